@@ -1,0 +1,100 @@
+//! Where a number comes from.
+//!
+//! Every formula, table value, default, rule and result of the program carries a [`Source`].
+//! It says what kind of authority stands behind the value, which text it is, and whether the
+//! value was read in that text or written down from memory. This module promises nothing about
+//! the truth of a source; it only makes sure that none is left out.
+
+use serde::Serialize;
+
+/// The kind of authority behind a value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Authority {
+    /// A regulation; where it applies it must be followed.
+    Law,
+    /// A published voluntary standard.
+    Standard,
+    /// A textbook or handbook.
+    Book,
+    /// Derived from mechanics; the derivation stands beside the formula.
+    Physics,
+    /// Common practice of the trade; no published source.
+    Practice,
+    /// The user's own spec.
+    Spec,
+}
+
+/// How well the value is known to agree with the source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Reading {
+    /// Read in a copy or an excerpt of the named source.
+    Seen,
+    /// Written from memory of the named source; not read again.
+    Memory,
+    /// Computed here from a formula; nothing to remember.
+    Computed,
+}
+
+/// A citation: authority, text, and how it was read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+pub struct Source {
+    /// What kind of authority stands behind the value.
+    pub authority: Authority,
+    /// The text: standard and clause, book and page, or the derivation in a few words.
+    pub cite: &'static str,
+    /// Whether the text was read, remembered, or the value computed.
+    pub reading: Reading,
+}
+
+impl Source {
+    /// A regulation, read in a copy or excerpt.
+    pub const fn law(cite: &'static str) -> Self {
+        Self { authority: Authority::Law, cite, reading: Reading::Seen }
+    }
+    /// A standard, read in a copy or excerpt.
+    pub const fn standard(cite: &'static str) -> Self {
+        Self { authority: Authority::Standard, cite, reading: Reading::Seen }
+    }
+    /// A textbook, read in a copy or excerpt.
+    pub const fn book(cite: &'static str) -> Self {
+        Self { authority: Authority::Book, cite, reading: Reading::Seen }
+    }
+    /// Mechanics; the text names the derivation.
+    pub const fn physics(cite: &'static str) -> Self {
+        Self { authority: Authority::Physics, cite, reading: Reading::Computed }
+    }
+    /// Common practice, no published source.
+    pub const fn practice(cite: &'static str) -> Self {
+        Self { authority: Authority::Practice, cite, reading: Reading::Memory }
+    }
+    /// The user's spec.
+    pub const fn spec(cite: &'static str) -> Self {
+        Self { authority: Authority::Spec, cite, reading: Reading::Seen }
+    }
+    /// The same source, but the value was written from memory of it.
+    pub const fn from_memory(mut self) -> Self {
+        self.reading = Reading::Memory;
+        self
+    }
+    /// One line for sheets and reports, e.g. `OSHA 29 CFR 1910.272(q)(5) [law]`.
+    pub fn label(&self) -> String {
+        let tag = match self.authority {
+            Authority::Law => "law",
+            Authority::Standard => "std",
+            Authority::Book => "book",
+            Authority::Physics => "physics",
+            Authority::Practice => return if self.cite.is_empty() {
+                "common practice, no source".into()
+            } else {
+                format!("{} [common practice, no source]", self.cite)
+            },
+            Authority::Spec => "spec",
+        };
+        match self.reading {
+            Reading::Memory => format!("{} [{tag}, from memory]", self.cite),
+            _ => format!("{} [{tag}]", self.cite),
+        }
+    }
+}

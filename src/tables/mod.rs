@@ -1,0 +1,1 @@
+//! Standard tables as data, each with its source; a lookup answers `None` outside the table, never a guess.
