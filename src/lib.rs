@@ -4,3 +4,4 @@ pub mod formulas;
 pub mod sources;
 pub mod tables;
 pub mod units;
+pub mod documents;
