@@ -2,6 +2,8 @@
 
 pub mod formulas;
 pub mod sources;
+pub mod spec;
 pub mod tables;
 pub mod units;
+pub mod diagnostics;
 pub mod documents;
