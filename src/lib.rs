@@ -1,6 +1,7 @@
 //! `footwell`: from one spec to the checked drawings of a bucket elevator foot and its pit.
 
 pub mod formulas;
+pub mod model;
 pub mod sources;
 pub mod spec;
 pub mod tables;

@@ -174,7 +174,7 @@ fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
         up: up * scale,
         depth: depth * scale,
         bolts,
-        bolt_hole: threads::metric(bolt).map_or(0.0, |t| t.clearance_medium_mm),
+        bolt_hole: threads::find(bolt).map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
         bolt: bolt.into(),
         table_rating: rating,
     }
