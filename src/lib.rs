@@ -5,3 +5,4 @@ pub mod sources;
 pub mod tables;
 pub mod units;
 pub mod documents;
+pub mod export;
