@@ -8,3 +8,4 @@ pub mod tables;
 pub mod units;
 pub mod diagnostics;
 pub mod documents;
+pub mod export;
