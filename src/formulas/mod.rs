@@ -7,11 +7,13 @@ use crate::sources::Source;
 
 pub mod belt_path;
 pub mod capacity;
+pub mod foot_heights;
 
 /// Every topic by the name of its file, with every source that it uses.
 pub const ALL: &[(&str, &[Source])] = &[
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT]),
 ];
 
 #[cfg(test)]
