@@ -13,7 +13,7 @@ pub mod foot_heights;
 pub const ALL: &[(&str, &[Source])] = &[
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
-    ("foot_heights", &[foot_heights::SHAFT_HEIGHT]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
 ];
 
 #[cfg(test)]
