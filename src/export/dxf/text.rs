@@ -1,7 +1,7 @@
 //! Text as CAD files hold it.
 //!
-//! In: plain Unicode, one line. Out: the same with the codes that every reader knows for ⌀ ° ±, and
-//! with the characters escaped that readers take for codes. Other characters stay Unicode; the
+//! In: plain Unicode, one line. Out: the same with the codes that every reader knows for ⌀ ° ±, a
+//! hyphen for the minus sign, and with the characters escaped that readers take for codes. Other characters stay Unicode; the
 //! library writes them as UTF-8 (R2007 and later) or as `\U+` codes.
 
 /// Content of a TEXT entity.
@@ -21,6 +21,8 @@ pub fn entity(content: &str) -> String {
             '⌀' | 'Ø' | '∅' => out.push_str("%%c"),
             '°' => out.push_str("%%d"),
             '±' => out.push_str("%%p"),
+            // Drawing programs' own fonts lack the minus sign and show a blob; a level must not lose its sign.
+            '−' => out.push('-'),
             '^' => out.push_str("^ "),
             _ => out.push(c),
         }
@@ -49,6 +51,7 @@ mod tests {
     #[test]
     fn symbols_become_codes() {
         assert_eq!(entity("⌀650 ±0.5 45°"), "%%c650 %%p0.5 45%%d");
+        assert_eq!(entity("−1.850"), "-1.850");
     }
 
     #[test]
