@@ -1,1 +1,41 @@
 //! Engineering formulas: pure functions, one file a topic, each citing its source. They know no machine.
+//!
+//! Units stand in the names (mm, N, MPa, kg, m/s, t/h, rad). [`ALL`] lists every file with all of its
+//! sources. A formula does not check that its input is sensible unless it says so; the spec does that.
+
+use crate::sources::Source;
+
+pub mod belt_path;
+pub mod capacity;
+pub mod foot_heights;
+
+/// Every topic by the name of its file, with every source that it uses.
+pub const ALL: &[(&str, &[Source])] = &[
+    ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
+    ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT]),
+];
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn every_file_is_listed_and_every_source_says_what_it_is() {
+        let dir = concat!(env!("CARGO_MANIFEST_DIR"), "/src/formulas");
+        let mut files: Vec<String> = std::fs::read_dir(dir)
+            .unwrap()
+            .map(|e| e.unwrap().file_name().into_string().unwrap())
+            .filter(|n| n != "mod.rs")
+            .map(|n| n.trim_end_matches(".rs").to_string())
+            .collect();
+        files.sort();
+        let listed: Vec<&str> = ALL.iter().map(|t| t.0).collect();
+        assert_eq!(files, listed);
+        for (name, sources) in ALL {
+            assert!(!sources.is_empty(), "{name} has no source");
+            assert!(sources.iter().all(|s| s.cite.len() > 5), "{name} has an empty citation");
+        }
+    }
+}

@@ -1,1 +1,51 @@
 //! Standard tables as data, each with its source; a lookup answers `None` outside the table, never a guess.
+//!
+//! In: a name or a size. Out: the row, in mm, N, MPa, kg. [`ALL`] lists every table with all of its
+//! sources, so that a report can print them and a test can walk them. Values from memory say so.
+
+use crate::sources::Source;
+
+pub mod access;
+pub mod bearings;
+pub mod housings;
+pub mod products;
+pub mod safety_distances;
+pub mod scales;
+pub mod sheets;
+pub mod threads;
+
+/// Every table by the name of its file, with every source that it uses.
+pub const ALL: &[(&str, &[Source])] = &[
+    ("access", access::SOURCES),
+    ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
+    ("housings", &[housings::SOURCE, housings::WEAK]),
+    ("products", &[products::SOURCE, products::SLOPES, products::FILL]),
+    ("safety_distances", &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS]),
+    ("scales", &[scales::SOURCE, scales::US]),
+    ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
+    ("threads", &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS]),
+];
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn every_file_is_listed_and_every_source_says_what_it_is() {
+        let dir = concat!(env!("CARGO_MANIFEST_DIR"), "/src/tables");
+        let mut files: Vec<String> = std::fs::read_dir(dir)
+            .unwrap()
+            .map(|e| e.unwrap().file_name().into_string().unwrap())
+            .filter(|n| n != "mod.rs")
+            .map(|n| n.trim_end_matches(".rs").to_string())
+            .collect();
+        files.sort();
+        let listed: Vec<&str> = ALL.iter().map(|t| t.0).collect();
+        assert_eq!(files, listed);
+        for (name, sources) in ALL {
+            assert!(!sources.is_empty(), "{name} has no source");
+            assert!(sources.iter().all(|s| s.cite.len() > 5), "{name} has an empty citation");
+        }
+    }
+}

@@ -1,0 +1,255 @@
+//! Bolts and holes: metric coarse and UNC threads with tap drills, clearance holes, hexagons and heights.
+//!
+//! In: a thread name (`"M16"`, `"5/8-11"`). Out: sizes in mm. The profile sizes are computed from
+//! ISO 68-1; drills, holes and hexagons are table values. Fine threads are not in the table.
+//! Metric and inch threads of like size are not interchangeable.
+
+use crate::sources::Source;
+use crate::units::MM_PER_INCH;
+use std::f64::consts::PI;
+
+/// Profile and stress area of metric threads.
+pub const SOURCE: Source = Source::standard("ISO 68-1, ISO 724, ISO 898-1 (stress area)");
+/// Clearance holes of metric bolts.
+pub const CLEARANCE_HOLES: Source = Source::standard("ISO 273");
+/// Tap drills of metric threads.
+pub const TAP_DRILLS: Source = Source::standard("ISO 2306").from_memory();
+/// Hexagon across flats, head height, nut height.
+pub const HEXAGONS: Source = Source::standard("ISO 4014, ISO 4032").from_memory();
+/// Stress areas of inch threads.
+pub const UNC: Source = Source::standard("ASME B1.1; Shigley, Mechanical Engineering Design, Table 8-2");
+/// Clearance holes of inch bolts; the close fits and the normal fits above 7/16 are from memory.
+pub const INCH_HOLES: Source = Source::standard("ASME B18.2.8-1999 (R2017)").from_memory();
+/// Inch hexagons, heads, nuts and tap drills.
+pub const INCH_HEXAGONS: Source = Source::standard("ASME B18.2.1, B18.2.2").from_memory();
+
+/// Which series a thread belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Series {
+    /// ISO metric coarse.
+    Metric,
+    /// Unified coarse.
+    Unc,
+}
+
+/// How closely a hole fits its bolt (ISO 273 fine, medium, coarse; ASME B18.2.8 close, normal, loose).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Fit {
+    /// ISO 273 fine; ASME close.
+    Close,
+    /// ISO 273 medium; ASME normal.
+    Medium,
+    /// ISO 273 coarse; ASME loose (its least size).
+    Coarse,
+}
+
+/// One thread with the sizes that a drawing needs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Thread {
+    /// As written on a drawing, e.g. `M16` or `5/8-11`.
+    pub name: &'static str,
+    /// The series.
+    pub series: Series,
+    /// Nominal (major) diameter, mm.
+    pub diameter_mm: f64,
+    /// Pitch, mm.
+    pub pitch_mm: f64,
+    /// Tap drill, mm.
+    pub tap_drill_mm: f64,
+    /// Clearance holes close, medium, coarse, mm.
+    pub holes_mm: [f64; 3],
+    /// Hexagon across flats, mm.
+    pub across_flats_mm: f64,
+    /// Height of the bolt head, mm.
+    pub head_mm: f64,
+    /// Height of the standard nut, mm (largest).
+    pub nut_mm: f64,
+}
+
+impl Thread {
+    /// Clearance hole for a fit, mm.
+    pub const fn hole_mm(&self, fit: Fit) -> f64 {
+        match fit {
+            Fit::Close => self.holes_mm[0],
+            Fit::Medium => self.holes_mm[1],
+            Fit::Coarse => self.holes_mm[2],
+        }
+    }
+    /// Pitch diameter d2 = d − 0.649519·P, mm.
+    pub fn pitch_diameter_mm(&self) -> f64 {
+        self.diameter_mm - 0.649_519 * self.pitch_mm
+    }
+    /// Minor diameter of the nut thread D1 = D − 1.082532·P, mm.
+    pub fn nut_minor_mm(&self) -> f64 {
+        self.diameter_mm - 1.082_532 * self.pitch_mm
+    }
+    /// Root diameter of the bolt d3 = d − 1.226869·P, mm.
+    pub fn root_mm(&self) -> f64 {
+        self.diameter_mm - 1.226_869 * self.pitch_mm
+    }
+    /// Tensile stress area, mm²: metric π/4·((d2+d3)/2)², inch π/4·(d − 0.9743/n)².
+    pub fn stress_area_mm2(&self) -> f64 {
+        let d = match self.series {
+            Series::Metric => (self.pitch_diameter_mm() + self.root_mm()) / 2.0,
+            Series::Unc => self.diameter_mm - 0.9743 * self.pitch_mm,
+        };
+        PI / 4.0 * d * d
+    }
+    /// Hexagon across corners, mm (sharp corners).
+    pub fn across_corners_mm(&self) -> f64 {
+        self.across_flats_mm * 2.0 / 3.0_f64.sqrt()
+    }
+}
+
+/// Finds a thread by name; case and blanks do not matter. `None` outside the table.
+pub fn find(name: &str) -> Option<&'static Thread> {
+    let wanted: String = name.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect();
+    let wanted = wanted.trim_end_matches("unc").trim_end_matches('-');
+    ALL.iter().find(|t| t.name.eq_ignore_ascii_case(wanted))
+}
+
+/// The smallest thread of a series with at least this diameter (mm).
+pub fn at_least(series: Series, diameter_mm: f64) -> Option<&'static Thread> {
+    ALL.iter().find(|t| t.series == series && t.diameter_mm >= diameter_mm - 1e-9)
+}
+
+/// The inch thread that replaces a metric one by size (common practice), and the other way round.
+pub fn counterpart(thread: &Thread) -> Option<&'static Thread> {
+    const PAIRS: [(&str, &str); 8] = [
+        ("M6", "1/4-20"), ("M8", "5/16-18"), ("M10", "3/8-16"), ("M12", "1/2-13"),
+        ("M16", "5/8-11"), ("M20", "3/4-10"), ("M22", "7/8-9"), ("M24", "1-8"),
+    ];
+    PAIRS.iter().find_map(|&(m, u)| if thread.name == m { find(u) } else if thread.name == u { find(m) } else { None })
+}
+
+const fn m(name: &'static str, d: f64, p: f64, drill: f64, holes: [f64; 3], flats: f64, head: f64, nut: f64) -> Thread {
+    Thread { name, series: Series::Metric, diameter_mm: d, pitch_mm: p, tap_drill_mm: drill, holes_mm: holes, across_flats_mm: flats, head_mm: head, nut_mm: nut }
+}
+
+/// An inch row: sizes in inches.
+const fn u(name: &'static str, d: f64, per_inch: f64, drill: f64, holes: [f64; 3], flats: f64, head: f64, nut: f64) -> Thread {
+    Thread {
+        name,
+        series: Series::Unc,
+        diameter_mm: d * MM_PER_INCH,
+        pitch_mm: MM_PER_INCH / per_inch,
+        tap_drill_mm: drill * MM_PER_INCH,
+        holes_mm: [holes[0] * MM_PER_INCH, holes[1] * MM_PER_INCH, holes[2] * MM_PER_INCH],
+        across_flats_mm: flats * MM_PER_INCH,
+        head_mm: head * MM_PER_INCH,
+        nut_mm: nut * MM_PER_INCH,
+    }
+}
+
+/// All threads, each series by rising diameter.
+pub const ALL: &[Thread] = &[
+    m("M5", 5.0, 0.8, 4.2, [5.3, 5.5, 5.8], 8.0, 3.5, 4.7),
+    m("M6", 6.0, 1.0, 5.0, [6.4, 6.6, 7.0], 10.0, 4.0, 5.2),
+    m("M8", 8.0, 1.25, 6.8, [8.4, 9.0, 10.0], 13.0, 5.3, 6.8),
+    m("M10", 10.0, 1.5, 8.5, [10.5, 11.0, 12.0], 16.0, 6.4, 8.4),
+    m("M12", 12.0, 1.75, 10.2, [13.0, 13.5, 14.5], 18.0, 7.5, 10.8),
+    m("M14", 14.0, 2.0, 12.0, [15.0, 15.5, 16.5], 21.0, 8.8, 12.8),
+    m("M16", 16.0, 2.0, 14.0, [17.0, 17.5, 18.5], 24.0, 10.0, 14.8),
+    m("M18", 18.0, 2.5, 15.5, [19.0, 20.0, 21.0], 27.0, 11.5, 15.8),
+    m("M20", 20.0, 2.5, 17.5, [21.0, 22.0, 24.0], 30.0, 12.5, 18.0),
+    m("M22", 22.0, 2.5, 19.5, [23.0, 24.0, 26.0], 34.0, 14.0, 19.4),
+    m("M24", 24.0, 3.0, 21.0, [25.0, 26.0, 28.0], 36.0, 15.0, 21.5),
+    m("M27", 27.0, 3.0, 24.0, [28.0, 30.0, 32.0], 41.0, 17.0, 23.8),
+    m("M30", 30.0, 3.5, 26.5, [31.0, 33.0, 35.0], 46.0, 18.7, 25.6),
+    m("M33", 33.0, 3.5, 29.5, [34.0, 36.0, 38.0], 50.0, 21.0, 28.7),
+    m("M36", 36.0, 4.0, 32.0, [37.0, 39.0, 42.0], 55.0, 22.5, 31.0),
+    m("M39", 39.0, 4.0, 35.0, [40.0, 42.0, 45.0], 60.0, 25.0, 33.4),
+    m("M42", 42.0, 4.5, 37.5, [43.0, 45.0, 48.0], 65.0, 26.0, 34.0),
+    m("M45", 45.0, 4.5, 40.5, [46.0, 48.0, 52.0], 70.0, 28.0, 36.0),
+    m("M48", 48.0, 5.0, 43.0, [50.0, 52.0, 56.0], 75.0, 30.0, 38.0),
+    u("1/4-20", 0.25, 20.0, 0.201, [17.0 / 64.0, 9.0 / 32.0, 0.297], 7.0 / 16.0, 5.0 / 32.0, 7.0 / 32.0),
+    u("5/16-18", 0.3125, 18.0, 0.257, [21.0 / 64.0, 11.0 / 32.0, 0.359], 0.5, 13.0 / 64.0, 17.0 / 64.0),
+    u("3/8-16", 0.375, 16.0, 0.3125, [25.0 / 64.0, 13.0 / 32.0, 0.422], 9.0 / 16.0, 15.0 / 64.0, 21.0 / 64.0),
+    u("7/16-14", 0.4375, 14.0, 0.368, [29.0 / 64.0, 15.0 / 32.0, 0.484], 0.625, 9.0 / 32.0, 0.375),
+    u("1/2-13", 0.5, 13.0, 27.0 / 64.0, [17.0 / 32.0, 9.0 / 16.0, 0.609], 0.75, 5.0 / 16.0, 7.0 / 16.0),
+    u("5/8-11", 0.625, 11.0, 17.0 / 32.0, [21.0 / 32.0, 11.0 / 16.0, 0.734], 15.0 / 16.0, 25.0 / 64.0, 35.0 / 64.0),
+    u("3/4-10", 0.75, 10.0, 21.0 / 32.0, [25.0 / 32.0, 13.0 / 16.0, 0.906], 1.125, 15.0 / 32.0, 41.0 / 64.0),
+    u("7/8-9", 0.875, 9.0, 49.0 / 64.0, [29.0 / 32.0, 15.0 / 16.0, 1.031], 1.3125, 35.0 / 64.0, 0.75),
+    u("1-8", 1.0, 8.0, 0.875, [1.0 + 1.0 / 32.0, 1.0 + 3.0 / 32.0, 1.156], 1.5, 39.0 / 64.0, 55.0 / 64.0),
+];
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    /// ISO 724 / ISO 898-1: d2, D1, d3, stress area as printed (3 figures).
+    #[test]
+    fn iso_sizes() {
+        for (name, d2, d1, d3, area) in [
+            ("M5", 4.480, 4.134, 4.019, 14.2), ("M6", 5.350, 4.917, 4.773, 20.1), ("M8", 7.188, 6.647, 6.466, 36.6),
+            ("M10", 9.026, 8.376, 8.160, 58.0), ("M12", 10.863, 10.106, 9.853, 84.3), ("M14", 12.701, 11.835, 11.546, 115.0),
+            ("M16", 14.701, 13.835, 13.546, 157.0), ("M18", 16.376, 15.294, 14.933, 192.0), ("M20", 18.376, 17.294, 16.933, 245.0),
+            ("M22", 20.376, 19.294, 18.933, 303.0), ("M24", 22.051, 20.752, 20.319, 353.0), ("M27", 25.051, 23.752, 23.319, 459.0),
+            ("M30", 27.727, 26.211, 25.706, 561.0), ("M33", 30.727, 29.211, 28.706, 694.0), ("M36", 33.402, 31.670, 31.093, 817.0),
+            ("M39", 36.402, 34.670, 34.093, 976.0), ("M42", 39.077, 37.129, 36.479, 1120.0), ("M45", 42.077, 40.129, 39.479, 1310.0),
+            ("M48", 44.752, 42.587, 41.866, 1470.0),
+        ] {
+            let t = find(name).unwrap();
+            assert!((t.pitch_diameter_mm() - d2).abs() < 6e-4, "{name} d2 {}", t.pitch_diameter_mm());
+            assert!((t.nut_minor_mm() - d1).abs() < 6e-4, "{name} D1 {}", t.nut_minor_mm());
+            assert!((t.root_mm() - d3).abs() < 6e-4, "{name} d3 {}", t.root_mm());
+            assert!((t.stress_area_mm2() / area - 1.0).abs() < 4e-3, "{name} As {}", t.stress_area_mm2());
+        }
+    }
+
+    /// ASME B1.1 tensile stress areas, in² (Shigley Table 8-2).
+    #[test]
+    fn unc_stress_areas() {
+        for (name, area) in [
+            ("1/4-20", 0.0318), ("5/16-18", 0.0524), ("3/8-16", 0.0775), ("7/16-14", 0.1063), ("1/2-13", 0.1419),
+            ("5/8-11", 0.226), ("3/4-10", 0.334), ("7/8-9", 0.462), ("1-8", 0.606),
+        ] {
+            let a = find(name).unwrap().stress_area_mm2() / (MM_PER_INCH * MM_PER_INCH);
+            assert!((a / area - 1.0).abs() < 2e-3, "{name} {a}");
+        }
+    }
+
+    /// A tap drill is about D − P, rounded (identity; inch letter and number drills within 0.3 mm).
+    #[test]
+    fn drills_and_holes_follow_the_diameter() {
+        for t in ALL {
+            let tolerance = if t.series == Series::Metric { 0.1 } else { 0.3 };
+            assert!((t.tap_drill_mm - (t.diameter_mm - t.pitch_mm)).abs() <= tolerance, "{}", t.name);
+            assert!(t.tap_drill_mm >= t.nut_minor_mm() - 0.1, "{}", t.name);
+            assert!(t.diameter_mm < t.holes_mm[0] && t.holes_mm[0] < t.holes_mm[1] && t.holes_mm[1] < t.holes_mm[2], "{}", t.name);
+            assert!(t.across_flats_mm > 1.4 * t.diameter_mm && t.across_flats_mm < 1.8 * t.diameter_mm, "{}", t.name);
+            assert!(t.head_mm < t.nut_mm && t.nut_mm < t.diameter_mm, "{}", t.name);
+        }
+    }
+
+    /// ISO 273 rows as read, and hexagon sizes of ISO 4014 that differ from the old DIN 931 ones.
+    #[test]
+    fn rows() {
+        assert_eq!(find("m16").unwrap().holes_mm, [17.0, 17.5, 18.5]);
+        assert_eq!(find("M20").unwrap().hole_mm(Fit::Medium), 22.0);
+        assert_eq!(find("M20").unwrap().hole_mm(Fit::Close), 21.0);
+        assert_eq!(find("M20").unwrap().hole_mm(Fit::Coarse), 24.0);
+        for (name, flats) in [("M10", 16.0), ("M12", 18.0), ("M14", 21.0), ("M22", 34.0)] {
+            assert_eq!(find(name).unwrap().across_flats_mm, flats);
+        }
+        assert!((find("M10").unwrap().across_corners_mm() - 18.475).abs() < 1e-3);
+    }
+
+    #[test]
+    fn lookups() {
+        assert_eq!(find("5/8-11 UNC").unwrap().name, "5/8-11");
+        assert!(find("M7").is_none());
+        assert_eq!(at_least(Series::Metric, 15.0).unwrap().name, "M16");
+        assert_eq!(at_least(Series::Metric, 16.0).unwrap().name, "M16");
+        assert_eq!(at_least(Series::Unc, 16.0).unwrap().name, "3/4-10");
+        assert!(at_least(Series::Metric, 49.0).is_none());
+        assert_eq!(counterpart(find("M16").unwrap()).unwrap().name, "5/8-11");
+        assert_eq!(counterpart(find("3/4-10").unwrap()).unwrap().name, "M20");
+        assert!(counterpart(find("M14").unwrap()).is_none());
+        for series in [Series::Metric, Series::Unc] {
+            let d: Vec<f64> = ALL.iter().filter(|t| t.series == series).map(|t| t.diameter_mm).collect();
+            assert!(d.windows(2).all(|w| w[0] < w[1]));
+        }
+    }
+}
