@@ -44,6 +44,35 @@ pub fn dimension(content: &str) -> String {
     entity(&out)
 }
 
+/// Plain content of a TEXT entity of a foreign file: its codes read, underline and overline marks dropped.
+pub fn plain(value: &str) -> String {
+    let mut out = String::with_capacity(value.len());
+    let mut rest = value;
+    while let Some(c) = rest.chars().next() {
+        if let Some(code) = rest.strip_prefix("%%").and_then(|r| r.chars().next()) {
+            match code.to_ascii_lowercase() {
+                'c' => out.push('⌀'),
+                'd' => out.push('°'),
+                'p' => out.push('±'),
+                '%' => out.push('%'),
+                'u' | 'o' => {}
+                _ => {
+                    out.push_str("%%");
+                    out.push(code);
+                }
+            }
+            rest = &rest[2 + code.len_utf8()..];
+        } else if let Some(after) = rest.strip_prefix("^ ") {
+            out.push('^');
+            rest = after;
+        } else {
+            out.push(c);
+            rest = &rest[c.len_utf8()..];
+        }
+    }
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -52,6 +81,14 @@ mod tests {
     fn symbols_become_codes() {
         assert_eq!(entity("⌀650 ±0.5 45°"), "%%c650 %%p0.5 45%%d");
         assert_eq!(entity("−1.850"), "-1.850");
+    }
+
+    #[test]
+    fn plain_reads_what_entity_writes() {
+        for text in ["⌀650 ±0.5 45°", "100 %%", "2^3", "a%%%b", "plain"] {
+            assert_eq!(plain(&entity(text)), text);
+        }
+        assert_eq!(plain("%%uTitle%%u %%C5"), "Title ⌀5");
     }
 
     #[test]
