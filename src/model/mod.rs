@@ -3,6 +3,7 @@
 //! [`build_model`] takes a settled spec and returns a complete [`Foot`] or located messages when no
 //! such foot can exist. It computes no strengths and judges nothing; see `analysis` and `rules`.
 
+pub mod base;
 pub mod belt;
 pub mod buckets;
 pub mod casing;
@@ -43,6 +44,8 @@ pub struct Foot {
     pub openings: Vec<openings::Opening>,
     /// Shaft, bearings, take-up.
     pub rotating: rotating::RotatingBody,
+    /// Pads and anchors.
+    pub base: base::BaseBody,
     /// Pit.
     pub pit: Option<pit::PitBody>,
     /// Every named feature.
@@ -96,6 +99,7 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let (inlets, pocket) = inlets::build(spec, &casing, shaft_lowest);
     let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel);
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
+    let base = base::BaseBody::build(&casing);
     let pit = pit::PitBody::build(spec, &casing, &inlets, pocket.as_ref(), &rotating);
 
     let mut features = Vec::new();
@@ -107,8 +111,9 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     inlets::features(&inlets, pocket.as_ref(), &casing, &mut features);
     openings::features(&openings, &casing, &mut features);
     rotating.features(pulleys.foot.centre, &mut features);
+    base.features(&mut features);
     if let Some(p) = &pit {
         p.features(&mut features);
     }
-    Ok(Foot { shaft_lowest, shaft_highest, pulleys, belt, bucket, tip_radius, casing, inlets, pocket, openings, rotating, pit, features })
+    Ok(Foot { shaft_lowest, shaft_highest, pulleys, belt, bucket, tip_radius, casing, inlets, pocket, openings, rotating, base, pit, features })
 }

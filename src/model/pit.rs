@@ -34,6 +34,10 @@ pub struct PitBody {
     pub access: Access,
     /// At which wall.
     pub access_side: AccessSide,
+    /// Space that the ladder or stair takes up in plan.
+    pub way: WayDown,
+    /// Where spouts or conveyors come through a wall below floor level.
+    pub feed_openings: Vec<FeedOpening>,
     /// Clear spaces round the casing as built: up, down, near, far; from the outermost fixed part to the wall.
     pub spaces: [f64; 4],
     /// Elevators in the pit.
@@ -51,6 +55,32 @@ pub struct Sump {
     pub y: Extent,
     /// Below the pit floor.
     pub depth: f64,
+}
+
+/// Ladder or stair in plan.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WayDown {
+    /// Along the machine.
+    pub x: Extent,
+    /// Across the machine.
+    pub y: Extent,
+    /// Clear width between stringers, mm.
+    pub clear_width: f64,
+    /// Number of rungs or risers.
+    pub steps: u32,
+    /// Distance from step to step, mm.
+    pub rise: f64,
+}
+
+/// An opening in a pit wall for the feed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FeedOpening {
+    /// Which wall: the side of the inlet that it serves.
+    pub side: FeedSide,
+    /// Across the machine.
+    pub y: Extent,
+    /// Above the pit floor.
+    pub z: Extent,
 }
 
 /// Outermost fixed parts of the foot in plan, without the pit.
@@ -98,6 +128,8 @@ impl PitBody {
             sump,
             access: pit.access.value,
             access_side: pit.access_side.value,
+            way: way_down(spec, x, y),
+            feed_openings: inlets.iter().filter_map(|i| feed_opening(spec, i, x)).collect(),
             spaces: [pit.up_space.value(), pit.down_space.value(), pit.near_space.value(), pit.far_space.value()],
             elevators: pit.elevators.value,
             pitch: pit.pitch.value(),
@@ -132,4 +164,45 @@ impl PitBody {
             out.push(Feature::length("pit.pitch", "pitch of elevators", ModelPoint::new(0.0, -self.pitch, 0.0), ModelPoint::new(0.0, 0.0, 0.0)));
         }
     }
+}
+
+/// Ladder 500 clear with 300 rung pitch at most (within ISO 14122-4 and OSHA 1910.23), or a stair of 800 with rise/going 200/230; in the corner of its wall.
+fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
+    let depth = spec.pit.depth.value();
+    let (width, pitch, run): (f64, f64, Box<dyn Fn(u32) -> f64>) = match spec.pit.access.value {
+        Access::Ladder => (500.0, 280.0, Box::new(|_| 250.0)),
+        Access::Stair => (800.0, 200.0, Box::new(|steps| f64::from(steps.saturating_sub(1)) * 230.0)),
+    };
+    let steps = (depth / pitch).ceil().max(1.0) as u32;
+    let rise = depth / f64::from(steps);
+    let long = run(steps);
+    let gap = 150.0;
+    let (wx, wy) = match (spec.pit.access_side.value, spec.pit.access.value) {
+        (AccessSide::Up, Access::Ladder) => (Extent::new(x.high - long, x.high), Extent::new(y.high - gap - width, y.high - gap)),
+        (AccessSide::Down, Access::Ladder) => (Extent::new(x.low, x.low + long), Extent::new(y.high - gap - width, y.high - gap)),
+        (AccessSide::Near, Access::Ladder) => (Extent::new(x.low + gap, x.low + gap + width), Extent::new(y.high - long, y.high)),
+        (AccessSide::Far, Access::Ladder) => (Extent::new(x.high - gap - width, x.high - gap), Extent::new(y.low, y.low + long)),
+        (AccessSide::Up, Access::Stair) => (Extent::new(x.high - width, x.high), Extent::new(y.high - long, y.high)),
+        (AccessSide::Down, Access::Stair) => (Extent::new(x.low, x.low + width), Extent::new(y.high - long, y.high)),
+        (AccessSide::Near, Access::Stair) => (Extent::new(x.low, x.low + long), Extent::new(y.high - width, y.high)),
+        (AccessSide::Far, Access::Stair) => (Extent::new(x.high - long, x.high), Extent::new(y.low, y.low + width)),
+    };
+    WayDown { x: wx, y: wy, clear_width: width, steps, rise }
+}
+
+/// The spout rises from the inlet's flange at the feed slope; where it meets the wall's inner face below floor level it needs an opening, 100 mm clear all round.
+fn feed_opening(spec: &Spec, inlet: &InletBody, x: Extent) -> Option<FeedOpening> {
+    if !spec.pit.feed_level.is_given() {
+        return None;
+    }
+    let to_wall = match inlet.side {
+        FeedSide::Up => x.high - inlet.flange_face,
+        FeedSide::Down => inlet.flange_face - x.low,
+    };
+    if to_wall < 0.0 || spec.pit.feed_distance.value() < to_wall {
+        return None;
+    }
+    let floor = inlet.flange_sill + to_wall * spec.pit.feed_slope.value().to_radians().tan();
+    let z = Extent::new(floor - 100.0, floor + inlet.opening.size() + 100.0);
+    (z.low < spec.pit.depth.value()).then(|| FeedOpening { side: inlet.side, y: inlet.width.grown(100.0), z })
 }
