@@ -9,3 +9,4 @@ pub mod units;
 pub mod diagnostics;
 pub mod documents;
 pub mod export;
+pub mod cli;
