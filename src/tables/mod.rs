@@ -7,6 +7,7 @@ use crate::sources::Source;
 
 pub mod access;
 pub mod bearings;
+pub mod cautions;
 pub mod housings;
 pub mod products;
 pub mod safety_distances;
@@ -18,6 +19,7 @@ pub mod threads;
 pub const ALL: &[(&str, &[Source])] = &[
     ("access", access::SOURCES),
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
+    ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
     ("products", &[products::SOURCE, products::SLOPES, products::FILL]),
     ("safety_distances", &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS]),
