@@ -9,15 +9,12 @@ pub mod bearing_life;
 pub mod belt_path;
 pub mod bend_allowance;
 pub mod capacity;
-<<<<<<< HEAD
-pub mod foot_heights;
-=======
 pub mod flow;
+pub mod foot_heights;
 pub mod gravity_take_up;
 pub mod impact;
 pub mod mass;
 pub mod plugging;
->>>>>>> formulas
 pub mod pole;
 pub mod power;
 pub mod quantities;
@@ -35,15 +32,12 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("bend_allowance", &[bend_allowance::DIN_6935, bend_allowance::K_FACTOR]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
-<<<<<<< HEAD
-    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
-=======
     ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
     ("gravity_take_up", &[gravity_take_up::MASS]),
     ("impact", &[impact::IMPACT]),
     ("mass", &[mass::MASS, mass::STEEL]),
     ("plugging", &[plugging::TIME_TO_PLUG]),
->>>>>>> formulas
     ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES]),
     ("quantities", &[quantities::VOLUMES, quantities::CONVENTION, quantities::WORKING_SPACE]),
