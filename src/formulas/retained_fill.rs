@@ -155,7 +155,7 @@ pub struct Retained {
 /// let bucket = BucketSection::new(vec![Point::new(150.0, 100.0), Point::new(150.0, 0.0), Point::new(0.0, 0.0), Point::new(0.0, 100.0)]).unwrap();
 /// let wheel = Wheel { radius_mm: 300.0, omega_rad_per_s: 0.0 };
 /// let share = retained_share(&bucket, &wheel, 0.0, Position::OnPulley(std::f64::consts::FRAC_PI_4));
-/// assert!((share - 1.0 / 3.0).abs() < 1e-5);
+/// assert!((share - 1.0 / 3.0).abs() < 1e-5, "{share}");
 /// ```
 pub fn retained_share(section: &BucketSection, wheel: &Wheel, friction_rad: f64, position: Position) -> f64 {
     let angle = match position {
@@ -201,7 +201,7 @@ fn lobe(edge: Vec2, slope: f64, corners: &[Vec2], origin: Vec2) -> Vec<[f64; 2]>
     let surface = spread(low, 0.0).chain(spread(0.0, high)).chain([high]).map(|a| at(a, radius * (-slope * a.abs()).exp()));
     if inner > 0.0 {
         let back = (0..=INNER_CHORDS).map(|i| high + (low - high) * f64::from(i) / f64::from(INNER_CHORDS));
-        surface.chain(back.map(|a| at(a, inner.min(0.9 * radius * (-slope * a.abs()).exp())))).collect()
+        surface.chain(back.map(|a| at(a, inner.min(radius * (-slope * a.abs()).exp())))).collect()
     } else {
         surface.chain([at(0.0, 0.0)]).collect()
     }
