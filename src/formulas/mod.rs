@@ -10,6 +10,7 @@ pub mod belt_path;
 pub mod bend_allowance;
 pub mod capacity;
 pub mod flow;
+pub mod foot_heights;
 pub mod gravity_take_up;
 pub mod impact;
 pub mod mass;
@@ -32,6 +33,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("bend_allowance", &[bend_allowance::DIN_6935, bend_allowance::K_FACTOR]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
     ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
     ("gravity_take_up", &[gravity_take_up::MASS]),
     ("impact", &[impact::IMPACT]),
     ("mass", &[mass::MASS, mass::STEEL]),

@@ -7,6 +7,7 @@ use crate::sources::Source;
 
 pub mod access;
 pub mod bearings;
+pub mod cautions;
 pub mod centre_holes;
 pub mod cutting_quality;
 pub mod friction;
@@ -30,6 +31,7 @@ pub mod trapezoidal;
 pub const ALL: &[(&str, &[Source])] = &[
     ("access", access::SOURCES),
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
+    ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
     ("centre_holes", &[centre_holes::SOURCE]),
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),

@@ -1,0 +1,17 @@
+//! Paper, free of any file format: what is drawn, where it stands on the sheet, and how it is styled.
+//!
+//! `mark`, `style` know only paper; `view`, `request`, `table`, `notes` are what a sheet author writes;
+//! `layout` places it all; `ink` proves the result; `sheets/` holds one file a sheet.
+
+pub mod drafting;
+pub mod frame;
+pub mod ink;
+pub mod layout;
+pub mod mark;
+pub mod notes;
+pub mod request;
+pub mod sheet;
+pub mod style;
+pub mod table;
+pub mod title_block;
+pub mod view;

@@ -1,0 +1,64 @@
+//! Tables on a sheet: parts lists, hole tables, load tables, revision rows.
+//!
+//! A [`Table`] is words; the layout measures them, wraps what is too long and draws the lines.
+
+use super::mark::Align;
+
+/// One column.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Heading, English (translated through the word table).
+    pub heading: String,
+    /// How cells are aligned.
+    pub align: Align,
+    /// Widest text before it is wrapped, paper mm.
+    pub max_width: f64,
+}
+
+/// A table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Stable id, e.g. `parts`.
+    pub id: String,
+    /// Title over the table, English.
+    pub title: String,
+    /// The columns.
+    pub columns: Vec<Column>,
+    /// Rows of cells; short rows are filled with empty cells.
+    pub rows: Vec<Vec<String>>,
+    /// Where it would like to stand.
+    pub stand: Stand,
+}
+
+/// Where a table or note block would like to stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stand {
+    /// In the column over the title block (parts lists, notes).
+    OverTitleBlock,
+    /// Wherever there is room.
+    Anywhere,
+}
+
+impl Table {
+    /// An empty table.
+    pub fn new(id: impl Into<String>, title: impl Into<String>) -> Self {
+        Self { id: id.into(), title: title.into(), columns: Vec::new(), rows: Vec::new(), stand: Stand::Anywhere }
+    }
+
+    /// Adds a column.
+    pub fn column(mut self, heading: impl Into<String>, align: Align, max_width: f64) -> Self {
+        self.columns.push(Column { heading: heading.into(), align, max_width });
+        self
+    }
+
+    /// Adds a row.
+    pub fn row<S: Into<String>>(&mut self, cells: impl IntoIterator<Item = S>) {
+        self.rows.push(cells.into_iter().map(Into::into).collect());
+    }
+
+    /// Stands in the column over the title block.
+    pub fn over_title_block(mut self) -> Self {
+        self.stand = Stand::OverTitleBlock;
+        self
+    }
+}

@@ -1,0 +1,210 @@
+//! SVG at true size: one file a sheet, for browsers, reports and the live page.
+//!
+//! In: pages. Out: SVG whose user unit is one paper mm and whose size is the sheet's. Text is real text;
+//! its width is pinned, so that a viewer without the font squeezes another one into the same room. Groups
+//! carry the ids of the layout, dimensions their key, strokes their pen as class. The font is not embedded.
+
+use super::outline::{self, Piece};
+use super::{ExportError, Exporter, File, Options, Page, hatching, lettering, preflight};
+use crate::documents::mark::{Align, Dimension, Hatch, Mark, PaperPoint, Path, Shape, Text};
+use crate::documents::style::{Face, Pattern, Pen};
+use crate::units::plain_number;
+use std::fmt::Write;
+use svg::Node;
+use svg::node::Text as Content;
+use svg::node::element::Element;
+
+/// The SVG exporter.
+pub struct Svg;
+
+impl Exporter for Svg {
+    fn id(&self) -> &'static str {
+        "svg"
+    }
+    fn extension(&self) -> &'static str {
+        "svg"
+    }
+    fn about(&self) -> &'static str {
+        "one SVG a sheet at true size with searchable text, for browsers and reports"
+    }
+    fn export(&self, pages: &[Page], _: &Options) -> Result<Vec<File>, ExportError> {
+        preflight::check(pages)?;
+        Ok(pages.iter().map(|page| File { name: format!("{}.svg", page.stem), bytes: document(page).into_bytes() }).collect())
+    }
+}
+
+/// A length or coordinate: at most four decimals of a mm.
+fn number(value: f64) -> String {
+    plain_number(value, 4)
+}
+
+fn document(page: &Page) -> String {
+    let (w, h) = (number(page.width_mm), number(page.height_mm));
+    let mut root = element("svg", &[
+        ("xmlns", "http://www.w3.org/2000/svg".into()),
+        ("class", "sheet".into()),
+        ("role", "img".into()),
+        ("width", format!("{w}mm")),
+        ("height", format!("{h}mm")),
+        ("viewBox", format!("0 0 {w} {h}")),
+    ]);
+    for (name, content) in [("title", page.title), ("desc", page.description)] {
+        let mut e = Element::new(name);
+        e.append(Content::new(content));
+        root.append(e);
+    }
+    let mut style = Element::new("style");
+    style.append(Content::new(style_sheet(page)));
+    root.append(style);
+    root.append(element("rect", &[("class", "paper".into()), ("width", w), ("height", h)]));
+    let brush = Brush { height: page.height_mm };
+    for mark in page.marks {
+        brush.mark(&mut root, mark);
+    }
+    format!("{root}\n")
+}
+
+/// One class a pen. `line` and `fill` say what is done with it.
+fn style_sheet(page: &Page) -> String {
+    let mut css = String::from(".sheet .paper{fill:#fff}.sheet .line{fill:none;stroke:#000;stroke-linejoin:round}.sheet .fill{fill:#000;fill-rule:evenodd}");
+    // Writing into a String cannot fail.
+    let _ = write!(
+        css,
+        ".sheet text{{font-family:\"{}\",\"{}\",sans-serif;font-stretch:condensed;font-kerning:none;font-variant-ligatures:none;fill:#000;white-space:pre}}",
+        lettering::FAMILY,
+        lettering::FAMILY_NORMAL
+    );
+    for pen in Pen::ALL {
+        let width = number(pen.width(page.line_group));
+        let dashes: Vec<String> = pen.line_type().pattern().iter().map(|d| number(d.abs())).collect();
+        let rest = if dashes.is_empty() { "stroke-linecap:round".into() } else { format!("stroke-dasharray:{}", dashes.join(" ")) };
+        let _ = write!(css, ".sheet .line.{}{{stroke-width:{width};{rest}}}", pen.layer());
+    }
+    css
+}
+
+fn element(name: &str, attributes: &[(&str, String)]) -> Element {
+    let mut e = Element::new(name);
+    for (key, value) in attributes {
+        // The writer escapes text; quotes would end the attribute.
+        e.assign(*key, value.replace('"', "\u{201d}"));
+    }
+    e
+}
+
+struct Brush {
+    height: f64,
+}
+
+impl Brush {
+    fn x(&self, p: PaperPoint) -> String {
+        number(p.x)
+    }
+
+    /// SVG counts downwards.
+    fn y(&self, p: PaperPoint) -> String {
+        number(self.height - p.y)
+    }
+
+    fn mark(&self, parent: &mut Element, mark: &Mark) {
+        match mark {
+            Mark::Path(path) => parent.append(self.path(path)),
+            Mark::Text(text) if text.content.trim().is_empty() => {}
+            Mark::Text(text) => parent.append(self.text(text)),
+            Mark::Hatch(hatch) => parent.append(self.hatch(hatch)),
+            Mark::Dimension(dimension) => parent.append(self.dimension(dimension)),
+            Mark::Group(group) => {
+                let mut g = element("g", &[("id", group.id.clone())]);
+                group.marks.iter().for_each(|m| self.mark(&mut g, m));
+                parent.append(g);
+            }
+        }
+    }
+
+    fn dimension(&self, d: &Dimension) -> Element {
+        let mut g = element("g", &[("class", "dimension".into()), ("data-key", d.key.clone()), ("data-value", plain_number(d.value, 6))]);
+        d.strokes.iter().for_each(|m| self.mark(&mut g, m));
+        g
+    }
+
+    fn path(&self, path: &Path) -> Element {
+        let class = ("class", format!("line {}", path.pen.layer()));
+        match &path.shape {
+            Shape::Line { from, to } => {
+                element("line", &[class, ("x1", self.x(*from)), ("y1", self.y(*from)), ("x2", self.x(*to)), ("y2", self.y(*to))])
+            }
+            Shape::Circle { centre, radius } => {
+                element("circle", &[class, ("cx", self.x(*centre)), ("cy", self.y(*centre)), ("r", number(*radius))])
+            }
+            shape => element("path", &[class, ("d", self.outline(shape))]),
+        }
+    }
+
+    /// Path data of a shape; arcs stay arcs.
+    fn outline(&self, shape: &Shape<PaperPoint>) -> String {
+        let mut d = String::new();
+        for (i, piece) in outline::pieces(shape).iter().enumerate() {
+            if i == 0 {
+                let _ = write!(d, "M{} {}", self.x(piece.from()), self.y(piece.from()));
+            }
+            match *piece {
+                Piece::Straight { to, .. } => {
+                    let _ = write!(d, "L{} {}", self.x(to), self.y(to));
+                }
+                Piece::Arc { centre, radius, start, sweep } => {
+                    // Arcs of more than half a turn are cut in two: a full circle has no arc in SVG.
+                    let parts = if sweep.abs() > 3.0 { 2 } else { 1 };
+                    for part in 1..=parts {
+                        let end = outline::on_circle(centre, radius, start + sweep * f64::from(part) / f64::from(parts));
+                        let _ = write!(d, "A{r} {r} 0 0 {} {} {}", u8::from(sweep < 0.0), self.x(end), self.y(end), r = number(radius));
+                    }
+                }
+            }
+        }
+        if outline::is_loop(shape) {
+            d.push('Z');
+        }
+        d
+    }
+
+    fn hatch(&self, hatch: &Hatch) -> Element {
+        match hatch.pattern {
+            Pattern::Solid => {
+                let d: String = hatch.loops.iter().map(|l| self.outline(l)).collect();
+                element("path", &[("class", format!("fill {}", hatch.pen.layer())), ("d", d)])
+            }
+            Pattern::Lines { angle, spacing } => {
+                let mut d = String::new();
+                for (a, b) in hatching::lines(&hatch.loops, angle, spacing) {
+                    let _ = write!(d, "M{} {}L{} {}", self.x(a), self.y(a), self.x(b), self.y(b));
+                }
+                element("path", &[("class", format!("line {}", hatch.pen.layer())), ("d", d)])
+            }
+        }
+    }
+
+    fn text(&self, text: &Text) -> Element {
+        let (x, y) = (self.x(text.at), self.y(text.at));
+        let mut e = element("text", &[
+            ("class", text.pen.layer().into()),
+            ("font-size", number(text.height / lettering::CAP_HEIGHT)),
+            ("textLength", number(lettering::width(&text.content, text.face) * text.height)),
+            ("lengthAdjust", "spacingAndGlyphs".into()),
+        ]);
+        match text.align {
+            Align::Left => {}
+            Align::Centre => e.assign("text-anchor", "middle"),
+            Align::Right => e.assign("text-anchor", "end"),
+        }
+        if text.face == Face::Bold {
+            e.assign("font-weight", "bold");
+        }
+        if text.angle != 0.0 {
+            e.assign("transform", format!("rotate({} {x} {y})", number(-text.angle)));
+        }
+        e.assign("x", x);
+        e.assign("y", y);
+        e.append(Content::new(text.content.clone()));
+        e
+    }
+}

@@ -1,0 +1,199 @@
+//! The steel foot casing: sides, ends, bottom, top flanges.
+//!
+//! The side plates are flat and share one outline; the up-side end plate is vertical; the down-side
+//! end plate follows the belt: vertical where the down run is, inclined along the run from a bend
+//! pulley. All planes given here are inner faces; plates lie outside them.
+
+use super::buckets::BucketBody;
+use super::frame::{Extent, Feature, ModelPoint};
+use super::pulleys::Pulleys;
+use crate::spec::Spec;
+use crate::spec::casing::{Bottom, Trunk};
+
+/// A rectangle in plan where trunking stands on the casing, inner faces.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TrunkOpening {
+    /// Along the machine.
+    pub x: Extent,
+    /// Across the machine.
+    pub y: Extent,
+}
+
+/// The casing as built.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CasingBody {
+    /// Inner face of the up-side end plate.
+    pub up_face: f64,
+    /// Inner face of the down-side end plate as (x, z) from the bottom to the top flange.
+    pub down_face: Vec<[f64; 2]>,
+    /// Inner faces of the side plates.
+    pub width: Extent,
+    /// Upper face of the bottom plate (at its lowest, when curved).
+    pub bottom_face: f64,
+    /// Radius of the curved bottom's inner face about the lowest shaft centre; `None` when flat.
+    pub bottom_radius: Option<f64>,
+    /// Where a curved bottom ends and the vertical end plates begin.
+    pub bottom_shoulder: f64,
+    /// Top of the top flange.
+    pub top: f64,
+    /// Plate thickness of sides and ends.
+    pub plate: f64,
+    /// Plate thickness of the bottom.
+    pub bottom_plate: f64,
+    /// Width of bolted flanges.
+    pub flange: f64,
+    /// Height of the feet under the bottom plate.
+    pub feet: f64,
+    /// One opening for single trunking, two for two legs (up leg first).
+    pub trunk: Vec<TrunkOpening>,
+}
+
+impl CasingBody {
+    pub(super) fn build(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: Option<f64>) -> Self {
+        let casing = &spec.casing;
+        let thickness = spec.belt.thickness.value();
+        let tip = bucket.tip_radius(pulleys.foot.radius() + thickness);
+        let up_face = tip + casing.up_clearance.value();
+        let top = casing.height.value();
+        let bottom_face = casing.feet.value() + casing.bottom_plate.value();
+        let down_face = down_profile(spec, bucket, pulleys, beta_low, tip, bottom_face, top);
+        let widest = spec.belt.width.value().max(pulleys.foot.face).max(bucket.overall_length).max(pulleys.bend.map_or(0.0, |b| b.face));
+        let width = Extent::about(0.0, widest + 2.0 * casing.side_clearance.value());
+        let shaft = pulleys.foot.centre.z;
+        let bottom_radius = (casing.bottom.value == Bottom::Curved).then_some(shaft - bottom_face);
+        let down_top = down_face.last().map_or(-up_face, |p| p[0]);
+        let trunk = trunk_openings(spec, bucket, pulleys, up_face, down_top, width);
+        Self {
+            up_face,
+            down_face,
+            width,
+            bottom_face,
+            bottom_radius,
+            bottom_shoulder: bottom_radius.map_or(bottom_face, |r| shoulder(shaft, r, up_face)),
+            top,
+            plate: casing.plate.value(),
+            bottom_plate: casing.bottom_plate.value(),
+            flange: casing.flange.value(),
+            feet: casing.feet.value(),
+            trunk,
+        }
+    }
+
+    /// x of the down-side inner face at height z.
+    pub fn down_x(&self, z: f64) -> f64 {
+        let mut previous: Option<[f64; 2]> = None;
+        for point in &self.down_face {
+            if let Some(last) = previous
+                && z <= point[1]
+            {
+                let span = point[1] - last[1];
+                let share = if span.abs() < 1e-9 { 1.0 } else { ((z - last[1]) / span).clamp(0.0, 1.0) };
+                return last[0] + share * (point[0] - last[0]);
+            }
+            previous = Some(*point);
+        }
+        previous.map_or(0.0, |p| p[0])
+    }
+
+    /// Outermost inner x on the down side.
+    pub fn down_outermost(&self) -> f64 {
+        self.down_face.iter().map(|p| p[0]).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Inner outline of the foot in the main elevation, counter-clockwise from the up-side bottom corner: (x, z).
+    ///
+    /// With a curved bottom the arc runs from the last point back to the first one (see `bottom_radius`).
+    pub fn inner_outline(&self) -> Vec<[f64; 2]> {
+        let mut points = vec![[self.up_face, self.bottom_shoulder], [self.up_face, self.top]];
+        points.extend(self.down_face.iter().rev().filter(|p| p[1] > self.bottom_shoulder + 1e-9));
+        points.push([self.down_x(self.bottom_shoulder), self.bottom_shoulder]);
+        points
+    }
+
+    pub(super) fn features(&self, out: &mut Vec<Feature>) {
+        let bottom = self.bottom_face;
+        let down = self.down_x(bottom);
+        out.push(Feature::length("casing.length", "inside length at the bottom", ModelPoint::elevation(down, bottom), ModelPoint::elevation(self.up_face, bottom)));
+        out.push(Feature::length("casing.up_length", "up-side end plate from shaft", ModelPoint::elevation(0.0, bottom), ModelPoint::elevation(self.up_face, bottom)));
+        out.push(Feature::length("casing.down_length", "down-side end plate from shaft", ModelPoint::elevation(down, bottom), ModelPoint::elevation(0.0, bottom)));
+        out.push(Feature::length(
+            "casing.width",
+            "inside width",
+            ModelPoint::new(self.up_face, self.width.low, bottom),
+            ModelPoint::new(self.up_face, self.width.high, bottom),
+        ));
+        out.push(Feature::height("casing.height", "top flange", ModelPoint::elevation(self.up_face, self.top)));
+        out.push(Feature::height("casing.bottom", "inner bottom", ModelPoint::elevation(0.0, bottom)));
+        if self.feet > 0.0 {
+            out.push(Feature::height("casing.feet", "feet", ModelPoint::elevation(self.up_face, self.feet)));
+        }
+        for (i, t) in self.trunk.iter().enumerate() {
+            let name = if self.trunk.len() == 1 { "trunk" } else if i == 0 { "up leg" } else { "down leg" };
+            out.push(Feature::length(
+                format!("trunk[{}].length", i + 1),
+                format!("{name}, inside"),
+                ModelPoint::elevation(t.x.low, self.top),
+                ModelPoint::elevation(t.x.high, self.top),
+            ));
+        }
+    }
+}
+
+/// Height above which the end plates stand clear of a curved bottom.
+fn shoulder(shaft: f64, radius: f64, up_face: f64) -> f64 {
+    if radius <= up_face { shaft } else { shaft - (radius * radius - up_face * up_face).max(0.0).sqrt() }
+}
+
+/// Inner face of the down-side end plate.
+///
+/// Without a bend pulley one vertical line, far enough out for the bucket tips on the pulley and for
+/// the run toward a larger head pulley at the top of the casing. With one: vertical beside the foot
+/// pulley, parallel to the inclined run, vertical again beside the run above the bend pulley.
+fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: Option<f64>, tip: f64, bottom: f64, top: f64) -> Vec<[f64; 2]> {
+    let gap = spec.casing.down_clearance.value();
+    let thickness = spec.belt.thickness.value();
+    let beside_foot = -(tip + gap);
+    let Some((bend, beta)) = pulleys.bend.zip(beta_low) else {
+        let run_top = run_x_without_bend(pulleys, thickness, top) - thickness / 2.0 - bucket.projection - gap;
+        let x = beside_foot.min(run_top);
+        return vec![[x, bottom], [x, top]];
+    };
+    // Bucket tips along the inclined run lie R_f + t/2 + p from the foot centre, measured square to the run.
+    let flat = |radius: f64| radius + thickness + bucket.projection;
+    let swing = |radius: f64| bucket.tip_radius(radius + thickness) - flat(radius);
+    // Where a bucket goes onto a pulley its corners swing out beyond the straight run.
+    let square = flat(pulleys.foot.radius()) + swing(pulleys.foot.radius()).max(swing(bend.radius())) + gap;
+    let upper = bend.centre.x - bucket.tip_radius(bend.radius() + thickness) - gap;
+    let shaft = pulleys.foot.centre.z;
+    let z_on_run = |x: f64| shaft + (-square - x * beta.cos()) / beta.sin();
+    let z1 = z_on_run(beside_foot).clamp(bottom, top);
+    let z2 = z_on_run(upper).clamp(z1, top);
+    vec![[beside_foot, bottom], [beside_foot, z1], [upper, z2], [upper, top]]
+}
+
+/// x of the belt's neutral line on the down run at height z, no bend pulley, take-up at the lowest.
+fn run_x_without_bend(pulleys: &Pulleys, thickness: f64, z: f64) -> f64 {
+    let (f, h) = (pulleys.foot.centre, pulleys.head.centre);
+    let rf = (pulleys.foot.diameter + thickness) / 2.0;
+    let rh = (pulleys.head.diameter + thickness) / 2.0;
+    let share = ((z - f.z) / (h.z - f.z)).clamp(0.0, 1.0);
+    (f.x - rf) + share * ((h.x - rh) - (f.x - rf))
+}
+
+fn trunk_openings(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, up_face: f64, down_face: f64, width: Extent) -> Vec<TrunkOpening> {
+    match spec.casing.trunk.value {
+        Trunk::Single => vec![TrunkOpening { x: Extent::new(down_face, up_face), y: width }],
+        Trunk::TwoLegs => {
+            let inner = spec.casing.up_clearance.value().max(40.0);
+            let thickness = spec.belt.thickness.value();
+            let up_back = pulleys.foot.radius() - inner;
+            let depth = inner + thickness + bucket.projection + spec.casing.down_clearance.value();
+            let down_back = down_face + depth.max(bucket.projection + 2.0 * inner);
+            if down_back + 2.0 * spec.casing.flange.value() >= up_back {
+                // Legs this close share one casing; two flanges would not fit between them.
+                return vec![TrunkOpening { x: Extent::new(down_face, up_face), y: width }];
+            }
+            vec![TrunkOpening { x: Extent::new(up_back, up_face), y: width }, TrunkOpening { x: Extent::new(down_face, down_back), y: width }]
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! Openings in the walls of the foot: inspection doors with their mesh, sensor panels, clean-out doors.
+//!
+//! Every opening is a rectangle in the plane of its wall: across is x on the side plates and y on the
+//! end plates, up is z. Frames and leaves lap 30 mm over the opening all round.
+
+use super::casing::CasingBody;
+use super::frame::{Extent, Feature, ModelPoint};
+use super::pulleys::Pulleys;
+use crate::spec::Spec;
+use crate::spec::openings::Wall;
+
+/// What an opening is for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum OpeningKind {
+    /// Inspection door.
+    Door {
+        /// Mesh behind it: clear opening of the square mesh, mm; `None` without a mesh.
+        mesh: Option<f64>,
+    },
+    /// Panel for a belt-alignment sensor.
+    SensorPanel,
+    /// Clean-out door.
+    CleanOut,
+}
+
+/// One opening.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opening {
+    /// Stable id, e.g. `door[1]`, `sensor_panels.near.up`, `clean_out.up`.
+    pub id: String,
+    /// What it is for.
+    pub kind: OpeningKind,
+    /// Wall it is in.
+    pub wall: Wall,
+    /// Across the wall: x on side plates, y on end plates.
+    pub across: Extent,
+    /// Above the underside of the base.
+    pub up: Extent,
+    /// Distance from the mesh (or the wall, without one) to the nearest moving part, mm.
+    pub depth_to_moving: f64,
+}
+
+impl Opening {
+    /// A corner of the opening in the model: `across`, `up` in its wall.
+    pub fn point(&self, casing: &CasingBody, across: f64, up: f64) -> ModelPoint {
+        match self.wall {
+            Wall::UpEnd => ModelPoint::new(casing.up_face, across, up),
+            Wall::DownEnd => ModelPoint::new(casing.down_x(up), across, up),
+            Wall::Near => ModelPoint::new(across, casing.width.high, up),
+            Wall::Far => ModelPoint::new(across, casing.width.low, up),
+        }
+    }
+}
+
+pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_tip: f64, travel: f64) -> Vec<Opening> {
+    let mut all = Vec::new();
+    let side_gap = casing.width.high - pulleys.foot.face.max(spec.belt.width.value()) / 2.0;
+    for (i, door) in spec.doors.iter().enumerate() {
+        let nearest = match door.on.value {
+            Wall::UpEnd => casing.up_face - bucket_tip,
+            Wall::DownEnd => -casing.down_x(door.sill.value()) - bucket_tip,
+            Wall::Near | Wall::Far => side_gap,
+        };
+        let depth = if door.mesh_distance.is_given() { door.mesh_distance.value() } else { nearest.max(0.0) };
+        all.push(Opening {
+            id: format!("door[{}]", i + 1),
+            kind: OpeningKind::Door { mesh: door.mesh.value.then(|| door.mesh_opening.value()) },
+            wall: door.on.value,
+            across: Extent::about(door.offset.value(), door.width.value()),
+            up: Extent::new(door.sill.value(), door.sill.value() + door.height.value()),
+            depth_to_moving: depth,
+        });
+    }
+    let size = spec.sensor_panels.size.value();
+    let level = pulleys.foot.centre.z + travel / 2.0;
+    for (wall, fitted) in [(Wall::Near, spec.sensor_panels.near.value), (Wall::Far, spec.sensor_panels.far.value)] {
+        if !fitted {
+            continue;
+        }
+        // Level with the foot shaft, where the belt's edge runs up and down past the pulley's rim.
+        for (name, x) in [("up", pulleys.foot.radius()), ("down", -pulleys.foot.radius())] {
+            let key = if wall == Wall::Near { "near" } else { "far" };
+            all.push(Opening {
+                id: format!("sensor_panels.{key}.{name}"),
+                kind: OpeningKind::SensorPanel,
+                wall,
+                across: Extent::about(x, size),
+                up: Extent::about(level, size),
+                depth_to_moving: side_gap,
+            });
+        }
+    }
+    let margin = 20.0;
+    for (wall, fitted, name) in [(Wall::UpEnd, spec.clean_out.up.value, "up"), (Wall::DownEnd, spec.clean_out.down.value, "down")] {
+        if fitted {
+            let low = casing.bottom_shoulder;
+            all.push(Opening {
+                id: format!("clean_out.{name}"),
+                kind: OpeningKind::CleanOut,
+                wall,
+                across: casing.width.grown(-margin),
+                up: Extent::new(low, low + spec.clean_out.height.value()),
+                depth_to_moving: casing.up_face - bucket_tip,
+            });
+        }
+    }
+    all
+}
+
+pub(super) fn features(openings: &[Opening], casing: &CasingBody, out: &mut Vec<Feature>) {
+    for o in openings {
+        let low = o.point(casing, o.across.low, o.up.low);
+        let about = match o.kind {
+            OpeningKind::Door { .. } => "inspection door",
+            OpeningKind::SensorPanel => "sensor panel",
+            OpeningKind::CleanOut => "clean-out door",
+        };
+        out.push(Feature::length(format!("{}.width", o.id), format!("{about}, clear width"), low, o.point(casing, o.across.high, o.up.low)));
+        let above = ModelPoint { z: o.up.high, ..low };
+        out.push(Feature::length(format!("{}.height", o.id), format!("{about}, clear height"), low, above));
+        out.push(Feature::height(format!("{}.sill", o.id), format!("{about}, lowest edge"), low));
+    }
+}

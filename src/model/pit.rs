@@ -1,0 +1,208 @@
+//! The concrete pit round the foot: inner faces, walls, slab, sump, opening, way down.
+//!
+//! The pit floor is the plane z = 0, the underside of the foot base; plant floor level ±0.000 lies
+//! `depth` above it. Outlines only: no reinforcement.
+
+use super::casing::CasingBody;
+use super::frame::{Extent, Feature, ModelPoint};
+use super::inlets::{FeedSide, InletBody, PocketBody};
+use super::rotating::RotatingBody;
+use crate::spec::Spec;
+use crate::spec::inlets::Side;
+use crate::spec::pit::{Access, AccessSide};
+
+/// The pit as an outline.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PitBody {
+    /// Inner faces along the machine.
+    pub x: Extent,
+    /// Inner faces across the machine.
+    pub y: Extent,
+    /// Plant floor above pit floor.
+    pub depth: f64,
+    /// Wall thickness.
+    pub wall: f64,
+    /// Slab thickness.
+    pub slab: f64,
+    /// Lean concrete thickness.
+    pub lean: f64,
+    /// Base slab beyond the walls.
+    pub toe: f64,
+    /// Sump in plan and its depth; `None` without one.
+    pub sump: Option<Sump>,
+    /// The way down.
+    pub access: Access,
+    /// At which wall.
+    pub access_side: AccessSide,
+    /// Space that the ladder or stair takes up in plan.
+    pub way: WayDown,
+    /// Where spouts or conveyors come through a wall below floor level.
+    pub feed_openings: Vec<FeedOpening>,
+    /// Clear spaces round the casing as built: up, down, near, far; from the outermost fixed part to the wall.
+    pub spaces: [f64; 4],
+    /// Elevators in the pit.
+    pub elevators: u32,
+    /// Distance between them, across the machine.
+    pub pitch: f64,
+}
+
+/// The sump.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sump {
+    /// Along the machine.
+    pub x: Extent,
+    /// Across the machine.
+    pub y: Extent,
+    /// Below the pit floor.
+    pub depth: f64,
+}
+
+/// Ladder or stair in plan.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WayDown {
+    /// Along the machine.
+    pub x: Extent,
+    /// Across the machine.
+    pub y: Extent,
+    /// Clear width between stringers, mm.
+    pub clear_width: f64,
+    /// Number of rungs or risers.
+    pub steps: u32,
+    /// Distance from step to step, mm.
+    pub rise: f64,
+}
+
+/// An opening in a pit wall for the feed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FeedOpening {
+    /// Which wall: the side of the inlet that it serves.
+    pub side: FeedSide,
+    /// Across the machine.
+    pub y: Extent,
+    /// Above the pit floor.
+    pub z: Extent,
+}
+
+/// Outermost fixed parts of the foot in plan, without the pit.
+pub fn footprint(casing: &CasingBody, inlets: &[InletBody], pocket: Option<&PocketBody>, rotating: &RotatingBody) -> (Extent, Extent) {
+    let mut x = Extent::new(casing.down_outermost() - casing.plate, casing.up_face + casing.plate);
+    for inlet in inlets {
+        match inlet.side {
+            FeedSide::Up => x.high = x.high.max(inlet.flange_face),
+            FeedSide::Down => x.low = x.low.min(inlet.flange_face),
+        }
+    }
+    let mut y = casing.width.grown(casing.plate).joined(&rotating.shaft_ends);
+    if let Some(p) = pocket {
+        match p.side {
+            Side::Near => y.high = y.high.max(casing.width.high + casing.plate + p.reach),
+            Side::Far => y.low = y.low.min(casing.width.low - casing.plate - p.reach),
+        }
+    }
+    (x, y)
+}
+
+impl PitBody {
+    pub(super) fn build(spec: &Spec, casing: &CasingBody, inlets: &[InletBody], pocket: Option<&PocketBody>, rotating: &RotatingBody) -> Option<Self> {
+        let pit = &spec.pit;
+        if !pit.fitted.value {
+            return None;
+        }
+        let (fx, fy) = footprint(casing, inlets, pocket, rotating);
+        let row = f64::from(pit.elevators.value.saturating_sub(1)) * pit.pitch.value();
+        let x = Extent { low: fx.low - pit.down_space.value(), high: fx.high + pit.up_space.value() };
+        let y = Extent { low: fy.low - pit.far_space.value() - row, high: fy.high + pit.near_space.value() };
+        let sump = (pit.sump.value() > 0.0 && pit.sump_depth.value() > 0.0).then(|| {
+            let side = pit.sump.value();
+            // In the corner away from the up-side feed and from the near-side walkway.
+            Sump { x: Extent::new(x.low + 100.0, x.low + 100.0 + side), y: Extent::new(y.low + 100.0, y.low + 100.0 + side), depth: pit.sump_depth.value() }
+        });
+        Some(Self {
+            x,
+            y,
+            depth: pit.depth.value(),
+            wall: pit.wall.value(),
+            slab: pit.slab.value(),
+            lean: pit.lean.value(),
+            toe: pit.toe.value(),
+            sump,
+            access: pit.access.value,
+            access_side: pit.access_side.value,
+            way: way_down(spec, x, y),
+            feed_openings: inlets.iter().filter_map(|i| feed_opening(spec, i, x)).collect(),
+            spaces: [pit.up_space.value(), pit.down_space.value(), pit.near_space.value(), pit.far_space.value()],
+            elevators: pit.elevators.value,
+            pitch: pit.pitch.value(),
+        })
+    }
+
+    /// Level of a height above the base, relative to plant floor ±0.000, mm.
+    pub fn level(&self, z: f64) -> f64 {
+        z - self.depth
+    }
+
+    pub(super) fn features(&self, out: &mut Vec<Feature>) {
+        let low = ModelPoint::new(self.x.low, self.y.low, 0.0);
+        out.push(Feature::length("pit.length", "pit, clear length", low, ModelPoint { x: self.x.high, ..low }));
+        out.push(Feature::length("pit.width", "pit, clear width", low, ModelPoint { y: self.y.high, ..low }));
+        out.push(Feature::length("pit.depth", "pit depth", low, ModelPoint { z: self.depth, ..low }));
+        out.push(Feature::length("pit.x_up", "machine axis to up-side wall", ModelPoint { x: 0.0, ..low }, ModelPoint { x: self.x.high, ..low }));
+        out.push(Feature::length("pit.x_down", "machine axis to down-side wall", low, ModelPoint { x: 0.0, ..low }));
+        out.push(Feature::length("pit.y_near", "machine axis to near wall", ModelPoint { y: 0.0, ..low }, ModelPoint { y: self.y.high, ..low }));
+        out.push(Feature::length("pit.y_far", "machine axis to far wall", low, ModelPoint { y: 0.0, ..low }));
+        out.push(Feature::length("pit.wall", "wall", ModelPoint { x: self.x.low - self.wall, ..low }, low));
+        out.push(Feature::length("pit.slab", "slab", ModelPoint { z: -self.slab, ..low }, low));
+        if self.lean > 0.0 {
+            out.push(Feature::length("pit.lean", "lean concrete", ModelPoint { z: -self.slab - self.lean, ..low }, ModelPoint { z: -self.slab, ..low }));
+        }
+        if let Some(s) = &self.sump {
+            let at = ModelPoint::new(s.x.low, s.y.low, 0.0);
+            out.push(Feature::length("pit.sump", "sump", at, ModelPoint { x: s.x.high, ..at }));
+            out.push(Feature::length("pit.sump_depth", "sump depth", ModelPoint { z: -s.depth, ..at }, at));
+        }
+        if self.elevators > 1 {
+            out.push(Feature::length("pit.pitch", "pitch of elevators", ModelPoint::new(0.0, -self.pitch, 0.0), ModelPoint::new(0.0, 0.0, 0.0)));
+        }
+    }
+}
+
+/// Ladder 500 clear with 300 rung pitch at most (within ISO 14122-4 and OSHA 1910.23), or a stair of 800 with rise/going 200/230; in the corner of its wall.
+fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
+    let depth = spec.pit.depth.value();
+    let (width, pitch, run): (f64, f64, Box<dyn Fn(u32) -> f64>) = match spec.pit.access.value {
+        Access::Ladder => (500.0, 280.0, Box::new(|_| 250.0)),
+        Access::Stair => (800.0, 200.0, Box::new(|steps| f64::from(steps.saturating_sub(1)) * 230.0)),
+    };
+    let steps = (depth / pitch).ceil().max(1.0) as u32;
+    let rise = depth / f64::from(steps);
+    let long = run(steps);
+    let gap = 150.0;
+    let (wx, wy) = match (spec.pit.access_side.value, spec.pit.access.value) {
+        (AccessSide::Up, Access::Ladder) => (Extent::new(x.high - long, x.high), Extent::new(y.high - gap - width, y.high - gap)),
+        (AccessSide::Down, Access::Ladder) => (Extent::new(x.low, x.low + long), Extent::new(y.high - gap - width, y.high - gap)),
+        (AccessSide::Near, Access::Ladder) => (Extent::new(x.low + gap, x.low + gap + width), Extent::new(y.high - long, y.high)),
+        (AccessSide::Far, Access::Ladder) => (Extent::new(x.high - gap - width, x.high - gap), Extent::new(y.low, y.low + long)),
+        (AccessSide::Up, Access::Stair) => (Extent::new(x.high - width, x.high), Extent::new(y.high - long, y.high)),
+        (AccessSide::Down, Access::Stair) => (Extent::new(x.low, x.low + width), Extent::new(y.high - long, y.high)),
+        (AccessSide::Near, Access::Stair) => (Extent::new(x.low, x.low + long), Extent::new(y.high - width, y.high)),
+        (AccessSide::Far, Access::Stair) => (Extent::new(x.high - long, x.high), Extent::new(y.low, y.low + width)),
+    };
+    WayDown { x: wx, y: wy, clear_width: width, steps, rise }
+}
+
+/// The spout rises from the inlet's flange at the feed slope; where it meets the wall's inner face below floor level it needs an opening, 100 mm clear all round.
+fn feed_opening(spec: &Spec, inlet: &InletBody, x: Extent) -> Option<FeedOpening> {
+    if !spec.pit.feed_level.is_given() {
+        return None;
+    }
+    let to_wall = match inlet.side {
+        FeedSide::Up => x.high - inlet.flange_face,
+        FeedSide::Down => inlet.flange_face - x.low,
+    };
+    if to_wall < 0.0 || spec.pit.feed_distance.value() < to_wall {
+        return None;
+    }
+    let floor = inlet.flange_sill + to_wall * spec.pit.feed_slope.value().to_radians().tan();
+    let z = Extent::new(floor - 100.0, floor + inlet.opening.size() + 100.0);
+    (z.low < spec.pit.depth.value()).then(|| FeedOpening { side: inlet.side, y: inlet.width.grown(100.0), z })
+}

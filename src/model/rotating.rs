@@ -1,0 +1,181 @@
+//! Foot shaft, bearings, take-up: the slot in the side plate, the sliding plate, the rod.
+//!
+//! The near and the far side are alike but for the shaft end that is tapped. Positions are given
+//! with the take-up at its lowest; everything here moves up by the take-up travel.
+
+use super::casing::CasingBody;
+use super::frame::{Extent, Feature, ModelPoint};
+use super::pulleys::Pulleys;
+use crate::spec::Spec;
+use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
+use crate::tables::{bearings, housings, threads};
+
+/// The bearing unit's interface to the plate it is bolted to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BearingUnit {
+    /// Kind of unit.
+    pub kind: BearingKind,
+    /// Series and size as `UC 214`-like insert number digits, e.g. 214.
+    pub number: u16,
+    /// Overall size across (x), mm.
+    pub across: f64,
+    /// Overall size up (z), mm.
+    pub up: f64,
+    /// How far it stands out from the plate, mm.
+    pub depth: f64,
+    /// Bolt hole centres from the bearing centre as (x, z), mm.
+    pub bolts: Vec<[f64; 2]>,
+    /// Bolt thread, e.g. `M16`.
+    pub bolt: String,
+    /// Clearance hole for it (medium series), mm.
+    pub bolt_hole: f64,
+    /// Basic dynamic load rating from the table, N; the spec may override it.
+    pub table_rating: f64,
+}
+
+/// Shaft, bearings and take-up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RotatingBody {
+    /// Shaft diameter in the hubs.
+    pub shaft_diameter: f64,
+    /// Shaft diameter in the bearings.
+    pub journal: f64,
+    /// Bearing centre planes, across.
+    pub bearing_planes: Extent,
+    /// Shaft ends, across.
+    pub shaft_ends: Extent,
+    /// Which ends are tapped.
+    pub tapped_end: TappedEnd,
+    /// Bearing unit.
+    pub unit: BearingUnit,
+    /// Slot in the side plate: width along the machine, centred on x = 0.
+    pub slot_width: f64,
+    /// Slot from the lowest to the highest edge.
+    pub slot: Extent,
+    /// Sliding plate that carries the bearing, at the lowest position.
+    pub sliding_plate: SlidingPlate,
+    /// Take-up travel.
+    pub travel: f64,
+    /// Screw or gravity.
+    pub take_up: TakeUpKind,
+    /// Rod: from the sliding plate's edge to the fixed nut bracket at the lowest position, mm.
+    pub rod_length: f64,
+    /// Height of the fixed bracket that holds the rod.
+    pub bracket_z: f64,
+    /// Weight box (length along the shaft, width along the machine, height) for a gravity take-up.
+    pub weight_box: Option<[f64; 3]>,
+}
+
+/// The plate that slides up and down over the slot and keeps it closed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SlidingPlate {
+    /// Along the machine.
+    pub x: Extent,
+    /// Up from the base, take-up at its lowest.
+    pub z: Extent,
+    /// Thickness.
+    pub thickness: f64,
+}
+
+const SLOT_PLAY: f64 = 5.0;
+const PLATE_LAP: f64 = 25.0;
+
+impl RotatingBody {
+    pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {
+        let shaft_diameter = spec.shaft.diameter.value();
+        let journal = spec.shaft.journal.value();
+        let unit = bearing_unit(spec.bearings.kind.value, journal);
+        let low = pulleys.foot.centre.z;
+        let slot_width = shaft_diameter + 2.0 * SLOT_PLAY;
+        let slot = Extent::new(low - slot_width / 2.0, low + travel + slot_width / 2.0);
+        let half_height = (travel + slot_width / 2.0 + PLATE_LAP).max(unit.up / 2.0 + PLATE_LAP);
+        let half_width = (slot_width / 2.0 + PLATE_LAP).max(unit.across / 2.0 + PLATE_LAP / 2.0);
+        let sliding_plate = SlidingPlate {
+            x: Extent::about(0.0, 2.0 * half_width),
+            z: Extent::about(low, 2.0 * half_height),
+            thickness: 2.0 * casing.plate,
+        };
+        let centres = spec.shaft.bearing_centres.value();
+        let projection = spec.shaft.projection.value();
+        let bracket_z = sliding_plate.z.high + travel + 60.0;
+        Self {
+            shaft_diameter,
+            journal,
+            bearing_planes: Extent::about(0.0, centres),
+            shaft_ends: Extent::about(0.0, centres + 2.0 * projection),
+            tapped_end: spec.shaft.tapped_end.value,
+            unit,
+            slot_width,
+            slot,
+            sliding_plate,
+            travel,
+            take_up: spec.take_up.kind.value,
+            rod_length: travel + 60.0,
+            bracket_z,
+            weight_box: (spec.take_up.kind.value == TakeUpKind::Gravity)
+                .then(|| [spec.take_up.box_length.value(), spec.take_up.box_width.value(), spec.take_up.box_height.value()]),
+        }
+    }
+
+    pub(super) fn features(&self, centre: ModelPoint, out: &mut Vec<Feature>) {
+        out.push(Feature::diameter("shaft.diameter", "shaft in the hubs", centre, self.shaft_diameter));
+        out.push(Feature::diameter("shaft.journal", "shaft in the bearings", centre, self.journal));
+        let across = |e: &Extent| (ModelPoint { y: e.low, ..centre }, ModelPoint { y: e.high, ..centre });
+        let (a, b) = across(&self.bearing_planes);
+        out.push(Feature::length("shaft.bearing_centres", "bearing centres", a, b));
+        let (c, d) = across(&self.shaft_ends);
+        out.push(Feature::length("shaft.length", "shaft length", c, d));
+        out.push(Feature::length("shaft.projection", "shaft end beyond bearing centre", b, d));
+        let half = self.slot_width / 2.0;
+        out.push(Feature::length(
+            "take_up.slot_width",
+            "shaft slot, width",
+            ModelPoint::elevation(-half, self.slot.low + half),
+            ModelPoint::elevation(half, self.slot.low + half),
+        ));
+        out.push(Feature::length("take_up.slot", "shaft slot, overall", ModelPoint::elevation(0.0, self.slot.low), ModelPoint::elevation(0.0, self.slot.high)));
+        let plate = &self.sliding_plate;
+        out.push(Feature::length("take_up.plate_width", "sliding plate, width", ModelPoint::elevation(plate.x.low, plate.z.low), ModelPoint::elevation(plate.x.high, plate.z.low)));
+        out.push(Feature::length("take_up.plate_height", "sliding plate, height", ModelPoint::elevation(plate.x.low, plate.z.low), ModelPoint::elevation(plate.x.low, plate.z.high)));
+    }
+}
+
+/// The unit from the tables for this bore; a bore between sizes takes the next larger unit.
+fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
+    let insert = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal)).or_else(|| bearings::ALL.last());
+    let (number, rating) = insert.map_or((0, 0.0), |b| (b.number, b.dynamic_kn * 1000.0));
+    let scale = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
+    let spread = |half_x: f64, half_z: f64| vec![[-half_x, -half_z], [half_x, -half_z], [half_x, half_z], [-half_x, half_z]];
+    let (across, up, depth, bolts, bolt): (f64, f64, f64, Vec<[f64; 2]>, &str) = match kind {
+        BearingKind::TwoBoltFlange => housings::two_bolt_flange(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
+            let half = h.bolt_spacing_mm / 2.0;
+            (h.width_mm, h.length_mm, h.projection_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
+        }),
+        BearingKind::FourBoltFlange => housings::four_bolt_flange(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
+            let half = h.bolt_spacing_mm / 2.0;
+            (h.side_mm, h.side_mm, h.projection_mm, spread(half, half), h.bolt)
+        }),
+        BearingKind::PillowBlock => housings::pillow_block(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
+            // Stands on the sliding bracket with its foot vertical: bolts above and below the shaft.
+            let half = h.bolt_spacing_mm / 2.0;
+            (h.width_mm, h.length_mm, h.height_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
+        }),
+        BearingKind::TakeUpFrame => housings::take_up_frame(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
+            let half = h.guide_distance_mm / 2.0;
+            (h.height_mm, h.length_mm, h.slot_mm * 3.0, spread(half, half), "M16")
+        }),
+    };
+    // Larger than the tables: drawn in proportion, so that the sheets stay usable; the rule on bearings says so.
+    let bolts = bolts.into_iter().map(|[x, z]| [x * scale, z * scale]).collect();
+    BearingUnit {
+        kind,
+        number,
+        across: across * scale,
+        up: up * scale,
+        depth: depth * scale,
+        bolts,
+        bolt_hole: threads::find(bolt).map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
+        bolt: bolt.into(),
+        table_rating: rating,
+    }
+}

@@ -1,0 +1,59 @@
+//! `[project]` and `[[revision]]`: what stands in the title block (ISO 7200 fields), and which rules of law apply.
+
+use super::reader::{spec_table, words};
+
+words!(
+    /// Whether the drawings are of something to be built or of something measured.
+    Status {
+        /// To be built.
+        New = "new",
+        /// An existing foot, measured as built.
+        Survey = "survey",
+    }
+);
+
+words!(
+    /// Which family of safety rules is applied.
+    Jurisdiction {
+        /// ISO/EN standards.
+        Iso = "iso",
+        /// US federal regulations (OSHA).
+        Us = "us",
+    }
+);
+
+spec_table!(
+    /// Title block and project.
+    Project, AskedProject, "project", {
+        /// Legal owner of the drawings.
+        owner: String;
+        /// Drawing number, at most 16 characters; sheets add their own suffix.
+        number: String;
+        /// Title, at most 25 characters.
+        title: String;
+        /// Plant or project, for the field beside the title block.
+        site: String;
+        /// Date of issue as YYYY-MM-DD; the program never takes it from the clock.
+        date: String;
+        /// Who made the spec, at most 20 characters.
+        creator: String;
+        /// Whether this is to be built or was measured.
+        status: Status;
+        /// Which family of safety rules is applied.
+        jurisdiction: Jurisdiction;
+    }
+);
+
+spec_table!(
+    /// One row of the revision table.
+    Revision, AskedRevision, "revision", {
+        /// Revision index, at most 2 characters.
+        index: String;
+        /// Date of the revision as YYYY-MM-DD.
+        date: String;
+        /// What changed.
+        text: String;
+        /// Who changed it.
+        creator: String;
+    }
+);

@@ -1,0 +1,120 @@
+//! `[shaft]`, `[bearings]`, `[take_up]`: what turns in the foot and what tightens the belt.
+
+use super::reader::{spec_table, words};
+use crate::units::{Force, Length, Mass, Ratio, Stress, Time};
+
+words!(
+    /// Shaft ends that are drilled and tapped for a speed target.
+    TappedEnd {
+        /// The end at the near side.
+        Near = "near",
+        /// The end at the far side.
+        Far = "far",
+        /// Both ends.
+        Both = "both",
+        /// None.
+        None = "none",
+    }
+);
+
+words!(
+    /// Kind of foot bearing.
+    BearingKind {
+        /// Two-bolt flange unit on a sliding plate.
+        TwoBoltFlange = "two-bolt flange",
+        /// Four-bolt flange unit on a sliding plate.
+        FourBoltFlange = "four-bolt flange",
+        /// Pillow block on a sliding bracket.
+        PillowBlock = "pillow block",
+        /// Take-up frame with its own bearing.
+        TakeUpFrame = "take-up frame",
+    }
+);
+
+words!(
+    /// What tightens the belt.
+    TakeUpKind {
+        /// A threaded rod each side, turned by hand.
+        Screw = "screw",
+        /// A weight box that rests on the shaft.
+        Gravity = "gravity",
+    }
+);
+
+words!(
+    /// How a take-up rod works.
+    RodAction {
+        /// The rod pulls the bearing plate.
+        Pull = "pull",
+        /// The rod pushes the bearing plate.
+        Push = "push",
+    }
+);
+
+spec_table!(
+    /// Foot shaft.
+    Shaft, AskedShaft, "shaft", {
+        /// Diameter in the hubs.
+        diameter: Length, 20.0 ..= 300.0;
+        /// Diameter in the bearings.
+        journal: Length, 20.0 ..= 300.0;
+        /// Steel.
+        steel: String;
+        /// Distance between bearing centres.
+        bearing_centres: Length, 100.0 ..= 4000.0;
+        /// Shaft end beyond the bearing centre.
+        projection: Length, 10.0 ..= 500.0;
+        /// Which end is drilled and tapped for a speed target.
+        tapped_end: TappedEnd;
+        /// Thread of the tapped end, e.g. M20.
+        thread: String;
+        /// Usable depth of the thread.
+        thread_depth: Length, 5.0 ..= 200.0;
+        /// Depth of the drilled hole.
+        drill_depth: Length, 5.0 ..= 250.0;
+    }
+);
+
+spec_table!(
+    /// Foot bearings.
+    Bearings, AskedBearings, "bearings", {
+        /// Kind of unit.
+        kind: BearingKind;
+        /// Basic dynamic load rating C.
+        rating: Force, 1000.0 ..= 2000000.0;
+        /// Wanted life L10h.
+        life: Time, 3600000.0 ..= 1800000000.0;
+        /// Whether the bearings sit outside the casing, with no part of the bearing or its inner seal in it.
+        outside: bool;
+    }
+);
+
+spec_table!(
+    /// Take-up.
+    TakeUp, AskedTakeUp, "take_up", {
+        /// Screw or gravity.
+        kind: TakeUpKind;
+        /// Travel of the foot shaft, lowest to highest position.
+        travel: Length, 20.0 ..= 3000.0;
+        /// Length of belt kept for one new splice.
+        splice: Length, 0.0 ..= 5000.0;
+        /// Rod thread, e.g. Tr30x6.
+        rod: String;
+        /// Whether the rod pulls or pushes.
+        action: RodAction;
+        /// Yield strength of the rod.
+        rod_yield: Stress, 150.0 ..= 1200.0;
+        /// Thread friction.
+        friction: Ratio, 0.05 ..= 0.5;
+        /// Mass of the gravity frame without weights.
+        frame_mass: Mass, 0.0 ..= 5000.0;
+        /// Mass of the weights in the box.
+        weights: Mass, 0.0 ..= 20000.0;
+        /// Weight box, length along the shaft.
+        box_length: Length, 50.0 ..= 3000.0;
+        /// Weight box, width across.
+        box_width: Length, 50.0 ..= 2000.0;
+        /// Weight box, height.
+        box_height: Length, 50.0 ..= 2000.0;
+    }
+);
