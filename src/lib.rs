@@ -1,5 +1,6 @@
 //! `footwell`: from one spec to the checked drawings of a bucket elevator foot and its pit.
 
+pub mod analysis;
 pub mod formulas;
 pub mod model;
 pub mod sources;

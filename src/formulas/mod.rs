@@ -5,15 +5,27 @@
 
 use crate::sources::Source;
 
+pub mod bearing_life;
 pub mod belt_path;
 pub mod capacity;
 pub mod foot_heights;
+pub mod pole;
+pub mod power;
+pub mod retained_fill;
+pub mod shaft;
+pub mod tension;
 
 /// Every topic by the name of its file, with every source that it uses.
 pub const ALL: &[(&str, &[Source])] = &[
+    ("bearing_life", &[bearing_life::LIFE]),
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
     ("foot_heights", &[foot_heights::SHAFT_HEIGHT]),
+    ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
+    ("power", &[power::LIFT, power::DREDGING, power::LOSSES]),
+    ("retained_fill", &[retained_fill::RETAINED_FILL]),
+    ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE, shaft::BEARING_SLOPE]),
+    ("tension", &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BEND_RESULTANT]),
 ];
 
 #[cfg(test)]
