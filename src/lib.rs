@@ -3,6 +3,7 @@
 pub mod analysis;
 pub mod formulas;
 pub mod model;
+pub mod rules;
 pub mod sources;
 pub mod spec;
 pub mod tables;

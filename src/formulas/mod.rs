@@ -20,7 +20,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("bearing_life", &[bearing_life::LIFE]),
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
-    ("foot_heights", &[foot_heights::SHAFT_HEIGHT]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
     ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES]),
     ("retained_fill", &[retained_fill::RETAINED_FILL]),

@@ -1,0 +1,150 @@
+//! Settles `[inlet.up]`, `[inlet.down]` and `[shovel_pocket]`.
+//!
+//! In: what was asked, product, duty, bucket, levels of the shaft. Out: the inlets with throats wide and high enough by
+//! rule, and the pocket. The up-side sill stands on the shaft centreline with the take-up at its highest, where the buckets can hold what they get.
+
+use super::PRACTICE;
+use super::bucket::total_length;
+use super::casing::Levels;
+use super::habit::{Habit, Step, mm};
+use crate::sources::Source;
+use crate::spec::AskedSpec;
+use crate::spec::bucket::Bucket;
+use crate::spec::duty::Duty;
+use crate::spec::inlets::{AskedInlet, FedBy, Inlet, ShovelPocket, Side};
+use crate::spec::product::{Product, ProductKind};
+use crate::spec::reader::Chosen;
+use crate::units::{Angle, GRAVITY};
+
+const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
+const STREAM: Source = Source::physics("A = Q / (3.6 rho v fill), v from sliding down half the throat, fill 0.5");
+/// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
+const SLOWEST: f64 = 1.0;
+
+/// Which inlets there are.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Sides {
+    /// Up side.
+    pub up: Chosen<bool>,
+    /// Down side.
+    pub down: Chosen<bool>,
+}
+
+/// Decides which inlets there are: those that the spec speaks of, else the up side alone.
+pub(super) fn fitted(asked: &AskedSpec) -> Sides {
+    let (up, down) = (asked.inlet_up.span.is_some(), asked.inlet_down.span.is_some());
+    let only_down = down && !up;
+    Sides {
+        up: Chosen::or(
+            &asked.inlet_up.fitted,
+            !only_down || asked.inlet_down.fitted.value() == Some(false),
+            PRACTICE,
+            if only_down { "the spec speaks of the down-side inlet only" } else { "the up side fills the buckets with the least churning" },
+        ),
+        down: Chosen::or(
+            &asked.inlet_down.fitted,
+            down,
+            PRACTICE,
+            if down { "the spec speaks of it" } else { "not asked for" },
+        ),
+    }
+}
+
+/// What both inlets of a foot share.
+struct Foot<'a> {
+    product: &'a Product,
+    duty: &'a Duty,
+    buckets_long: f64,
+    habit: Habit,
+}
+
+/// Settles both inlets.
+pub(super) fn inlets(asked: &AskedSpec, sides: &Sides, product: &Product, duty: &Duty, bucket: &Bucket, levels: &Levels, habit: Habit) -> (Inlet, Inlet) {
+    let foot = Foot { product, duty, buckets_long: total_length(bucket), habit };
+    let up_sill = habit.up(levels.shaft_high, Step::Fine);
+    let up = foot.inlet(
+        &asked.inlet_up,
+        sides.up.clone(),
+        up_sill,
+        SILL,
+        format!("on the shaft centreline with the take-up at its highest, {} above the base", habit.say(levels.shaft_high)),
+    );
+    let third = levels.shaft_low - levels.radius / 3.0;
+    let least = levels.shaft_low - levels.tip_radius + 100.0;
+    let down_sill = habit.up(third.max(least), Step::Fine);
+    let down = foot.inlet(
+        &asked.inlet_down,
+        sides.down.clone(),
+        down_sill,
+        PRACTICE,
+        format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", habit.say(100.0)),
+    );
+    (up, down)
+}
+
+impl Foot<'_> {
+    fn inlet(&self, a: &AskedInlet, fitted: Chosen<bool>, sill: f64, sill_source: Source, sill_why: String) -> Inlet {
+        let habit = self.habit;
+        let narrow = *self.product.fragile || *self.product.kind == ProductKind::Meal;
+        let across = self.buckets_long;
+        let (w, why) = if narrow {
+            (0.8 * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", habit.say(across)))
+        } else {
+            (across - habit.or_inch(50.0, 2.0), format!("{} of buckets less {}", habit.say(across), habit.say(habit.or_inch(50.0, 2.0))))
+        };
+        let width = Chosen::or(&a.width, mm(habit.down(w, Step::Middle).max(80.0)), PRACTICE, why);
+        let least_slope = self.product.chute_slope.value.value();
+        let slope = Chosen::or(
+            &a.slope,
+            Angle::deg((least_slope / 5.0).ceil() * 5.0),
+            PRACTICE,
+            format!("not under the {least_slope}° at which {} slides", *self.product.name),
+        );
+        let reach = Chosen::or(&a.reach, mm(habit.or_inch(400.0, 16.0)), PRACTICE, "room for a flange, its bolts and a hand");
+        let drop = Chosen::or(&a.drop, mm(habit.or_inch(500.0, 20.0)), PRACTICE, "short fall from the spout or conveyor");
+        let angle = slope.value.value().to_radians();
+        let mu = self.product.wall_friction.value.value();
+        let half_slide = reach.value.value() / 2000.0 / angle.cos().max(0.05);
+        let v = (2.0 * GRAVITY * half_slide * (angle.sin() - mu * angle.cos()).max(0.0)).sqrt().max(SLOWEST);
+        let area = self.duty.capacity.value.value() / (3.6 * self.product.density.value.value() * v * 0.5) * 1e6;
+        // The stream's depth is measured square to the floor, the opening up the end plate.
+        let by_flow = area / width.value.value() / angle.cos().max(0.05);
+        let by_lump = 5.0 * self.product.lump.value.value();
+        let least = habit.or_inch(200.0, 8.0);
+        let height = by_flow.max(by_lump).max(least);
+        let height = Chosen::or(
+            &a.height,
+            mm(habit.up(height, Step::Coarse).clamp(50.0, 3000.0)),
+            STREAM,
+            format!("{} for {} t/h at {v:.1} m/s half full; {} for lumps; not under {}", habit.say(by_flow), self.duty.capacity.value.value(), habit.say(by_lump), habit.say(least)),
+        );
+        Inlet {
+            fitted,
+            sill: Chosen::or(&a.sill, mm(sill), sill_source, sill_why),
+            flange: Chosen::or(&a.flange, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "like the casing's flanges"),
+            fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),
+            width,
+            height,
+            slope,
+            reach,
+            drop,
+        }
+    }
+}
+
+/// Settles the shovel pocket.
+pub(super) fn pocket(asked: &AskedSpec, product: &Product, levels: &Levels, habit: Habit) -> ShovelPocket {
+    let a = &asked.shovel_pocket;
+    let slope = product.chute_slope.value.value().clamp(45.0, 70.0);
+    // A floor of 300 mm reach must end above the bottom of the foot.
+    let least_lip = levels.bottom + 60.0 + 300.0 * slope.to_radians().tan();
+    let lip = habit.or_inch(800.0, 32.0).max(habit.up(least_lip, Step::Coarse)).min(habit.or_inch(900.0, 36.0).max(800.0));
+    ShovelPocket {
+        fitted: Chosen::or(&a.fitted, true, PRACTICE, "a plugged elevator must be emptied and the spill brought back"),
+        side: Chosen::or(&a.side, Side::Near, PRACTICE, "the near side has the working space"),
+        width: Chosen::or(&a.width, mm(habit.or_inch(400.0, 16.0)), PRACTICE, "wider than a shovel"),
+        height: Chosen::or(&a.height, mm(habit.or_inch(250.0, 10.0)), PRACTICE, "a shovel's load passes under its upper edge"),
+        slope: Chosen::or(&a.slope, Angle::deg(slope), PRACTICE, format!("the product's chute slope, at least 45°: {slope}°")),
+        lip: Chosen::or(&a.lip, mm(lip), PRACTICE, "a height to shovel over: 700 to 900 mm"),
+    }
+}
