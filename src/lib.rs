@@ -10,3 +10,4 @@ pub mod model;
 pub mod analysis;
 pub mod documents;
 pub mod export;
+pub mod cli;
