@@ -1,13 +1,14 @@
 //! `footwell`: from one spec to the checked drawings of a bucket elevator foot and its pit.
 
-pub mod analysis;
-pub mod formulas;
-pub mod model;
-pub mod rules;
 pub mod sources;
-pub mod spec;
-pub mod tables;
 pub mod units;
 pub mod diagnostics;
+pub mod formulas;
+pub mod tables;
+pub mod spec;
+pub mod model;
+pub mod analysis;
+pub mod rules;
 pub mod documents;
 pub mod export;
+pub mod cli;

@@ -4,7 +4,8 @@
 
 use super::finding::{down_to, n, unless, within};
 use super::{Case, Finding, Rule, Verdict};
-use crate::model::pulleys::bend_above_foot;
+use crate::formulas::foot_heights::bend_pulley_above_shaft;
+use crate::model::pulleys::PulleyBody;
 use crate::sources::Source;
 use crate::units::{Angle, Length};
 
@@ -37,13 +38,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .limit(MOST, "deg");
     let wish = down_to(MOST - growth - 0.5, 0.5);
     vec![if case.spec.bend_pulley.height.is_given() {
-        let half = case.foot.belt.thickness / 2.0;
-        let middle = (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
-        let above = bend_above_foot(case.foot.pulleys.foot.radius() + half, bend.radius() + half, bend.centre.x, wish.to_radians());
-        finding.change("bend_pulley.height", &Length::mm((middle + above).ceil()))
+        finding.change("bend_pulley.height", &Length::mm(height_for(case, bend, wish).ceil()))
     } else {
         finding.change("bend_pulley.angle", &Angle::deg(wish))
     }]
+}
+
+/// Height of the bend pulley above the base for a belt angle (degrees), take-up in the middle, mm.
+pub(super) fn height_for(case: &Case<'_>, bend: &PulleyBody, angle_deg: f64) -> f64 {
+    let half = case.foot.belt.thickness / 2.0;
+    let pulleys = &case.foot.pulleys;
+    let middle = (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
+    middle + bend_pulley_above_shaft(angle_deg, pulleys.foot.radius() + half, pulleys.head.radius() + half, bend.radius() + half)
 }
 
 #[cfg(test)]

@@ -3,10 +3,11 @@
 //! Geometry of the closed path (convex hull of the circles). A wrap under 3° counts as not touching:
 //! belt sag and build tolerances take it away; common practice.
 
+use super::bend_angle::height_for;
 use super::finding::{mm, n};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::belt_path::{BELT_PATH, Bend};
-use crate::units::Angle;
+use crate::units::{Angle, Length};
 
 /// Contact of the bend pulley.
 pub const RULE: Rule = Rule {
@@ -23,9 +24,7 @@ const LEAST_WRAP: f64 = 3.0;
 const WISH: f64 = 15.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
-    if case.foot.pulleys.bend.is_none() {
-        return Vec::new();
-    }
+    let Some(bend) = &case.foot.pulleys.bend else { return Vec::new() };
     let belt = &case.foot.belt;
     [("lowest", &belt.lowest), ("middle", &belt.middle), ("highest", &belt.highest)]
         .into_iter()
@@ -47,20 +46,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 |gap| format!("with the take-up {position} the belt passes the bend pulley at a distance of {}", mm(gap)),
             );
             let finding = RULE.finds(verdict, "bend_pulley.height", message).value(wrap, "deg").limit(LEAST_WRAP, "deg");
-            if case.spec.bend_pulley.height.is_given() { finding.change_height(case) } else { finding.change("bend_pulley.angle", &Angle::deg(WISH)) }
+            if case.spec.bend_pulley.height.is_given() {
+                finding.change("bend_pulley.height", &Length::mm(height_for(case, bend, WISH).round()))
+            } else {
+                finding.change("bend_pulley.angle", &Angle::deg(WISH))
+            }
         })
         .collect()
-}
-
-impl Finding {
-    /// Proposes the bend pulley height that gives the wished angle.
-    fn change_height(self, case: &Case<'_>) -> Self {
-        let Some(bend) = &case.foot.pulleys.bend else { return self };
-        let half = case.foot.belt.thickness / 2.0;
-        let middle = (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
-        let above = crate::model::pulleys::bend_above_foot(case.foot.pulleys.foot.radius() + half, bend.radius() + half, bend.centre.x, WISH.to_radians());
-        self.change("bend_pulley.height", &crate::units::Length::mm((middle + above).round()))
-    }
 }
 
 #[cfg(test)]

@@ -68,7 +68,7 @@ pub struct Access {
     pub toe_board_mm: Limit,
     /// Largest gap under the toe board, mm.
     pub toe_board_gap_mm: Limit,
-    /// Load on the top rail, N.
+    /// Load on the top rail, N (OSHA: anywhere on the rail; ISO: per metre of post spacing).
     pub rail_load_n: Limit,
     /// Least distance of ladder rungs, mm.
     pub rung_pitch_min_mm: Limit,

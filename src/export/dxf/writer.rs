@@ -6,7 +6,7 @@
 //! bytes. It does not know paper, pens or scales.
 
 use acadrust::entities::{
-    Arc, Circle, Dimension, DimensionAngular3Pt, DimensionBase, DimensionDiameter, DimensionLinear, DimensionRadius, EntityCommon,
+    Arc, Circle, Dimension, DimensionAngular2Ln, DimensionAngular3Pt, DimensionBase, DimensionDiameter, DimensionLinear, DimensionRadius, EntityCommon,
     EntityType, HatchPattern, HatchPatternLine, HatchPatternType, Line, LwPolyline, LwVertex, PolylineEdge, Solid,
     TextHorizontalAlignment,
 };
@@ -211,6 +211,8 @@ pub struct Drawing {
     document: CadDocument,
     version: CadVersion,
     decimals: f64,
+    /// Distance of the lines of the pattern ANSI31, drawing units.
+    ansi31: f64,
     blocks: BTreeSet<String>,
 }
 
@@ -229,6 +231,10 @@ impl Drawing {
             decimals: match unit {
                 DrawingUnit::Millimetre => 1e6,
                 DrawingUnit::Inch => 1e8,
+            },
+            ansi31: match unit {
+                DrawingUnit::Millimetre => 3.175,
+                DrawingUnit::Inch => 0.125,
             },
             blocks: BTreeSet::new(),
         };
@@ -344,7 +350,7 @@ impl Drawing {
         s.dimexe = self.number(sizes.overshoot)?;
         s.dimgap = self.number(sizes.gap)?;
         s.dimdli = self.number(sizes.step)?;
-        s.dimlfac = factor;
+        s.dimlfac = ratio(factor)?;
         s.dimdec = sizes.decimals;
         s.dimtdec = sizes.decimals;
         s.dimadec = 1;
@@ -463,7 +469,7 @@ impl Drawing {
         let mut e = LwPolyline::new();
         for (at, bulge) in corners {
             let p = self.point(*at)?;
-            e.vertices.push(LwVertex::with_bulge(Vector2::new(p.x, p.y), angle(*bulge)?));
+            e.vertices.push(LwVertex::with_bulge(Vector2::new(p.x, p.y), ratio(*bulge)?));
         }
         e.is_closed = closed;
         e.plinegen = true;
@@ -494,7 +500,7 @@ impl Drawing {
             Some((direction, distance)) => {
                 let (direction, distance) = (angle(direction)?, self.number(distance)?);
                 let (sin, cos) = direction.sin_cos();
-                // Named ANSI31, lines at 45° and 3.175 apart, with the angle and scale that turn it into ours: readers
+                // Named ANSI31, lines at 45° and 3.175 mm or 1/8 in apart, with the angle and scale that turn it into ours: readers
                 // that take the lines from the file and readers that look the name up draw the same.
                 let mut pattern = HatchPattern::new("ANSI31");
                 pattern.add_line(HatchPatternLine {
@@ -505,8 +511,8 @@ impl Drawing {
                 });
                 let mut hatch = Hatch::with_pattern(pattern);
                 hatch.pattern_type = HatchPatternType::Predefined;
-                hatch.pattern_angle = angle(direction - std::f64::consts::FRAC_PI_4)?;
-                hatch.pattern_scale = self.number(distance / 3.175)?;
+                hatch.pattern_angle = angle((direction - std::f64::consts::FRAC_PI_4).rem_euclid(std::f64::consts::TAU))?;
+                hatch.pattern_scale = self.number(distance / self.ansi31)?;
                 hatch
             }
         };
@@ -514,7 +520,7 @@ impl Drawing {
             let mut edge = PolylineEdge::new(Vec::new(), true);
             for (at, bulge) in corners {
                 let p = self.point(*at)?;
-                edge.add_vertex(Vector2::new(p.x, p.y), angle(*bulge)?);
+                edge.add_vertex(Vector2::new(p.x, p.y), ratio(*bulge)?);
             }
             let mut path = BoundaryPath::with_flags(if i == 0 { BoundaryPathFlags::EXTERNAL } else { BoundaryPathFlags::DEFAULT });
             path.add_edge(BoundaryEdge::Polyline(edge));
@@ -556,7 +562,7 @@ impl Drawing {
             return Err(WriteError("a dimension's block is not of this drawing".into()));
         };
         let middle = self.point(d.text_middle)?;
-        let value = angle(d.value)?;
+        let value = ratio(d.value)?;
         let common = self.common(Place::Model, layer)?;
         let dress = |base: &mut DimensionBase| {
             base.common = common;
@@ -586,6 +592,14 @@ impl Drawing {
                 e.base.definition_point = e.angle_vertex;
                 dress(&mut e.base);
                 Dimension::Radius(e)
+            }
+            // Two lines from the corner: a reader in wide use draws this kind only. It cannot say more than a half turn.
+            Measured::Angle { corner, first, second, arc } if d.value < std::f64::consts::PI - 1e-9 => {
+                let mut e = DimensionAngular2Ln::new(self.point(corner)?, self.point(first)?, self.point(second)?);
+                e.dimension_arc = self.point(arc)?;
+                e.base.definition_point = e.definition_point;
+                dress(&mut e.base);
+                Dimension::Angular2Ln(e)
             }
             Measured::Angle { corner, first, second, arc } => {
                 let mut e = DimensionAngular3Pt::new(self.point(corner)?, self.point(first)?, self.point(second)?);
@@ -644,12 +658,21 @@ impl Drawing {
     }
 }
 
-/// Angles and bulges: finite, to 1e-12, without a negative zero.
+/// Radians, rounded to 1e-9 of a degree (the file holds degrees: 90, not 90.0000000000001), without a negative zero.
 fn angle(value: f64) -> Result<f64, WriteError> {
+    if value.is_finite() {
+        Ok(((value.to_degrees() * 1e9).round() / 1e9).to_radians() + 0.0)
+    } else {
+        Err(WriteError(format!("{value} is not an angle")))
+    }
+}
+
+/// Numbers without a unit (bulges, factors): finite, to 1e-12, without a negative zero.
+fn ratio(value: f64) -> Result<f64, WriteError> {
     if value.is_finite() {
         Ok((value * 1e12).round() / 1e12 + 0.0)
     } else {
-        Err(WriteError(format!("{value} is not an angle")))
+        Err(WriteError(format!("{value} is not a ratio")))
     }
 }
 
