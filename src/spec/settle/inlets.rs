@@ -7,6 +7,7 @@ use super::PRACTICE;
 use super::bucket::total_length;
 use super::casing::Levels;
 use super::habit::{Habit, Step, mm};
+use crate::formulas::flow;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::bucket::Bucket;
@@ -14,12 +15,18 @@ use crate::spec::duty::Duty;
 use crate::spec::inlets::{AskedInlet, FedBy, Inlet, ShovelPocket, Side};
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::reader::Chosen;
-use crate::units::{Angle, GRAVITY};
+use crate::units::Angle;
 
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
-const STREAM: Source = Source::physics("A = Q / (3.6 rho v fill), v from sliding down half the throat, fill 0.5");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
 const SLOWEST: f64 = 1.0;
+
+/// Reach of a shovel pocket that one can shovel into, mm; the model uses the same.
+const POCKET_REACH: f64 = 300.0;
+/// Between two openings of a plate, or an opening and an edge: two frames and their bolts, mm.
+const OPENING_GAP: f64 = 70.0;
+/// Half the width that shaft slot, sliding plate and rod take up on a side plate, mm.
+const SLOT_ZONE: f64 = 160.0;
 
 /// Which inlets there are.
 #[derive(Debug, Clone, PartialEq)]
@@ -104,9 +111,9 @@ impl Foot<'_> {
         let drop = Chosen::or(&a.drop, mm(habit.or_inch(500.0, 20.0)), PRACTICE, "short fall from the spout or conveyor");
         let angle = slope.value.value().to_radians();
         let mu = self.product.wall_friction.value.value();
-        let half_slide = reach.value.value() / 2000.0 / angle.cos().max(0.05);
-        let v = (2.0 * GRAVITY * half_slide * (angle.sin() - mu * angle.cos()).max(0.0)).sqrt().max(SLOWEST);
-        let area = self.duty.capacity.value.value() / (3.6 * self.product.density.value.value() * v * 0.5) * 1e6;
+        let half_slide = reach.value.value() / 2.0 / angle.cos().max(0.05);
+        let v = flow::chute_speed_m_per_s(0.0, half_slide, angle, mu).max(SLOWEST);
+        let area = flow::throat_area_mm2(self.duty.capacity.value.value(), self.product.density.value.value(), v, flow::LARGEST_FILLING);
         // The stream's depth is measured square to the floor, the opening up the end plate.
         let by_flow = area / width.value.value() / angle.cos().max(0.05);
         let by_lump = 5.0 * self.product.lump.value.value();
@@ -115,8 +122,8 @@ impl Foot<'_> {
         let height = Chosen::or(
             &a.height,
             mm(habit.up(height, Step::Coarse).clamp(50.0, 3000.0)),
-            STREAM,
-            format!("{} for {} t/h at {v:.1} m/s half full; {} for lumps; not under {}", habit.say(by_flow), self.duty.capacity.value.value(), habit.say(by_lump), habit.say(least)),
+            flow::THROAT,
+            format!("{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}", habit.say(by_flow), self.duty.capacity.value.value(), habit.say(by_lump), habit.say(least)),
         );
         Inlet {
             fitted,
@@ -133,18 +140,42 @@ impl Foot<'_> {
 }
 
 /// Settles the shovel pocket.
+///
+/// It lies between the shaft slot with its sliding plate and the up-side end, under the sensor panel.
 pub(super) fn pocket(asked: &AskedSpec, product: &Product, levels: &Levels, habit: Habit) -> ShovelPocket {
     let a = &asked.shovel_pocket;
-    let slope = product.chute_slope.value.value().clamp(45.0, 70.0);
-    // A floor of 300 mm reach must end above the bottom of the foot.
-    let least_lip = levels.bottom + 60.0 + 300.0 * slope.to_radians().tan();
-    let lip = habit.or_inch(800.0, 32.0).max(habit.up(least_lip, Step::Coarse)).min(habit.or_inch(900.0, 36.0).max(800.0));
+    let slope = Chosen::or(
+        &a.slope,
+        Angle::deg(product.chute_slope.value.value().clamp(45.0, 70.0)),
+        PRACTICE,
+        "the product's chute slope, at least 45°",
+    );
+    let rise = POCKET_REACH * slope.value.value().to_radians().tan();
+    let panel = asked.sensor_panels.size.value().map_or(habit.or_inch(150.0, 6.0), |s| s.value());
+    let ceiling = (levels.shaft_low + levels.shaft_high) / 2.0 - panel / 2.0 - OPENING_GAP;
+    let height = habit.or_inch(250.0, 10.0);
+    let (low, usual, high) = (habit.or_inch(700.0, 28.0), habit.or_inch(800.0, 32.0), habit.or_inch(900.0, 36.0));
+    // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
+    let lip = usual.min(ceiling - height + rise).max(levels.bottom + 60.0 + rise.min(high - low));
+    let lip = Chosen::or(&a.lip, mm(habit.near(lip.clamp(low, high), Step::Middle)), PRACTICE, "a height to shovel over, 700 to 900 mm, with the opening under the sensor panel");
+    let sill = (lip.value.value() - rise).max(levels.bottom + 60.0);
+    let room = levels.up_end - OPENING_GAP - SLOT_ZONE;
     ShovelPocket {
         fitted: Chosen::or(&a.fitted, true, PRACTICE, "a plugged elevator must be emptied and the spill brought back"),
         side: Chosen::or(&a.side, Side::Near, PRACTICE, "the near side has the working space"),
-        width: Chosen::or(&a.width, mm(habit.or_inch(400.0, 16.0)), PRACTICE, "wider than a shovel"),
-        height: Chosen::or(&a.height, mm(habit.or_inch(250.0, 10.0)), PRACTICE, "a shovel's load passes under its upper edge"),
-        slope: Chosen::or(&a.slope, Angle::deg(slope), PRACTICE, format!("the product's chute slope, at least 45°: {slope}°")),
-        lip: Chosen::or(&a.lip, mm(lip), PRACTICE, "a height to shovel over: 700 to 900 mm"),
+        width: Chosen::or(
+            &a.width,
+            mm(habit.down(habit.or_inch(400.0, 16.0).min(room), Step::Middle).max(150.0)),
+            PRACTICE,
+            format!("wider than a shovel where there is room: {} between shaft slot and up-side end", habit.say(room)),
+        ),
+        height: Chosen::or(
+            &a.height,
+            mm(habit.down(height.min(ceiling - sill), Step::Middle).max(100.0)),
+            PRACTICE,
+            "a shovel's load passes under its upper edge; it ends under the sensor panel",
+        ),
+        slope,
+        lip,
     }
 }
