@@ -4,9 +4,13 @@
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
 //! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
 
+pub mod belt_path;
+pub mod calculation;
 pub mod general_arrangement;
 pub mod notes;
+pub mod openings;
 pub mod pit;
+pub mod rotating_parts;
 pub mod views;
 
 use super::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
@@ -16,7 +20,9 @@ use super::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
 use super::title_block::{Revision, TitleBlock};
 use super::view::Draft;
 use super::words::Words;
+use crate::analysis::Results;
 use crate::model::Foot;
+use crate::rules::Findings;
 use crate::spec::Spec;
 use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
 use views::mirror;
@@ -28,6 +34,10 @@ pub struct Job<'a> {
     pub spec: &'a Spec,
     /// The model.
     pub foot: &'a Foot,
+    /// What was computed.
+    pub results: &'a Results,
+    /// What the rules found.
+    pub findings: &'a Findings,
     style: SheetStyle,
     words: Words,
 }
@@ -52,15 +62,19 @@ pub struct SheetKind {
 /// All sheets, in the order of the set.
 pub const ALL: &[SheetKind] = &[
     SheetKind { id: "ga", suffix: "-01", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
-    SheetKind { id: "pit", suffix: "-03", title: "PIT, OUTLINE AND LOADS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
+    SheetKind { id: "belt", suffix: "-02", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
+    SheetKind { id: "openings", suffix: "-05", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
+    SheetKind { id: "rotating", suffix: "-06", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
+    SheetKind { id: "pit", suffix: "-07", title: "PIT, OUTLINE AND LOADS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
+    SheetKind { id: "calc", suffix: "-08", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },
 ];
 
 impl<'a> Job<'a> {
     /// A job with the drawing style that its spec asks for.
-    pub fn new(spec: &'a Spec, foot: &'a Foot) -> Self {
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, style, words }
+        Self { spec, foot, results, findings, style, words }
     }
 
     /// Units, decimal sign, projection, sheet family, language.
@@ -110,6 +124,13 @@ impl<'a> Job<'a> {
             Hand::Right => placement,
             Hand::Left => mirror::placement(placement),
         }
+    }
+
+    /// Outer diameter of the take-up rod's thread: the figure behind its letters, e.g. 30 of Tr30x6, mm.
+    pub fn rod_diameter(&self) -> f64 {
+        let name = self.spec.take_up.rod.value.as_str();
+        let figures: String = name.chars().skip_while(|c| !c.is_ascii_digit()).take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+        crate::tables::threads::find(name).map(|t| t.diameter_mm).or_else(|| figures.parse().ok()).unwrap_or(30.0)
     }
 
     /// General tolerances of welded plate work and machining.
@@ -172,7 +193,12 @@ pub fn set_data(job: &Job<'_>) -> SetData {
             program: format!("footwell {}", env!("CARGO_PKG_VERSION")),
             revisions,
         },
-        stamp: Stamp::default(),
+        stamp: Stamp {
+            passed: job.findings.counts.pass,
+            warned: job.findings.counts.warn,
+            noted: job.findings.counts.note,
+            failed: job.findings.failed.iter().map(|f| (*f).to_string()).collect(),
+        },
     }
 }
 

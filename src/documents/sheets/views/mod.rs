@@ -5,6 +5,7 @@
 //! into it; the model itself is never turned.
 
 pub mod casing;
+pub mod chart;
 pub mod elevation;
 pub mod isometric;
 pub mod mirror;
