@@ -8,6 +8,8 @@ pub mod tables;
 pub mod spec;
 pub mod model;
 pub mod analysis;
+pub mod rules;
+pub mod report;
 pub mod documents;
 pub mod export;
 pub mod cli;
