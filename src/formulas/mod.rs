@@ -32,16 +32,12 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("bend_allowance", &[bend_allowance::DIN_6935, bend_allowance::K_FACTOR]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
-<<<<<<< HEAD
-    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
-=======
     ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
     ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
     ("gravity_take_up", &[gravity_take_up::MASS]),
     ("impact", &[impact::IMPACT]),
     ("mass", &[mass::MASS, mass::STEEL]),
     ("plugging", &[plugging::TIME_TO_PLUG]),
->>>>>>> analysis
     ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES]),
     ("quantities", &[quantities::VOLUMES, quantities::CONVENTION, quantities::WORKING_SPACE]),
@@ -51,10 +47,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("speed", &[speed::SHAFT_SPEED, speed::STOP, speed::ALARM]),
     ("stretch", &[stretch::STRETCH, stretch::TRAVEL]),
     ("tension", &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BEND_RESULTANT]),
-<<<<<<< HEAD
-=======
     ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350, uplift::USACE]),
->>>>>>> analysis
 ];
 
 #[cfg(test)]
