@@ -9,6 +9,7 @@ pub mod spec;
 pub mod model;
 pub mod analysis;
 pub mod rules;
+pub mod report;
 pub mod documents;
 pub mod export;
 pub mod cli;

@@ -1,6 +1,8 @@
 //! One suite run over all exporters: whatever is in [`ALL`] must draw every kind of mark, write the same
 //! bytes twice, refuse what no format can draw, and name its files well.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on fails")]
+
 use footwell::documents::mark::*;
 use footwell::documents::style::*;
 use footwell::export::dxf::writer::CadVersion;

@@ -8,9 +8,9 @@ use crate::sources::Source;
 use std::f64::consts::PI;
 
 /// Torque, efficiency, self-locking.
-pub const TORQUE: Source = Source::book("Shigley, Mechanical Engineering Design, eq. 8-1 to 8-6");
+pub const TORQUE: Source = Source::book("Shigley, Mechanical Engineering Design, ch. 8 and Ex. 8-1");
 /// Column buckling.
-pub const COLUMN: Source = Source::book("Shigley, Mechanical Engineering Design, Euler and Johnson columns, ch. 4");
+pub const COLUMN: Source = Source::book("Euler and Johnson columns, textbook form as in Shigley, Mechanical Engineering Design");
 /// Thread pressure.
 pub const PRESSURE: Source = Source::book("bearing pressure on the flanks, F/(π·d2·H1·z), textbook form").from_memory();
 

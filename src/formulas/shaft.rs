@@ -7,7 +7,7 @@ use crate::sources::Source;
 use std::f64::consts::PI;
 
 /// Beam formulas.
-pub const BEAM: Source = Source::book("simply supported beam with two equal loads, e.g. Shigley, Mechanical Engineering Design, Table A-9");
+pub const BEAM: Source = Source::book("simply supported beam with two equal loads, beam tables of strength of materials");
 /// Slope at the hub and its limit.
 pub const HUB_SLOPE: Source = Source::standard("ANSI/CEMA B105.1: tan α = R·A(B−2A)/(4EI), at most 0.0023 for welded pulleys");
 /// Shaft size against fatigue.
@@ -104,7 +104,7 @@ pub fn fatigue_diameter_mm(moment_nmm: f64, torque_nmm: f64, fatigue_mpa: f64, y
     (32.0 * safety / PI * (moment_nmm / fatigue_mpa).hypot(0.75_f64.sqrt() * torque_nmm / yield_mpa)).cbrt()
 }
 
-/// Diameter after scaling for a slope: d·(n·slope/allowed)^{1/4}. Source: Shigley eq. 7-18.
+/// Diameter after scaling for a slope: d·(n·slope/allowed)^{1/4}. Source: Shigley, Mechanical Engineering Design, Ex. 7-4.
 pub fn diameter_scaled_for_slope_mm(diameter_mm: f64, slope_rad: f64, allowed_rad: f64) -> f64 {
     diameter_mm * (slope_rad / allowed_rad).powf(0.25)
 }

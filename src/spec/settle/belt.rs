@@ -29,7 +29,7 @@ pub(super) fn belt(a: &AskedBelt, bucket: &Bucket, pulls: &Pulls, habit: Habit) 
         PRACTICE,
         format!("{} of buckets and gaps with {} for both edges", habit.say(across), habit.say(margin)),
     );
-    let per_mm = pulls.largest / width.value.value();
+    let per_mm = pulls.chain.head_tight_n / width.value.value();
     let too_much = per_mm * 10.0 > 2000.0;
     let carcass = Chosen::or(
         &a.carcass,

@@ -7,6 +7,7 @@ use super::habit::{Habit, Step, mm};
 use super::inlets::Sides;
 use super::{PRACTICE, decide, later, needed, outline};
 use crate::diagnostics::Diagnostics;
+use crate::formulas::mass::{STEEL_KG_PER_M3, plate_kg};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::bucket::{AskedBucket, Bucket};
@@ -22,8 +23,6 @@ const CAPACITY: Source = Source::physics("Q = 3.6 (V/a) v rho fill");
 const CONTENTS: Source = Source::physics("section under the lip's level x length x 0.95 for walls and rounded ends");
 /// Share of bucket length that counts, walls and rounded ends taken off; common practice.
 const INNER_LENGTH: f64 = 0.95;
-/// Steel, kg/mm³.
-const STEEL: f64 = 7.85e-6;
 /// Share of capacity kept in hand when spacing or speed is chosen.
 const IN_HAND: f64 = 1.1;
 
@@ -49,7 +48,7 @@ pub(super) fn size(a: &AskedBucket, habit: Habit, out: &mut Diagnostics) -> Buck
         _ => 3.0,
     };
     let steel = outline::sheet_length(&corners) * l + 2.0 * outline::water_level_area(&corners);
-    let mass = (steel * thickness * STEEL * 1.1 * 10.0).round().max(1.0) / 10.0;
+    let mass = (plate_kg(steel, thickness, STEEL_KG_PER_M3) * 1.1 * 10.0).round().max(1.0) / 10.0;
     Bucket {
         volume: Chosen::or(
             &a.volume,

@@ -7,6 +7,7 @@ use super::PRACTICE;
 use super::bucket::total_length;
 use super::casing::Levels;
 use super::habit::{Habit, Step, mm};
+use crate::formulas::flow;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::bucket::Bucket;
@@ -14,10 +15,9 @@ use crate::spec::duty::Duty;
 use crate::spec::inlets::{AskedInlet, FedBy, Inlet, ShovelPocket, Side};
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::reader::Chosen;
-use crate::units::{Angle, GRAVITY};
+use crate::units::Angle;
 
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
-const STREAM: Source = Source::physics("A = Q / (3.6 rho v fill), v from sliding down half the throat, fill 0.5");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
 const SLOWEST: f64 = 1.0;
 
@@ -111,10 +111,9 @@ impl Foot<'_> {
         let drop = Chosen::or(&a.drop, mm(habit.or_inch(500.0, 20.0)), PRACTICE, "short fall from the spout or conveyor");
         let angle = slope.value.value().to_radians();
         let mu = self.product.wall_friction.value.value();
-        let half_slide = reach.value.value() / 2000.0 / angle.cos().max(0.05);
-        let v = (2.0 * GRAVITY * half_slide * (angle.sin() - mu * angle.cos()).max(0.0)).sqrt().max(SLOWEST);
-        // kg/s over kg/m³, m/s and fill, in mm².
-        let area = self.duty.capacity.value.value() / 3.6 / (self.product.density.value.value() * 1000.0 * v * 0.5) * 1e6;
+        let half_slide = reach.value.value() / 2.0 / angle.cos().max(0.05);
+        let v = flow::chute_speed_m_per_s(0.0, half_slide, angle, mu).max(SLOWEST);
+        let area = flow::throat_area_mm2(self.duty.capacity.value.value(), self.product.density.value.value(), v, flow::LARGEST_FILLING);
         // The stream's depth is measured square to the floor, the opening up the end plate.
         let by_flow = area / width.value.value() / angle.cos().max(0.05);
         let by_lump = 5.0 * self.product.lump.value.value();
@@ -123,8 +122,8 @@ impl Foot<'_> {
         let height = Chosen::or(
             &a.height,
             mm(habit.up(height, Step::Coarse).clamp(50.0, 3000.0)),
-            STREAM,
-            format!("{} for {} t/h at {v:.1} m/s half full; {} for lumps; not under {}", habit.say(by_flow), self.duty.capacity.value.value(), habit.say(by_lump), habit.say(least)),
+            flow::THROAT,
+            format!("{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}", habit.say(by_flow), self.duty.capacity.value.value(), habit.say(by_lump), habit.say(least)),
         );
         Inlet {
             fitted,

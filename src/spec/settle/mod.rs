@@ -42,13 +42,13 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let duty = bucket::duty(asked, &product, &sides, &head_pulley, &mut bucket, habit, &mut out);
     let pulls = pulls::Pulls::estimate(asked, &duty, &bucket, &head_pulley, &sides);
     let belt = belt::belt(&asked.belt, &bucket, &pulls, habit);
-    let pulls = pulls.with_belt(&belt, &bucket, &duty);
+    let pulls = pulls.with_belt(&belt, &bucket);
     let (mut foot_pulley, mut bend_pulley) = pulleys::foot_and_bend(asked, &head_pulley, &belt, &product, habit);
     let mut casing = casing::plates(&asked.casing, &head_pulley, habit);
     pulleys::widths(asked, &belt, &mut foot_pulley, &mut bend_pulley, habit);
     let widths = casing::Widths::of(&casing, &belt, &bucket, &foot_pulley, &bend_pulley);
     let (shaft, bearings) = rotating::shaft_and_bearings(asked, &foot_pulley, &belt, &duty, &pulls, &widths, habit, &mut out);
-    let take_up = take_up::take_up(asked, &duty, &bucket, &belt, &head_pulley, &foot_pulley, &shaft, &pulls, &widths, habit, &mut out);
+    let take_up = take_up::take_up(asked, &duty, &bucket, &belt, &head_pulley, &foot_pulley, &bend_pulley, &shaft, &pulls, &widths, habit, &mut out);
     let levels = casing::Levels::of(&casing, &foot_pulley, &belt, &bucket, &take_up);
     pulleys::bend_place(asked, &head_pulley, &foot_pulley, &belt, &levels, &mut bend_pulley, &mut out);
     let (inlet_up, inlet_down) = inlets::inlets(asked, &sides, &product, &duty, &bucket, &levels, habit);

@@ -8,7 +8,7 @@ use super::casing::Levels;
 use super::habit::{Habit, Step, mm};
 use super::{PRACTICE, decide, later, needed};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
-use crate::formulas::foot_heights;
+use crate::formulas::{foot_heights, mass};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::belt::Belt;
@@ -16,11 +16,9 @@ use crate::spec::product::{Product, ProductKind};
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
 use crate::units::{Angle, Mass, Ratio};
-use std::f64::consts::PI;
 
 const FRICTION: Source = Source::standard("CEMA, Belt Conveyors for Bulk Materials, running design values");
 const FRICTION_CERAMIC: Source = Source::standard("DIN 22101, ceramic lagging, dry").from_memory();
-const STEEL: f64 = 7.85e-6;
 /// From this head pulley on, a small foot pulley with a bend pulley is the rule, mm.
 const BIG_HEAD: f64 = 2100.0;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
@@ -126,8 +124,9 @@ pub(super) fn widths(asked: &AskedSpec, belt: &Belt, foot: &mut FootPulley, bend
 }
 
 fn drum_mass(diameter: f64, face: f64, shell: f64, disc: f64) -> f64 {
-    let m = STEEL * (PI * diameter * face * shell + 2.0 * PI / 4.0 * diameter * diameter * disc) * 1.1;
-    m.round().max(2.0)
+    let steel = mass::STEEL_KG_PER_M3;
+    let m = mass::tube_kg(diameter, diameter - 2.0 * shell, face, steel) + 2.0 * mass::round_kg(diameter - 2.0 * shell, disc, steel);
+    (1.1 * m).round().max(2.0)
 }
 
 /// Place of the bend pulley: of angle and height each sets the other; both given must agree.

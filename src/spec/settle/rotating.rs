@@ -15,46 +15,18 @@ use crate::spec::duty::Duty;
 use crate::spec::pulleys::FootPulley;
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
 use crate::spec::rotating::{BearingKind, Bearings, Shaft, TappedEnd};
-use crate::tables::{bearings, threads};
+use crate::formulas::bearing_life::{Element, life_h};
+use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
+use crate::formulas::speed::rpm;
+use crate::tables::{bearings, centre_holes, steels, stock_shafts, threads};
 use crate::units::{Force, GRAVITY, MM_PER_INCH, Time};
-use std::f64::consts::PI;
 
-const B105: Source = Source::standard("ANSI/CEMA B105.1: slope at the hub 0.0023; stress limit 41 MPa from memory of an older edition");
-const CENTRE_HOLES: Source = Source::standard("DIN 332-2 form D").from_memory();
-/// Stock diameters in mm; common practice.
-const STOCK: [f64; 11] = [40.0, 50.0, 60.0, 65.0, 70.0, 75.0, 80.0, 90.0, 100.0, 110.0, 120.0];
-/// Stock diameters in sixteenths of an inch; common practice.
-const STOCK_INCH: [f64; 8] = [23.0, 31.0, 35.0, 39.0, 47.0, 56.0, 64.0, 72.0];
-/// Shaft steels that the program knows: spec name.
-const STEELS: [&str; 8] = ["C45", "C35", "42CrMo4", "S355J2", "1018", "1045", "4140", "A36"];
-/// Greatest bending stress, MPa, and slope at the hub.
-const STRESS: f64 = 41.0;
-const SLOPE: f64 = 0.0023;
-/// Modulus of elasticity of steel, MPa (standard value).
-const E: f64 = 210_000.0;
-/// Wanted life of a foot bearing, h.
+/// Least foot shaft that is chosen, mm: thinner ones are bent when the pulley is handled (common practice).
+const LEAST: f64 = 40.0;
+/// Wanted life of a foot bearing, h (common practice).
 const LIFE_H: f64 = 40_000.0;
-
-/// Load, geometry and what they demand.
-struct Demand {
-    resultant: f64,
-    arm: f64,
-    centres: f64,
-    rpm: f64,
-}
-
-impl Demand {
-    fn stress(&self, d: f64) -> f64 {
-        32.0 * self.resultant / 2.0 * self.arm / (PI * d.powi(3))
-    }
-    fn slope(&self, d: f64) -> f64 {
-        let inertia = PI * d.powi(4) / 64.0;
-        self.resultant * self.arm * (self.centres - 2.0 * self.arm).max(0.0) / (4.0 * E * inertia)
-    }
-    fn life_h(&self, c_kn: f64) -> f64 {
-        (c_kn * 1000.0 / (self.resultant / 2.0)).powi(3) * 1e6 / (60.0 * self.rpm)
-    }
-}
+/// Wear that a shaft is chosen with below the allowed stress, share (common practice).
+const STRESS_SHARE: f64 = 0.8;
 
 /// Settles shaft and bearings.
 #[allow(clippy::too_many_arguments)]
@@ -73,26 +45,38 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
         format!("{} over the side plates and {} to the bearing centre on each side", habit.say(widths.outside), habit.say(beyond)),
     );
     let weight = foot.mass.value.value() * GRAVITY;
-    let rim = (foot.diameter.value.value() + belt.thickness.value.value()) / 1000.0;
-    let demand = Demand {
-        resultant: 2.0 * pulls.foot + weight,
-        arm: ((centres.value.value() - foot.hub_spacing.value.value()) / 2.0).max(0.0),
-        centres: centres.value.value(),
-        rpm: 60.0 * duty.belt_speed.value.value() / (PI * rim),
+    let neutral_radius = (foot.diameter.value.value() + belt.thickness.value.value()) / 2.0;
+    let steel = Chosen::or(&s.steel, if habit.us { "C1045" } else { "C45" }.to_string(), steels::EN_SHAFT, "usual shaft steel");
+    let names: Vec<&str> = steels::ALL.iter().filter(|row| row.shaft).map(|row| row.name).collect();
+    word("shaft.steel", "shaft steel", &s.steel, &names, out);
+    let strength = steels::find(&steel.value);
+    let (modulus, allowed) = strength.map_or((210_000.0, 55.0), |row| (row.modulus_mpa, row.allowable_bending_mpa));
+    let allowed = allowed * STRESS_SHARE;
+    // Belt pull up and weight down are added: a plugged or starting foot can bring either alone.
+    let load = TwoLoads {
+        resultant_n: pulls.on_foot() + weight,
+        span_mm: centres.value.value(),
+        arm_mm: ((centres.value.value() - foot.hub_spacing.value.value()) / 2.0).max(0.0),
     };
-    let stock: Vec<f64> = if habit.inch { STOCK_INCH.iter().map(|s| s / 16.0 * MM_PER_INCH).collect() } else { STOCK.to_vec() };
-    let holds = |d: f64| demand.stress(d) <= STRESS && demand.slope(d) <= SLOPE && bearing_for(d, habit).is_none_or(|c| demand.life_h(c) >= LIFE_H);
+    let turns = rpm(duty.belt_speed.value.value(), neutral_radius);
+    let stock: Vec<f64> = if habit.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
+    let holds = |d: f64| {
+        d >= LEAST - 0.1
+            && load.stress_mpa(d) <= allowed
+            && load.hub_slope_rad(d, modulus) <= LARGEST_HUB_SLOPE_RAD
+            && largest_bore(d, habit).is_some_and(|(_, number)| life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H)
+    };
     let chosen = stock.iter().copied().find(|d| holds(*d)).or(stock.last().copied()).unwrap_or(60.0);
     let chosen = s.journal.value().filter(|j| s.diameter.is_absent() && j.value() > chosen).map_or(chosen, |j| j.value());
     let diameter = Chosen::or(
         &s.diameter,
         mm(chosen),
-        B105,
+        HUB_SLOPE,
         format!(
-            "smallest stock size for {:.1} kN: {:.0} MPa (limit {STRESS:.0}), slope {:.4} (limit {SLOPE})",
-            demand.resultant / 1000.0,
-            demand.stress(chosen),
-            demand.slope(chosen)
+            "smallest stock size for {:.1} kN of belt pull and weight: {:.0} MPa of {allowed:.0}, slope at the hub {:.4} of {LARGEST_HUB_SLOPE_RAD}, and a bearing that lasts",
+            load.resultant_n / 1000.0,
+            load.stress_mpa(chosen),
+            load.hub_slope_rad(chosen, modulus)
         ),
     );
     let d = diameter.value.value();
@@ -109,9 +93,7 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
     );
     let j = journal.value.value();
     let (thread, usable, drill, why) = tapped(j, habit);
-    let steel = Chosen::or(&s.steel, if habit.us { "1045" } else { "C45" }.to_string(), PRACTICE, "usual shaft steel");
-    word("shaft.steel", "shaft steel", &s.steel, &STEELS, out);
-    let thread = Chosen::or(&s.thread, thread.to_string(), CENTRE_HOLES, why);
+    let thread = Chosen::or(&s.thread, thread.to_string(), centre_holes::SOURCE, why);
     unknown_thread("shaft.thread", &s.thread, out);
     let half_ring = 0.35 * j + 8.0;
     let shaft = Shaft {
@@ -122,8 +104,8 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
             format!("half the inner ring, and half a shaft diameter beyond it (OSHA 1910.219(c)(4) allows no more unguarded): journal {}", habit.say(j)),
         ),
         tapped_end: Chosen::or(&s.tapped_end, TappedEnd::Near, PRACTICE, "the near end, where it is seen; the foot shaft shows a slow belt first"),
-        thread_depth: Chosen::or(&s.thread_depth, mm(usable), CENTRE_HOLES, format!("usable thread for {} in a shaft end of {}", *thread, habit.say(j))),
-        drill_depth: Chosen::or(&s.drill_depth, mm(drill), CENTRE_HOLES, format!("drilled depth for {}", *thread)),
+        thread_depth: Chosen::or(&s.thread_depth, mm(usable), centre_holes::SOURCE, format!("usable thread for {} in a shaft end of {}", *thread, habit.say(j))),
+        drill_depth: Chosen::or(&s.drill_depth, mm(drill), centre_holes::SOURCE, format!("drilled depth for {}", *thread)),
         diameter,
         journal,
         steel,
@@ -131,8 +113,9 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
         thread,
     };
     let mut rating = later(&b.rating, Force::n(30_000.0));
-    let c = bearing_for(j, habit).or_else(|| bearings::ALL.iter().rev().find(|row| row.bore_mm <= j + 0.01).map(|row| row.dynamic_kn)).or(bearings::ALL.first().map(|row| row.dynamic_kn)).unwrap_or(14.0);
-    decide(&mut rating, Force::n(c * 1000.0), bearings::SOURCE, format!("insert bearing for a journal of {}", habit.say(j)));
+    let (_, number) = largest_bore(j, habit).or(bearings::ALL.first().map(|row| (row.bore_mm, row.number))).unwrap_or((25.0, 205));
+    let c = rating_kn(number);
+    decide(&mut rating, Force::n(c * 1000.0), bearings::SOURCE, format!("insert bearing {number} for a journal of {}", habit.say(j)));
     let bearings = Bearings {
         kind,
         rating,
@@ -142,10 +125,9 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
     (shaft, bearings)
 }
 
-/// Rating in kN of the insert bearing with exactly this bore.
-fn bearing_for(bore: f64, habit: Habit) -> Option<f64> {
-    let row = bearings::by_bore_mm(bore).or_else(|| if habit.inch { bearings::by_inch_bore_mm(bore) } else { None });
-    row.map(|r| r.dynamic_kn)
+/// Rating in kN of an insert bearing; 0 when the table does not have it.
+fn rating_kn(number: u16) -> f64 {
+    bearings::by_number(number).map_or(0.0, |row| row.dynamic_kn)
 }
 
 /// The largest bore not over a diameter, and the bearing's number.
@@ -171,16 +153,7 @@ fn tapped(d: f64, habit: Habit) -> (&'static str, f64, f64, String) {
         let usable = habit.near(2.0 * size, Step::Fine);
         return (name, usable, habit.up(usable + 0.75 * size, Step::Fine), format!("an inch thread of about a third of the shaft end, {}", habit.say(d)));
     }
-    let (name, usable, drill) = match d {
-        d if d <= 24.0 => ("M8", 19.0, 28.0),
-        d if d <= 30.0 => ("M10", 22.0, 34.0),
-        d if d <= 38.0 => ("M12", 28.0, 42.0),
-        d if d <= 50.0 => ("M16", 36.0, 50.0),
-        d if d <= 85.0 => ("M20", 42.0, 59.0),
-        d if d <= 130.0 => ("M24", 50.0, 68.0),
-        d if d <= 225.0 => ("M30", 60.0, 83.0),
-        _ => ("M36", 74.0, 99.0),
-    };
+    let (name, usable, drill) = centre_holes::for_shaft_mm(d).map_or(("M20", 42.0, 59.0), |h| (h.thread, h.thread_depth_mm, h.drill_depth_mm));
     (name, usable, drill, format!("centre hole for a shaft end of {}", habit.say(d)))
 }
 
