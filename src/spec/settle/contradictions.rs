@@ -61,7 +61,7 @@ fn belt_and_buckets(spec: &Spec, out: &mut Diagnostics) {
             "belt.width",
             spec.belt.width.span(),
             (spec.bucket.length.span(), "buckets of this length"),
-            format!("the belt of {width:.0} mm is narrower than its {} row(s) of buckets, {across:.0} mm with gaps", *spec.bucket.rows),
+            format!("the belt of {width:.0} mm is narrower than its buckets, {across:.0} mm with all rows and gaps"),
             format!("write belt.width = \"{:.0} mm\" or more", across + 50.0),
         );
     }
