@@ -81,9 +81,13 @@ fn foot_view(job: &Job<'_>) -> Draft {
     d.radius("foot_pulley.neutral_radius", low, (r * 0.6, foot.shaft_lowest - r * 0.8)).prefer(Side::Right);
     d.radius("bucket.tip_radius", low, (-foot.tip_radius * 0.8, foot.shaft_lowest - foot.tip_radius * 0.6)).prefer(Side::Left);
     let z = foot.shaft_lowest;
-    let down = foot.casing.down_x(z);
-    d.dimension(Side::Below, "casing.down_clearance", (down, z), (-foot.tip_radius, z)).chain("tips");
-    d.dimension(Side::Below, "casing.up_clearance", (foot.tip_radius, z), (foot.casing.up_face, z)).chain("tips");
+    // Beside the foot pulley the down-side plate may stand further out than its clearance asks, for a larger head pulley.
+    let low = foot.casing.bottom_shoulder;
+    let down = foot.casing.down_x(low);
+    let gap = -foot.tip_radius - down;
+    let key = if (gap - job.spec.casing.down_clearance.value.value()).abs() < 0.05 { "casing.down_clearance" } else { "clearance.down" };
+    d.dimension(Side::Below, key, (down, low), (-foot.tip_radius, z)).chain("tips");
+    d.dimension(Side::Below, "casing.up_clearance", (foot.tip_radius, z), (foot.casing.up_face, low)).chain("tips");
     let right = foot.casing.up_face;
     d.dimension(Side::Right, "casing.bottom_clearance", (right, foot.casing.bottom_face), (0.0, z - foot.tip_radius));
     Look::Elevation.each(&mut d, foot, Side::Right, &["take_up.travel"]);

@@ -11,6 +11,8 @@ pub mod notes;
 pub mod openings;
 pub mod pit;
 pub mod rotating_parts;
+#[cfg(test)]
+mod tests;
 pub mod views;
 
 use super::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};

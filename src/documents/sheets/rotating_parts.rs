@@ -6,6 +6,7 @@
 
 use super::Job;
 use super::views::{Look, pulley};
+use crate::documents::drafting::Unit;
 use crate::documents::mark::{Align, PlanePoint, Shape};
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
@@ -109,6 +110,7 @@ fn along_the_shaft(job: &Job<'_>) -> Draft {
     d.dimension(Side::Left, "foot_pulley.diameter", (-p.face / 2.0, z - radius), (-p.face / 2.0, z + radius)).prefix("⌀");
     let inner = p.face.max(foot.belt.width).max(b.overall_length) / 2.0;
     d.dimension(Side::Below, "casing.side_clearance", (inner, bottom), (c.width.high, bottom));
+    d.dimension(Side::Left, "belt.thickness", (-belt.high, z - radius - t), (-belt.high, z - radius));
     if b.rows > 1 {
         let first = -b.overall_length / 2.0 + b.length;
         d.dimension(Side::Below, "bucket.row_gap", (first, z - radius - t - b.projection), (first + gap - b.length, z - radius - t - b.projection));
@@ -202,7 +204,7 @@ fn tapped_end(job: &Job<'_>) -> Draft {
     d.centre_line((0.0, 0.0), (end, 0.0));
     d.dimension(Side::Below, "shaft.thread_depth", (0.0, -half), (depth, -major / 2.0));
     d.dimension(Side::Below, "shaft.drill_depth", (0.0, -half), (hole, -drill / 2.0));
-    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0)).prefix(if name.starts_with('M') { "M" } else { "⌀" });
+    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0)).prefix(if name.starts_with('M') && job.style().unit == Unit::Mm { "M" } else { "⌀" });
     d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
     d.leader((bevel * 0.5, sink * 0.96), job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name]), Side::Right);
     d
