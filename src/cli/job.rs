@@ -1,0 +1,76 @@
+//! One spec on its way through the program: read, settled, built, computed.
+//!
+//! In: a path. Out: everything that the stages make of it, or all messages of the stages that could run.
+
+use crate::analysis::{Results, analyse};
+use crate::diagnostics::{Code, Diagnostics};
+use crate::model::{Foot, build_model};
+use crate::spec::{Spec, load, settle::settle};
+use std::path::Path;
+
+/// A spec file as read.
+#[derive(Debug, Clone)]
+pub struct SpecFile {
+    /// Name as the user gave it.
+    pub name: String,
+    /// Its text.
+    pub text: String,
+}
+
+/// A machine ready to be judged and drawn.
+#[derive(Debug, Clone)]
+pub struct Job {
+    /// The settled spec.
+    pub spec: Spec,
+    /// The model.
+    pub foot: Foot,
+    /// The numbers.
+    pub results: Results,
+    /// Warnings about the spec.
+    pub warnings: Diagnostics,
+}
+
+impl SpecFile {
+    /// Reads a file.
+    ///
+    /// # Errors
+    /// A plain sentence when it cannot be read or is not text.
+    pub fn read(path: &Path) -> Result<Self, String> {
+        let name = path.display().to_string();
+        let bytes = std::fs::read(path).map_err(|why| format!("cannot read {name}: {why}"))?;
+        let text = String::from_utf8(bytes).map_err(|why| format!("{name} is not text in UTF-8: byte {} does not fit", why.utf8_error().valid_up_to() + 1))?;
+        // A byte order mark would stand before the first key.
+        let text = text.strip_prefix('\u{feff}').map_or(text.clone(), str::to_string);
+        Ok(Self { name, text })
+    }
+}
+
+impl Job {
+    /// Takes a spec text through load, settle, model and analysis.
+    ///
+    /// # Errors
+    /// All messages of the spec at once. What is missing is only reported when the text is TOML at all.
+    pub fn prepare(text: &str) -> Result<Self, Diagnostics> {
+        let (asked, mut problems) = load(text);
+        if problems.items.iter().any(|d| d.code == Code::Syntax) {
+            return Err(problems);
+        }
+        let (spec, more) = settle(&asked);
+        problems.items.extend(more.items);
+        problems.sort();
+        if problems.has_errors() {
+            return Err(problems);
+        }
+        match build_model(&spec) {
+            Ok(foot) => {
+                let results = analyse(&spec, &foot);
+                Ok(Self { spec, foot, results, warnings: problems })
+            }
+            Err(more) => {
+                problems.items.extend(more.items);
+                problems.sort();
+                Err(problems)
+            }
+        }
+    }
+}
