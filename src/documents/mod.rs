@@ -21,3 +21,4 @@ pub mod table;
 pub mod title_block;
 pub mod view;
 pub mod words;
+pub mod sheets;
