@@ -5,6 +5,7 @@
 
 pub mod check;
 pub mod draw;
+pub mod drawings;
 pub mod explain;
 pub mod folder;
 pub mod job;
