@@ -1,5 +1,6 @@
 //! `footwell draw`: everything that the program makes of a spec, into one folder.
 
+use super::drawings::{DrawingOptions, drawings};
 use super::folder::{self, OutputFile};
 use super::job::{Job, SpecFile};
 use super::{Console, Outcome, messages};
@@ -24,6 +25,8 @@ pub struct Draw {
     /// Folder to write [default: the spec's name without its extension]
     #[arg(short, long, value_name = "DIR")]
     output: Option<PathBuf>,
+    #[command(flatten)]
+    drawing: DrawingOptions,
 }
 
 impl Draw {
@@ -53,7 +56,8 @@ impl Draw {
         if !job.warnings.items.is_empty() {
             console.tell(messages::render(&job.warnings, &file.name, &file.text, console.colour));
         }
-        let written = files_of(&job).and_then(|files| folder::write(&folder, &files).map(|()| files.len()));
+        let stem = self.spec.file_stem().map_or_else(|| "drawings".into(), |s| s.to_string_lossy().into_owned());
+        let written = files_of(&job, &stem, &self.drawing, console).and_then(|files| folder::write(&folder, &files).map(|()| files.len()));
         match written {
             Ok(count) => {
                 console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.findings.stamp()));
@@ -71,15 +75,21 @@ impl Draw {
 ///
 /// # Errors
 /// A plain sentence when a file cannot be made, which is a defect of the program.
-fn files_of(job: &Job) -> Result<Vec<OutputFile>, String> {
+fn files_of(job: &Job, stem: &str, options: &DrawingOptions, console: &mut Console<'_>) -> Result<Vec<OutputFile>, String> {
+    let drawn = drawings(job, stem, options)?;
+    for defect in &drawn.defects {
+        console.tell(format_args!("defect of the program: {defect}"));
+    }
     let report = job.report();
     let checks = job.findings.to_json().map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &job.results.quantities).map_err(|why| why.to_string())?;
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
-    Ok(vec![
+    let mut files = drawn.files;
+    files.extend([
         text("checks.json", checks),
-        text("report.html", report::html::page(&report, &[], env!("CARGO_PKG_VERSION"))),
+        text("report.html", report::html::page(&report, &drawn.links, env!("CARGO_PKG_VERSION"))),
         text("report.txt", report::text::whole(&report)),
         OutputFile { path: results.name, bytes: results.bytes },
-    ])
+    ]);
+    Ok(files)
 }

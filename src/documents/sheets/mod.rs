@@ -42,6 +42,7 @@ pub struct Job<'a> {
     pub findings: &'a Findings,
     style: SheetStyle,
     words: Words,
+    spec_hash: String,
 }
 
 /// A sheet of the set.
@@ -76,7 +77,13 @@ impl<'a> Job<'a> {
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, style, words }
+        Self { spec, foot, results, findings, style, words, spec_hash: String::new() }
+    }
+
+    /// The same job with the first characters of the spec's hash, for the title block.
+    pub fn with_hash(mut self, hash: impl Into<String>) -> Self {
+        self.spec_hash = hash.into();
+        self
     }
 
     /// Units, decimal sign, projection, sheet family, language.
@@ -191,7 +198,7 @@ pub fn set_data(job: &Job<'_>) -> SetData {
             creator: p.creator.value.clone(),
             project: p.site.value.clone(),
             subject: p.title.value.clone(),
-            spec_hash: String::new(),
+            spec_hash: job.spec_hash.clone(),
             program: format!("footwell {}", env!("CARGO_PKG_VERSION")),
             revisions,
         },
