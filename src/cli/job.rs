@@ -1,11 +1,15 @@
-//! One spec on its way through the program: read, settled, built, computed.
+//! One spec on its way through the program: read, settled, built, computed, checked.
 //!
 //! In: a path. Out: everything that the stages make of it, or all messages of the stages that could run.
 
+use super::Outcome;
 use crate::analysis::{Results, analyse};
 use crate::diagnostics::{Code, Diagnostics};
 use crate::model::{Foot, build_model};
+use crate::report::Report;
+use crate::rules::{self, Findings};
 use crate::spec::{Spec, load, settle::settle};
+use sha2::{Digest, Sha256};
 use std::path::Path;
 
 /// A spec file as read.
@@ -26,6 +30,10 @@ pub struct Job {
     pub foot: Foot,
     /// The numbers.
     pub results: Results,
+    /// What the rules say.
+    pub findings: Findings,
+    /// First twelve hexadecimal digits of the spec text's SHA-256.
+    pub spec_hash: String,
     /// Warnings about the spec.
     pub warnings: Diagnostics,
 }
@@ -64,7 +72,8 @@ impl Job {
         match build_model(&spec) {
             Ok(foot) => {
                 let results = analyse(&spec, &foot);
-                Ok(Self { spec, foot, results, warnings: problems })
+                let findings = rules::check(&spec, &foot, &results);
+                Ok(Self { spec, foot, results, findings, spec_hash: hash(text), warnings: problems })
             }
             Err(more) => {
                 problems.items.extend(more.items);
@@ -73,4 +82,19 @@ impl Job {
             }
         }
     }
+
+    /// Exit code that its findings call for.
+    pub fn outcome(&self) -> Outcome {
+        if self.findings.failed.is_empty() { Outcome::Fine } else { Outcome::Fails }
+    }
+
+    /// The report on it.
+    pub fn report(&self) -> Report {
+        Report::build(&self.spec, &self.spec_hash, &self.results.quantities, &self.findings.items, rules::ALL)
+    }
+}
+
+/// Twelve digits are enough to tell two specs of a job apart by eye.
+fn hash(text: &str) -> String {
+    Sha256::digest(text.as_bytes()).iter().take(6).map(|b| format!("{b:02x}")).collect()
 }

@@ -5,12 +5,14 @@
 
 pub mod check;
 pub mod draw;
+pub mod drawings;
 pub mod explain;
 pub mod folder;
 pub mod job;
 pub mod messages;
 pub mod start;
 pub mod starters;
+pub mod tables;
 
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;

@@ -5,13 +5,21 @@
 
 pub mod drafting;
 pub mod frame;
+pub mod grid;
 pub mod ink;
 pub mod layout;
+pub mod lettering;
 pub mod mark;
 pub mod notes;
+pub mod number;
+pub mod pencil;
 pub mod request;
 pub mod sheet;
+pub mod sheets;
+pub mod stroke;
 pub mod style;
 pub mod table;
 pub mod title_block;
 pub mod view;
+pub mod words;
+pub mod sheets;

@@ -3,7 +3,8 @@
 //! It lies inside the belt loop: its rim must stay off the up run's pulley face and off the foot
 //! pulley with its belt. 50 mm is common practice, no source.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::bend_angle::raised;
+use super::finding::{mm, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::units::Length;
@@ -41,14 +42,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .value(up_run, "mm")
         .limit(LEAST, "mm")
         .change("bend_pulley.diameter", &Length::mm(slimmer.floor())),
-        RULE.finds(
+        raised(
+            RULE.finds(
             unless(reaches(apart, LEAST), Verdict::Fail),
             "bend_pulley.height",
             format!("the bend pulley is {} off the foot pulley's belt with the take-up at its highest", mm(apart)),
         )
         .value(apart, "mm")
-        .limit(LEAST, "mm")
-        .change("bend_pulley.height", &Length::mm(up_to(case.foot.shaft_highest + needed, 5.0))),
+        .limit(LEAST, "mm"),
+            case,
+            bend,
+            case.foot.shaft_highest + needed,
+        ),
     ]
 }
 
