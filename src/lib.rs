@@ -1,11 +1,15 @@
 //! `footwell`: from one spec to the checked drawings of a bucket elevator foot and its pit.
 
-pub mod formulas;
-pub mod model;
 pub mod sources;
-pub mod spec;
-pub mod tables;
 pub mod units;
 pub mod diagnostics;
+pub mod formulas;
+pub mod tables;
+pub mod spec;
+pub mod model;
+pub mod analysis;
+pub mod rules;
+pub mod report;
 pub mod documents;
 pub mod export;
+pub mod cli;

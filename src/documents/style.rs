@@ -73,13 +73,14 @@ impl LineType {
         }
     }
 
-    /// Name in a file that names line types.
+    /// Name in a file that names line types: usual CAD names of about our lengths, because
+    /// some programs draw by the name and not by the pattern in the file.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Continuous => "Continuous",
-            Self::Dashed => "FW_DASHED",
-            Self::LongDashDot => "FW_CENTRE",
-            Self::LongDashDoubleDot => "FW_PHANTOM",
+            Self::Dashed => "HIDDEN2",
+            Self::LongDashDot => "DASHDOT2",
+            Self::LongDashDoubleDot => "DIVIDE2",
         }
     }
 }

@@ -15,7 +15,7 @@ pub const FAMILY: &str = "DejaVu Sans Condensed";
 /// Family of the normal width, for viewers that file the condensed faces under it.
 pub const FAMILY_NORMAL: &str = "DejaVu Sans";
 
-/// Height of the capitals in em: 1493 of 2048 units (the font's OS/2 table).
+/// Height of the capitals in em: 1493 of 2048 units (the outline of its H, read with fontTools).
 pub const CAP_HEIGHT: f64 = 1493.0 / 2048.0;
 
 /// The font file of a face.
@@ -70,9 +70,15 @@ pub fn advances(content: &str, face: Face) -> Vec<Advance> {
         .collect()
 }
 
-/// Width of a text in heights of its capitals.
+/// The text as it is set: the diameter sign as Ø, which stands as high as the figures and is what CAD
+/// programs draw for their diameter code, so that it is as wide in all formats.
+pub fn drawn(content: &str) -> String {
+    content.replace(['⌀', '∅'], "Ø")
+}
+
+/// Width of a text as it is set, in heights of its capitals.
 pub fn width(content: &str, face: Face) -> f64 {
-    advances(content, face).iter().map(|a| a.em).sum::<f64>() / CAP_HEIGHT
+    advances(&drawn(content), face).iter().map(|a| a.em).sum::<f64>() / CAP_HEIGHT
 }
 
 /// Left end of a text's base line, paper mm.
@@ -116,9 +122,15 @@ mod tests {
 
     #[test]
     fn digits_are_of_one_width() {
-        // DejaVu's figures are tabular: 1303 and, condensed, 1171 of 2048 units (read from the font).
+        // Figures of the condensed face advance by 1172 of 2048 units (its hmtx table, read with fontTools).
         let one = width("1", Face::Regular);
-        assert!((one - 1173.0 / 1493.0).abs() < 0.01, "{one}");
+        assert!((one - 1172.0 / 1493.0).abs() < 1e-9, "{one}");
         assert!((width("8888", Face::Regular) - 4.0 * one).abs() < 1e-9);
+    }
+
+    #[test]
+    fn all_diameter_signs_are_one() {
+        assert_eq!(drawn("⌀14 ∅3 Ø5"), "Ø14 Ø3 Ø5");
+        assert_eq!(width("⌀14", Face::Regular), width("Ø14", Face::Regular));
     }
 }

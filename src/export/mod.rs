@@ -8,6 +8,7 @@
 pub mod csv;
 pub mod dwg;
 pub mod dxf;
+pub mod foreign;
 pub mod hatching;
 pub mod json;
 pub mod layers;
@@ -18,7 +19,9 @@ pub mod preflight;
 pub mod readback;
 pub mod svg;
 
+use crate::documents::drafting::Unit;
 use crate::documents::mark::Mark;
+use crate::documents::sheet::Sheet;
 use crate::documents::style::LineGroup;
 use dxf::writer::CadVersion;
 use layers::LayerMap;
@@ -70,6 +73,25 @@ impl Page<'_> {
     /// Drawing units of a CAD file for one paper mm: geometry in the main scale comes out at real size.
     pub fn units_per_mm(&self) -> f64 {
         self.real_per_paper / self.unit.mm()
+    }
+}
+
+impl<'a> From<&'a Sheet> for Page<'a> {
+    fn from(sheet: &'a Sheet) -> Self {
+        Self {
+            stem: &sheet.id,
+            title: &sheet.title,
+            description: &sheet.description,
+            width_mm: sheet.width_mm,
+            height_mm: sheet.height_mm,
+            real_per_paper: sheet.scale,
+            unit: match sheet.unit {
+                Unit::Mm => SheetUnit::Millimetre,
+                Unit::InchDecimal | Unit::InchFraction => SheetUnit::Inch,
+            },
+            line_group: sheet.lines,
+            marks: &sheet.marks,
+        }
     }
 }
 

@@ -154,7 +154,8 @@ impl Ink<'_, '_> {
             Face::Regular => self.fonts.regular.clone(),
             Face::Bold => self.fonts.bold.clone(),
         };
-        let glyphs: Vec<KrillaGlyph> = lettering::advances(&text.content, text.face)
+        let content = lettering::drawn(&text.content);
+        let glyphs: Vec<KrillaGlyph> = lettering::advances(&content, text.face)
             .into_iter()
             .map(|a| KrillaGlyph::new(GlyphId::new(a.glyph), a.em as f32, 0.0, 0.0, 0.0, a.at..a.at + a.len, None))
             .collect();
@@ -166,7 +167,7 @@ impl Ink<'_, '_> {
         self.surface.set_stroke(None);
         self.surface.set_fill(Some(Fill::default()));
         let size = (text.height / lettering::CAP_HEIGHT) as f32;
-        self.surface.draw_glyphs(Point::from_xy(0.0, 0.0), &glyphs, font, &text.content, size, false);
+        self.surface.draw_glyphs(Point::from_xy(0.0, 0.0), &glyphs, font, &content, size, false);
         self.surface.pop();
     }
 }

@@ -23,10 +23,12 @@ pub fn verify(sheet: &str, bytes: &[u8], written: &Counts) -> Result<(), ExportE
     for entity in drawing.entities().chain(drawing.blocks().flat_map(|b| b.entities.iter())) {
         *read.entry(kind(&entity.specific)).or_default() += 1;
     }
-    // The reader passes over hatches; they are counted in the text of the file.
-    let hatches = hatches(bytes);
-    if hatches > 0 {
-        read.insert("HATCH", hatches);
+    // The reader passes over hatches and angles between two lines; they are counted in the text of the file.
+    for (kind, code, value) in [("HATCH", "0", "HATCH"), ("DIMENSION", "100", "AcDb2LineAngularDimension")] {
+        let found = occurrences(bytes, code, value);
+        if found > 0 {
+            *read.entry(kind).or_default() += found;
+        }
     }
     compare(sheet, written, &read)
 }
@@ -74,12 +76,12 @@ fn kind(entity: &Read) -> &'static str {
     }
 }
 
-/// Entities named HATCH: group code 0 on one line, the name on the next.
-fn hatches(bytes: &[u8]) -> usize {
+/// How often a group code stands with a value: the code on one line, the value on the next.
+fn occurrences(bytes: &[u8], code: &str, value: &str) -> usize {
     let mut lines = bytes.split(|b| *b == b'\n').map(<[u8]>::trim_ascii);
     let mut found = 0;
-    while let (Some(code), Some(value)) = (lines.next(), lines.next()) {
-        found += usize::from(code == b"0" && value == b"HATCH");
+    while let (Some(c), Some(v)) = (lines.next(), lines.next()) {
+        found += usize::from(c == code.as_bytes() && v == value.as_bytes());
     }
     found
 }

@@ -204,7 +204,7 @@ impl Brush {
         }
         e.assign("x", x);
         e.assign("y", y);
-        e.append(Content::new(text.content.clone()));
+        e.append(Content::new(lettering::drawn(&text.content)));
         e
     }
 }

@@ -325,7 +325,7 @@ pub fn open_belt_wraps_rad(large_diameter: f64, small_diameter: f64, centres: f6
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
+    #![allow(clippy::unwrap_used, clippy::panic)]
     use super::*;
 
     fn two(r: f64, head_r: f64, c: f64) -> Pulleys {

@@ -1,11 +1,28 @@
-//! Heights in the foot that follow from the bucket path: where the foot shaft must stand.
+//! Heights in the foot that follow from pulleys, belt and bucket: foot shaft and bend pulley.
 //!
-//! Used when defaults are decided and when the model is built, so that both agree.
+//! In: sizes in mm, angles in degrees. Out: heights in mm, frame of the model. Used when defaults are
+//! decided and when the model is built, so that both agree. Not promised: room for anything else.
 
 use crate::sources::Source;
 
 /// Height of the shaft from the space that the buckets sweep.
 pub const SHAFT_HEIGHT: Source = Source::physics("tip radius of a bucket whose back is tangent at mid-height, plus clearance, plate and feet");
+
+/// Place of the bend pulley.
+pub const BEND_PLACE: Source = Source::physics("common outer tangent of foot and bend pulley, radii to the belt's neutral line");
+
+/// Radius of the circle that the outermost bucket corner describes about the pulley axis, mm.
+///
+/// A bucket of projection p and height b sits with the middle of its back on a belt of thickness t on
+/// a pulley of diameter D: its outer corners are p out and b/2 along, so r = √((D/2 + t + p)² + (b/2)²).
+///
+/// ```
+/// let r = footwell::formulas::foot_heights::tip_radius(630.0, 9.0, 165.0, 180.0);
+/// assert!((r - 497.21).abs() < 0.01);
+/// ```
+pub fn tip_radius(pulley_diameter_mm: f64, belt_thickness_mm: f64, bucket_projection_mm: f64, bucket_height_mm: f64) -> f64 {
+    (pulley_diameter_mm / 2.0 + belt_thickness_mm + bucket_projection_mm).hypot(bucket_height_mm / 2.0)
+}
 
 /// Height of the foot shaft above the underside of the base, take-up at its lowest, mm.
 ///
@@ -20,5 +37,72 @@ pub fn shaft_height_lowest(
     bucket_projection_mm: f64,
     bucket_height_mm: f64,
 ) -> f64 {
-    feet_mm + bottom_plate_mm + bottom_clearance_mm + (foot_diameter_mm / 2.0 + belt_thickness_mm + bucket_projection_mm).hypot(bucket_height_mm / 2.0)
+    feet_mm + bottom_plate_mm + bottom_clearance_mm + tip_radius(foot_diameter_mm, belt_thickness_mm, bucket_projection_mm, bucket_height_mm)
+}
+
+/// Horizontal place of the bend pulley's axis, mm from the foot shaft (negative: down side).
+///
+/// The up run is vertical at x = `foot`, the down run at x = `foot` − 2 `head`; the bend pulley touches the
+/// down run from inside the loop. Radii in mm to the belt's neutral line.
+pub fn bend_pulley_x(foot: f64, head: f64, bend: f64) -> f64 {
+    foot - 2.0 * head + bend
+}
+
+/// Height of the bend pulley's axis above the foot shaft, mm, for the belt's angle to the vertical between them.
+///
+/// The straight run with outward normal n = (−cos β, −sin β) touches both circles from inside the loop, so
+/// n·F + R = n·B + r, from which H = (r − R − x cos β) / sin β. Radii in mm to the neutral line, angle in
+/// degrees in (0, 90). A negative result means that no such place lies above the foot shaft.
+pub fn bend_pulley_above_shaft(angle_deg: f64, foot: f64, head: f64, bend: f64) -> f64 {
+    let (sin, cos) = angle_deg.to_radians().sin_cos();
+    (bend - foot - bend_pulley_x(foot, head, bend) * cos) / sin
+}
+
+/// Belt angle to the vertical in degrees for a bend pulley `above` mm over the foot shaft; the inverse of
+/// [`bend_pulley_above_shaft`]. `None` when the circles leave no common outer tangent.
+///
+/// ```
+/// use footwell::formulas::foot_heights::*;
+/// let h = bend_pulley_above_shaft(25.0, 656.0, 1156.0, 356.0);
+/// assert!((bend_pulley_angle(h, 656.0, 1156.0, 356.0).unwrap() - 25.0).abs() < 1e-9);
+/// ```
+pub fn bend_pulley_angle(above: f64, foot: f64, head: f64, bend: f64) -> Option<f64> {
+    let x = -bend_pulley_x(foot, head, bend);
+    let distance = x.hypot(above);
+    if distance <= (foot - bend).abs() || distance == 0.0 {
+        return None;
+    }
+    Some((((foot - bend) / distance).acos() - above.atan2(x)).to_degrees())
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    /// 3-4-5 triangle: 300 out to the tip line, 400 along.
+    #[test]
+    fn heights_add_up() {
+        assert!((shaft_height_lowest(100.0, 6.0, 40.0, 400.0, 10.0, 90.0, 800.0) - (146.0 + 500.0)).abs() < 1e-9);
+    }
+
+    /// Signed distances of both axes from the tangent line must be the radii.
+    #[test]
+    fn the_run_touches_both_pulleys() {
+        for angle in [8.0_f64, 20.0, 35.0] {
+            let (foot, head, bend) = (640.0, 1140.0, 330.0);
+            let x = bend_pulley_x(foot, head, bend);
+            let above = bend_pulley_above_shaft(angle, foot, head, bend);
+            let (sin, cos) = angle.to_radians().sin_cos();
+            let reach_foot = foot;
+            let reach_bend = -(x * cos + above * sin) + bend;
+            assert!((reach_foot - reach_bend).abs() < 1e-9, "{angle}");
+            assert!((bend_pulley_angle(above, foot, head, bend).unwrap() - angle).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn no_tangent_no_angle() {
+        assert_eq!(bend_pulley_angle(0.0, 500.0, 400.0, 300.0), None);
+    }
 }

@@ -5,15 +5,49 @@
 
 use crate::sources::Source;
 
+pub mod bearing_life;
 pub mod belt_path;
+pub mod bend_allowance;
 pub mod capacity;
+pub mod flow;
 pub mod foot_heights;
+pub mod gravity_take_up;
+pub mod impact;
+pub mod mass;
+pub mod plugging;
+pub mod pole;
+pub mod power;
+pub mod quantities;
+pub mod retained_fill;
+pub mod screw;
+pub mod shaft;
+pub mod speed;
+pub mod stretch;
+pub mod tension;
+pub mod uplift;
 
 /// Every topic by the name of its file, with every source that it uses.
 pub const ALL: &[(&str, &[Source])] = &[
+    ("bearing_life", &[bearing_life::LIFE]),
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
+    ("bend_allowance", &[bend_allowance::DIN_6935, bend_allowance::K_FACTOR]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
-    ("foot_heights", &[foot_heights::SHAFT_HEIGHT]),
+    ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
+    ("gravity_take_up", &[gravity_take_up::MASS]),
+    ("impact", &[impact::IMPACT]),
+    ("mass", &[mass::MASS, mass::STEEL]),
+    ("plugging", &[plugging::TIME_TO_PLUG]),
+    ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
+    ("power", &[power::LIFT, power::DREDGING, power::LOSSES]),
+    ("quantities", &[quantities::VOLUMES, quantities::CONVENTION, quantities::WORKING_SPACE]),
+    ("retained_fill", &[retained_fill::RETAINED_FILL]),
+    ("screw", &[screw::TORQUE, screw::COLUMN, screw::PRESSURE]),
+    ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE, shaft::BEARING_SLOPE]),
+    ("speed", &[speed::SHAFT_SPEED, speed::STOP, speed::ALARM]),
+    ("stretch", &[stretch::STRETCH, stretch::TRAVEL]),
+    ("tension", &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BEND_RESULTANT]),
+    ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350, uplift::USACE]),
 ];
 
 #[cfg(test)]

@@ -159,7 +159,10 @@ fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: O
         return vec![[x, bottom], [x, top]];
     };
     // Bucket tips along the inclined run lie R_f + t/2 + p from the foot centre, measured square to the run.
-    let square = (pulleys.foot.diameter / 2.0 + thickness + bucket.projection) + gap;
+    let flat = |radius: f64| radius + thickness + bucket.projection;
+    let swing = |radius: f64| bucket.tip_radius(radius + thickness) - flat(radius);
+    // Where a bucket goes onto a pulley its corners swing out beyond the straight run.
+    let square = flat(pulleys.foot.radius()) + swing(pulleys.foot.radius()).max(swing(bend.radius())) + gap;
     let upper = bend.centre.x - bucket.tip_radius(bend.radius() + thickness) - gap;
     let shaft = pulleys.foot.centre.z;
     let z_on_run = |x: f64| shaft + (-square - x * beta.cos()) / beta.sin();

@@ -133,7 +133,7 @@ pub struct PocketBody {
 
 impl PocketBody {
     /// The floor runs from the opening's lower edge outward and up to the lip.
-    fn build(spec: &Spec, casing: &CasingBody, lowest_shaft: f64) -> Option<Self> {
+    fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64) -> Option<Self> {
         let pocket = &spec.shovel_pocket;
         if !pocket.fitted.value {
             return None;
@@ -145,10 +145,11 @@ impl PocketBody {
         let wanted_reach: f64 = 300.0;
         let sill = (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0);
         let reach = ((lip - sill) / slope.tan()).max(150.0);
-        let middle = (casing.up_face + casing.down_x(lowest_shaft)) / 2.0;
+        // Clear of the sliding plate in every position and of the end plate's frame.
+        let room = Extent::new(slot_zone + 30.0, (casing.up_face - 40.0).max(slot_zone + 130.0));
         Some(Self {
             side: pocket.side.value,
-            x: Extent::about(middle, pocket.width.value().min(casing.up_face - casing.down_x(sill) - 2.0 * casing.plate)),
+            x: Extent::about(room.middle(), pocket.width.value().min(room.size())),
             z: Extent::new(sill, sill + height),
             lip,
             reach,
@@ -172,9 +173,10 @@ impl PocketBody {
     }
 }
 
-pub(super) fn build(spec: &Spec, casing: &CasingBody, lowest_shaft: f64) -> (Vec<InletBody>, Option<PocketBody>) {
+/// Builds them; `slot_zone` is the half width of the sliding plates that the pocket keeps clear of.
+pub(super) fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64) -> (Vec<InletBody>, Option<PocketBody>) {
     let inlets = [InletBody::build(FeedSide::Up, &spec.inlet_up, casing), InletBody::build(FeedSide::Down, &spec.inlet_down, casing)];
-    (inlets.into_iter().flatten().collect(), PocketBody::build(spec, casing, lowest_shaft))
+    (inlets.into_iter().flatten().collect(), PocketBody::build(spec, casing, slot_zone))
 }
 
 pub(super) fn features(inlets: &[InletBody], pocket: Option<&PocketBody>, casing: &CasingBody, out: &mut Vec<Feature>) {

@@ -96,9 +96,9 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let beta_low = pulleys.bend.is_some().then(|| belt.lowest.foot_run_angle_rad()).filter(|b| *b > 1e-6);
     let casing = casing::CasingBody::build(spec, &bucket, &pulleys, beta_low);
     let tip_radius = bucket.tip_radius(pulleys.foot.radius() + belt.thickness);
-    let (inlets, pocket) = inlets::build(spec, &casing, shaft_lowest);
-    let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel);
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
+    let (inlets, pocket) = inlets::build(spec, &casing, rotating.sliding_plate.x.high);
+    let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel);
     let base = base::BaseBody::build(&casing);
     let pit = pit::PitBody::build(spec, &casing, &inlets, pocket.as_ref(), &rotating);
 

@@ -4,6 +4,7 @@
 //! out and its outer face a whole one. The foot pulley moves with the take-up; head and bend stay.
 
 use super::frame::{Feature, ModelPoint};
+use crate::formulas::foot_heights;
 use crate::spec::Spec;
 
 /// A pulley with its axis across the machine.
@@ -55,12 +56,12 @@ impl Pulleys {
         let bend = spec.bend_pulley.fitted.value.then(|| {
             let diameter = spec.bend_pulley.diameter.value();
             let bend_neutral = (diameter + thickness) / 2.0;
-            let x = foot_neutral - 2.0 * head_neutral + bend_neutral;
+            let x = foot_heights::bend_pulley_x(foot_neutral, head_neutral, bend_neutral);
             let z = if spec.bend_pulley.height.is_given() {
                 spec.bend_pulley.height.value()
             } else {
                 let middle = (lowest + highest) / 2.0;
-                middle + bend_above_foot(foot_neutral, bend_neutral, x, spec.bend_pulley.angle.value().to_radians())
+                middle + foot_heights::bend_pulley_above_shaft(spec.bend_pulley.angle.value(), foot_neutral, head_neutral, bend_neutral)
             };
             PulleyBody { centre: ModelPoint::elevation(x, z), diameter, face: spec.bend_pulley.face.value() }
         });
@@ -99,44 +100,6 @@ impl Pulleys {
                 ModelPoint { y: -bend.face / 2.0, ..bend.centre },
                 ModelPoint { y: bend.face / 2.0, ..bend.centre },
             ));
-        }
-    }
-}
-
-/// Height of the bend pulley's centre above the foot pulley's for a belt angle to the vertical (radians).
-///
-/// Both circles (neutral radii) touch the line with outward normal n = (−cos β, −sin β), so
-/// n·B + R_b = n·F + R_f; with F at the origin B_z = (R_b − R_f − cos β·B_x)/sin β. Physics; checked
-/// against the convex hull of the circles.
-pub fn bend_above_foot(foot_neutral_mm: f64, bend_neutral_mm: f64, bend_x_mm: f64, angle_rad: f64) -> f64 {
-    (bend_neutral_mm - foot_neutral_mm - angle_rad.cos() * bend_x_mm) / angle_rad.sin()
-}
-
-/// The belt's angle to the vertical (radians) for a bend pulley centre seen from the foot pulley centre.
-///
-/// The inverse of [`bend_above_foot`]: with d and ψ the distance and direction of B from F,
-/// cos(β + …) form: n·B = R_f − R_b gives B_x cos β + B_z sin β = R_b − R_f.
-pub fn bend_angle(foot_neutral_mm: f64, bend_neutral_mm: f64, bend_x_mm: f64, bend_z_mm: f64) -> Option<f64> {
-    let distance = bend_x_mm.hypot(bend_z_mm);
-    let level = (bend_neutral_mm - foot_neutral_mm) / distance;
-    (level.abs() <= 1.0).then(|| {
-        // B_x cos β + B_z sin β = d·cos(β − ψ), ψ = atan2(B_z, B_x); the left tangent is the smaller β.
-        let direction = bend_z_mm.atan2(bend_x_mm);
-        direction - level.acos()
-    })
-}
-
-#[cfg(test)]
-mod tests {
-    #![allow(clippy::unwrap_used)]
-    use super::*;
-
-    #[test]
-    fn angle_and_height_are_inverse() {
-        for beta in [10f64, 20.0, 30.0, 35.0] {
-            let z = bend_above_foot(606.0, 406.0, -1400.0, beta.to_radians());
-            let back = bend_angle(606.0, 406.0, -1400.0, z).unwrap().to_degrees();
-            assert!((back - beta).abs() < 1e-9, "{beta} → {z} → {back}");
         }
     }
 }

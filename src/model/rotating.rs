@@ -142,7 +142,7 @@ impl RotatingBody {
 
 /// The unit from the tables for this bore; a bore between sizes takes the next larger unit.
 fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
-    let insert = bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal).or_else(|| bearings::ALL.last());
+    let insert = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal)).or_else(|| bearings::ALL.last());
     let (number, rating) = insert.map_or((0, 0.0), |b| (b.number, b.dynamic_kn * 1000.0));
     let scale = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
     let spread = |half_x: f64, half_z: f64| vec![[-half_x, -half_z], [half_x, -half_z], [half_x, half_z], [-half_x, half_z]];

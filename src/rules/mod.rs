@@ -2,66 +2,88 @@
 //!
 //! A rule looks at spec, model and results and returns findings: verdict, value, limit, what would
 //! pass, source, spec path. It changes nothing. A rule that has nothing to say about a machine
-//! (no bend pulley, no pit) returns no finding.
+//! (no bend pulley, no pit) returns no finding. All changes that one rule proposes, written into the
+//! spec together, make that rule pass; they may make another rule object.
+
+pub mod finding;
+pub mod findings;
+#[cfg(test)]
+mod trial;
+
+pub use finding::{Amount, Change, Finding, Verdict};
+pub use findings::{Counts, Findings, Release, check};
 
 use crate::analysis::Results;
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
-use serde::Serialize;
+use crate::spec::project::Jurisdiction;
+use crate::tables::access::{self, Access};
 
-/// What a rule thinks of the machine; the order is from good to bad.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Verdict {
-    /// As it should be.
-    Pass,
-    /// Worth knowing.
-    Note,
-    /// Will cost something: capacity, belt life, trouble.
-    Warn,
-    /// Must not be built (or must be changed) like this.
-    Fail,
+/// Declares the rules: `file` holds `RULE`, whose id is the file's name with hyphens.
+macro_rules! rules {
+    ($($file:ident),+ $(,)?) => {
+        $(mod $file;)+
+
+        /// Every rule, by topic: inlets, bucket and belt, pulleys, shaft, take-up, casing and openings, monitoring, pit, cautions.
+        pub const ALL: &[Rule] = &[$($file::RULE),+];
+    };
 }
 
-/// A value with its unit.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Amount {
-    /// The number.
-    pub value: f64,
-    /// Unit as printed, empty for a ratio.
-    pub unit: &'static str,
-}
-
-/// A change of the spec that makes the rule pass.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Change {
-    /// Spec path, e.g. `inlet.up.sill`.
-    pub path: String,
-    /// The TOML value to write there, e.g. `"905 mm"` (quotes included) or `true`.
-    pub value: String,
-}
-
-/// What a rule found.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Finding {
-    /// Id of the rule.
-    pub rule: &'static str,
-    /// Verdict.
-    pub verdict: Verdict,
-    /// One or two plain sentences with the numbers.
-    pub message: String,
-    /// The value looked at.
-    pub value: Option<Amount>,
-    /// The limit it is held against.
-    pub limit: Option<Amount>,
-    /// What would pass; `None` when it passes or no single value can mend it (the message says what can).
-    pub would_pass: Vec<Change>,
-    /// Spec path that the finding is about.
-    pub path: String,
-    /// Source of the limit.
-    pub source: Source,
-}
+rules!(
+    inlet_none,
+    inlet_up_sill,
+    inlet_down_sill,
+    inlet_opening,
+    throat_width,
+    throat_slope,
+    throat_lump,
+    shovel_pocket,
+    shovel_pocket_shape,
+    capacity_rated,
+    capacity_fill,
+    belt_speed,
+    bucket_spacing,
+    bucket_clearance,
+    belt_width,
+    belt_conductive,
+    belt_pulley_face,
+    foot_pulley_minimum,
+    foot_pulley_size,
+    foot_pulley_deep_pit,
+    bend_pulley_diameter,
+    bend_angle,
+    bend_touches,
+    bend_clearance,
+    bearing_bore,
+    bearing_location,
+    bearing_centres,
+    casing_height,
+    plate_thickness,
+    casing_flange,
+    boot_access,
+    door_mesh,
+    mesh_distance,
+    openings_overlap,
+    clean_out,
+    sensor_panels,
+    alignment_monitor,
+    motion_sensor,
+    motion_slip,
+    tapped_shaft_end,
+    shaft_end_guard,
+    time_to_plug,
+    pit_clearance,
+    pit_shaft_pull,
+    pit_headroom,
+    pit_depth_from_feed,
+    pit_feed_slope,
+    pit_sump,
+    pit_access,
+    pit_rail,
+    pit_confined_space,
+    dust_explosion,
+);
 
 /// Everything a rule may look at.
 #[derive(Debug, Clone, Copy)]
@@ -72,6 +94,25 @@ pub struct Case<'a> {
     pub foot: &'a Foot,
     /// The results.
     pub results: &'a Results,
+}
+
+impl Case<'_> {
+    /// Whether the product's dust can burn or explode.
+    pub fn combustible(&self) -> bool {
+        self.spec.product.combustible.value
+    }
+    /// A verdict that a combustible dust raises to `Fail`.
+    pub fn warn_or_fail_for_dust(&self) -> Verdict {
+        if self.combustible() { Verdict::Fail } else { Verdict::Warn }
+    }
+    /// Whether US federal regulations are applied.
+    pub fn us(&self) -> bool {
+        self.spec.project.jurisdiction.value == Jurisdiction::Us
+    }
+    /// The access limits of the jurisdiction.
+    pub fn access(&self) -> &'static Access {
+        access::access(if self.us() { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso })
+    }
 }
 
 /// A rule of the trade.
@@ -91,4 +132,25 @@ pub struct Rule {
     pub source: Source,
     /// Looks at a machine.
     pub check: fn(&Case<'_>) -> Vec<Finding>,
+}
+
+impl Rule {
+    /// A finding of this rule about a spec path, with the rule's own source.
+    fn finds(&self, verdict: Verdict, path: impl Into<String>, message: impl Into<String>) -> Finding {
+        Finding {
+            rule: self.id,
+            verdict,
+            message: message.into(),
+            value: None,
+            limit: None,
+            would_pass: Vec::new(),
+            path: path.into(),
+            source: self.source,
+        }
+    }
+}
+
+/// The rule with this id.
+pub fn find(id: &str) -> Option<&'static Rule> {
+    ALL.iter().find(|r| r.id == id)
 }

@@ -17,6 +17,7 @@ pub mod project;
 pub mod pulleys;
 pub mod reader;
 pub mod rotating;
+pub mod settle;
 pub mod sheet;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};

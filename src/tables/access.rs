@@ -11,6 +11,7 @@ const RAILS_ISO: Source = Source::standard("ISO 14122-3").from_memory();
 const LADDERS_ISO: Source = Source::standard("ISO 14122-4").from_memory();
 const DUTY_OSHA: Source = Source::law("OSHA 29 CFR 1910.28(b)(1)(i)");
 const RAILS_OSHA: Source = Source::law("OSHA 29 CFR 1910.29(b)");
+const RAIL_GAP_OSHA: Source = Source::law("OSHA 29 CFR 1910.29(b)(2)").from_memory();
 const TOE_OSHA: Source = Source::law("OSHA 29 CFR 1910.29(k)");
 const LADDERS_OSHA: Source = Source::law("OSHA 29 CFR 1910.23").from_memory();
 const LADDER_TOP_OSHA: Source = Source::law("OSHA 29 CFR 1910.23(d)(4)");
@@ -22,7 +23,7 @@ const SERVICE: Source = Source::practice("service space round a foot");
 
 /// Every source of this table.
 pub const SOURCES: &[Source] = &[
-    SOURCE, RAILS_ISO, LADDERS_ISO, DUTY_OSHA, RAILS_OSHA, TOE_OSHA, LADDERS_OSHA, LADDER_TOP_OSHA, LADDER_FALL_OSHA, EXIT_OSHA, STAIRS_OSHA, OPENINGS, SERVICE,
+    SOURCE, RAILS_ISO, LADDERS_ISO, DUTY_OSHA, RAILS_OSHA, RAIL_GAP_OSHA, TOE_OSHA, LADDERS_OSHA, LADDER_TOP_OSHA, LADDER_FALL_OSHA, EXIT_OSHA, STAIRS_OSHA, OPENINGS, SERVICE,
 ];
 
 /// Whose rules apply.
@@ -68,7 +69,7 @@ pub struct Access {
     pub toe_board_mm: Limit,
     /// Largest gap under the toe board, mm.
     pub toe_board_gap_mm: Limit,
-    /// Load on the top rail, N.
+    /// Load on the top rail, N (OSHA: anywhere on the rail; ISO: per metre of post spacing).
     pub rail_load_n: Limit,
     /// Least distance of ladder rungs, mm.
     pub rung_pitch_min_mm: Limit,
@@ -135,7 +136,7 @@ pub const OSHA: Access = Access {
     rail_from_fall_mm: l(1219.2, DUTY_OSHA),
     rail_height_min_mm: l(990.6, RAILS_OSHA),
     rail_height_max_mm: l(1143.0, RAILS_OSHA),
-    rail_gap_mm: l(482.6, RAILS_OSHA),
+    rail_gap_mm: l(482.6, RAIL_GAP_OSHA),
     toe_board_mm: l(88.9, TOE_OSHA),
     toe_board_gap_mm: l(6.35, TOE_OSHA),
     rail_load_n: l(890.0, RAILS_OSHA),

@@ -7,23 +7,49 @@ use crate::sources::Source;
 
 pub mod access;
 pub mod bearings;
+pub mod cautions;
+pub mod centre_holes;
+pub mod cutting_quality;
+pub mod friction;
 pub mod housings;
+pub mod keyways;
+pub mod plates;
 pub mod products;
+pub mod property_classes;
+pub mod pulley_diameters;
 pub mod safety_distances;
 pub mod scales;
 pub mod sheets;
+pub mod soils;
+pub mod steels;
+pub mod stock_shafts;
 pub mod threads;
+pub mod tolerances;
+pub mod trapezoidal;
 
 /// Every table by the name of its file, with every source that it uses.
 pub const ALL: &[(&str, &[Source])] = &[
     ("access", access::SOURCES),
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
+    ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
+    ("centre_holes", &[centre_holes::SOURCE]),
+    ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
+    ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
-    ("products", &[products::SOURCE, products::SLOPES, products::FILL]),
+    ("keyways", &[keyways::SOURCE]),
+    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::SHEETS, plates::BEND_RADII]),
+    ("products", products::SOURCES),
+    ("property_classes", &[property_classes::SOURCE]),
+    ("pulley_diameters", &[pulley_diameters::SOURCE]),
     ("safety_distances", &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS]),
     ("scales", &[scales::SOURCE, scales::US]),
     ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
+    ("soils", &[soils::SOURCE, soils::CONCRETE, soils::SLOPES_OSHA]),
+    ("steels", steels::SOURCES),
+    ("stock_shafts", &[stock_shafts::SOURCE]),
     ("threads", &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS]),
+    ("tolerances", &[tolerances::SOURCE, tolerances::RADII_ANGLES, tolerances::WELDED]),
+    ("trapezoidal", &[trapezoidal::SOURCE, trapezoidal::CLEARANCE]),
 ];
 
 #[cfg(test)]

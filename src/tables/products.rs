@@ -24,6 +24,9 @@ pub const SLOPES: Source = Source::practice("minimum chute and valley slopes on 
 /// Fill factors.
 pub const FILL: Source = Source::practice("fill factor, share of the water-level bucket volume");
 
+/// Every source of this table.
+pub const SOURCES: &[Source] = &[SOURCE, LOADS_1991_1, LOADS_PRACTICE, FRICTION_PRACTICE, BUSHEL, HANDLING, SLOPES, FILL];
+
 /// How a product behaves in a foot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Kind {
@@ -115,7 +118,7 @@ fn key(name: &str) -> String {
 }
 
 /// Shorthand of one table row: weights and friction, slopes, character, fill, sources.
-#[allow(clippy::too_many_arguments)]
+#[allow(clippy::too_many_arguments)] // one argument a group of columns
 const fn row(
     name: &'static str,
     aliases: &'static [&'static str],

@@ -122,11 +122,13 @@ pub fn counterpart(thread: &Thread) -> Option<&'static Thread> {
     PAIRS.iter().find_map(|&(m, u)| if thread.name == m { find(u) } else if thread.name == u { find(m) } else { None })
 }
 
+#[allow(clippy::too_many_arguments)] // one argument a column of the table
 const fn m(name: &'static str, d: f64, p: f64, drill: f64, holes: [f64; 3], flats: f64, head: f64, nut: f64) -> Thread {
     Thread { name, series: Series::Metric, diameter_mm: d, pitch_mm: p, tap_drill_mm: drill, holes_mm: holes, across_flats_mm: flats, head_mm: head, nut_mm: nut }
 }
 
 /// An inch row: sizes in inches.
+#[allow(clippy::too_many_arguments)] // one argument a column of the table
 const fn u(name: &'static str, d: f64, per_inch: f64, drill: f64, holes: [f64; 3], flats: f64, head: f64, nut: f64) -> Thread {
     Thread {
         name,

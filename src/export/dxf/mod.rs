@@ -223,13 +223,14 @@ impl Pencil<'_> {
         }
     }
 
-    /// A hatch loop as corners with bulges; a circle as two half circles.
+    /// A hatch loop as corners with bulges; a circle as four quarters.
     fn loop_corners(&self, shape: &Shape<PaperPoint>) -> Vec<(Xy, f64)> {
         match shape {
-            Shape::Circle { centre, radius } => [0.0, std::f64::consts::PI]
-                .into_iter()
-                .map(|a| (self.at(outline::on_circle(*centre, *radius, a)), 1.0))
-                .collect(),
+            Shape::Circle { centre, radius } => {
+                let quarter = std::f64::consts::FRAC_PI_2;
+                let bulge = (quarter / 4.0).tan();
+                (0..4).map(|i| (self.at(outline::on_circle(*centre, *radius, quarter * f64::from(i))), bulge)).collect()
+            }
             Shape::Polyline { vertices, .. } => vertices.iter().map(|v| (self.at(v.at), v.bulge)).collect(),
             Shape::Line { .. } | Shape::Arc { .. } => Vec::new(),
         }

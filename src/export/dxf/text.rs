@@ -1,7 +1,7 @@
 //! Text as CAD files hold it.
 //!
-//! In: plain Unicode, one line. Out: the same with the codes that every reader knows for ⌀ ° ±, and
-//! with the characters escaped that readers take for codes. Other characters stay Unicode; the
+//! In: plain Unicode, one line. Out: the same with the codes that every reader knows for ⌀ ° ±, a
+//! hyphen for the minus sign, and with the characters escaped that readers take for codes. Other characters stay Unicode; the
 //! library writes them as UTF-8 (R2007 and later) or as `\U+` codes.
 
 /// Content of a TEXT entity.
@@ -21,6 +21,8 @@ pub fn entity(content: &str) -> String {
             '⌀' | 'Ø' | '∅' => out.push_str("%%c"),
             '°' => out.push_str("%%d"),
             '±' => out.push_str("%%p"),
+            // Drawing programs' own fonts lack the minus sign and show a blob; a level must not lose its sign.
+            '−' => out.push('-'),
             '^' => out.push_str("^ "),
             _ => out.push(c),
         }
@@ -42,6 +44,35 @@ pub fn dimension(content: &str) -> String {
     entity(&out)
 }
 
+/// Plain content of a TEXT entity of a foreign file: its codes read, underline and overline marks dropped.
+pub fn plain(value: &str) -> String {
+    let mut out = String::with_capacity(value.len());
+    let mut rest = value;
+    while let Some(c) = rest.chars().next() {
+        if let Some(code) = rest.strip_prefix("%%").and_then(|r| r.chars().next()) {
+            match code.to_ascii_lowercase() {
+                'c' => out.push('⌀'),
+                'd' => out.push('°'),
+                'p' => out.push('±'),
+                '%' => out.push('%'),
+                'u' | 'o' => {}
+                _ => {
+                    out.push_str("%%");
+                    out.push(code);
+                }
+            }
+            rest = &rest[2 + code.len_utf8()..];
+        } else if let Some(after) = rest.strip_prefix("^ ") {
+            out.push('^');
+            rest = after;
+        } else {
+            out.push(c);
+            rest = &rest[c.len_utf8()..];
+        }
+    }
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -49,6 +80,15 @@ mod tests {
     #[test]
     fn symbols_become_codes() {
         assert_eq!(entity("⌀650 ±0.5 45°"), "%%c650 %%p0.5 45%%d");
+        assert_eq!(entity("−1.850"), "-1.850");
+    }
+
+    #[test]
+    fn plain_reads_what_entity_writes() {
+        for text in ["⌀650 ±0.5 45°", "100 %%", "2^3", "a%%%b", "plain"] {
+            assert_eq!(plain(&entity(text)), text);
+        }
+        assert_eq!(plain("%%uTitle%%u %%C5"), "Title ⌀5");
     }
 
     #[test]

@@ -1,0 +1,200 @@
+//! Estimated masses of the foot, of what stands on it, and of the product in it.
+//!
+//! In: spec and model. Out: kg by group. Estimates from areas and factors for loads, lifting and take-up;
+//! the parts list gives the fabricated mass. Trunking and head are rough until their supplier speaks.
+
+use super::Quantity;
+use super::assumed::{BEARING_MASS, CASING_EXTRA, DRIVE_MASS, HEAD_EXTRA, RUNNING_POOL, STEEL_DENSITY, TRUNK_PLATE};
+use super::capacity::Capacity;
+use super::path::Path;
+use super::plugging::pulley_solidity;
+use super::section::{Surface, casing_ring, free_volume_l, ring_area, ring_centroid};
+use crate::formulas::power::lift_kw;
+use crate::model::Foot;
+use crate::sources::Source;
+use crate::spec::Spec;
+use crate::spec::rotating::TakeUpKind;
+use std::f64::consts::PI;
+
+/// Plates.
+pub const PLATES: Source = Source::physics("plate areas x thickness x density of steel, with a factor for what is bolted and welded on");
+/// Turned and bought parts.
+pub const PARTS: Source = Source::physics("volumes x density of steel; masses given in the spec");
+/// Trunking and head.
+pub const ABOVE: Source = Source::practice("estimate from plate, pulley and power; the supplier's mass must take its place");
+/// Product.
+pub const PRODUCT: Source = Source::physics("volume x bulk density; line load x lift");
+
+/// A mass and where it acts, in the frame of the model.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MassAt {
+    /// kg.
+    pub kg: f64,
+    /// Along the machine, mm from the foot shaft's vertical.
+    pub x_mm: f64,
+    /// Across the machine, mm from the belt's middle.
+    pub y_mm: f64,
+}
+
+/// Masses.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Masses {
+    /// Plates of the foot casing with flanges and stiffeners.
+    pub casing: MassAt,
+    /// Throats of the inlets.
+    pub inlets: MassAt,
+    /// Shovel pocket.
+    pub pocket: MassAt,
+    /// Foot pulley with shaft and bearings.
+    pub foot_pulley_set: MassAt,
+    /// Foot pulley alone, kg.
+    pub foot_pulley_kg: f64,
+    /// Foot shaft, kg.
+    pub shaft_kg: f64,
+    /// Both foot bearings, kg.
+    pub bearings_kg: f64,
+    /// Sliding plates, rods; or frame and weights of a gravity take-up.
+    pub take_up: MassAt,
+    /// Bend pulley with shaft and bearings.
+    pub bend_pulley_set: MassAt,
+    /// The foot without belt and product, kg.
+    pub foot_empty_kg: f64,
+    /// Belt with buckets, all of it, kg.
+    pub belt_kg: f64,
+    /// Trunking between foot and head.
+    pub trunk: MassAt,
+    /// Head with pulley, shaft and drive.
+    pub head: MassAt,
+    /// Product on the up run at the wanted capacity, kg.
+    pub product_on_belt_kg: f64,
+    /// Product in the foot in steady running, kg.
+    pub product_running: MassAt,
+    /// Product in the flooded foot up to the highest inlet's upper edge, density for loads.
+    pub product_flooded: MassAt,
+    /// Power at the head shaft for lift alone that the drive's mass was guessed from, kW.
+    pub lift_kw: f64,
+}
+
+impl Masses {
+    /// Estimates them.
+    pub fn compute(spec: &Spec, foot: &Foot, capacity: &Capacity, path: &Path) -> Self {
+        let steel = STEEL_DENSITY.value * 1e-9;
+        let casing = casing_mass(foot, steel);
+        let plate = foot.casing.plate;
+        let inlets = sum(foot.inlets.iter().map(|i| {
+            let floor = (i.flange_face - i.outside).abs() / i.slope_deg.to_radians().cos();
+            let girth = 2.0 * (i.width.size() + i.opening.size() * i.slope_deg.to_radians().cos());
+            MassAt { kg: girth * floor * plate * steel * CASING_EXTRA.value, x_mm: (i.flange_face + i.outside) / 2.0, y_mm: 0.0 }
+        }));
+        let pocket = foot.pocket.as_ref().map_or(NONE, |p| {
+            let (width, deep, high) = (p.x.size(), p.reach, p.lip - p.z.low);
+            let area = width * deep.hypot(high) + deep * high + width * deep.hypot(high);
+            let y = if p.side == crate::spec::inlets::Side::Near { foot.casing.width.high + deep / 2.0 } else { foot.casing.width.low - deep / 2.0 };
+            MassAt { kg: area * plate * steel * CASING_EXTRA.value, x_mm: p.x.middle(), y_mm: y }
+        });
+        let turned = |diameter: f64, length: f64| PI / 4.0 * diameter * diameter * length * steel;
+        let bearings = |bore: f64| 2.0 * BEARING_MASS.value * bore * bore;
+        let r = &foot.rotating;
+        let shaft_kg = turned(r.shaft_diameter, r.shaft_ends.size());
+        let bearings_kg = bearings(r.journal);
+        let foot_pulley_kg = spec.foot_pulley.mass.value();
+        let slide = 2.0 * r.sliding_plate.x.size() * r.sliding_plate.z.size() * r.sliding_plate.thickness * steel;
+        let take_up_kg = slide
+            + match r.take_up {
+                TakeUpKind::Screw => 0.0,
+                TakeUpKind::Gravity => spec.take_up.frame_mass.value() + spec.take_up.weights.value(),
+            };
+        let bend_pulley_set = foot.pulleys.bend.as_ref().map_or(NONE, |b| {
+            let d = spec.bend_pulley.shaft.value();
+            MassAt { kg: spec.bend_pulley.mass.value() + turned(d, r.shaft_ends.size()) + bearings(d), x_mm: b.centre.x, y_mm: 0.0 }
+        });
+        let foot_pulley_set = MassAt { kg: foot_pulley_kg + shaft_kg + bearings_kg, x_mm: 0.0, y_mm: 0.0 };
+        let take_up = MassAt { kg: take_up_kg, x_mm: 0.0, y_mm: 0.0 };
+
+        let head_z = foot.pulleys.head.centre.z;
+        let trunk_height = (head_z - foot.pulleys.head.radius() - foot.casing.top).max(0.0);
+        let trunk = sum(foot.casing.trunk.iter().map(|t| MassAt {
+            kg: 2.0 * (t.x.size() + t.y.size()) * trunk_height * TRUNK_PLATE.value * steel * CASING_EXTRA.value,
+            x_mm: t.x.middle(),
+            y_mm: t.y.middle(),
+        }));
+        let lift_kw = lift_kw(capacity.required_t_per_h, path.shaft_height_mm / 1000.0);
+        let ratio = foot.pulleys.head.diameter / foot.pulleys.foot.diameter;
+        let head_pulley_kg = foot_pulley_kg * ratio.powi(2).max(ratio);
+        let head = MassAt { kg: head_pulley_kg * (1.0 + HEAD_EXTRA.value) + DRIVE_MASS.value * lift_kw, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
+
+        let solidity = pulley_solidity(spec);
+        let volume = |z: f64| free_volume_l(foot, &foot.belt.lowest, foot.shaft_lowest, &Surface { at: [0.0, z], rise: 0.0 }, solidity);
+        let middle_x = ring_centroid(&casing_ring(&foot.casing, foot.shaft_lowest))[0];
+        let sill = foot.inlets.iter().map(|i| i.sill).min_by(f64::total_cmp).unwrap_or(foot.casing.bottom_face);
+        let brim = foot.inlets.iter().map(|i| i.opening.high).max_by(f64::total_cmp).unwrap_or(foot.casing.top);
+        let throats_l: f64 = foot.inlets.iter().map(|i| i.width.size() * i.opening.size() * (i.flange_face - i.outside).abs() / 1e6).sum();
+        Self {
+            foot_empty_kg: casing.kg + inlets.kg + pocket.kg + foot_pulley_set.kg + take_up.kg + bend_pulley_set.kg,
+            casing,
+            inlets,
+            pocket,
+            foot_pulley_set,
+            foot_pulley_kg,
+            shaft_kg,
+            bearings_kg,
+            take_up,
+            bend_pulley_set,
+            belt_kg: capacity.empty_kg_per_m * path.middle.length_mm / 1000.0,
+            trunk,
+            head,
+            product_on_belt_kg: capacity.product_kg_per_m * path.shaft_height_mm / 1000.0,
+            product_running: MassAt { kg: volume(sill) * spec.product.density.value() * RUNNING_POOL.value, x_mm: middle_x, y_mm: 0.0 },
+            product_flooded: MassAt { kg: (volume(brim.min(foot.casing.top)) + throats_l) * spec.product.density_for_loads.value(), x_mm: middle_x, y_mm: 0.0 },
+            lift_kw,
+        }
+    }
+
+    /// Lists the numbers.
+    pub fn record(&self, out: &mut Vec<Quantity>) {
+        let mut put = |id: &str, name: &str, value: f64, inputs: &[&str], source: Source| {
+            out.push(Quantity::new(format!("masses.{id}"), name, value, "kg", inputs, source));
+        };
+        put("casing", "foot casing with flanges and stiffeners", self.casing.kg, &["casing.plate", "casing.bottom_plate", "casing.height", "assumed.casing_extra", "assumed.steel_density"], PLATES);
+        put("inlets", "throats of the inlets", self.inlets.kg, &["inlet.up.reach", "inlet.down.reach", "casing.plate", "assumed.casing_extra"], PLATES);
+        put("pocket", "shovel pocket", self.pocket.kg, &["shovel_pocket.width", "shovel_pocket.lip", "casing.plate", "assumed.casing_extra"], PLATES);
+        put("foot_pulley", "foot pulley", self.foot_pulley_kg, &["foot_pulley.mass"], Source::spec("foot_pulley.mass"));
+        put("shaft", "foot shaft", self.shaft_kg, &["shaft.diameter", "shaft.bearing_centres", "shaft.projection", "assumed.steel_density"], PARTS);
+        put("bearings", "both foot bearings", self.bearings_kg, &["shaft.journal", "assumed.bearing_mass"], PARTS);
+        put("take_up", "sliding plates, and frame with weights of a gravity take-up", self.take_up.kg, &["take_up.travel", "take_up.frame_mass", "take_up.weights"], PARTS);
+        if self.bend_pulley_set.kg > 0.0 {
+            put("bend_pulley", "bend pulley with shaft and bearings", self.bend_pulley_set.kg, &["bend_pulley.mass", "bend_pulley.shaft"], PARTS);
+        }
+        put("foot_empty", "foot without belt and product", self.foot_empty_kg, &["masses.casing", "masses.inlets", "masses.pocket", "masses.foot_pulley", "masses.shaft", "masses.bearings", "masses.take_up"], PARTS);
+        put("belt", "belt with all buckets", self.belt_kg, &["capacity.empty_line_mass", "path.length_middle"], PARTS);
+        put("trunk", "trunking between foot and head", self.trunk.kg, &["duty.lift", "casing.trunk", "assumed.trunk_plate", "assumed.casing_extra"], ABOVE);
+        put("head", "head with pulley, shaft and drive", self.head.kg, &["foot_pulley.mass", "head_pulley.diameter", "assumed.head_extra", "assumed.drive_mass"], ABOVE);
+        put("product_on_belt", "product on the up run", self.product_on_belt_kg, &["capacity.product_line_load", "path.shaft_height"], PRODUCT);
+        put("product_running", "product in the foot in steady running", self.product_running.kg, &["plugging.volume_up", "product.density", "assumed.running_pool"], PRODUCT);
+        put("product_flooded", "product in the flooded foot and its throats", self.product_flooded.kg, &["product.density_for_loads", "inlet.up.sill", "inlet.up.height", "casing.height"], PRODUCT);
+    }
+}
+
+const NONE: MassAt = MassAt { kg: 0.0, x_mm: 0.0, y_mm: 0.0 };
+
+/// Masses at their common centre.
+pub fn sum(all: impl IntoIterator<Item = MassAt>) -> MassAt {
+    let total = all.into_iter().fold(NONE, |t, m| MassAt { kg: t.kg + m.kg, x_mm: t.x_mm + m.kg * m.x_mm, y_mm: t.y_mm + m.kg * m.y_mm });
+    if total.kg > 0.0 { MassAt { kg: total.kg, x_mm: total.x_mm / total.kg, y_mm: total.y_mm / total.kg } } else { NONE }
+}
+
+fn casing_mass(foot: &Foot, steel: f64) -> MassAt {
+    let c = &foot.casing;
+    let ring = casing_ring(c, foot.shaft_lowest);
+    let plates = steel * CASING_EXTRA.value;
+    let width = c.width.size();
+    let down_length: f64 = c.down_face.windows(2).map(|w| match w { [a, b] => (b[0] - a[0]).hypot(b[1] - a[1]), _ => 0.0 }).sum();
+    let down_x = c.down_x(c.bottom_shoulder);
+    let bottom_length = c.bottom_radius.map_or(c.up_face - down_x, |r| r * (PI - 2.0 * ((foot.shaft_lowest - c.bottom_shoulder).clamp(0.0, r) / r).asin()));
+    sum([
+        MassAt { kg: 2.0 * ring_area(&ring) * c.plate * plates, x_mm: ring_centroid(&ring)[0], y_mm: 0.0 },
+        MassAt { kg: (c.top - c.bottom_shoulder) * width * c.plate * plates, x_mm: c.up_face, y_mm: 0.0 },
+        MassAt { kg: down_length * width * c.plate * plates, x_mm: down_x, y_mm: 0.0 },
+        MassAt { kg: bottom_length * width * c.bottom_plate * plates, x_mm: (c.up_face + down_x) / 2.0, y_mm: 0.0 },
+    ])
+}

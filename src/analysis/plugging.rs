@@ -1,0 +1,105 @@
+//! Time to plug: how long the feed may run on after the belt stops.
+//!
+//! In: the foot's section, sills, product, feed rate, reaction times. Out: free volume below each sill
+//! and the seconds that fill it. Level surface as the trade counts it, and falling from the sill at the
+//! angle of repose, which is nearer to the truth and shorter. Product that lies in the foot already is
+//! not taken off.
+
+use super::Quantity;
+use super::assumed;
+use super::section::{Surface, free_volume_l};
+use crate::model::Foot;
+use crate::model::inlets::FeedSide;
+use crate::sources::Source;
+use crate::spec::Spec;
+use crate::spec::pulleys::PulleyStyle;
+
+/// Free volume of the foot.
+pub const FREE_VOLUME: Source = Source::physics("section below the sill less pulley, belt and buckets, times their widths");
+/// Time that fills it.
+pub const TIME_TO_PLUG: Source = Source::physics("free volume x bulk density / feed rate");
+/// What passes until the feed stops.
+pub const REACTION: Source = Source::physics("sensor delay + feeder run-on");
+
+/// Plugging through one inlet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PluggingAt {
+    /// The inlet's side.
+    pub side: FeedSide,
+    /// Free volume below the sill, level surface, l.
+    pub volume_l: f64,
+    /// The same with the surface falling from the sill at the angle of repose, l.
+    pub heaped_volume_l: f64,
+    /// Seconds until the level reaches the sill.
+    pub time_s: f64,
+    /// Seconds until the heap reaches the sill.
+    pub heaped_time_s: f64,
+}
+
+/// Plugging of the foot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plugging {
+    /// One for each inlet.
+    pub inlets: Vec<PluggingAt>,
+    /// The shortest time with a level surface, s; `None` without an inlet.
+    pub time_s: Option<f64>,
+    /// The shortest time with a heaped surface, s.
+    pub heaped_time_s: Option<f64>,
+    /// Sensor delay and feeder run-on, s.
+    pub reaction_s: f64,
+    /// Product that arrives in the reaction time, l.
+    pub reaction_volume_l: f64,
+}
+
+/// Share of a foot pulley's circle that product cannot fill.
+pub fn pulley_solidity(spec: &Spec) -> f64 {
+    match spec.foot_pulley.style.value {
+        PulleyStyle::Drum => 1.0,
+        PulleyStyle::Winged => assumed::WING_SOLIDITY.value,
+    }
+}
+
+impl Plugging {
+    /// Computes it with the take-up at its lowest, where the pulley takes up most room.
+    pub fn compute(spec: &Spec, foot: &Foot) -> Self {
+        let litres_per_s = spec.duty.capacity.value() / spec.product.density.value() / 3.6;
+        let repose = spec.product.repose.value().to_radians().tan();
+        let solidity = pulley_solidity(spec);
+        let volume = |surface: Surface| free_volume_l(foot, &foot.belt.lowest, foot.shaft_lowest, &surface, solidity);
+        let inlets: Vec<PluggingAt> = foot
+            .inlets
+            .iter()
+            .map(|inlet| {
+                let at = [inlet.face, inlet.sill];
+                let volume_l = volume(Surface { at, rise: 0.0 });
+                let heaped_volume_l = volume(Surface { at, rise: inlet.side.outward() * repose });
+                PluggingAt { side: inlet.side, volume_l, heaped_volume_l, time_s: volume_l / litres_per_s, heaped_time_s: heaped_volume_l / litres_per_s }
+            })
+            .collect();
+        let reaction_s = spec.monitoring.delay.value() + spec.monitoring.feeder_run_on.value();
+        Self {
+            time_s: inlets.iter().map(|i| i.time_s).min_by(f64::total_cmp),
+            heaped_time_s: inlets.iter().map(|i| i.heaped_time_s).min_by(f64::total_cmp),
+            inlets,
+            reaction_s,
+            reaction_volume_l: reaction_s * litres_per_s,
+        }
+    }
+
+    /// Lists the numbers.
+    pub fn record(&self, out: &mut Vec<Quantity>) {
+        for i in &self.inlets {
+            let key = i.side.key();
+            let sill = format!("inlet.{key}.sill");
+            let volume_from = [sill.as_str(), "foot_pulley.diameter", "foot_pulley.style", "casing.bottom", "casing.side_clearance"];
+            let heap_from = [sill.as_str(), "foot_pulley.diameter", "foot_pulley.style", "casing.bottom", "casing.side_clearance", "product.repose"];
+            let (level, heaped) = (format!("plugging.volume_{key}"), format!("plugging.heaped_volume_{key}"));
+            out.push(Quantity::new(level.clone(), format!("free volume below the {key}-side sill"), i.volume_l, "l", &volume_from, FREE_VOLUME));
+            out.push(Quantity::new(heaped.clone(), format!("free volume under a heap that reaches the {key}-side sill"), i.heaped_volume_l, "l", &heap_from, FREE_VOLUME));
+            out.push(Quantity::new(format!("plugging.time_{key}"), format!("time to plug through the {key}-side inlet, level"), i.time_s, "s", &[&level, "product.density", "duty.capacity"], TIME_TO_PLUG));
+            out.push(Quantity::new(format!("plugging.heaped_time_{key}"), format!("time to plug through the {key}-side inlet, heaped"), i.heaped_time_s, "s", &[&heaped, "product.density", "duty.capacity"], TIME_TO_PLUG));
+        }
+        out.push(Quantity::new("plugging.reaction", "time from a stopped belt to a stopped feed", self.reaction_s, "s", &["monitoring.delay", "monitoring.feeder_run_on"], REACTION));
+        out.push(Quantity::new("plugging.reaction_volume", "product that arrives in that time", self.reaction_volume_l, "l", &["plugging.reaction", "duty.capacity", "product.density"], REACTION));
+    }
+}

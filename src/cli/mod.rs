@@ -1,0 +1,3 @@
+//! The command line: one file per command; the only place that reads and writes files.
+
+pub mod starters;

@@ -1,0 +1,71 @@
+//! Speed of the foot shaft and what a motion sensor on it must watch.
+//!
+//! In: belt speed in m/s, radius to the neutral line in mm, slip as a share. Out: rev/min, pulses per
+//! minute. Belt speed holds at the neutral line.
+
+use crate::sources::Source;
+use std::f64::consts::PI;
+
+/// Shaft speed.
+pub const SHAFT_SPEED: Source = Source::physics("n = 60·v/(2π·R), R to the belt's neutral line");
+/// Stop at a belt speed reduced by no more than 20 %.
+pub const STOP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5), read in the wording of WAC 296-99-085");
+/// Alarm before the stop.
+pub const ALARM: Source = Source::practice("alarm at 10 % slip");
+
+/// Largest loss of speed before the drive must stop, share. Source: [`STOP`].
+pub const STOP_SLIP: f64 = 0.20;
+/// Loss of speed for the alarm, share. Source: [`ALARM`].
+pub const ALARM_SLIP: f64 = 0.10;
+
+/// Shaft speed in rev/min. Source: [`SHAFT_SPEED`].
+///
+/// ```
+/// // 2.5 m/s at 0.315 m: 75.79 rev/min
+/// assert!((footwell::formulas::speed::rpm(2.5, 315.0) - 75.788).abs() < 1e-3);
+/// ```
+pub fn rpm(speed_m_per_s: f64, neutral_radius_mm: f64) -> f64 {
+    30_000.0 * speed_m_per_s / (PI * neutral_radius_mm)
+}
+
+/// Belt speed in m/s of a shaft speed: the inverse of [`rpm`].
+pub fn belt_speed_m_per_s(rpm: f64, neutral_radius_mm: f64) -> f64 {
+    rpm * PI * neutral_radius_mm / 30_000.0
+}
+
+/// A speed after a loss by slip (share of one), in the unit of the speed.
+pub fn slipped(normal: f64, slip: f64) -> f64 {
+    normal * (1.0 - slip)
+}
+
+/// Whether a stop setting is lawful: not below normal speed less 20 %. Both in one unit. Source: [`STOP`].
+pub fn stop_setting_allowed(setting: f64, normal: f64) -> bool {
+    setting >= slipped(normal, STOP_SLIP) - 1e-9
+}
+
+/// Pulses per minute from a number of targets on the shaft end.
+pub fn pulses_per_minute(rpm: f64, targets: u32) -> f64 {
+    rpm * f64::from(targets)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Computed examples: 2.5 m/s at 0.315 m: 75.788; 1.2 m/s: 36.378 rev/min.
+    #[test]
+    fn shaft_speed() {
+        assert!((rpm(2.5, 315.0) - 75.788).abs() < 1e-3);
+        assert!((rpm(1.2, 315.0) - 36.378).abs() < 1e-3);
+        assert!((belt_speed_m_per_s(rpm(2.7, 402.0), 402.0) - 2.7).abs() < 1e-12);
+        assert_eq!(pulses_per_minute(75.0, 2), 150.0);
+    }
+
+    /// 29 CFR 1910.272(q)(5): nominal 2.50 m/s must have stopped at 2.00; 2.00 passes, 1.99 fails.
+    #[test]
+    fn stop() {
+        assert!(stop_setting_allowed(2.00, 2.50));
+        assert!(!stop_setting_allowed(1.99, 2.50));
+        assert!((slipped(2.5, ALARM_SLIP) - 2.25).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,71 @@
+//! Belt stretch and the take-up travel that it needs.
+//!
+//! In: belt length in mm, stretch as a share, the pulleys. Out: travel of the foot pulley in mm. The
+//! relation of length and travel is that of the real path, so inclined runs need more travel than half
+//! the stretch.
+
+use crate::formulas::belt_path::{PathError, Pulleys, belt_path};
+use crate::sources::Source;
+
+/// Stretch of a belt in service.
+pub const STRETCH: Source = Source::practice("fabric belts stretch about 1 to 2 %, steel cord much less");
+/// Travel from stretch.
+pub const TRAVEL: Source = Source::physics("the belt path's length as a function of the foot pulley's level, inverted");
+
+/// Extra length in mm of a belt of a given length (mm) after a stretch (share of one).
+pub fn extra_length_mm(length_mm: f64, stretch: f64) -> f64 {
+    length_mm * stretch
+}
+
+/// Travel in mm, downwards from the given position of the foot pulley, that takes up an extra belt
+/// length in mm. Newton's method with the analytic derivative, to 1e-9 of the belt length.
+/// Source: [`TRAVEL`].
+///
+/// # Errors
+/// [`PathError`] when the pulleys make no path.
+///
+/// ```
+/// use footwell::formulas::{belt_path::Pulleys, stretch::travel_for_mm};
+/// // vertical runs: half the extra length
+/// let p = Pulleys::usual(315.0, 0.0, 315.0, 20_000.0, None);
+/// assert!((travel_for_mm(&p, 420.0).unwrap() - 210.0).abs() < 1e-6);
+/// ```
+pub fn travel_for_mm(pulleys: &Pulleys, extra_length_mm: f64) -> Result<f64, PathError> {
+    let start = belt_path(pulleys)?;
+    let wanted = start.length_mm + extra_length_mm;
+    let mut travel = extra_length_mm / start.length_per_lowering;
+    for _ in 0..20 {
+        let path = belt_path(&pulleys.with_foot_at(pulleys.foot.centre.y - travel))?;
+        let missing = wanted - path.length_mm;
+        travel += missing / path.length_per_lowering;
+        if missing.abs() < 1e-9 * wanted {
+            break;
+        }
+    }
+    Ok(travel)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn travel_takes_up_the_stretch() {
+        for pulleys in [
+            Pulleys::usual(315.0, 0.0, 315.0, 20_000.0, None),
+            Pulleys::usual(250.0, 0.0, 600.0, 9_000.0, None),
+            Pulleys::usual(405.0, 0.0, 1105.0, 30_000.0, Some((255.0, 2600.0))),
+        ] {
+            let length = belt_path(&pulleys).unwrap().length_mm;
+            let extra = extra_length_mm(length, 0.015);
+            let travel = travel_for_mm(&pulleys, extra).unwrap();
+            let after = belt_path(&pulleys.with_foot_at(-travel)).unwrap().length_mm;
+            assert!((after - length - extra).abs() < 1e-5, "{}", after - length - extra);
+            assert!(travel >= extra / 2.0 - 1e-9);
+        }
+        let leaning = Pulleys::usual(405.0, 0.0, 1105.0, 30_000.0, Some((255.0, 2600.0)));
+        assert!(travel_for_mm(&leaning, 400.0).unwrap() > 205.0);
+        assert!(travel_for_mm(&Pulleys::usual(-1.0, 0.0, 315.0, 20_000.0, None), 5.0).is_err());
+    }
+}

@@ -1,0 +1,191 @@
+//! One document for people: inputs, defaults with reasons, results, checks, cautions, what was not checked.
+//!
+//! [`Report::build`] collects it from finished values; `html` and `text` write it. It computes
+//! nothing and judges nothing, and it prints the source of every number it shows.
+
+pub mod html;
+pub mod text;
+
+use crate::analysis::Quantity;
+use crate::rules::{Finding, Rule, Verdict};
+use crate::sources::{Reading, Source};
+use crate::spec::Spec;
+use crate::spec::reader::{Origin, SettledLine};
+use crate::tables::cautions::{self, Caution};
+
+/// A group of results under one heading.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Group {
+    /// First part of the ids, e.g. `tension`.
+    pub id: String,
+    /// Heading.
+    pub title: String,
+    /// Results in the order computed.
+    pub quantities: Vec<Quantity>,
+}
+
+/// Everything the report says.
+#[derive(Debug, Clone)]
+pub struct Report {
+    /// Title of the drawings.
+    pub title: String,
+    /// Owner, number, site, date, creator.
+    pub head: Vec<(&'static str, String)>,
+    /// First characters of the spec's hash.
+    pub spec_hash: String,
+    /// What the user gave.
+    pub inputs: Vec<SettledLine>,
+    /// What was decided by rule.
+    pub defaults: Vec<SettledLine>,
+    /// Results by group.
+    pub groups: Vec<Group>,
+    /// Findings, worst first.
+    pub findings: Vec<Finding>,
+    /// Ids of rules that had nothing to say about this machine.
+    pub silent_rules: Vec<(&'static str, &'static str)>,
+    /// Cautions that apply.
+    pub cautions: Vec<Caution>,
+    /// Every source used whose value was written from memory.
+    pub from_memory: Vec<Source>,
+}
+
+/// What the program does not check, in plain words; printed in every report.
+pub const NOT_CHECKED: &[&str] = &[
+    "Strength of casing plates, flanges, base and trunking; wind, seismic and silo loads.",
+    "Head pulley, head shaft, drive, backstop, gear box and motor.",
+    "Explosion venting, suppression and isolation; zones; earthing in detail.",
+    "Concrete structure and reinforcement, soil bearing pressure, waterproofing.",
+    "Electrical installation, sensors beyond their place and set points.",
+    "Noise, dust extraction, product hygiene, wear life.",
+];
+
+/// Headings of result groups; ids are the first part of a quantity's id. A group without a heading here prints its id.
+const HEADINGS: &[(&str, &str)] = &[
+    ("capacity", "Capacity and filling"),
+    ("discharge", "Discharge at the head"),
+    ("retained", "What a bucket holds in the foot"),
+    ("belt", "Belt path"),
+    ("stretch", "Belt length and take-up travel"),
+    ("tension", "Belt tensions"),
+    ("power", "Power"),
+    ("bend", "Bend pulley"),
+    ("shaft", "Foot shaft"),
+    ("bearing", "Bearings"),
+    ("screw", "Screw take-up"),
+    ("gravity", "Gravity take-up"),
+    ("throat", "Throat and chute"),
+    ("impact", "Impact on the buckets"),
+    ("plugging", "Time to plug"),
+    ("motion", "Speeds to watch"),
+    ("clearance", "Clearances"),
+    ("clearances", "Clearances"),
+    ("mass", "Masses"),
+    ("masses", "Masses"),
+    ("loads", "Support loads, unfactored"),
+    ("pit", "Pit"),
+];
+
+impl Report {
+    /// Collects the report. `rules` is the list of all rules, `findings` what they said.
+    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], findings: &[Finding], rules: &[Rule]) -> Self {
+        let lines = spec.settled_lines();
+        let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
+        let mut sorted = findings.to_vec();
+        sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
+        let silent_rules = rules.iter().filter(|r| findings.iter().all(|f| f.rule != r.id)).map(|r| (r.id, r.title)).collect();
+        let mut from_memory: Vec<Source> = defaults
+            .iter()
+            .filter_map(|l| match &l.origin {
+                Origin::Default { source, .. } => Some(*source),
+                Origin::Given(_) => None,
+            })
+            .chain(quantities.iter().map(|q| q.source))
+            .chain(findings.iter().map(|f| f.source))
+            .filter(|s| s.reading == Reading::Memory && !s.cite.is_empty())
+            .collect();
+        from_memory.sort();
+        from_memory.dedup();
+        let project = &spec.project;
+        Self {
+            title: project.title.value.clone(),
+            head: vec![
+                ("Owner", project.owner.value.clone()),
+                ("Number", project.number.value.clone()),
+                ("Site", project.site.value.clone()),
+                ("Date", project.date.value.clone()),
+                ("Creator", project.creator.value.clone()),
+                ("Product", spec.product.name.value.clone()),
+            ],
+            spec_hash: spec_hash.into(),
+            inputs,
+            defaults,
+            groups: group(quantities),
+            findings: sorted,
+            silent_rules,
+            cautions: cautions::applying(spec.product.combustible.value, spec.pit.fitted.value),
+            from_memory,
+        }
+    }
+
+    /// How many findings have this verdict.
+    pub fn count(&self, verdict: Verdict) -> usize {
+        self.findings.iter().filter(|f| f.verdict == verdict).count()
+    }
+}
+
+fn group(quantities: &[Quantity]) -> Vec<Group> {
+    let mut groups: Vec<Group> = Vec::new();
+    for q in quantities {
+        let id = q.id.split('.').next().unwrap_or_default();
+        match groups.iter_mut().find(|g| g.id == id) {
+            Some(g) => g.quantities.push(q.clone()),
+            None => groups.push(Group {
+                id: id.into(),
+                title: HEADINGS.iter().find(|h| h.0 == id).map_or_else(|| id.to_string(), |h| h.1.into()),
+                quantities: vec![q.clone()],
+            }),
+        }
+    }
+    groups
+}
+
+/// A number as people read it: about four significant figures, thousands kept whole.
+pub fn readable(value: f64) -> String {
+    let size = value.abs();
+    let decimals = if size == 0.0 || size >= 1000.0 {
+        0
+    } else if size >= 100.0 {
+        1
+    } else if size >= 1.0 {
+        2
+    } else if size >= 0.1 {
+        3
+    } else if size >= 0.001 {
+        5
+    } else {
+        7
+    };
+    crate::units::plain_number(value, decimals)
+}
+
+/// Word for a verdict as printed.
+pub const fn verdict_word(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Pass => "PASS",
+        Verdict::Note => "NOTE",
+        Verdict::Warn => "WARN",
+        Verdict::Fail => "FAIL",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_readable() {
+        for (value, text) in [(0.0, "0"), (12_345.6, "12346"), (123.44, "123.4"), (2.6, "2.6"), (0.0023, "0.0023"), (0.753, "0.753"), (-1850.0, "-1850")] {
+            assert_eq!(readable(value), text);
+        }
+    }
+}

@@ -1,0 +1,66 @@
+//! The shaft's bearing seats fit a stock insert bearing, and are not thicker than the shaft.
+//!
+//! Bores of the 200 series (metric, and the inch bores offered in the same size). Beyond the table
+//! the unit on the sheets is drawn in proportion and has to be replaced by the chosen one.
+
+use super::finding::{mm, n};
+use super::{Case, Finding, Rule, Verdict};
+use crate::tables::bearings;
+use crate::units::Length;
+
+/// Journal against stock bores.
+pub const RULE: Rule = Rule {
+    id: "bearing-bore",
+    title: "Bearing bore",
+    what: "Diameter of the shaft in the bearings against the bores of stock insert bearings and against the shaft.",
+    why: "Stock bearings are shared with the rest of the plant; a bore between sizes has to be made.",
+    remedy: "Turn the bearing seats to a stock bore no larger than the shaft.",
+    source: bearings::SOURCE,
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let path = "shaft.journal";
+    let (journal, shaft) = (case.foot.rotating.journal, case.foot.rotating.shaft_diameter);
+    let mut stock: Vec<f64> = bearings::ALL.iter().flat_map(|b| std::iter::once(b.bore_mm).chain(b.inch_bores_mm())).collect();
+    stock.sort_by(f64::total_cmp);
+    let is_stock = bearings::by_bore_mm(journal).is_some() || bearings::by_inch_bore_mm(journal).is_some();
+    let largest = stock.last().copied().unwrap_or(0.0);
+    let (verdict, message) = if journal > shaft + 1e-6 {
+        (Verdict::Fail, format!("the bearing seats ({}) are thicker than the shaft ({})", mm(journal), mm(shaft)))
+    } else if is_stock {
+        (Verdict::Pass, format!("{} is a stock bore", mm(journal)))
+    } else if journal > largest {
+        (Verdict::Note, format!("{} is beyond the insert bearings of the table (up to {} mm): choose the unit and replace its sizes", mm(journal), n(largest, 1)))
+    } else {
+        (Verdict::Warn, format!("{} is not a stock bore of an insert bearing", mm(journal)))
+    };
+    let finding = RULE.finds(verdict, path, message).value(journal, "mm").limit(shaft, "mm");
+    let bound = shaft.min(largest);
+    // Metric jobs get metric bores; only a bore that exists in inches keeps inches.
+    let wish = bearings::ALL.iter().rev().map(|b| b.bore_mm).find(|b| *b <= bound + 1e-6);
+    vec![match wish {
+        Some(bore) if verdict != Verdict::Note => finding.change(path, &Length::mm(bore)),
+        _ => finding,
+    }]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn stock_bores() {
+        let shaft = ("shaft.diameter", "\"80 mm\"");
+        for (journal, verdict) in [
+            ("\"70 mm\"", Verdict::Pass),
+            ("\"80 mm\"", Verdict::Pass),
+            ("\"71 mm\"", Verdict::Warn),
+            ("\"81 mm\"", Verdict::Fail),
+        ] {
+            assert_eq!(worst(&RULE, &[shaft, ("shaft.journal", journal)]), Some(verdict), "{journal}");
+        }
+        assert_eq!(worst(&RULE, &[("shaft.diameter", "\"200 mm\""), ("shaft.journal", "\"160 mm\"")]), Some(Verdict::Note));
+    }
+}

@@ -1,0 +1,52 @@
+//! Bearings outside the casing stand outside its side plates.
+//!
+//! Geometry: bearing centres against inside width, plates and sliding plates.
+
+use super::finding::{mm, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Bearing planes against side plates.
+pub const RULE: Rule = Rule {
+    id: "bearing-centres",
+    title: "Bearing centres",
+    what: "Distance of the bearing centres against the width of the casing over its side and sliding plates.",
+    why: "Bearings closer together than the casing is wide would sit inside it, in the dust.",
+    remedy: "Move the bearing centres apart.",
+    source: Source::physics("casing width, side plates and sliding plates between the bearings"),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    if !case.spec.bearings.outside.value {
+        return Vec::new();
+    }
+    let casing = &case.foot.casing;
+    let limit = casing.width.size() + 2.0 * casing.plate + 2.0 * case.foot.rotating.sliding_plate.thickness;
+    let centres = case.foot.rotating.bearing_planes.size();
+    vec![
+        RULE.finds(
+            unless(reaches(centres, limit), Verdict::Fail),
+            "shaft.bearing_centres",
+            format!("bearing centres {} apart, casing {} over side and sliding plates", mm(centres), mm(limit)),
+        )
+        .value(centres, "mm")
+        .limit(limit, "mm")
+        .change("shaft.bearing_centres", &Length::mm(up_to(limit, 5.0))),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{turns, worst};
+
+    #[test]
+    fn outside_means_outside() {
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("shaft.bearing_centres", "\"300 mm\"")]), Some(Verdict::Fail));
+        assert_eq!(worst(&RULE, &[("bearings.outside", "false")]), None);
+        turns(&RULE, "shaft.bearing_centres", &[], -0.1);
+    }
+}

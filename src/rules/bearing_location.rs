@@ -1,0 +1,43 @@
+//! Where dust can explode the foot bearings sit outside the casing, or are monitored.
+//!
+//! OSHA 29 CFR 1910.272(q)(4), read in state copies: bearings external to the leg casing, or
+//! vibration, temperature or other monitoring. The spec knows no bearing monitoring, so inside fails.
+
+use super::finding::unless;
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+
+/// Bearings outside the casing.
+pub const RULE: Rule = Rule {
+    id: "bearing-location",
+    title: "Bearings outside the casing",
+    what: "Whether the foot bearings with their inner seals sit outside the casing.",
+    why: "A bearing inside runs in dust and its failure is a hot spot in the middle of it.",
+    remedy: "Mount the bearings outside on the sliding plate, or monitor their temperature or vibration.",
+    source: Source::law("OSHA 29 CFR 1910.272(q)(4)"),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let outside = case.spec.bearings.outside.value;
+    let otherwise = if case.combustible() { Verdict::Fail } else { Verdict::Note };
+    let message = match (outside, case.combustible()) {
+        (true, _) => "the foot bearings sit outside the casing",
+        (false, true) => "the foot bearings sit inside the casing and the dust can explode: outside, or monitored by temperature or vibration",
+        (false, false) => "the foot bearings sit inside the casing, in the dust",
+    };
+    vec![RULE.finds(unless(outside, otherwise), "bearings.outside", message).change("bearings.outside", &true)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn dust_decides() {
+        assert_eq!(worst(&RULE, &[("bearings.outside", "true")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("bearings.outside", "false"), ("product.combustible", "true")]), Some(Verdict::Fail));
+        assert_eq!(worst(&RULE, &[("bearings.outside", "false"), ("product.combustible", "false")]), Some(Verdict::Note));
+    }
+}

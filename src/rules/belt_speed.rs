@@ -1,0 +1,62 @@
+//! The belt runs no faster than the product bears.
+//!
+//! Common practice, no source: about 2 m/s for what breaks and for abrasive or lumpy material, 2.8 m/s
+//! for meal, 3.8 m/s for grain. Only noted.
+
+use super::finding::{n, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::spec::product::{Product, ProductKind};
+use crate::units::Speed;
+
+/// Speed against product.
+pub const RULE: Rule = Rule {
+    id: "belt-speed",
+    title: "Belt speed",
+    what: "Belt speed against what is usual for the product.",
+    why: "Speed breaks fragile products at scooping and discharge, aerates meal, and wears belt and buckets.",
+    remedy: "Run slower with closer or larger buckets.",
+    source: Source::practice("2.2 m/s fragile, 2.5 mineral, 2.8 meal, 3.8 grain"),
+    check,
+};
+
+const fn usual(product: &Product) -> f64 {
+    if product.fragile.value {
+        return 2.2;
+    }
+    match product.kind.value {
+        ProductKind::Grain => 3.8,
+        ProductKind::Meal | ProductKind::Pellets => 2.8,
+        ProductKind::Mineral => 2.5,
+    }
+}
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let (speed, limit) = (case.spec.duty.belt_speed.value(), usual(&case.spec.product));
+    vec![
+        RULE.finds(
+            unless(within(speed, limit), Verdict::Note),
+            "duty.belt_speed",
+            format!("the belt runs {} m/s, usual for {} is {} m/s or less", n(speed, 2), case.spec.product.name.value, n(limit, 1)),
+        )
+        .value(speed, "m/s")
+        .limit(limit, "m/s")
+        .change("duty.belt_speed", &Speed::m_per_s(limit)),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{turns, worst};
+
+    #[test]
+    fn speed_by_product() {
+        assert_eq!(worst(&RULE, &[("duty.belt_speed", "\"2 m/s\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("duty.belt_speed", "\"5 m/s\"")]), Some(Verdict::Note));
+        for kind in ["\"grain\"", "\"meal\"", "\"mineral\""] {
+            turns(&RULE, "duty.belt_speed", &[("product.kind", kind), ("product.fragile", "false")], 0.01);
+        }
+        turns(&RULE, "duty.belt_speed", &[("product.fragile", "true")], 0.01);
+    }
+}

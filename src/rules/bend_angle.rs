@@ -1,0 +1,67 @@
+//! The belt comes to the foot pulley at no more than about 35° to the vertical, at every take-up position.
+//!
+//! The angle grows as the foot pulley rises. The limit is common practice, no source.
+
+use super::finding::{down_to, n, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::foot_heights::bend_pulley_above_shaft;
+use crate::model::pulleys::PulleyBody;
+use crate::sources::Source;
+use crate::units::{Angle, Length};
+
+/// Angle of the lower down run.
+pub const RULE: Rule = Rule {
+    id: "bend-angle",
+    title: "Belt angle at the bend pulley",
+    what: "Largest angle to the vertical of the belt between bend and foot pulley over the take-up travel.",
+    why: "At a large angle the empty buckets scrape over heaped material, the wrap and the load on the bend pulley grow, and the foot gets long.",
+    remedy: "Set the bend pulley higher (a smaller bend_pulley.angle).",
+    source: Source::practice("belt angle at most about 35° to the vertical"),
+    check,
+};
+
+const MOST: f64 = 35.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(bend) = &case.foot.pulleys.bend else { return Vec::new() };
+    let belt = &case.foot.belt;
+    let angles = [&belt.lowest, &belt.middle, &belt.highest].map(|p| p.foot_run_angle_rad().to_degrees());
+    let largest = angles.iter().copied().fold(f64::MIN, f64::max);
+    let growth = largest - angles[1];
+    let finding = RULE
+        .finds(
+            unless(within(largest, MOST), Verdict::Warn),
+            if case.spec.bend_pulley.height.is_given() { "bend_pulley.height" } else { "bend_pulley.angle" },
+            format!("the belt comes to the foot pulley at {}° to the vertical with the take-up low, {}° with it high", n(angles[0], 1), n(angles[2], 1)),
+        )
+        .value(largest, "deg")
+        .limit(MOST, "deg");
+    let wish = down_to(MOST - growth - 0.5, 0.5);
+    vec![if case.spec.bend_pulley.height.is_given() {
+        finding.change("bend_pulley.height", &Length::mm(height_for(case, bend, wish).ceil()))
+    } else {
+        finding.change("bend_pulley.angle", &Angle::deg(wish))
+    }]
+}
+
+/// Height of the bend pulley above the base for a belt angle (degrees), take-up in the middle, mm.
+pub(super) fn height_for(case: &Case<'_>, bend: &PulleyBody, angle_deg: f64) -> f64 {
+    let half = case.foot.belt.thickness / 2.0;
+    let pulleys = &case.foot.pulleys;
+    let middle = (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
+    middle + bend_pulley_above_shaft(angle_deg, pulleys.foot.radius() + half, pulleys.head.radius() + half, bend.radius() + half)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{LARGE, worst_of};
+
+    #[test]
+    fn angle_over_the_travel() {
+        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.angle", "\"25 deg\"")]), Some(Verdict::Pass));
+        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.angle", "\"40 deg\"")]), Some(Verdict::Warn));
+        // 35° in the middle is more with the take-up high.
+        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.angle", "\"35 deg\"")]), Some(Verdict::Warn));
+    }
+}

@@ -1,0 +1,65 @@
+//! The bend pulley clears the up run and the foot pulley at every take-up position.
+//!
+//! It lies inside the belt loop: its rim must stay off the up run's pulley face and off the foot
+//! pulley with its belt. 50 mm is common practice, no source.
+
+use super::finding::{mm, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Free space round the bend pulley.
+pub const RULE: Rule = Rule {
+    id: "bend-clearance",
+    title: "Clearance of the bend pulley",
+    what: "Distance of the bend pulley from the up run and, with the take-up at its highest, from the foot pulley.",
+    why: "The pulley and its bearings stand inside the belt loop; a rim that meets the up run or the foot pulley wrecks the belt.",
+    remedy: "Take a smaller bend pulley or set it higher.",
+    source: Source::practice("50 mm between the bend pulley and anything that moves"),
+    check,
+};
+
+const LEAST: f64 = 50.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(bend) = &case.foot.pulleys.bend else { return Vec::new() };
+    let foot = &case.foot.pulleys.foot;
+    let thickness = case.foot.belt.thickness;
+    let up_run = foot.radius() - (bend.centre.x + bend.radius());
+    let level = bend.centre.z - case.foot.shaft_highest;
+    let reach = foot.radius() + thickness + bend.radius();
+    let apart = bend.centre.x.hypot(level) - reach;
+    // The rim's +x side moves by the whole diameter: the belt's outer side fixes the other one.
+    let slimmer = bend.diameter - (LEAST - up_run);
+    let needed = ((reach + LEAST).powi(2) - bend.centre.x.powi(2)).max(0.0).sqrt();
+    vec![
+        RULE.finds(
+            unless(reaches(up_run, LEAST), Verdict::Fail),
+            "bend_pulley.diameter",
+            format!("the bend pulley's rim is {} off the up run", mm(up_run)),
+        )
+        .value(up_run, "mm")
+        .limit(LEAST, "mm")
+        .change("bend_pulley.diameter", &Length::mm(slimmer.floor())),
+        RULE.finds(
+            unless(reaches(apart, LEAST), Verdict::Fail),
+            "bend_pulley.height",
+            format!("the bend pulley is {} off the foot pulley's belt with the take-up at its highest", mm(apart)),
+        )
+        .value(apart, "mm")
+        .limit(LEAST, "mm")
+        .change("bend_pulley.height", &Length::mm(up_to(case.foot.shaft_highest + needed, 5.0))),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{LARGE, worst_of};
+
+    #[test]
+    fn off_run_and_pulley() {
+        assert_eq!(worst_of(&RULE, LARGE, &[]), Some(Verdict::Pass));
+        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.fitted", "false")]), None);
+    }
+}

@@ -1,0 +1,65 @@
+//! The bend pulley is at least what the belt allows at small wrap, and half of the foot pulley.
+//!
+//! The belt's minimum comes from the spec; half the foot pulley is common practice, no source.
+
+use super::finding::{mm, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Bend pulley diameter.
+pub const RULE: Rule = Rule {
+    id: "bend-pulley-diameter",
+    title: "Bend pulley diameter",
+    what: "Diameter of the bend pulley against the belt's minimum at small wrap and against half of the foot pulley.",
+    why: "A small bend pulley creases the belt twice every turn and runs at high speed in its bearings.",
+    remedy: "Take a bend pulley of at least belt.min_bend_pulley and half the foot pulley's diameter.",
+    source: Source::spec("belt.min_bend_pulley"),
+    check,
+};
+
+const HALF_FOOT: Source = Source::practice("bend pulley at least half of the foot pulley");
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(bend) = &case.foot.pulleys.bend else { return Vec::new() };
+    let least = case.spec.belt.min_bend_pulley.value();
+    let half = case.foot.pulleys.foot.diameter / 2.0;
+    let wish = Length::mm(up_to(least.max(half), 10.0));
+    let path = "bend_pulley.diameter";
+    vec![
+        RULE.finds(
+            unless(reaches(bend.diameter, least), Verdict::Fail),
+            path,
+            format!("the bend pulley is {} in diameter, the belt allows {} at small wrap", mm(bend.diameter), mm(least)),
+        )
+        .value(bend.diameter, "mm")
+        .limit(least, "mm")
+        .change(path, &wish),
+        RULE.finds(
+            unless(reaches(bend.diameter, half), Verdict::Warn),
+            path,
+            format!("the bend pulley is {} in diameter, half of the foot pulley is {}", mm(bend.diameter), mm(half)),
+        )
+        .value(bend.diameter, "mm")
+        .limit(half, "mm")
+        .after(HALF_FOOT)
+        .change(path, &wish),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{LARGE, worst_of};
+
+    #[test]
+    fn belt_and_foot_pulley() {
+        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.fitted", "false")]), None);
+        let foot = ("foot_pulley.diameter", "\"1200 mm\"");
+        let belt = ("belt.min_bend_pulley", "\"600 mm\"");
+        assert_eq!(worst_of(&RULE, LARGE, &[foot, belt, ("bend_pulley.diameter", "\"600 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst_of(&RULE, LARGE, &[foot, belt, ("bend_pulley.diameter", "\"599 mm\"")]), Some(Verdict::Fail));
+        let soft = ("belt.min_bend_pulley", "\"400 mm\"");
+        assert_eq!(worst_of(&RULE, LARGE, &[foot, soft, ("bend_pulley.diameter", "\"599 mm\"")]), Some(Verdict::Warn));
+    }
+}

@@ -1,0 +1,68 @@
+//! The belt must lie on the bend pulley at every take-up position.
+//!
+//! Geometry of the closed path (convex hull of the circles). A wrap under 3° counts as not touching:
+//! belt sag and build tolerances take it away; common practice.
+
+use super::bend_angle::height_for;
+use super::finding::{mm, n};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::belt_path::{BELT_PATH, Bend};
+use crate::units::{Angle, Length};
+
+/// Contact of the bend pulley.
+pub const RULE: Rule = Rule {
+    id: "bend-touches",
+    title: "Belt on the bend pulley",
+    what: "Whether the belt lies on the bend pulley with the take-up at its lowest, in the middle and at its highest.",
+    why: "A bend pulley that the belt leaves does not guide it: the run swings, strikes the casing, and the pulley stands still and wears flat.",
+    remedy: "Set the bend pulley so that the belt turns at least 3° on it: a larger bend_pulley.angle.",
+    source: BELT_PATH,
+    check,
+};
+
+const LEAST_WRAP: f64 = 3.0;
+const WISH: f64 = 15.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(bend) = &case.foot.pulleys.bend else { return Vec::new() };
+    let belt = &case.foot.belt;
+    [("lowest", &belt.lowest), ("middle", &belt.middle), ("highest", &belt.highest)]
+        .into_iter()
+        .map(|(position, path)| {
+            let (wrap, clear) = match path.bend {
+                Bend::Touched { wrap_rad } => (wrap_rad.to_degrees(), None),
+                Bend::Clear { gap_mm } => (0.0, Some(gap_mm)),
+                Bend::None => (0.0, None),
+            };
+            let verdict = if clear.is_some() || wrap <= 0.0 {
+                Verdict::Fail
+            } else if wrap < LEAST_WRAP {
+                Verdict::Warn
+            } else {
+                Verdict::Pass
+            };
+            let message = clear.map_or_else(
+                || format!("with the take-up {position} the belt turns {}° on the bend pulley", n(wrap, 1)),
+                |gap| format!("with the take-up {position} the belt passes the bend pulley at a distance of {}", mm(gap)),
+            );
+            let finding = RULE.finds(verdict, "bend_pulley.height", message).value(wrap, "deg").limit(LEAST_WRAP, "deg");
+            if case.spec.bend_pulley.height.is_given() {
+                finding.change("bend_pulley.height", &Length::mm(height_for(case, bend, WISH).round()))
+            } else {
+                finding.change("bend_pulley.angle", &Angle::deg(WISH))
+            }
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{LARGE, worst_of};
+
+    #[test]
+    fn wrap_on_the_bend_pulley() {
+        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.angle", "\"20 deg\"")]), Some(Verdict::Pass));
+        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.fitted", "false")]), None);
+    }
+}

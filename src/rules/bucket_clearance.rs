@@ -1,0 +1,70 @@
+//! Nothing touches the bucket path at any take-up position: bottom, end plates, side plates.
+//!
+//! The gaps come from sweeping the bucket's outer corners along the belt path, at all take-up positions. Under
+//! 10 mm counts as touching (weld distortion, belt wander); 25 mm is the least for trouble-free
+//! running. Both are common practice, no source.
+
+use super::finding::{mm, reaches, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Buckets against casing.
+pub const RULE: Rule = Rule {
+    id: "bucket-clearance",
+    title: "Clearance of the buckets",
+    what: "Least distance of buckets, belt and pulley from bottom, end plates and side plates at every take-up position.",
+    why: "Buckets that touch tear loose, make sparks and fines, and stop the elevator.",
+    remedy: "Give each side at least 25 mm; usual are 40 mm at the bottom, 60 mm at the ends, 50 mm at the sides.",
+    source: Source::practice("25 mm at least, under 10 mm counts as touching"),
+    check,
+};
+
+const LEAST: f64 = 25.0;
+const TOUCH: f64 = 10.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let casing = &case.spec.casing;
+    let gaps = &case.results.clearances;
+    [
+        ("casing.bottom_clearance", "the bottom (take-up at its lowest)", gaps.least.bottom_mm, casing.bottom_clearance.value()),
+        ("casing.up_clearance", "the up-side end plate", gaps.least.up_mm, casing.up_clearance.value()),
+        ("casing.down_clearance", "the down-side end plate", gaps.least.down_mm, casing.down_clearance.value()),
+        ("casing.side_clearance", "the side plates", gaps.side_mm, casing.side_clearance.value()),
+    ]
+    .into_iter()
+    .map(|(path, place, gap, given)| {
+        let verdict = if reaches(gap, LEAST) {
+            Verdict::Pass
+        } else if reaches(gap, TOUCH) {
+            case.warn_or_fail_for_dust()
+        } else {
+            Verdict::Fail
+        };
+        let message = if gap < 0.0 { format!("buckets, belt or pulley cut {} into {place}", mm(-gap)) } else { format!("buckets, belt and pulley clear {place} by {}", mm(gap)) };
+        // What the key must grow by is at most what is missing: the gap follows the key one to one or better.
+        RULE.finds(verdict, path, message).value(gap, "mm").limit(LEAST, "mm").change(path, &Length::mm(up_to(given + LEAST - gap, 5.0)))
+    })
+    .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn each_side() {
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
+        let no_dust = ("product.combustible", "false");
+        for key in ["casing.bottom_clearance", "casing.up_clearance", "casing.side_clearance"] {
+            assert_eq!(worst(&RULE, &[(key, "\"25 mm\"")]), Some(Verdict::Pass), "{key}");
+            assert_eq!(worst(&RULE, &[(key, "\"24.9 mm\""), no_dust]), Some(Verdict::Warn), "{key}");
+            assert_eq!(worst(&RULE, &[(key, "\"24.9 mm\""), ("product.combustible", "true")]), Some(Verdict::Fail), "{key}");
+            assert_eq!(worst(&RULE, &[(key, "\"9.9 mm\""), no_dust]), Some(Verdict::Fail), "{key}");
+            assert_eq!(worst(&RULE, &[(key, "\"-20 mm\""), no_dust]), Some(Verdict::Fail), "{key}");
+        }
+        assert_eq!(worst(&RULE, &[("casing.down_clearance", "\"0 mm\""), no_dust]), Some(Verdict::Fail));
+    }
+
+}

@@ -1,0 +1,61 @@
+//! The buckets carry the capacity that is asked for.
+//!
+//! Q = 3.6·(V/a)·v·ρ·φ, Spivakovsky and Dyachkov (from memory).
+
+use super::finding::{n, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::capacity;
+use crate::units::Speed;
+
+/// Rated against required.
+pub const RULE: Rule = Rule {
+    id: "capacity-rated",
+    title: "Capacity",
+    what: "Capacity of the bucket line at the spec's fill and speed against the capacity asked for.",
+    why: "What the buckets cannot carry stays in the foot and plugs it.",
+    remedy: "Closer or larger buckets, a faster belt, or a second row.",
+    source: capacity::CAPACITY,
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let capacity = &case.results.capacity;
+    let speed = case.spec.duty.belt_speed.value();
+    let needed = up_to(capacity.speed_needed_m_per_s, 0.05);
+    let message = format!(
+        "the buckets carry {} t/h at {} m/s and fill {}, asked for are {} t/h; that takes {} m/s, a spacing of {} mm or a fill of {}",
+        n(capacity.rated_t_per_h, 1),
+        n(speed, 2),
+        n(case.spec.duty.fill.value(), 2),
+        n(capacity.required_t_per_h, 1),
+        n(capacity.speed_needed_m_per_s, 2),
+        n(capacity.spacing_needed_mm, 0),
+        n(capacity.fill_needed, 2)
+    );
+    let good = reaches(capacity.rated_t_per_h, capacity.required_t_per_h);
+    let finding = RULE.finds(unless(good, Verdict::Fail), "duty.belt_speed", message).value(capacity.rated_t_per_h, "t/h").limit(capacity.required_t_per_h, "t/h");
+    // The spacing is settled from the speed unless it is given, so it is pinned where it stands.
+    vec![if needed <= 6.0 { finding.change("duty.belt_speed", &Speed::m_per_s(needed)).change("bucket.spacing", &case.spec.bucket.spacing.value) } else { finding }]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    /// 2.5 l, 320 mm, 2.0 m/s, 0.75 t/m³, 0.75: 31.6406 t/h.
+    #[test]
+    fn rated_against_required() {
+        let base = [
+            ("bucket.volume", "\"2.5 l\""),
+            ("bucket.spacing", "\"320 mm\""),
+            ("bucket.rows", "1"),
+            ("duty.belt_speed", "\"2.0 m/s\""),
+            ("duty.fill", "0.75"),
+            ("product.density", "\"0.75 t/m3\""),
+        ];
+        for (asked, verdict) in [("\"31.64 t/h\"", Verdict::Pass), ("\"31.65 t/h\"", Verdict::Fail)] {
+            assert_eq!(worst(&RULE, &[&base[..], &[("duty.capacity", asked)]].concat()), Some(verdict), "{asked}");
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! Bolted flanges are wide enough for a bolt, its washer and a spanner.
+//!
+//! 40 mm for M12 with about 1.5 diameters of edge and room for the head beside the plate: common
+//! practice, no source.
+
+use super::finding::{mm, reaches, unless};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Flange width.
+pub const RULE: Rule = Rule {
+    id: "casing-flange",
+    title: "Flange width",
+    what: "Width of the bolted flanges of casing and inlets against 40 mm.",
+    why: "On a narrow flange the bolt sits at the edge or under the plate, and the joint is not dust-tight.",
+    remedy: "Use flanges of 40 mm or wider.",
+    source: Source::practice("flange at least 40 mm wide for M12"),
+    check,
+};
+
+const LEAST: f64 = 40.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let casing = std::iter::once(("casing.flange".to_string(), "casing", case.foot.casing.flange));
+    let inlets = case.foot.inlets.iter().map(|i| (format!("inlet.{}.flange", i.side.key()), "inlet", i.flange));
+    casing
+        .chain(inlets)
+        .map(|(path, name, width)| {
+            RULE.finds(unless(reaches(width, LEAST), Verdict::Note), &path, format!("the {name} flange is {} wide", mm(width)))
+                .value(width, "mm")
+                .limit(LEAST, "mm")
+                .change(path, &Length::mm(LEAST))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{turns, worst};
+
+    #[test]
+    fn wide_enough_for_a_bolt() {
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("casing.flange", "\"30 mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("inlet.up.flange", "\"30 mm\"")]), Some(Verdict::Note));
+        turns(&RULE, "casing.flange", &[], -0.1);
+    }
+}

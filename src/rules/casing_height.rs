@@ -1,0 +1,57 @@
+//! The casing is high enough for the foot pulley at its highest and for the take-up's brackets.
+//!
+//! Geometry from the model; a bracket above the top flange has to be carried by the trunking.
+
+use super::finding::{mm, up_to, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::spec::rotating::TakeUpKind;
+use crate::units::Length;
+
+/// Casing against pulley and take-up.
+pub const RULE: Rule = Rule {
+    id: "casing-height",
+    title: "Height of the casing",
+    what: "Top flange against the foot pulley with the take-up at its highest, and against the brackets of a screw take-up.",
+    why: "A pulley above the flange stands in the trunking; brackets above it have to be fixed to the trunking, which is thinner and comes from another shop.",
+    remedy: "Make the casing higher, or shorten the take-up travel.",
+    source: Source::physics("positions of pulley and bracket at the highest take-up"),
+    check,
+};
+
+/// Plate left above a bracket, mm.
+const LEFT: f64 = 40.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let foot = case.foot;
+    let top = foot.casing.top;
+    let pulley = foot.shaft_highest + foot.pulleys.foot.radius() + foot.belt.thickness;
+    let bracket = if foot.rotating.take_up == TakeUpKind::Screw { foot.rotating.bracket_z + LEFT } else { 0.0 };
+    let limit = pulley.max(bracket);
+    let verdict = if !within(pulley, top) {
+        Verdict::Fail
+    } else if !within(bracket, top) {
+        Verdict::Warn
+    } else {
+        Verdict::Pass
+    };
+    let message = match verdict {
+        Verdict::Fail => format!("the foot pulley reaches up to {} with the take-up at its highest, the casing only to {}", mm(pulley), mm(top)),
+        Verdict::Warn => format!("the take-up brackets need the casing up to {}, it ends at {}", mm(bracket), mm(top)),
+        _ => format!("the casing ends at {}, pulley and take-up brackets need {}", mm(top), mm(limit)),
+    };
+    vec![RULE.finds(verdict, "casing.height", message).value(top, "mm").limit(limit, "mm").change("casing.height", &Length::mm(up_to(limit, 10.0)))]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{turns, worst};
+
+    #[test]
+    fn pulley_and_brackets() {
+        assert_eq!(worst(&RULE, &[("casing.height", "\"5 m\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("casing.height", "\"900 mm\"")]), Some(Verdict::Fail));
+        turns(&RULE, "casing.height", &[], -0.1);
+    }
+}

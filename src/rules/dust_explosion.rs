@@ -1,0 +1,41 @@
+//! A combustible dust: what the plant has to see to, on every sheet.
+//!
+//! A caution, never a pass: the program checks some of it (belt, bearings, monitoring), the rest is the
+//! site's assessment. EN 1127-1 and OSHA 29 CFR 1910.272, from memory.
+
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+
+/// Dust caution.
+pub const RULE: Rule = Rule {
+    id: "dust-explosion",
+    title: "Dust explosion",
+    what: "Whether the product's dust can burn or explode.",
+    why: "A bucket elevator holds the dust cloud, the moving metal and the path between floors in one casing.",
+    remedy: "Have the site assessed: zones, venting or suppression, isolation, earthing, housekeeping. Local codes and licensed practice govern.",
+    source: Source::standard("EN 1127-1; OSHA 29 CFR 1910.272").from_memory(),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    if !case.combustible() {
+        return Vec::new();
+    }
+    let message = format!(
+        "dust of {} can burn or explode: assess zones, explosion protection, isolation and earthing on site; the rules here cover belt, bearings, monitoring and access only",
+        case.spec.product.name.value
+    );
+    vec![RULE.finds(Verdict::Note, "product.combustible", message)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn caution_for_dust() {
+        assert_eq!(worst(&RULE, &[("product.combustible", "true")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("product.combustible", "false")]), None);
+    }
+}

@@ -1,0 +1,198 @@
+//! What a rule says about a machine: verdict, value, limit, and the changes of the spec that would pass.
+//!
+//! In: numbers from spec, model and results. Out: a [`Finding`]. Messages are plain sentences with
+//! mm, N, s and the like; nothing here knows paper or any rule.
+
+use crate::sources::Source;
+use crate::spec::reader::ReadValue;
+use crate::units::plain_number;
+use serde::Serialize;
+
+/// What a rule thinks of the machine; the order is from good to bad.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Verdict {
+    /// As it should be.
+    Pass,
+    /// Worth knowing.
+    Note,
+    /// Will cost something: capacity, belt life, trouble.
+    Warn,
+    /// Must not be built (or must be changed) like this.
+    Fail,
+}
+
+impl Verdict {
+    /// All, from good to bad.
+    pub const ALL: [Self; 4] = [Self::Pass, Self::Note, Self::Warn, Self::Fail];
+
+    /// As printed: `pass`, `note`, `warn`, `fail`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Pass => "pass",
+            Self::Note => "note",
+            Self::Warn => "warn",
+            Self::Fail => "fail",
+        }
+    }
+}
+
+/// A value with its unit.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Amount {
+    /// The number.
+    pub value: f64,
+    /// Unit as printed, empty for a ratio.
+    pub unit: &'static str,
+}
+
+impl std::fmt::Display for Amount {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let decimals = if self.value.abs() >= 100.0 { 0 } else if self.value.abs() >= 10.0 { 1 } else { 4 };
+        let number = plain_number(self.value, decimals);
+        if self.unit.is_empty() { f.write_str(&number) } else { write!(f, "{number} {}", self.unit) }
+    }
+}
+
+/// A change of the spec; all changes of one rule together make it pass.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Change {
+    /// Spec path, e.g. `inlet.up.sill`.
+    pub path: String,
+    /// The TOML value to write there, e.g. `"905 mm"` (quotes included) or `true`.
+    pub value: String,
+}
+
+impl Change {
+    /// The key at `path` gets this value.
+    pub fn to<T: ReadValue>(path: impl Into<String>, value: &T) -> Self {
+        Self { path: path.into(), value: value.show() }
+    }
+    /// As a line of a spec, e.g. `inlet.up.sill = "905 mm"`.
+    pub fn line(&self) -> String {
+        format!("{} = {}", self.path, self.value)
+    }
+}
+
+/// What a rule found.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Finding {
+    /// Id of the rule.
+    pub rule: &'static str,
+    /// Verdict.
+    pub verdict: Verdict,
+    /// One or two plain sentences with the numbers.
+    pub message: String,
+    /// The value looked at.
+    pub value: Option<Amount>,
+    /// The limit it is held against.
+    pub limit: Option<Amount>,
+    /// What would pass; empty when it passes or no single value can mend it (the rule's remedy says what can).
+    pub would_pass: Vec<Change>,
+    /// Spec path that the finding is about.
+    pub path: String,
+    /// Source of the limit.
+    pub source: Source,
+}
+
+impl Finding {
+    /// With the value looked at.
+    pub fn value(mut self, value: f64, unit: &'static str) -> Self {
+        self.value = Some(Amount { value, unit });
+        self
+    }
+    /// With the limit it is held against.
+    pub fn limit(mut self, value: f64, unit: &'static str) -> Self {
+        self.limit = Some(Amount { value, unit });
+        self
+    }
+    /// With a change that would pass; dropped when the finding passes as it is.
+    pub fn change<T: ReadValue>(mut self, path: impl Into<String>, value: &T) -> Self {
+        if self.verdict != Verdict::Pass {
+            self.would_pass.push(Change::to(path, value));
+        }
+        self
+    }
+    /// With another source than the rule's own.
+    pub fn after(mut self, source: Source) -> Self {
+        self.source = source;
+        self
+    }
+}
+
+/// Slack in comparisons, in the unit compared: a value typed as the limit itself passes.
+const SLACK: f64 = 1e-6;
+
+/// Whether a value reaches a lower limit.
+pub fn reaches(value: f64, limit: f64) -> bool {
+    value >= limit - SLACK * limit.abs().max(1.0)
+}
+
+/// Whether a value stays within an upper limit.
+pub fn within(value: f64, limit: f64) -> bool {
+    value <= limit + SLACK * limit.abs().max(1.0)
+}
+
+/// `Pass` when it holds, else the verdict given.
+pub fn unless(holds: bool, otherwise: Verdict) -> Verdict {
+    if holds { Verdict::Pass } else { otherwise }
+}
+
+/// Rounded up to a multiple of `step`, so that a suggestion is a value that a shop would use.
+pub fn up_to(value: f64, step: f64) -> f64 {
+    tidy((value / step - 1e-6).ceil() * step)
+}
+
+/// Rounded down to a multiple of `step`.
+pub fn down_to(value: f64, step: f64) -> f64 {
+    tidy((value / step + 1e-6).floor() * step)
+}
+
+fn tidy(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
+}
+
+/// A length as said in a message, e.g. `905 mm`.
+pub fn mm(value: f64) -> String {
+    format!("{} mm", plain_number(value, 1))
+}
+
+/// A number with at most `decimals` decimals.
+pub fn n(value: f64, decimals: usize) -> String {
+    plain_number(value, decimals)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::Length;
+
+    #[test]
+    fn rounding_goes_the_safe_way() {
+        assert_eq!(up_to(901.2, 5.0), 905.0);
+        assert_eq!(up_to(905.0, 5.0), 905.0);
+        assert_eq!(down_to(904.9, 5.0), 900.0);
+        assert_eq!(down_to(900.0, 5.0), 900.0);
+        assert_eq!(up_to(2.61, 0.05), 2.65);
+    }
+
+    #[test]
+    fn the_limit_itself_passes() {
+        assert!(reaches(900.0, 900.0) && within(900.0, 900.0));
+        assert!(!reaches(899.99, 900.0) && !within(900.01, 900.0));
+        assert!(reaches(-1.0, -1.0) && !reaches(-1.1, -1.0));
+    }
+
+    #[test]
+    fn changes_are_written_as_toml() {
+        assert_eq!(Change::to("inlet.up.sill", &Length::mm(905.0)).line(), "inlet.up.sill = \"905 mm\"");
+        assert_eq!(Change::to("pit.rail", &true).line(), "pit.rail = true");
+    }
+
+    #[test]
+    fn amounts_are_short() {
+        assert_eq!(Amount { value: 905.04, unit: "mm" }.to_string(), "905 mm");
+        assert_eq!(Amount { value: 0.0023, unit: "" }.to_string(), "0.0023");
+        assert_eq!(Amount { value: 12.34, unit: "s" }.to_string(), "12.3 s");
+    }
+}

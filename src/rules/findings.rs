@@ -1,0 +1,130 @@
+//! All rules applied to one machine: the findings in a fixed order, their counts, the stamp, `checks.json`.
+//!
+//! In: settled spec, model, results. Out: [`Findings`]. The order is worst first, then as in
+//! [`ALL`](super::ALL), then by spec path; nothing depends on time or on addresses.
+
+use super::finding::{Finding, Verdict};
+use super::{ALL, Case};
+use crate::analysis::Results;
+use crate::model::Foot;
+use crate::spec::Spec;
+use crate::spec::project::Status;
+use serde::Serialize;
+use std::cmp::Reverse;
+
+/// How many findings of each verdict.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+pub struct Counts {
+    /// As it should be.
+    pub pass: usize,
+    /// Worth knowing.
+    pub note: usize,
+    /// Will cost something.
+    pub warn: usize,
+    /// Must not be built like this.
+    pub fail: usize,
+}
+
+/// What may be done with sheets of a machine with these findings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Release {
+    /// No rule fails or warns.
+    NoObjection,
+    /// Warnings are open; somebody has to accept them.
+    OpenWarnings,
+    /// A rule fails.
+    NotForFabrication,
+}
+
+impl Release {
+    /// As stamped. No release is an approval: the program never signs.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::NoObjection => "NO RULE OBJECTS - TO BE APPROVED",
+            Self::OpenWarnings => "WARNINGS OPEN - TO BE APPROVED",
+            Self::NotForFabrication => "NOT FOR FABRICATION",
+        }
+    }
+}
+
+/// Everything that the rules found.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Findings {
+    /// Findings, worst first.
+    pub items: Vec<Finding>,
+    /// How many of each verdict.
+    pub counts: Counts,
+    /// Ids of the rules that fail, each once, in the order of [`ALL`](super::ALL).
+    pub failed: Vec<&'static str>,
+    /// Ids of the rules that have nothing to say about this machine.
+    pub not_applicable: Vec<&'static str>,
+    /// Whether this is a survey of an existing foot.
+    pub survey: bool,
+}
+
+/// Applies every rule.
+pub fn check(spec: &Spec, foot: &Foot, results: &Results) -> Findings {
+    let case = Case { spec, foot, results };
+    let mut items: Vec<(usize, Finding)> = Vec::new();
+    let mut not_applicable = Vec::new();
+    for (order, rule) in ALL.iter().enumerate() {
+        let found = (rule.check)(&case);
+        if found.is_empty() {
+            not_applicable.push(rule.id);
+        }
+        items.extend(found.into_iter().map(|f| (order, f)));
+    }
+    items.sort_by(|(i, a), (j, b)| (Reverse(a.verdict), i, &a.path, &a.message).cmp(&(Reverse(b.verdict), j, &b.path, &b.message)));
+    let items: Vec<Finding> = items.into_iter().map(|(_, f)| f).collect();
+    let count = |v: Verdict| items.iter().filter(|f| f.verdict == v).count();
+    let counts = Counts { pass: count(Verdict::Pass), note: count(Verdict::Note), warn: count(Verdict::Warn), fail: count(Verdict::Fail) };
+    let failed = ALL.iter().map(|r| r.id).filter(|id| items.iter().any(|f| f.rule == *id && f.verdict == Verdict::Fail)).collect();
+    Findings { items, counts, failed, not_applicable, survey: spec.project.status.value == Status::Survey }
+}
+
+impl Findings {
+    /// The worst verdict; `Pass` when nothing was found.
+    pub fn worst(&self) -> Verdict {
+        self.items.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Pass)
+    }
+
+    /// What may be done with the sheets.
+    pub fn release(&self) -> Release {
+        match self.worst() {
+            Verdict::Fail => Release::NotForFabrication,
+            Verdict::Warn => Release::OpenWarnings,
+            Verdict::Note | Verdict::Pass => Release::NoObjection,
+        }
+    }
+
+    /// The line for the stamp, e.g. `NOT FOR FABRICATION: 2 fail, 3 warn, 7 note, 41 pass (inlet-up-sill, door-mesh)`.
+    pub fn stamp(&self) -> String {
+        let c = &self.counts;
+        let survey = if self.survey { "EXISTING FOOT AS MEASURED - " } else { "" };
+        let failed = if self.failed.is_empty() { String::new() } else { format!(" ({})", self.failed.join(", ")) };
+        format!("{survey}{}: {} fail, {} warn, {} note, {} pass{failed}", self.release().words(), c.fail, c.warn, c.note, c.pass)
+    }
+
+    /// Findings of one rule.
+    pub fn of<'a>(&'a self, id: &'a str) -> impl Iterator<Item = &'a Finding> {
+        self.items.iter().filter(move |f| f.rule == id)
+    }
+
+    /// `checks.json`: release, counts, failed rules, every finding, rules that do not apply.
+    ///
+    /// # Errors
+    /// When a number cannot be written as JSON, which the serialiser alone decides.
+    pub fn to_json(&self) -> Result<String, serde_json::Error> {
+        #[derive(Serialize)]
+        struct Checks<'a> {
+            release: Release,
+            stamp: String,
+            #[serde(flatten)]
+            findings: &'a Findings,
+        }
+        let mut text = serde_json::to_string_pretty(&Checks { release: self.release(), stamp: self.stamp(), findings: self })?;
+        text.push('\n');
+        Ok(text)
+    }
+}

@@ -1,0 +1,57 @@
+//! A very large foot pulley makes a deep foot and a deep pit; a small one with a bend pulley is noted.
+//!
+//! From head pulleys of about 2.1 m (7 ft) on, a smaller foot pulley with a bend pulley on the down
+//! side is worth comparing. Common practice, no source.
+
+use super::finding::{mm, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Bend pulley worth comparing.
+pub const RULE: Rule = Rule {
+    id: "foot-pulley-deep-pit",
+    title: "Large foot pulley, deep pit",
+    what: "Whether a head pulley of 2.1 m or more comes with an equally large foot pulley.",
+    why: "The shaft, the sill and the pit floor go down with the pulley's radius; concrete below ground is the dearest part of the foot.",
+    remedy: "Compare with a smaller foot pulley and a bend pulley on the down side.",
+    source: Source::practice("smaller foot pulley with bend pulley from about 2.1 m of head pulley"),
+    check,
+};
+
+/// Head pulley from which the comparison pays, mm (7 ft).
+const LARGE: f64 = 2100.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let pulleys = &case.foot.pulleys;
+    let (foot, head) = (pulleys.foot.diameter, pulleys.head.diameter);
+    if head < LARGE || (pulleys.bend.is_some() && foot < head) {
+        return Vec::new();
+    }
+    let small = up_to((head / 2.0).max(case.spec.belt.min_pulley.value()), 50.0).min(head);
+    let message = format!(
+        "head pulley {} and foot pulley {}: a foot pulley of {} with a bend pulley would bring shaft and pit floor about {} higher",
+        mm(head),
+        mm(foot),
+        mm(small),
+        mm((foot - small) / 2.0)
+    );
+    let finding = RULE.finds(unless(foot <= small, Verdict::Note), "foot_pulley.diameter", message).value(foot, "mm").limit(small, "mm");
+    if small < head { vec![finding.change("bend_pulley.fitted", &true).change("foot_pulley.diameter", &Length::mm(small))] } else { vec![finding] }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn only_for_large_heads() {
+        assert_eq!(worst(&RULE, &[]), None);
+        let foot = ("foot_pulley.diameter", "\"2100 mm\"");
+        assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2099 mm\""), ("foot_pulley.diameter", "\"2099 mm\""), ("bend_pulley.fitted", "false")]), None);
+        assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2100 mm\""), foot, ("bend_pulley.fitted", "false")]), Some(Verdict::Note));
+        let small = ("foot_pulley.diameter", "\"1100 mm\"");
+        assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2100 mm\""), small, ("bend_pulley.fitted", "true")]), None);
+    }
+}

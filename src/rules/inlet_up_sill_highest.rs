@@ -1,0 +1,58 @@
+//! The up-side sill should clear the foot shaft even with the take-up at its highest.
+//!
+//! A new belt is short: the shaft then stands high, and a sill below it costs fill until the belt has
+//! stretched. The share lost comes from the retained-fill curve. Physics (pole construction).
+
+use super::finding::{mm, n, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::model::inlets::FeedSide;
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Sill against the highest shaft.
+pub const RULE: Rule = Rule {
+    id: "inlet-up-sill-highest",
+    title: "Up-side sill, highest take-up",
+    what: "Height of the up-side sill against the foot shaft's centreline with the take-up at its highest position, and the share of the bucket fill that a lower sill costs.",
+    why: "With a new, short belt the shaft stands high; buckets that pass a sill below the shaft cannot hold what they get until the belt has stretched.",
+    remedy: "Raise the sill to the highest shaft centreline if the pit allows, or shorten the take-up travel.",
+    source: Source::physics("retained fill by the pole construction on the foot pulley"),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(inlet) = case.foot.inlet(FeedSide::Up) else { return Vec::new() };
+    let (sill, shaft) = (inlet.sill, case.foot.shaft_highest);
+    let good = reaches(sill, shaft);
+    let message = if good {
+        format!("the up-side sill at {} clears the shaft at the highest take-up ({})", mm(sill), mm(shaft))
+    } else {
+        let lost = (1.0 - case.results.retained_at(sill - shaft)).clamp(0.0, 1.0);
+        format!(
+            "the up-side sill at {} is {} below the foot shaft at the highest take-up ({}): buckets at the sill then hold {} % less than water level until the belt has stretched",
+            mm(sill),
+            mm(shaft - sill),
+            mm(shaft),
+            n(lost * 100.0, 0)
+        )
+    };
+    vec![
+        RULE.finds(unless(good, Verdict::Warn), "inlet.up.sill", message)
+            .value(sill, "mm")
+            .limit(shaft, "mm")
+            .change("inlet.up.sill", &Length::mm(up_to(shaft, 5.0))),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{turns, worst};
+
+    #[test]
+    fn sill_against_the_highest_shaft() {
+        assert_eq!(worst(&RULE, &[("inlet.up.sill", "\"2000 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("inlet.up.sill", "\"300 mm\"")]), Some(Verdict::Warn));
+        turns(&RULE, "inlet.up.sill", &[], -0.1);
+    }
+}

@@ -1,0 +1,70 @@
+//! The drive stops when the belt has lost 20 % of its speed at the latest, and the alarm comes before.
+//!
+//! OSHA 29 CFR 1910.272(q)(5), read in state copies: shut down when belt speed is reduced by no more
+//! than 20 % of normal. The alarm before it is common practice.
+
+use super::finding::{n, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Ratio;
+
+/// Stop and alarm.
+pub const RULE: Rule = Rule {
+    id: "motion-slip",
+    title: "Alarm and stop on slip",
+    what: "Speed loss at which the motion sensor raises the alarm and stops the drive.",
+    why: "A slipping belt heats at the head pulley; the later the stop, the nearer to fire and the fuller the foot.",
+    remedy: "Stop at 20 % slip or less, alarm at about half of it.",
+    source: Source::law("OSHA 29 CFR 1910.272(q)(5)"),
+    check,
+};
+
+const STOP: f64 = 0.20;
+const ALARM: f64 = 0.10;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let monitoring = &case.spec.monitoring;
+    if !monitoring.motion.value {
+        return Vec::new();
+    }
+    let (alarm, stop) = (monitoring.alarm_slip.value(), monitoring.stop_slip.value());
+    let percent = |share: f64| n(share * 100.0, 1);
+    let early = alarm < stop.min(STOP) - 1e-9;
+    vec![
+        RULE.finds(
+            unless(within(stop, STOP), case.warn_or_fail_for_dust()),
+            "monitoring.stop_slip",
+            format!("the drive stops at {} % slip (at most {} %)", percent(stop), percent(STOP)),
+        )
+        .value(stop * 100.0, "%")
+        .limit(STOP * 100.0, "%")
+        .change("monitoring.stop_slip", &Ratio::of_one(STOP)),
+        RULE.finds(
+            unless(early, Verdict::Note),
+            "monitoring.alarm_slip",
+            format!("the alarm comes at {} % slip, the stop at {} %", percent(alarm), percent(stop)),
+        )
+        .value(alarm * 100.0, "%")
+        .limit(stop * 100.0, "%")
+        .after(Source::practice("alarm before the stop"))
+        .change("monitoring.alarm_slip", &Ratio::of_one(ALARM.min(stop / 2.0))),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    /// Nominal 2.50 m/s: the device must have acted by 2.00 m/s, that is 20 % slip.
+    #[test]
+    fn twenty_percent() {
+        let dust = ("product.combustible", "true");
+        let alarm = ("monitoring.alarm_slip", "0.1");
+        assert_eq!(worst(&RULE, &[dust, alarm, ("monitoring.stop_slip", "0.20")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[dust, alarm, ("monitoring.stop_slip", "0.204")]), Some(Verdict::Fail));
+        assert_eq!(worst(&RULE, &[("product.combustible", "false"), alarm, ("monitoring.stop_slip", "0.3")]), Some(Verdict::Warn));
+        assert_eq!(worst(&RULE, &[("monitoring.alarm_slip", "0.2"), ("monitoring.stop_slip", "0.2")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("monitoring.motion", "false")]), None);
+    }
+}

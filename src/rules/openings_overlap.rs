@@ -1,0 +1,215 @@
+//! Openings lie on their plate and keep clear of each other, of the inlets and of the sliding plates.
+//!
+//! Geometry on the inner faces. Doors, panels and pocket lap 30 mm over their opening; two openings that
+//! cut each other fail, frames that meet are warned about.
+
+use super::finding::down_to;
+use super::{Case, Finding, Rule, Verdict};
+use crate::model::Foot;
+use crate::model::frame::Extent;
+use crate::model::inlets::FeedSide;
+use crate::model::openings::OpeningKind;
+use crate::sources::Source;
+use crate::spec::inlets::Side;
+use crate::spec::openings::Wall;
+use crate::units::Length;
+
+/// Openings against each other.
+pub const RULE: Rule = Rule {
+    id: "openings-overlap",
+    title: "Openings clear of each other",
+    what: "Whether doors, panels, clean-outs, pocket, inlets and the sweep of the sliding plates keep clear of each other and lie on their plate.",
+    why: "An opening that meets another one or the sliding plate cannot be built, or not be opened.",
+    remedy: "Move or shrink one of the two.",
+    source: Source::physics("rectangles in the plane of the wall, frames lapping 30 mm"),
+    check,
+};
+
+/// Lap of frames over an opening, mm (as the model builds them).
+const LAP: f64 = 30.0;
+
+/// A rectangle on a wall.
+#[derive(Debug, Clone)]
+struct Patch {
+    name: String,
+    /// Spec path of what it is about.
+    path: String,
+    wall: Wall,
+    across: Extent,
+    up: Extent,
+    lap: f64,
+    /// Whether it is a hole that has to lie on the plate.
+    hole: bool,
+}
+
+impl Patch {
+    fn cuts(&self, other: &Self) -> bool {
+        self.wall == other.wall && self.across.overlaps(&other.across) && self.up.overlaps(&other.up)
+    }
+    fn meets(&self, other: &Self) -> bool {
+        let (a, b) = (self.lap, other.lap);
+        self.wall == other.wall && self.across.grown(a).overlaps(&other.across.grown(b)) && self.up.grown(a).overlaps(&other.up.grown(b))
+    }
+}
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let foot = case.foot;
+    let mut patches = patches(foot);
+    let mut all = Vec::new();
+    for i in 0..patches.len() {
+        let Some(patch) = patches.get(i).cloned() else { continue };
+        let others: Vec<Patch> = patches.iter().take(i).cloned().collect();
+        let off_plate = patch.hole && !on_plate(foot, &patch);
+        let cut = others.iter().find(|o| patch.cuts(o));
+        let met = others.iter().find(|o| patch.meets(o));
+        let (verdict, message) = match (off_plate, cut, met) {
+            (true, _, _) => (Verdict::Fail, format!("{} reaches over the edge of its plate", patch.name)),
+            (_, Some(other), _) => (Verdict::Fail, format!("{} cuts into {}", patch.name, other.name)),
+            (_, None, Some(other)) => (Verdict::Warn, format!("the frame of {} meets that of {}", patch.name, other.name)),
+            (false, None, None) => (Verdict::Pass, format!("{} is clear of its neighbours", patch.name)),
+        };
+        let mut finding = RULE.finds(verdict, &patch.path, message);
+        if verdict != Verdict::Pass {
+            let rest: Vec<Patch> = patches.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, p)| p.clone()).collect();
+            (finding, patches) = mended(foot, &patch, &rest, finding, patches, i);
+        }
+        all.push(finding);
+    }
+    all
+}
+
+/// Adds the changes that would clear a patch, and puts the moved patch where the next ones see it.
+fn mended(foot: &Foot, patch: &Patch, rest: &[Patch], finding: Finding, mut patches: Vec<Patch>, index: usize) -> (Finding, Vec<Patch>) {
+    if patch.path.starts_with("door[")
+        && let Some(free) = free_place(foot, patch, rest)
+    {
+        let path = patch.path.clone();
+        let finding = finding
+            .change(format!("{path}.sill"), &Length::mm(free.up.low))
+            .change(format!("{path}.offset"), &Length::mm(free.across.middle()))
+            .change(format!("{path}.width"), &Length::mm(free.across.size()))
+            .change(format!("{path}.height"), &Length::mm(free.up.size()));
+        if let Some(place) = patches.get_mut(index) {
+            *place = free;
+        }
+        return (finding, patches);
+    }
+    if patch.path.starts_with("clean_out.") {
+        let ceiling = rest.iter().filter(|o| o.meets(patch)).map(|o| o.up.low - o.lap).fold(f64::INFINITY, f64::min);
+        let room = down_to(ceiling - patch.up.low, 5.0);
+        if (40.0..=1000.0).contains(&room) {
+            return (finding.change("clean_out.height", &Length::mm(room)), patches);
+        }
+    }
+    if patch.path == "sensor_panels.size" {
+        let plate = foot.rotating.sliding_plate.x.high;
+        let room = down_to(2.0 * (foot.pulleys.foot.radius() - plate - LAP), 5.0);
+        if room >= 60.0 {
+            return (finding.change("sensor_panels.size", &Length::mm(room)), patches);
+        }
+    }
+    (finding, patches)
+}
+
+/// Everything on the walls: what cannot move first, doors last.
+fn patches(foot: &Foot) -> Vec<Patch> {
+    let mut all = Vec::new();
+    let plate = &foot.rotating.sliding_plate;
+    let swept = Extent::new(plate.z.low, plate.z.high + foot.rotating.travel);
+    for (wall, side) in [(Wall::Near, "near"), (Wall::Far, "far")] {
+        all.push(Patch { name: format!("the {side} sliding plate"), path: "take_up.travel".into(), wall, across: plate.x, up: swept, lap: 0.0, hole: false });
+    }
+    for inlet in &foot.inlets {
+        let wall = if inlet.side == FeedSide::Up { Wall::UpEnd } else { Wall::DownEnd };
+        let key = inlet.side.key();
+        all.push(Patch { name: format!("the {key}-side inlet"), path: format!("inlet.{key}.sill"), wall, across: inlet.width, up: inlet.opening, lap: 10.0, hole: true });
+    }
+    if let Some(p) = &foot.pocket {
+        let wall = if p.side == Side::Near { Wall::Near } else { Wall::Far };
+        all.push(Patch { name: "the shovel pocket".into(), path: "shovel_pocket.width".into(), wall, across: p.x, up: p.z, lap: LAP, hole: true });
+    }
+    for o in &foot.openings {
+        let (path, lap) = match o.kind {
+            OpeningKind::SensorPanel => ("sensor_panels.size".to_string(), LAP),
+            // The leaf of a clean-out covers the whole width of its plate.
+            OpeningKind::CleanOut => (o.id.clone(), 0.0),
+            OpeningKind::Door { .. } => continue,
+        };
+        all.push(Patch { name: o.id.clone(), path, wall: o.wall, across: o.across, up: o.up, lap, hole: true });
+    }
+    for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })) {
+        all.push(Patch { name: o.id.clone(), path: o.id.clone(), wall: o.wall, across: o.across, up: o.up, lap: LAP, hole: true });
+    }
+    all
+}
+
+/// Whether a hole lies on its plate.
+fn on_plate(foot: &Foot, patch: &Patch) -> bool {
+    let casing = &foot.casing;
+    let slack = 1e-6;
+    if patch.up.low < casing.bottom_face - slack || patch.up.high > casing.top + slack {
+        return false;
+    }
+    match patch.wall {
+        Wall::UpEnd | Wall::DownEnd => casing.width.grown(slack).contains(&patch.across) && patch.up.low >= casing.bottom_shoulder - slack,
+        Wall::Near | Wall::Far => {
+            let corners = [(patch.across.low, patch.up.low), (patch.across.high, patch.up.low), (patch.across.low, patch.up.high), (patch.across.high, patch.up.high)];
+            corners.into_iter().all(|(x, z)| {
+                let round = casing.bottom_radius.is_none_or(|r| z >= casing.bottom_shoulder || x.hypot(z - foot.shaft_lowest) <= r + slack);
+                round && x <= casing.up_face + slack && x >= casing.down_x(z) - slack
+            })
+        }
+    }
+}
+
+/// The nearest free place for a door on its wall, in steps of 10 mm; as large as it is, or smaller when nothing else fits.
+fn free_place(foot: &Foot, door: &Patch, rest: &[Patch]) -> Option<Patch> {
+    let casing = &foot.casing;
+    let plate = match door.wall {
+        Wall::UpEnd | Wall::DownEnd => casing.width,
+        Wall::Near | Wall::Far => Extent::new(casing.down_outermost(), casing.up_face),
+    };
+    let home = [door.across.middle(), door.up.low];
+    [1.0, 0.8, 0.6, 0.4].into_iter().find_map(|scale| {
+        let (width, height) = (down_to(door.across.size() * scale, 10.0).max(80.0), down_to(door.up.size() * scale, 10.0).max(80.0));
+        let across = steps(plate.low + width / 2.0, plate.high - width / 2.0);
+        let up = steps(casing.bottom_face, casing.top - height);
+        let mut best: Option<(f64, Patch)> = None;
+        for x in &across {
+            for z in &up {
+                let place = Patch { across: Extent::about(*x, width), up: Extent::new(*z, z + height), ..door.clone() };
+                let away = (x - home[0]).hypot(z - home[1]);
+                if best.as_ref().is_none_or(|(d, _)| away < *d) && on_plate(foot, &place) && !rest.iter().any(|o| place.meets(o)) {
+                    best = Some((away, place));
+                }
+            }
+        }
+        best.map(|(_, place)| place)
+    })
+}
+
+/// Multiples of 10 mm from `low` to `high`.
+fn steps(low: f64, high: f64) -> Vec<f64> {
+    let first = (low / 10.0).ceil() as i64;
+    let last = (high / 10.0).floor() as i64;
+    (first..=last).map(|i| i as f64 * 10.0).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn doors_and_inlet() {
+        let door = ("door[1].on", "\"up end\"");
+        let size = [("door[1].height", "\"200 mm\""), ("door[1].width", "\"200 mm\"")];
+        let inlet = [("inlet.up.sill", "\"1300 mm\""), ("inlet.up.height", "\"300 mm\"")];
+        let high = ("casing.height", "\"2600 mm\"");
+        let with = |sill: &str| worst(&RULE, &[&inlet[..], &size[..], &[door, high, ("door[1].sill", sill)]].concat());
+        assert_eq!(with("\"1640 mm\""), Some(Verdict::Pass));
+        assert_eq!(with("\"1639 mm\""), Some(Verdict::Warn));
+        assert_eq!(with("\"1590 mm\""), Some(Verdict::Fail));
+        assert_eq!(with("\"2450 mm\""), Some(Verdict::Fail));
+    }
+}

@@ -1,0 +1,57 @@
+//! Nobody falls into the pit: a guard rail, and a cover.
+//!
+//! Rail from 500 mm of fall (ISO 14122-3, from memory) or 4 ft (OSHA 29 CFR 1910.28(b)(1)(i), read).
+//! With a cover alone the rail is missing only while it is open.
+
+use super::finding::{mm, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+
+/// Rail round the opening.
+pub const RULE: Rule = Rule {
+    id: "pit-rail",
+    title: "Guard rail at the pit",
+    what: "Whether a pit deep enough to be hurt in has a guard rail or at least a cover.",
+    why: "An open pit beside a walkway is fallen into.",
+    remedy: "Fit a guard rail with knee rail and toe board, self-closing gate at the ladder.",
+    source: Source::standard("ISO 14122-3").from_memory(),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(pit) = &case.foot.pit else { return Vec::new() };
+    let limits = case.access();
+    let from = limits.rail_from_fall_mm;
+    let (rail, cover) = (case.spec.pit.rail.value, case.spec.pit.cover.value);
+    let shallow = pit.depth < from.value && within(pit.depth, from.value);
+    let verdict = match (rail || shallow, cover) {
+        (true, _) => Verdict::Pass,
+        (false, true) => Verdict::Warn,
+        (false, false) => Verdict::Fail,
+    };
+    let message = match (rail, shallow, cover) {
+        (true, _, _) => format!("the pit of {} has a guard rail (top rail {} or higher)", mm(pit.depth), mm(limits.rail_height_min_mm.value)),
+        (false, true, _) => format!("the fall of {} is under {}: no rail is asked for", mm(pit.depth), mm(from.value)),
+        (false, false, true) => format!("the pit of {} has a cover but no guard rail for when it is open", mm(pit.depth)),
+        (false, false, false) => format!("the pit of {} has neither cover nor guard rail", mm(pit.depth)),
+    };
+    vec![RULE.finds(verdict, "pit.rail", message).value(pit.depth, "mm").limit(from.value, "mm").after(from.source).change("pit.rail", &true)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn fall_height() {
+        let base = [("pit.fitted", "true"), ("pit.rail", "false"), ("project.jurisdiction", "\"iso\"")];
+        let with = |more: &[(&str, &str)]| worst(&RULE, &[&base[..], more].concat());
+        let open = ("pit.cover", "false");
+        assert_eq!(with(&[open, ("pit.depth", "\"499 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(with(&[open, ("pit.depth", "\"500 mm\"")]), Some(Verdict::Fail));
+        assert_eq!(with(&[("pit.cover", "true"), ("pit.depth", "\"2 m\"")]), Some(Verdict::Warn));
+        assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.rail", "true"), ("pit.depth", "\"2 m\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.rail", "false"), open, ("project.jurisdiction", "\"us\""), ("pit.depth", "\"3 ft 11 in\"")]), Some(Verdict::Pass));
+    }
+}

@@ -1,0 +1,79 @@
+//! The foot shaft can be pulled out to one side without breaking the wall.
+//!
+//! Shaft length and 200 mm clear beside the casing; between elevators in a row the shaft length.
+//! Common practice, no source.
+
+use super::finding::{mm, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::spec::inlets::Side;
+use crate::tables::access::SERVICE_SHAFT_EXTRA_MM;
+use crate::units::Length;
+
+/// Room to pull the shaft.
+pub const RULE: Rule = Rule {
+    id: "pit-shaft-pull",
+    title: "Room to pull the shaft",
+    what: "Clear length beside the casing on the side where the shaft is pulled, and between elevators in a row.",
+    why: "A shaft that does not come out whole is cut out, and the new one does not go in.",
+    remedy: "Give one side the shaft length and 200 mm more, or pull the shaft through a recess or sleeve in the wall.",
+    source: Source::practice("shaft length and 200 mm clear on one side"),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(pit) = &case.foot.pit else { return Vec::new() };
+    let casing = case.foot.casing.width.grown(case.foot.casing.plate);
+    let length = case.foot.rotating.shaft_ends.size();
+    let row = f64::from(pit.elevators.saturating_sub(1)) * pit.pitch;
+    let (path, side, clear, space) = match case.spec.pit.shaft_pull.value {
+        Side::Near => ("pit.near_space", "near", pit.y.high - casing.high, pit.spaces[2]),
+        Side::Far => ("pit.far_space", "far", casing.low - row - pit.y.low, pit.spaces[3]),
+    };
+    let limit = length + SERVICE_SHAFT_EXTRA_MM.value;
+    let mut all = vec![
+        RULE.finds(
+            unless(reaches(clear, limit), Verdict::Warn),
+            path,
+            format!("the shaft of {} is pulled out to the {side} side, where {} are clear beside the casing; {} are needed", mm(length), mm(clear), mm(limit)),
+        )
+        .value(clear, "mm")
+        .limit(limit, "mm")
+        .change(path, &Length::mm(up_to(space + limit - clear, 10.0))),
+    ];
+    if pit.elevators > 1 {
+        let between = pit.pitch - casing.size();
+        all.push(
+            RULE.finds(
+                unless(reaches(between, length), Verdict::Warn),
+                "pit.pitch",
+                format!("between two elevators {} are clear, a shaft is {} long", mm(between), mm(length)),
+            )
+            .value(between, "mm")
+            .limit(length, "mm")
+            .change("pit.pitch", &Length::mm(up_to(casing.size() + length, 10.0))),
+        );
+    }
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{measured, worst};
+
+    #[test]
+    fn shaft_comes_out() {
+        let base = [("pit.fitted", "true"), ("pit.shaft_pull", "\"far\""), ("shovel_pocket.fitted", "false")];
+        let with = |more: &[(&str, &str)]| worst(&RULE, &[&base[..], more].concat());
+        assert_eq!(worst(&RULE, &[("pit.fitted", "false")]), None);
+        assert_eq!(with(&[("pit.far_space", "\"4 m\"")]), Some(Verdict::Pass));
+        assert_eq!(with(&[("pit.far_space", "\"600 mm\"")]), Some(Verdict::Warn));
+        let (clear, limit) = measured(&RULE, &[&base[..], &[("pit.far_space", "\"1000 mm\"")]].concat());
+        let exact = format!("\"{} mm\"", 1000.0 + limit - clear);
+        let short = format!("\"{} mm\"", 999.0 + limit - clear);
+        assert_eq!(with(&[("pit.far_space", &exact)]), Some(Verdict::Pass));
+        assert_eq!(with(&[("pit.far_space", &short)]), Some(Verdict::Warn));
+        assert_eq!(with(&[("pit.far_space", "\"4 m\""), ("pit.elevators", "2"), ("pit.pitch", "\"1000 mm\"")]), Some(Verdict::Warn));
+    }
+}

@@ -1,0 +1,49 @@
+//! Plates of the foot are thick enough to wear and to weld.
+//!
+//! A US government guide specification asks for 4.8 mm (3/16 in) or more in the foot (read). Thinner
+//! is only noted: light feet are built of 3 mm.
+
+use super::finding::{mm, reaches, unless};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Plate thickness.
+pub const RULE: Rule = Rule {
+    id: "plate-thickness",
+    title: "Plate thickness",
+    what: "Thickness of side and end plates and of the bottom plate against 4.8 mm (3/16 in).",
+    why: "The foot is scoured by the product and hit by what falls in; thin plates drum, wear through and distort when welded.",
+    remedy: "Use 5 mm plate or thicker, the bottom no thinner than the sides.",
+    source: Source::standard("UFGS-15559A, US government guide specification: foot plates at least 4.8 mm"),
+    check,
+};
+
+const LEAST: f64 = 4.8;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let casing = &case.foot.casing;
+    let rows = [("casing.plate", "side and end plates", casing.plate, LEAST), ("casing.bottom_plate", "bottom plate", casing.bottom_plate, LEAST.max(casing.plate))];
+    rows.into_iter()
+        .map(|(path, name, thickness, limit)| {
+            RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, format!("{name} {} thick, usual {} or more", mm(thickness), mm(limit)))
+                .value(thickness, "mm")
+                .limit(limit, "mm")
+                .change(path, &Length::mm(limit.max(5.0)))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn guide_thickness() {
+        assert_eq!(worst(&RULE, &[("casing.plate", "\"4.8 mm\""), ("casing.bottom_plate", "\"4.8 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("casing.plate", "\"4.7 mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("casing.plate", "\"3/16 in\""), ("casing.bottom_plate", "\"3/16 in\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("casing.plate", "\"8 mm\""), ("casing.bottom_plate", "\"6 mm\"")]), Some(Verdict::Note));
+    }
+}

@@ -1,0 +1,63 @@
+//! The pocket's lip stands at shovelling height and its floor is steep enough for the product.
+//!
+//! Lip 700 to 900 mm above the pit floor, floor as steep as the product's chute slope and 45° at
+//! least. Common practice, no source.
+
+use super::finding::{mm, n, reaches, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::{Angle, Length};
+
+/// Lip and floor.
+pub const RULE: Rule = Rule {
+    id: "shovel-pocket-shape",
+    title: "Shovel pocket, lip and floor",
+    what: "Height of the pocket's lip above the pit floor, and slope of its floor.",
+    why: "A high lip means lifting every shovel to the chest; on a flat floor the spill stays in the pocket.",
+    remedy: "Lip 700 to 900 mm above the pit floor, floor at least 45° and as steep as product.chute_slope.",
+    source: Source::practice("lip 700 to 900 mm, floor 45° or the product's chute slope"),
+    check,
+};
+
+const LIP_LOW: f64 = 700.0;
+const LIP_HIGH: f64 = 900.0;
+const FLOOR: f64 = 45.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(pocket) = &case.foot.pocket else { return Vec::new() };
+    let low = !reaches(pocket.lip, LIP_LOW);
+    let limit = if low { LIP_LOW } else { LIP_HIGH };
+    let good = !low && within(pocket.lip, LIP_HIGH);
+    let lip = RULE
+        .finds(unless(good, Verdict::Note), "shovel_pocket.lip", format!("the lip of the shovel pocket is {} above the pit floor (usual 700 to 900 mm)", mm(pocket.lip)))
+        .value(pocket.lip, "mm")
+        .limit(limit, "mm")
+        .change("shovel_pocket.lip", &Length::mm(limit));
+    let least = case.spec.product.chute_slope.value().max(FLOOR);
+    let floor = RULE
+        .finds(
+            unless(reaches(pocket.slope_deg, least), Verdict::Warn),
+            "shovel_pocket.slope",
+            format!("the floor of the shovel pocket slopes {}°, {} needs {}°", n(pocket.slope_deg, 1), case.spec.product.name.value, n(least, 1)),
+        )
+        .value(pocket.slope_deg, "deg")
+        .limit(least, "deg")
+        .change("shovel_pocket.slope", &Angle::deg(least.ceil().min(80.0)));
+    vec![lip, floor]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn lip_and_floor() {
+        let slope = ("shovel_pocket.slope", "\"60 deg\"");
+        assert_eq!(worst(&RULE, &[("shovel_pocket.fitted", "false")]), None);
+        for (lip, verdict) in [("\"699 mm\"", Verdict::Note), ("\"700 mm\"", Verdict::Pass), ("\"900 mm\"", Verdict::Pass), ("\"901 mm\"", Verdict::Note)] {
+            assert_eq!(worst(&RULE, &[("shovel_pocket.fitted", "true"), slope, ("shovel_pocket.lip", lip)]), Some(verdict), "{lip}");
+        }
+        assert_eq!(worst(&RULE, &[("shovel_pocket.fitted", "true"), ("shovel_pocket.slope", "\"44 deg\"")]), Some(Verdict::Warn));
+    }
+}

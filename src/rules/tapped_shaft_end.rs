@@ -1,0 +1,113 @@
+//! One end of the foot shaft is drilled and tapped for the speed sensor's target.
+//!
+//! Metric: DIN 332-2 form D by shaft end diameter (thread, least usable depth, drilled depth; from
+//! memory). Inch: a thread of a quarter to a third of the shaft, one and a half diameters deep; common practice.
+
+use super::finding::{mm, reaches};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::spec::rotating::TappedEnd;
+use crate::tables::threads::{self, Series};
+use crate::units::Length;
+
+/// Tapped end.
+pub const RULE: Rule = Rule {
+    id: "tapped-shaft-end",
+    title: "Tapped shaft end",
+    what: "Whether a foot shaft end is drilled and tapped, with the thread for its diameter and deep enough.",
+    why: "The target of the motion sensor is screwed into the shaft end; drilling it later means taking the shaft out.",
+    remedy: "Drill and tap one end to DIN 332-2 form D, or in inches a thread of a quarter to a third of the shaft.",
+    source: Source::standard("DIN 332-2 form D").from_memory(),
+    check,
+};
+
+const INCH: Source = Source::practice("inch thread of a quarter to a third of the shaft end, 1.5 diameters deep");
+
+/// DIN 332-2 form D: shaft end up to (mm), thread, least usable depth t1, drilled depth t3 (mm).
+const DIN_332: [(f64, &str, f64, f64); 12] = [
+    (10.0, "M3", 9.0, 13.0),
+    (13.0, "M4", 10.0, 16.0),
+    (16.0, "M5", 12.5, 19.0),
+    (21.0, "M6", 16.0, 23.0),
+    (24.0, "M8", 19.0, 28.0),
+    (30.0, "M10", 22.0, 34.0),
+    (38.0, "M12", 28.0, 42.0),
+    (50.0, "M16", 36.0, 50.0),
+    (85.0, "M20", 42.0, 59.0),
+    (130.0, "M24", 50.0, 68.0),
+    (225.0, "M30", 60.0, 83.0),
+    (320.0, "M36", 74.0, 99.0),
+];
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let shaft = &case.spec.shaft;
+    if shaft.tapped_end.value == TappedEnd::None {
+        let verdict = if case.spec.monitoring.motion.value { case.warn_or_fail_for_dust() } else { Verdict::Warn };
+        return vec![RULE.finds(verdict, "shaft.tapped_end", "no end of the foot shaft is tapped: a speed target cannot be fixed").change("shaft.tapped_end", &TappedEnd::Near)];
+    }
+    let end = case.foot.rotating.journal;
+    let thread = shaft.thread.value.as_str();
+    let (usable, drilled) = (shaft.thread_depth.value(), shaft.drill_depth.value());
+    let found = threads::find(thread);
+    if found.is_some_and(|t| t.series == Series::Unc) {
+        let size = found.map_or(0.0, |t| t.diameter_mm);
+        let limit = 1.5 * size;
+        let depth = RULE
+            .finds(
+                if reaches(usable, limit) { Verdict::Pass } else { Verdict::Warn },
+                "shaft.thread_depth",
+                format!("{thread} in the shaft end of {}, {} usable (1.5 diameters are {})", mm(end), mm(usable), mm(limit)),
+            )
+            .value(usable, "mm")
+            .limit(limit, "mm")
+            .after(INCH)
+            .change("shaft.thread_depth", &Length::mm(limit.ceil()))
+            .change("shaft.drill_depth", &Length::mm(drilled.max((limit + size / 2.0).ceil())));
+        return vec![depth];
+    }
+    let Some((_, wanted, t1, t3)) = DIN_332.iter().find(|row| end <= row.0) else { return Vec::new() };
+    let thread_right = thread.eq_ignore_ascii_case(wanted);
+    let kind = RULE
+        .finds(if thread_right { Verdict::Pass } else { Verdict::Note }, "shaft.thread", format!("{thread} in a shaft end of {}, DIN 332-2 gives {wanted}", mm(end)))
+        .change("shaft.thread", &(*wanted).to_string());
+    let least = if thread_right { *t1 } else { found.map_or(*t1, |t| (2.0 * t.diameter_mm).min(*t1)) };
+    let deep = reaches(usable, least);
+    let drilled_enough = reaches(drilled, usable);
+    let depth = RULE
+        .finds(
+            if deep && drilled_enough { Verdict::Pass } else { Verdict::Warn },
+            "shaft.thread_depth",
+            format!("thread usable for {} (at least {}), drilled {} deep", mm(usable), mm(least), mm(drilled)),
+        )
+        .value(usable, "mm")
+        .limit(least, "mm")
+        .change("shaft.thread_depth", &Length::mm(usable.max(*t1)))
+        .change("shaft.drill_depth", &Length::mm(drilled.max(*t3).max(usable)));
+    // The changed thread needs its own depth, so both go together.
+    vec![if thread_right { kind } else { kind.change("shaft.thread_depth", &Length::mm(usable.max(*t1))).change("shaft.drill_depth", &Length::mm(drilled.max(*t3))) }, depth]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn din_332() {
+        let end = [("shaft.diameter", "\"60 mm\""), ("shaft.journal", "\"60 mm\"")];
+        let with = |more: &[(&str, &str)]| worst(&RULE, &[&end[..], more].concat());
+        assert_eq!(with(&[("shaft.thread", "\"M20\""), ("shaft.thread_depth", "\"42 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(with(&[("shaft.thread", "\"M20\""), ("shaft.thread_depth", "\"41 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Warn));
+        assert_eq!(with(&[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"42 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Note));
+        assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "true")]), Some(Verdict::Fail));
+        assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "false")]), Some(Verdict::Warn));
+    }
+
+    #[test]
+    fn inch_thread() {
+        let thread = ("shaft.thread", "\"3/4-10\"");
+        let drill = ("shaft.drill_depth", "\"60 mm\"");
+        assert_eq!(worst(&RULE, &[thread, drill, ("shaft.thread_depth", "\"28.6 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[thread, drill, ("shaft.thread_depth", "\"28 mm\"")]), Some(Verdict::Warn));
+    }
+}

@@ -1,0 +1,68 @@
+//! The throat must pass the largest lump: three times its size at least.
+//!
+//! Lumps bridge in a smaller opening. Three times for even lumps, five to six for mixed ones; common
+//! practice, no source.
+
+use super::finding::{mm, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Throat against lump.
+pub const RULE: Rule = Rule {
+    id: "throat-lump",
+    title: "Throat and largest lump",
+    what: "Smaller clear size of each throat (width, height square to the floor) against three times the largest lump.",
+    why: "Lumps arch across an opening that is too small for them, and the throat plugs.",
+    remedy: "Make the throat at least three lumps wide and high.",
+    source: Source::practice("throat at least three times the largest lump"),
+    check,
+};
+
+const LUMPS: f64 = 3.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let limit = LUMPS * case.spec.product.lump.value();
+    case.foot
+        .inlets
+        .iter()
+        .map(|inlet| {
+            let key = inlet.side.key();
+            let cos = inlet.slope_deg.to_radians().cos();
+            let square = inlet.opening.size() * cos;
+            let width = inlet.width.size();
+            let least = square.min(width);
+            let mut finding = RULE
+                .finds(
+                    unless(reaches(least, limit), Verdict::Warn),
+                    if width <= square { format!("inlet.{key}.width") } else { format!("inlet.{key}.height") },
+                    format!("the {key}-side throat is {} by {} clear, lumps of {} need {}", mm(width), mm(square), mm(limit / LUMPS), mm(limit)),
+                )
+                .value(least, "mm")
+                .limit(limit, "mm");
+            if !reaches(width, limit) {
+                finding = finding.change(format!("inlet.{key}.width"), &Length::mm(up_to(limit, 5.0)));
+            }
+            if !reaches(square, limit) {
+                finding = finding.change(format!("inlet.{key}.height"), &Length::mm(up_to(limit / cos, 5.0)));
+            }
+            finding
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn three_lumps() {
+        let width = ("inlet.up.width", "\"240 mm\"");
+        let height = ("inlet.up.height", "\"900 mm\"");
+        let flat = ("inlet.up.slope", "\"45 deg\"");
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[width, height, flat, ("product.lump", "\"80 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[width, height, flat, ("product.lump", "\"80.1 mm\"")]), Some(Verdict::Warn));
+    }
+}

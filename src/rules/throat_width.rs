@@ -1,0 +1,78 @@
+//! The throat may not be wider than the casing, and for fragile products and meal not wider than the bucket is long.
+//!
+//! A narrowed throat sends the stream straight into the buckets instead of past their ends. Common
+//! practice, no source; the casing's width is geometry.
+
+use super::finding::{down_to, mm, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::spec::product::ProductKind;
+use crate::units::Length;
+
+/// Throat against bucket and casing.
+pub const RULE: Rule = Rule {
+    id: "throat-width",
+    title: "Throat width",
+    what: "Clear width of each throat against the length of the buckets (fragile product, meal) and the inside width of the casing.",
+    why: "A stream wider than the buckets runs past their ends, is crushed against the side plates and fills the foot; a throat wider than the casing cannot be built.",
+    remedy: "Narrow the throat: about 0.8 of the bucket length for fragile products and meal.",
+    source: Source::practice("throat narrower than the bucket is long for fragile products and meal"),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let casing = case.foot.casing.width.size();
+    let bucket = case.foot.bucket.overall_length;
+    let product = &case.spec.product;
+    let narrow = product.fragile.value || product.kind.value == ProductKind::Meal;
+    case.foot
+        .inlets
+        .iter()
+        .map(|inlet| {
+            let key = inlet.side.key();
+            let path = format!("inlet.{key}.width");
+            let width = inlet.width.size();
+            if !within(width, casing) {
+                let wish = if narrow { down_to(0.8 * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
+                return RULE
+                    .finds(Verdict::Fail, &path, format!("the {key}-side throat is {} wide, the casing only {} inside", mm(width), mm(casing)))
+                    .value(width, "mm")
+                    .limit(casing, "mm")
+                    .change(path, &Length::mm(wish));
+            }
+            if !narrow {
+                return RULE
+                    .finds(Verdict::Pass, path, format!("the {key}-side throat is {} wide, the casing {} inside", mm(width), mm(casing)))
+                    .value(width, "mm")
+                    .limit(casing, "mm");
+            }
+            let otherwise = if product.fragile.value { Verdict::Fail } else { Verdict::Warn };
+            RULE.finds(
+                unless(within(width, bucket), otherwise),
+                &path,
+                format!("the {key}-side throat is {} wide, the buckets are {} long: {} needs a throat narrower than the bucket", mm(width), mm(bucket), product.name.value),
+            )
+            .value(width, "mm")
+            .limit(bucket, "mm")
+            .change(path, &Length::mm(down_to(0.8 * bucket, 5.0)))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{turns, worst};
+
+    #[test]
+    fn narrow_for_fragile_and_meal() {
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
+        let fragile = ("product.fragile", "true");
+        assert_eq!(worst(&RULE, &[fragile, ("inlet.up.width", "\"200 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[fragile, ("inlet.up.width", "\"300 mm\"")]), Some(Verdict::Fail));
+        assert_eq!(worst(&RULE, &[("product.kind", "\"meal\""), ("product.fragile", "false"), ("inlet.up.width", "\"300 mm\"")]), Some(Verdict::Warn));
+        assert_eq!(worst(&RULE, &[("inlet.up.width", "\"2000 mm\"")]), Some(Verdict::Fail));
+        turns(&RULE, "inlet.up.width", &[fragile], 0.1);
+        turns(&RULE, "inlet.up.width", &[], 0.1);
+    }
+}

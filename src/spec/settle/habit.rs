@@ -1,0 +1,86 @@
+//! The units that defaults are rounded to and reasons are written in: whole millimetres or fractions of an inch.
+//!
+//! In: the asked sheet and project. Out: rounding steps and a way to say a length. Nothing else depends
+//! on it: a given value is never rounded.
+
+use crate::spec::AskedSpec;
+use crate::spec::project::Jurisdiction;
+use crate::spec::sheet::{LengthUnit, SheetStandard};
+use crate::units::{Length, MM_PER_INCH, plain_number};
+
+/// Rounding and writing habit of the job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Habit {
+    /// US rules and US stock sizes.
+    pub us: bool,
+    /// Lengths in inches.
+    pub inch: bool,
+}
+
+/// How finely a default is rounded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Step {
+    /// 5 mm or 1/4 in.
+    Fine,
+    /// 10 mm or 1/2 in.
+    Middle,
+    /// 50 mm or 2 in.
+    Coarse,
+}
+
+impl Habit {
+    /// US when the jurisdiction is, inches when the sheet's unit is; each follows the other when only one is given.
+    pub(super) fn of(asked: &AskedSpec) -> Self {
+        let unit = asked.sheet.unit.value();
+        let ansi = asked.sheet.standard.value() == Some(SheetStandard::Ansi);
+        let us = match asked.project.jurisdiction.value() {
+            Some(j) => j == Jurisdiction::Us,
+            None => ansi || unit.is_some_and(|u| u != LengthUnit::Mm),
+        };
+        Self { us, inch: unit.map_or(us, |u| u != LengthUnit::Mm) }
+    }
+
+    fn step(self, step: Step) -> f64 {
+        match (step, self.inch) {
+            (Step::Fine, false) => 5.0,
+            (Step::Middle, false) => 10.0,
+            (Step::Coarse, false) => 50.0,
+            (Step::Fine, true) => MM_PER_INCH / 4.0,
+            (Step::Middle, true) => MM_PER_INCH / 2.0,
+            (Step::Coarse, true) => MM_PER_INCH * 2.0,
+        }
+    }
+
+    /// Rounded up, mm.
+    pub(super) fn up(self, mm: f64, step: Step) -> f64 {
+        let s = self.step(step);
+        (mm / s - 1e-6).ceil() * s
+    }
+
+    /// Rounded down, mm.
+    pub(super) fn down(self, mm: f64, step: Step) -> f64 {
+        let s = self.step(step);
+        (mm / s + 1e-6).floor() * s
+    }
+
+    /// Rounded to the nearest step, mm.
+    pub(super) fn near(self, mm: f64, step: Step) -> f64 {
+        let s = self.step(step);
+        (mm / s).round() * s
+    }
+
+    /// One of two customary values, mm: the metric one or the one in inches.
+    pub(super) fn or_inch(self, mm: f64, inches: f64) -> f64 {
+        if self.inch { inches * MM_PER_INCH } else { mm }
+    }
+
+    /// A length as it is said in a reason.
+    pub(super) fn say(self, mm: f64) -> String {
+        if self.inch { format!("{} in", plain_number(mm / MM_PER_INCH, 2)) } else { format!("{} mm", plain_number(mm, 0)) }
+    }
+}
+
+/// A length in mm, short.
+pub(super) fn mm(value: f64) -> Length {
+    Length::mm(value)
+}

@@ -1,0 +1,141 @@
+//! Settles `[pit]`: depth from the feed, spaces for people, outline thicknesses.
+//!
+//! In: what was asked, levels, inlets, shaft, doors. Out: the pit. The depth follows from the level of the feed
+//! and the slope of the spout; where the feed is not given it is assumed at floor level and the reason says HOLD. Structure is not designed here.
+
+use super::PRACTICE;
+use super::casing::Widths;
+use super::habit::{Habit, Step, mm};
+use crate::sources::Source;
+use crate::spec::AskedSpec;
+use crate::spec::inlets::{Inlet, ShovelPocket, Side};
+use crate::spec::openings::{Door, Wall};
+use crate::spec::pit::{Access, AccessSide, Pit};
+use crate::spec::product::Product;
+use crate::spec::reader::{Chosen, Leaf};
+use crate::spec::rotating::Shaft;
+use crate::tables::access;
+use crate::units::{Angle, Density, Length};
+
+const FEED: Source = Source::physics("feed level less spout fall gives the sill's level; sill height below it is the pit floor");
+const WORKING_SPACE: Source = Source::standard("NRM2 / DIN 4124: 600 mm working space").from_memory();
+const HOLD: &str = "HOLD: to be confirmed by the civil engineer; ";
+
+/// Heights and levels that tie the pit to the feed, mm.
+struct Feed {
+    /// Flange floor of the fed inlet above the base.
+    flange: f64,
+    /// Fall of the spout between feed and flange.
+    fall: f64,
+}
+
+/// Settles the pit.
+#[allow(clippy::too_many_arguments)]
+pub(super) fn pit(asked: &AskedSpec, widths: &Widths, shaft: &Shaft, up: &Inlet, down: &Inlet, pocket: &ShovelPocket, doors: &[Door], product: &Product, habit: Habit) -> Pit {
+    let a = &asked.pit;
+    let fed = if *up.fitted { up } else { down };
+    let slope = product.chute_slope.value.value();
+    let feed_slope = Chosen::or(&a.feed_slope, Angle::deg((slope / 5.0).ceil() * 5.0), PRACTICE, format!("not under the {slope}° at which {} slides", *product.name));
+    let up_space = space(&a.up_space, habit, inspect(doors, Wall::UpEnd) || asked.clean_out.up.value() != Some(false), "clean-out and inspection on the up side");
+    let feed_distance = Chosen::or(&a.feed_distance, mm(habit.or_inch(1000.0, 40.0)), PRACTICE, format!("{HOLD}the feed is taken to end this far from the inlet flange"));
+    let flange = fed.sill.value.value() + fed.reach.value.value() * fed.slope.value.value().to_radians().tan();
+    let feed = Feed { flange, fall: feed_distance.value.value() * feed_slope.value.value().to_radians().tan() };
+    let (depth, feed_level) = depth_and_level(&a.depth, &a.feed_level, &feed, habit);
+    let deep = depth.value.value();
+    let fitted = Chosen::or(&a.fitted, deep > 0.0, PRACTICE, if deep > 0.0 { "the feed comes too low for a foot that stands on the floor" } else { "the feed is high enough for a foot that stands on the floor" });
+    let shaft_length = shaft.bearing_centres.value.value() + 2.0 * shaft.projection.value.value();
+    let pull = Chosen::or(&a.shaft_pull, if *pocket.side == Side::Near { Side::Far } else { Side::Near }, PRACTICE, "away from the shovel pocket");
+    let side = |side: Side, leaf: &Leaf<Length>| side_space(side, leaf, *pull, pocket, shaft_length, habit);
+    let (near_space, far_space) = (side(Side::Near, &a.near_space), side(Side::Far, &a.far_space));
+    let access_side = Chosen::or(
+        &a.access_side,
+        if *pull == Side::Far { AccessSide::Far } else { AccessSide::Near },
+        PRACTICE,
+        "where the shaft is pulled there is room for a ladder",
+    );
+    let deep_enough = deep >= 500.0;
+    Pit {
+        up_space,
+        down_space: space(&a.down_space, habit, inspect(doors, Wall::DownEnd) || asked.clean_out.down.value() != Some(false), "clean-out on the down side"),
+        near_space,
+        far_space,
+        wall: Chosen::or(&a.wall, mm(habit.or_inch(250.0, 10.0)), PRACTICE, format!("{HOLD}outline only")),
+        slab: Chosen::or(&a.slab, mm(habit.or_inch(300.0, 12.0)), PRACTICE, format!("{HOLD}outline only")),
+        lean: Chosen::or(&a.lean, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "50 to 100 mm of blinding is usual"),
+        sump: Chosen::or(&a.sump, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
+        sump_depth: Chosen::or(&a.sump_depth, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
+        access: Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily"),
+        cover: Chosen::or(&a.cover, true, PRACTICE, "keeps people and goods from falling in"),
+        rail: Chosen::or(&a.rail, deep_enough, access::SOURCE, if deep_enough { "the fall is 500 mm or more" } else { "the fall is under 500 mm" }),
+        groundwater: Chosen::or(&a.groundwater, None, PRACTICE, format!("{HOLD}no level given, so uplift is not checked")),
+        toe: Chosen::or(&a.toe, mm(habit.or_inch(200.0, 8.0)), PRACTICE, format!("{HOLD}outline only")),
+        soil_density: Chosen::or(&a.soil_density, Density::t_per_m3(1.8), PRACTICE, format!("{HOLD}ordinary soil")),
+        soil_density_wet: Chosen::or(&a.soil_density_wet, Density::t_per_m3(2.0), PRACTICE, format!("{HOLD}ordinary saturated soil")),
+        working_space: Chosen::or(&a.working_space, mm(habit.or_inch(600.0, 24.0)), WORKING_SPACE, "for formwork and people in the excavation"),
+        batter: Chosen::or(&a.batter, Angle::deg(60.0), Source::standard("DIN 4124: stiff cohesive soil").from_memory(), format!("{HOLD}soil not known")),
+        elevators: Chosen::or(&a.elevators, 1, PRACTICE, "one unless asked otherwise"),
+        pitch: Chosen::or(
+            &a.pitch,
+            mm(habit.up(widths.outside + shaft_length.max(1000.0), Step::Coarse).clamp(500.0, 20_000.0)),
+            PRACTICE,
+            "room to pull a shaft between two elevators",
+        ),
+        up_side_bearing: Chosen::or(&a.up_side_bearing, None, PRACTICE, "north is not given"),
+        depth,
+        feed_level,
+        feed_distance,
+        feed_slope,
+        access_side,
+        shaft_pull: pull,
+        fitted,
+    }
+}
+
+fn inspect(doors: &[Door], wall: Wall) -> bool {
+    doors.iter().any(|d| *d.on == wall)
+}
+
+/// Depth from the feed, or the feed from the depth.
+fn depth_and_level(depth: &Leaf<Length>, level: &Leaf<Length>, feed: &Feed, habit: Habit) -> (Chosen<Length>, Chosen<Length>) {
+    let said = format!("spout falls {}, flange floor {} above the base", habit.say(feed.fall), habit.say(feed.flange));
+    match (depth.value(), level.value()) {
+        (Some(d), None) => {
+            let l = feed.flange + feed.fall - d.value();
+            (
+                Chosen::or(depth, d, FEED, ""),
+                Chosen::or(level, mm(habit.up(l, Step::Fine).clamp(-10_000.0, 10_000.0)), FEED, format!("{HOLD}follows from the pit depth: {said}")),
+            )
+        }
+        (_, given) => {
+            let l = given.map_or(0.0, |l| l.value());
+            let d = (feed.flange + feed.fall - l).max(0.0);
+            let reason = if given.is_some() { said } else { format!("{HOLD}the feed is taken at floor level: {said}") };
+            (
+                Chosen::or(depth, mm(habit.up(d, Step::Coarse).min(15_000.0)), FEED, reason),
+                Chosen::or(level, mm(l), PRACTICE, format!("{HOLD}taken at plant floor level")),
+            )
+        }
+    }
+}
+
+fn space(leaf: &Leaf<Length>, habit: Habit, work: bool, what: &str) -> Chosen<Length> {
+    let (value, limit, why) = if work {
+        (habit.or_inch(800.0, 32.0), access::SERVICE_AT_DOORS_MM, what.to_string())
+    } else {
+        (habit.or_inch(600.0, 24.0), access::SERVICE_ALL_ROUND_MM, "a person passes".to_string())
+    };
+    Chosen::or(leaf, mm(value), limit.source, why)
+}
+
+fn side_space(side: Side, leaf: &Leaf<Length>, pull: Side, pocket: &ShovelPocket, shaft_length: f64, habit: Habit) -> Chosen<Length> {
+    let mut needs = vec![(habit.or_inch(800.0, 32.0), access::SERVICE_AT_DOORS_MM.source, "the take-up is set from here".to_string())];
+    if *pocket.fitted && *pocket.side == side {
+        needs.push((habit.or_inch(1000.0, 40.0), access::SERVICE_SHOVEL_SIDE_MM.source, "people shovel here".to_string()));
+    }
+    if pull == side {
+        let extra = access::SERVICE_SHAFT_EXTRA_MM;
+        needs.push((habit.up(shaft_length + extra.value, Step::Coarse), extra.source, format!("the shaft of {} is pulled out here", habit.say(shaft_length))));
+    }
+    let (value, source, why) = needs.into_iter().fold((0.0, PRACTICE, String::new()), |best, next| if next.0 > best.0 { next } else { best });
+    Chosen::or(leaf, mm(value.min(10_000.0)), source, why)
+}

@@ -1,0 +1,64 @@
+//! Belt pulls for choosing sizes: how hard the belt pulls at the head and in the foot.
+//!
+//! In: duty, bucket, head pulley, feed side, belt. Out: pulls in N, from the same formulas that
+//! `analysis` applies to the finished model. Only for defaults: the head wrap is taken as 180°.
+
+use super::bucket::total_length;
+use super::inlets::Sides;
+use crate::formulas::power::{FeedSide, dredging_force_n, dredging_lift_m};
+use crate::formulas::tension::{Chain, ChainInput, tension_chain};
+use crate::spec::AskedSpec;
+use crate::spec::belt::Belt;
+use crate::spec::bucket::Bucket;
+use crate::spec::duty::Duty;
+use crate::spec::pulleys::HeadPulley;
+use std::f64::consts::PI;
+
+/// Pulls in the belt, and what they rest on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Pulls {
+    input: ChainInput,
+    /// Forces along the belt.
+    pub chain: Chain,
+}
+
+/// Belt and empty buckets, kg/m.
+fn empty_line(belt_kg_per_m2: f64, width_mm: f64, bucket: &Bucket) -> f64 {
+    belt_kg_per_m2 * width_mm / 1000.0 + f64::from(*bucket.rows) * bucket.mass.value.value() / (bucket.spacing.value.value() / 1000.0)
+}
+
+impl Pulls {
+    /// First estimate, with a fabric belt of 10 kg/m² that tracks at 5 N/mm.
+    pub(super) fn estimate(asked: &AskedSpec, duty: &Duty, bucket: &Bucket, head: &HeadPulley, sides: &Sides) -> Self {
+        let width = asked.belt.width.value().map_or(total_length(bucket) + 50.0, |w| w.value());
+        let foot_diameter = asked.foot_pulley.diameter.value().map_or(head.diameter.value.value(), |d| d.value());
+        let side = if sides.down.value { FeedSide::Down } else { FeedSide::Up };
+        let speed = duty.belt_speed.value.value();
+        let load = duty.capacity.value.value() / 3.6 / speed;
+        let input = ChainInput {
+            empty_line_kg_per_m: empty_line(10.0, width, bucket),
+            load_line_kg_per_m: load,
+            lift_m: duty.lift.value.value() / 1000.0,
+            dredging_n: dredging_force_n(load, dredging_lift_m(side, foot_diameter)),
+            speed_m_per_s: speed,
+            friction: head.friction.value.value(),
+            wrap_rad: PI,
+            tracking_n: 5.0 * width,
+        };
+        Self { input, chain: tension_chain(&input) }
+    }
+
+    /// The same with the belt that was settled.
+    pub(super) fn with_belt(mut self, belt: &Belt, bucket: &Bucket) -> Self {
+        let width = belt.width.value.value();
+        self.input.empty_line_kg_per_m = empty_line(belt.mass.value.value(), width, bucket);
+        self.input.tracking_n = belt.tracking_tension.value.value() * width;
+        self.chain = tension_chain(&self.input);
+        self
+    }
+
+    /// Pull of both runs on the foot pulley, N.
+    pub(super) fn on_foot(&self) -> f64 {
+        self.chain.foot_up_n + self.chain.foot_down_n
+    }
+}

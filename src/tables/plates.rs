@@ -1,0 +1,99 @@
+//! Steel plates: stock thicknesses, stock sheet sizes, least inner bend radii.
+//!
+//! In: mm. Out: mm. Stock differs by dealer; a job may name its own. Bend radii hold for bends across
+//! the rolling direction.
+
+use crate::sources::Source;
+use crate::units::MM_PER_INCH;
+
+/// Metric stock thicknesses.
+pub const SOURCE: Source = Source::practice("stock thicknesses of EN 10131, EN 10051, EN 10029 plates");
+/// US gauges and plates.
+pub const US_GAUGES: Source = Source::standard("US manufacturers' standard gauge; 12 gauge read, rest from memory").from_memory();
+/// Stock sheet sizes.
+pub const SHEETS: Source = Source::practice("usual stock sheets");
+/// Least inner radius.
+pub const BEND_RADII: Source = Source::standard("DIN 6935, least inner radius for 90°, across the rolling direction").from_memory();
+
+/// Metric stock thicknesses, mm.
+pub const METRIC_MM: &[f64] = &[0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0];
+
+/// US stock: name and thickness in inches.
+pub const US_IN: &[(&str, f64)] = &[
+    ("16 ga", 0.0598), ("14 ga", 0.0747), ("12 ga", 0.1046), ("11 ga", 0.1196), ("10 ga", 0.1345), ("8 ga", 0.1644), ("7 ga", 0.1793),
+    ("3/16\"", 0.1875), ("1/4\"", 0.25), ("5/16\"", 0.3125), ("3/8\"", 0.375), ("1/2\"", 0.5),
+];
+
+/// Metric stock sheets, width × length, mm.
+pub const METRIC_SHEETS_MM: &[(f64, f64)] = &[(1000.0, 2000.0), (1250.0, 2500.0), (1500.0, 3000.0), (2000.0, 4000.0), (2000.0, 6000.0)];
+/// US stock sheets, width × length, in.
+pub const US_SHEETS_IN: &[(f64, f64)] = &[(48.0, 96.0), (48.0, 120.0), (60.0, 120.0), (60.0, 144.0), (72.0, 240.0)];
+
+/// The thinnest metric stock plate of at least this thickness, mm.
+pub fn metric_at_least_mm(thickness_mm: f64) -> Option<f64> {
+    METRIC_MM.iter().copied().find(|t| *t >= thickness_mm - 1e-9)
+}
+
+/// The thinnest US stock plate of at least this thickness (mm): name and mm.
+pub fn us_at_least(thickness_mm: f64) -> Option<(&'static str, f64)> {
+    US_IN.iter().map(|(n, t)| (*n, t * MM_PER_INCH)).find(|(_, t)| *t >= thickness_mm - 1e-9)
+}
+
+/// The smallest metric stock sheet that holds a rectangle either way round, mm.
+pub fn metric_sheet_for_mm(width_mm: f64, length_mm: f64) -> Option<(f64, f64)> {
+    let (narrow, long) = (width_mm.min(length_mm), width_mm.max(length_mm));
+    METRIC_SHEETS_MM.iter().copied().find(|(w, l)| narrow <= *w && long <= *l)
+}
+
+/// Thickness up to, radius for Rm up to 390 MPa, radius for Rm up to 490 MPa, mm.
+const RADII: [(f64, f64, f64); 15] = [
+    (1.0, 1.0, 1.2), (1.5, 1.6, 2.0), (2.5, 2.5, 3.0), (3.0, 3.0, 4.0), (4.0, 5.0, 5.0), (5.0, 6.0, 8.0), (6.0, 8.0, 10.0), (7.0, 10.0, 12.0),
+    (8.0, 12.0, 16.0), (10.0, 16.0, 20.0), (12.0, 20.0, 25.0), (14.0, 25.0, 28.0), (16.0, 28.0, 32.0), (18.0, 36.0, 40.0), (20.0, 40.0, 45.0),
+];
+
+/// Least inner bend radius in mm for 90° by thickness (mm) and tensile strength (MPa); `None` above
+/// 20 mm or 490 MPa.
+pub fn least_bend_radius_mm(thickness_mm: f64, tensile_mpa: f64) -> Option<f64> {
+    if thickness_mm.is_nan() || thickness_mm <= 0.0 {
+        return None;
+    }
+    let row = RADII.iter().find(|r| thickness_mm <= r.0)?;
+    match tensile_mpa {
+        t if t <= 390.0 => Some(row.1),
+        t if t <= 490.0 => Some(row.2),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn stock() {
+        assert_eq!(metric_at_least_mm(4.8), Some(5.0));
+        assert_eq!(metric_at_least_mm(5.0), Some(5.0));
+        assert_eq!(metric_at_least_mm(31.0), None);
+        assert_eq!(us_at_least(4.7).map(|p| p.0), Some("3/16\""));
+        // 12 gauge is 2.657 mm (read)
+        assert!(us_at_least(2.6).is_some_and(|(n, t)| n == "12 ga" && (t - 2.657).abs() < 1e-3));
+        assert_eq!(us_at_least(13.0), None);
+        assert!(US_IN.windows(2).all(|w| w[0].1 < w[1].1) && METRIC_MM.windows(2).all(|w| w[0] < w[1]));
+        assert_eq!(metric_sheet_for_mm(2400.0, 1100.0), Some((1250.0, 2500.0)));
+        assert_eq!(metric_sheet_for_mm(2500.0, 2500.0), None);
+        assert!(US_SHEETS_IN.iter().all(|(w, l)| w < l));
+    }
+
+    /// DIN 6935, least radii for Rm ≤ 390 and ≤ 490 MPa.
+    #[test]
+    fn radii() {
+        for (s, soft, hard) in [(1.0, 1.0, 1.2), (3.0, 3.0, 4.0), (4.0, 5.0, 5.0), (5.0, 6.0, 8.0), (6.0, 8.0, 10.0), (10.0, 16.0, 20.0), (20.0, 40.0, 45.0)] {
+            assert_eq!(least_bend_radius_mm(s, 360.0), Some(soft), "{s}");
+            assert_eq!(least_bend_radius_mm(s, 470.0), Some(hard), "{s}");
+        }
+        assert_eq!(least_bend_radius_mm(3.0, 520.0), None);
+        assert_eq!(least_bend_radius_mm(21.0, 360.0), None);
+        assert_eq!(least_bend_radius_mm(0.0, 360.0), None);
+        assert!(RADII.windows(2).all(|w| w[0].0 < w[1].0 && w[0].1 < w[1].1));
+    }
+}
