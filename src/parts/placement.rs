@@ -21,6 +21,7 @@ pub struct Placement {
     pub toward: [f64; 3],
 }
 
+/// A point moved along a direction.
 fn along(p: [f64; 3], d: [f64; 3], by: f64) -> [f64; 3] {
     [p[0] + d[0] * by, p[1] + d[1] * by, p[2] + d[2] * by]
 }
@@ -65,9 +66,8 @@ impl Placement {
         let p = along(along(along(self.origin, self.right, x), self.up, y), self.toward, h);
         ModelPoint::new(p[0], p[1], p[2])
     }
-    /// Model point of a pattern point of a bent plate: distances along x are taken on the neutral line, heights square to it.
-    pub fn folded(&self, bends: &[Bend], thickness: f64, x: f64, y: f64, h: f64) -> ModelPoint {
-        // Walk along x in the plane (right, toward); `dir` turns at each bend.
+    /// Back face of a bent plate at x: place (along `right`, along `toward`) and direction (rad from `right`); distances along x are taken on the neutral line.
+    fn walk(bends: &[Bend], thickness: f64, x: f64) -> (f64, f64, f64) {
         let (mut r, mut n, mut angle) = (0.0, 0.0, 0.0_f64);
         let mut done = 0.0;
         for bend in bends {
@@ -77,16 +77,14 @@ impl Placement {
             let straight = bend.start - done;
             r += straight * angle.cos();
             n += straight * angle.sin();
-            let turn = bend.angle_deg.to_radians();
             let part = ((x - bend.start) / bend.flat_length).min(1.0);
             let (sense, lever) = match bend.side {
                 BendSide::Up => (1.0, thickness + bend.inside_radius),
                 BendSide::Down => (-1.0, bend.inside_radius),
             };
             // The back face turns about a centre `lever` above (up) or below (down) it.
-            let swept = turn * part;
             let centre = [r - sense * lever * angle.sin(), n + sense * lever * angle.cos()];
-            angle += sense * swept;
+            angle += sense * bend.angle_deg.to_radians() * part;
             r = centre[0] + sense * lever * angle.sin();
             n = centre[1] - sense * lever * angle.cos();
             done = bend.start + bend.flat_length * part;
@@ -95,9 +93,20 @@ impl Placement {
             }
         }
         let rest = x - done;
-        r += rest * angle.cos() - h * angle.sin();
-        n += rest * angle.sin() + h * angle.cos();
-        self.point(r, y, n)
+        (r + rest * angle.cos(), n + rest * angle.sin(), angle)
+    }
+    /// Model point of a pattern point of a bent plate at height h over its back face.
+    pub fn folded(&self, bends: &[Bend], thickness: f64, x: f64, y: f64, h: f64) -> ModelPoint {
+        let (r, n, angle) = Self::walk(bends, thickness, x);
+        self.point(r - h * angle.sin(), y, n + h * angle.cos())
+    }
+    /// Placement of the rest of a bent plate from x on.
+    #[must_use]
+    pub fn from_x(&self, bends: &[Bend], thickness: f64, x: f64) -> Self {
+        let (r, n, angle) = Self::walk(bends, thickness, x);
+        let p = self.point(r, 0.0, n);
+        let mix = |a: f64, b: f64| [0, 1, 2].map(|i| a * self.right[i] + b * self.toward[i]);
+        Self { origin: [p.x, p.y, p.z], right: mix(angle.cos(), angle.sin()), up: self.up, toward: mix(-angle.sin(), angle.cos()) }
     }
     /// Triple product right · (up × toward): −1 when near is toward the viewer and the up side on his right.
     pub fn handedness(&self) -> f64 {
