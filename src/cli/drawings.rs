@@ -90,7 +90,8 @@ pub struct Drawings {
 /// # Errors
 /// A plain sentence when a layer table cannot be used or a format cannot hold a sheet.
 pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawings, String> {
-    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings).with_hash(&job.spec_hash);
+    let parts = crate::parts::build_parts(&job.spec, &job.foot);
+    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings, &parts).with_hash(&job.spec_hash);
     let laid_out = sheets::lay_out(&plan);
     let defects = laid_out.iter().flat_map(|s| s.defects.iter().map(move |d| format!("sheet {}: {d:?}", s.id))).collect();
     let pages: Vec<Page<'_>> = laid_out.iter().map(Page::from).collect();
