@@ -15,6 +15,7 @@ pub mod number;
 pub mod pencil;
 pub mod request;
 pub mod sheet;
+pub mod sheets;
 pub mod stroke;
 pub mod style;
 pub mod table;

@@ -31,6 +31,10 @@ fn section(job: &Job<'_>) -> Draft {
     elevation::flow(&mut d, foot);
     floor_and_levels(job, &mut d);
     elevation::dimensions(&mut d, foot);
+    for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. }) && matches!(o.wall, Wall::Near | Wall::Far)) {
+        let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
+        let _ = Look::Elevation.dimension(&mut d, foot, side, &format!("{}.sill", o.id));
+    }
     leaders(job, &mut d);
     d
 }
