@@ -12,6 +12,7 @@ pub mod job;
 pub mod messages;
 pub mod start;
 pub mod starters;
+pub mod tables;
 
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
