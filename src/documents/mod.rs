@@ -22,4 +22,3 @@ pub mod table;
 pub mod title_block;
 pub mod view;
 pub mod words;
-pub mod sheets;
