@@ -27,6 +27,9 @@ pub mod stretch;
 pub mod tension;
 pub mod throat;
 
+#[cfg(test)]
+mod starters_test;
+
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
 use crate::sources::Source;

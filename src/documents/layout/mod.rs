@@ -23,7 +23,7 @@ pub mod strip;
 pub mod strip_ink;
 
 use self::compose::{Composed, Task, compose, has_main};
-use super::drafting::{Lettering, SheetStyle, Standard, Unit};
+use super::drafting::{Lettering, SheetStyle, Unit};
 use super::frame::{self, Format};
 use super::ink::{self, DefectKind, defect};
 use super::mark::PaperPoint;
@@ -60,6 +60,7 @@ pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sh
 
 /// Places a plan; what did not fit comes back as a plan of its own.
 fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) -> ((SheetPlan, Composed), Option<SheetPlan>) {
+    let whole = plan.clone();
     let mut now = plan;
     let mut later: Option<SheetPlan> = None;
     loop {
@@ -71,8 +72,10 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
             continue;
         }
         // Nothing left to move away: coarser scales, and at last whatever overlaps is reported.
-        if let Some(c) = search(&now, style, words, title_height, true) {
-            return ((now, c), later);
+        for (plan, later) in [(&whole, None), (&now, later.clone())] {
+            if let Some(c) = search(plan, style, words, title_height, true) {
+                return ((plan.clone(), c), later);
+            }
         }
         let format = style.size.unwrap_or_else(|| largest(style));
         let task = Task { plan: &now, style, words, title_height };
@@ -176,7 +179,6 @@ fn finish(plan: SheetPlan, c: Composed, page: (usize, usize), set: &SetData, sty
     let mut defects = c.defects;
     defects.extend(ink::check_inside(marks.get(1..).unwrap_or_default(), &space));
     defects.extend(ink::check_texts(&marks));
-    let _ = Standard::Iso;
     Sheet {
         id: plan.id,
         title,

@@ -118,7 +118,7 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
         let words = if i.side == FeedSide::Up { "up-side sill" } else { "down-side sill" };
         d.level((i.outside, i.sill), pit.level(i.sill), job.say(words), side);
     }
-    d.level((foot.casing.up_face, foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Right);
+    d.level((foot.casing.down_x(foot.casing.top), foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Left);
     if let Some(w) = job.spec.pit.groundwater.value {
         let at = section::water(&mut d, pit, pit.x, w.value());
         d.level(at, -w.value(), job.say("groundwater"), Side::Right);
@@ -315,7 +315,7 @@ fn shaft_withdrawal(job: &Job<'_>, d: &mut Draft) {
 }
 
 fn holds_table(job: &Job<'_>) -> Table {
-    let mut table = Table::new("holds", "HOLDS").column("Hold", Align::Left, 40.0).column("To be settled", Align::Left, 90.0);
+    let mut table = Table::new("holds", "HOLDS").column("Hold", Align::Left, 52.0).column("To be settled", Align::Left, 90.0);
     for (key, words) in holds(job) {
         table.row([key.to_string(), job.say(words)]);
     }
