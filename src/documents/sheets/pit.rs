@@ -5,7 +5,7 @@
 
 use super::views::pit_section as section;
 use super::views::{Look, pit_machine};
-use super::{Job, notes};
+use super::{Job, notes, pit_tables};
 use crate::documents::mark::Align;
 use crate::documents::mark::PlanePoint;
 use crate::documents::notes::Notes;
@@ -33,6 +33,11 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.view(Placement::Main, job.face(along(job, pit)));
     sheet.view(job.place(Placement::FromRight), job.face(across(job, pit)));
     sheet.view(Placement::FromAbove, job.face(from_above(job, pit)));
+    sheet.view(Placement::Free, job.face(pit_tables::signs(job)));
+    sheet.table(pit_tables::loads(job));
+    if let Some(table) = pit_tables::quantities(job) {
+        sheet.table(table);
+    }
     sheet.table(holds_table(job));
     sheet.note(civil_notes(job, pit));
     sheet.note(notes::cautions(job));
@@ -338,6 +343,8 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
     if pit.elevators > 1 {
         all.push(job.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
     }
+    all.extend(pit_tables::load_notes(job));
+    all.extend(pit_tables::quantity_notes(job));
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
     notes
