@@ -65,7 +65,15 @@ fn a_bad_spec_is_reported_whole_with_places() {
     let check = footwell(place.path(), &["check", "bad.toml"]);
     assert_eq!(code(&check), 1);
     let text = err(&check);
-    for wanted in ["bad.toml:2:12", "\"120 t/h\"", "bad.toml:4:2", "did you mean foot_pulley?", "bucket.length is not given", "head_pulley.diameter is not given", "6 errors"] {
+    for wanted in [
+        "bad.toml:2:12",
+        "\"120 t/h\"",
+        "bad.toml:4:2",
+        "did you mean foot_pulley?",
+        "bucket.length is not given",
+        "head_pulley.diameter is not given",
+        "6 errors",
+    ] {
         assert!(text.contains(wanted), "{wanted} is missing in:\n{text}");
     }
     let json = footwell(place.path(), &["check", "bad.toml", "--json"]);

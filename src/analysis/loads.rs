@@ -83,7 +83,7 @@ impl Loads {
             [MassAt { kg: -up_n / GRAVITY, x_mm: up_x, y_mm: 0.0 }, MassAt { kg: -down_n * lean.cos() / GRAVITY, x_mm: down_x, y_mm: 0.0 }]
         };
         // The down run pulls the foot toward the side it leans to on its way up: −x when the head is larger.
-        let sideways = |down_n: f64| -down_n * lean.sin() / 1000.0;
+        let sideways = |down_n: f64| 0.0 - down_n * lean.sin() / 1000.0;
         let start_up = tension.foot_up_n + (tension.start_n - tension.largest_n).max(0.0);
         let (running, flooded) = (masses.product_running, masses.product_flooded);
         let (up, down) = (tension.foot_up_n, tension.foot_down_n);
@@ -103,7 +103,7 @@ impl Loads {
         .map(|(id, name, standing, parts, horizontal_kn)| case(foot, id, name, standing, &parts, horizontal_kn))
         .collect();
         let verticals = || cases.iter().flat_map(|c| c.pads.iter().map(|p| p.vertical_kn));
-        let (largest_pad_kn, largest_uplift_kn) = (verticals().fold(0.0, f64::max), -verticals().fold(0.0, f64::min));
+        let (largest_pad_kn, largest_uplift_kn) = (verticals().fold(0.0, f64::max), 0.0 - verticals().fold(0.0, f64::min));
         Self { cases, largest_pad_kn, largest_uplift_kn }
     }
 

@@ -174,7 +174,7 @@ impl Masses {
         put("trunk", "trunking between foot and head", self.trunk.kg, &["duty.lift", "casing.trunk", "assumed.trunk_plate", "assumed.casing_extra"], ABOVE);
         put("head", "head with pulley, shaft and drive", self.head.kg, &["foot_pulley.mass", "head_pulley.diameter", "assumed.head_extra", "assumed.drive_mass"], ABOVE);
         put("product_on_belt", "product on the up run", self.product_on_belt_kg, &["capacity.product_line_load", "path.shaft_height"], PRODUCT);
-        put("product_running", "product in the foot in steady running", self.product_running.kg, &["plugging.volume_up", "product.density", "assumed.running_pool"], PRODUCT);
+        put("product_running", "product in the foot in steady running", self.product_running.kg, &["inlet.up.sill", "inlet.down.sill", "product.density", "assumed.running_pool"], PRODUCT);
         put("product_flooded", "product in the flooded foot and its throats", self.product_flooded.kg, &["product.density_for_loads", "inlet.up.sill", "inlet.up.height", "casing.height"], PRODUCT);
     }
 }

@@ -9,6 +9,7 @@ pub mod bearing;
 pub mod bend;
 pub mod capacity;
 pub mod clearances;
+pub mod comparison;
 pub mod discharge;
 pub mod gravity;
 pub mod loads;
@@ -25,6 +26,9 @@ pub mod shaft;
 pub mod stretch;
 pub mod tension;
 pub mod throat;
+
+#[cfg(test)]
+mod starters_test;
 
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;

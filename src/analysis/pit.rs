@@ -110,7 +110,7 @@ impl Pit {
         g.put("length", "clear length", self.length_mm, "mm", &["pit.up_space", "pit.down_space"], VOLUMES);
         g.put("width", "clear width", self.width_mm, "mm", &["pit.near_space", "pit.far_space", "pit.elevators"], VOLUMES);
         g.put("concrete", "concrete of slab, walls and sump", self.concrete_m3, "m³", SHAPE, CONVENTION);
-        g.put("lean", "lean concrete", self.lean_m3, "m³", &["pit.lean", "pit.toe"], CONVENTION);
+        g.put("lean_concrete", "lean concrete", self.lean_m3, "m³", &["pit.lean", "pit.toe"], CONVENTION);
         g.put("formwork", "formwork", self.formwork_m2, "m²", SHAPE, CONVENTION);
         g.put("excavation_depth", "depth of the excavation", self.excavation_depth_mm, "mm", DIG, VOLUMES);
         g.put("excavation", "excavation, bank volume", self.excavation_m3, "m³", DIG, VOLUMES);

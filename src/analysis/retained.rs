@@ -130,7 +130,7 @@ impl Retained {
                 g.put(&format!("sill_above_shaft_{key}"), &format!("up-side sill above the foot shaft, {words}"), a.above_shaft_mm, "mm", SILL, RETAINED_FILL);
                 g.put(&format!("sill_share_{key}"), &format!("share that stays at the up-side sill, {words}"), a.share, "", SILL, RETAINED_FILL);
                 g.put(&format!("sill_share_frictionless_{key}"), &format!("the same without friction, {words}"), a.frictionless_share, "", SILL, RETAINED_FILL);
-                g.put(&format!("sill_lost_{key}"), &format!("capacity that the sill costs, {words}"), a.lost_t_per_h, "t/h", &["capacity.rated", "duty.fill", "inlet.up.sill"], LOW_SILL);
+                g.put(&format!("sill_lost_{key}"), &format!("capacity that the sill costs at most, {words}"), a.lost_t_per_h, "t/h", &["capacity.rated", "duty.fill", "inlet.up.sill"], LOW_SILL);
             }
         }
     }

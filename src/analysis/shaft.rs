@@ -14,8 +14,9 @@ use crate::formulas::tension::{BEND_RESULTANT, pulley_resultant_n};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::spec::sheet::LengthUnit;
 use crate::tables::{steels, stock_shafts};
-use crate::units::{GRAVITY, MM_PER_INCH};
+use crate::units::GRAVITY;
 
 /// Design load.
 pub const DESIGN_LOAD: Source = Source::physics("larger of belt alone, belt less pulley weight, pulley weight with a slack belt");
@@ -82,7 +83,7 @@ impl Shaft {
         }
         let diameter_for_slope_mm = beam.diameter_for_hub_slope_mm(LARGEST_HUB_SLOPE_RAD, e);
         let least = wanted.max(diameter_for_slope_mm);
-        let inch = (d / MM_PER_INCH * 16.0 - (d / MM_PER_INCH * 16.0).round()).abs() < 1e-6 && (d - d.round()).abs() > 1e-6;
+        let metric = spec.sheet.unit.value == LengthUnit::Mm;
         Self {
             belt_resultant_n,
             belt_lean_deg: sideways.atan2(vertical).to_degrees(),
@@ -97,7 +98,7 @@ impl Shaft {
             deflection_mm: beam.deflection_mm(d, e),
             diameter_for_stress_mm: wanted,
             diameter_for_slope_mm,
-            stock_mm: if inch { stock_shafts::inch_at_least_mm(least) } else { stock_shafts::metric_at_least_mm(least) },
+            stock_mm: if metric { stock_shafts::metric_at_least_mm(least) } else { stock_shafts::inch_at_least_mm(least) },
             beam,
         }
     }

@@ -118,10 +118,8 @@ fn contents() -> String {
     let all = keys();
     let mut out = String::from("Tables of the spec (footwell explain TABLE, footwell explain TABLE.KEY):\n");
     for table in tables(&all) {
-        let names: Vec<String> = all
-            .iter()
-            .filter_map(|k| k.path.rsplit_once('.').filter(|(t, _)| plain_path(t) == table).map(|(_, key)| key.to_string()))
-            .collect();
+        let names: Vec<String> =
+            all.iter().filter_map(|k| k.path.rsplit_once('.').filter(|(t, _)| plain_path(t) == table).map(|(_, key)| key.to_string())).collect();
         out.push_str(&wrapped(&format!("  {table}: "), &names.join(", ")));
     }
     out.push_str("\nRules (footwell explain RULE):\n");

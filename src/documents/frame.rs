@@ -80,8 +80,10 @@ fn ticks(low: f64, high: f64, axis: f64, zones: Option<usize>) -> Vec<f64> {
         None => {
             let first = axis - ((axis - low) / FIELD).floor() * FIELD;
             let mut out = vec![low];
-            let mut at = if first - low < 1e-6 { first + FIELD } else { first };
-            while at < high - 1e-6 {
+            // Slivers at the frame join their neighbour.
+            let sliver = 10.0;
+            let mut at = if first - low < sliver { first + FIELD } else { first };
+            while at < high - sliver {
                 out.push(at);
                 at += FIELD;
             }
@@ -167,6 +169,9 @@ mod tests {
         let s = Format::ISO[1].space();
         assert_eq!(ticks(s.x0, s.x1, 210.0, None).len() - 1, 8);
         assert_eq!(ticks(s.y0, s.y1, 148.5, None).len() - 1, 6);
+        let a1 = Format::ISO[3].space();
+        assert_eq!(ticks(a1.x0, a1.x1, 420.5, None).len() - 1, 16);
+        assert_eq!(ticks(a1.y0, a1.y1, 297.0, None).len() - 1, 12);
         assert_eq!(letter(8), "J");
         assert_eq!(letter(13), "P");
     }

@@ -78,9 +78,9 @@ pub struct SheetFields {
 /// Width of the title block, mm (ISO 5457: at most 180, from memory).
 pub const WIDTH: f64 = 180.0;
 /// Heights of the five rows of fields, bottom up, mm.
-const ROWS: [f64; 5] = [11.0, 14.0, 9.0, 9.0, 9.0];
+const ROWS: [f64; 5] = [12.0, 13.5, 8.2, 8.2, 8.2];
 /// Height of the row with stamp and scale bar, mm.
-const STAMP_ROW: f64 = 16.0;
+const STAMP_ROW: f64 = 15.0;
 /// Height of a revision row, mm.
 const REVISION_ROW: f64 = 5.0;
 /// Newest revisions shown.
@@ -118,7 +118,7 @@ pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Sta
             ("Program", 32.0, &block.program, 2.5),
         ],
     );
-    cone(px + 12.0, py + 3.3, style.projection, &mut d.marks);
+    cone(px + 12.5, py + 2.7, style.projection, &mut d.marks);
     d.row(
         r5,
         &[
@@ -228,8 +228,14 @@ impl Drawer<'_> {
             (self.words.say("RULES CHECKED"), counts)
         };
         let (t, h) = fit(&head, wide - 8.0, if bad { 5.0 } else { 3.5 }, Face::Bold);
-        self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 3.0 - h), h, Align::Left));
-        let mut lines = wrap(&below, 1.8, Face::Regular, wide - 9.0);
+        self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 2.6 - h), h, Align::Left));
+        let mut small = 2.5;
+        let mut lines = wrap(&below, small, Face::Regular, wide - 9.0);
+        // One line stands at full height; ids of failed rules may need two smaller ones.
+        if lines.len() > 1 {
+            small = 1.8;
+            lines = wrap(&below, small, Face::Regular, wide - 9.0);
+        }
         if lines.len() > 2 {
             lines.truncate(2);
             if let Some(last) = lines.last_mut() {
@@ -237,7 +243,7 @@ impl Drawer<'_> {
             }
         }
         for (i, t) in lines.into_iter().enumerate() {
-            self.marks.push(pencil::text(Pen::Stamp, t, PaperPoint::new(x + 4.0, y + 5.0 - 2.9 * i as f64), 1.8, Align::Left));
+            self.marks.push(pencil::text(Pen::Stamp, t, PaperPoint::new(x + 4.0, y + if small > 2.0 { 3.6 } else { 5.0 - 2.7 * i as f64 }), small, Align::Left));
         }
         self.marks.push(pencil::rectangle(Pen::Stamp, x + 1.5, y + 1.2, x + wide - 1.5, top - 1.2));
         self.rule(wide, y, wide, top);
@@ -280,29 +286,29 @@ impl Drawer<'_> {
 /// The projection sign (ISO 5456-2, from memory): a truncated cone from the side and from its end.
 /// Third angle: the end view (seen from the left, small end) stands at the left of the side view; first angle: at the right.
 fn cone(cx: f64, cy: f64, projection: Projection, marks: &mut Vec<Mark>) {
-    let (big, small, length) = (2.5, 1.25, 5.0);
+    let (big, small, length) = (2.0, 1.0, 4.0);
     let p = PaperPoint::new;
     // The cone's small end faces left in both signs.
     let (circles, side) = match projection {
-        Projection::First => (cx + 5.0, cx - 7.5),
-        Projection::Third => (cx - 5.0, cx + 1.0),
+        Projection::First => (cx + 4.5, cx - 5.5),
+        Projection::Third => (cx - 4.5, cx + 1.5),
     };
     marks.push(pencil::circle(Pen::Symbol, p(circles, cy), big));
     marks.push(pencil::circle(Pen::Symbol, p(circles, cy), small));
     marks.push(pencil::polygon(Pen::Symbol, &[p(side, cy - small), p(side + length, cy - big), p(side + length, cy + big), p(side, cy + small)]));
     marks.push(pencil::line(Pen::Centre, p(side - 1.0, cy), p(side + length + 1.0, cy)));
-    marks.push(pencil::line(Pen::Centre, p(circles - big - 0.7, cy), p(circles + big + 0.7, cy)));
-    marks.push(pencil::line(Pen::Centre, p(circles, cy - big - 0.7), p(circles, cy + big + 0.7)));
+    marks.push(pencil::line(Pen::Centre, p(circles - big - 0.5, cy), p(circles + big + 0.5, cy)));
+    marks.push(pencil::line(Pen::Centre, p(circles, cy - big - 0.5), p(circles, cy + big + 0.5)));
 }
 
 /// A scale bar in round lengths.
 fn scale_bar(x: f64, y: f64, room: f64, scale: f64, style: &SheetStyle, marks: &mut Vec<Mark>) {
     let (unit_mm, unit, steps): (f64, &str, &[f64]) = match style.unit {
-        Unit::Mm => (1.0, "mm", &[1.0, 2.0, 4.0, 10.0]),
-        _ if room * scale < 304.8 => (25.4, "in", &[1.0, 2.0, 4.0, 10.0]),
-        _ => (304.8, "ft", &[1.0, 2.0, 4.0, 10.0]),
+        Unit::Mm => (1.0, "mm", &[1.0, 2.0, 4.0, 8.0]),
+        _ if room * scale < 304.8 => (25.4, "in", &[1.0, 2.0, 4.0, 8.0]),
+        _ => (304.8, "ft", &[1.0, 2.0, 4.0, 8.0]),
     };
-    // The longest of 1, 2, 4 × 10ⁿ that fits; cut into four.
+    // The longest of 1, 2, 4, 8 × 10ⁿ that fits; cut into four.
     let most = room * scale / unit_mm;
     let decade = 10_f64.powf(most.log10().floor());
     let total = steps.iter().map(|s| s * decade).filter(|t| *t <= most).fold(decade.min(most), f64::max);

@@ -253,7 +253,7 @@ fn inlets(d: &mut Dice, s: &mut Sheet, head: f64, projection: f64, buckets: f64,
         _ => (true, true),
     };
     for (side, fitted) in [("up", up), ("down", down)] {
-        if !fitted && !(side == "up" && down) {
+        if !(fitted || side == "up" && down) {
             continue;
         }
         s.table(&format!("inlet.{side}"));

@@ -5,7 +5,7 @@
 //! cut out around every text.
 
 use super::canvas::Canvas;
-use super::dimension_text::{EXTENSION_GAP, FIRST_TRACK, dimension_text};
+use super::dimension_text::{FIRST_TRACK, dimension_text, text_gap};
 use super::free_text;
 use super::label::{Label, Pointer, Terminator, Words as LabelWords};
 use super::labels::{self, Column};
@@ -74,7 +74,12 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
         let rows: Vec<f64> = marks_levels.iter().filter(|v| v.right == (side == Side::Right) && !side.horizontal()).map(|v| v.at.y).collect();
         strip::solve(side, &draft.dimensions, scale, &outline, start, &rows, env.style, l)
     };
-    let start = |side: Side| if zone(side) > 0.0 { zone(side) + 2.0 } else { FIRST_TRACK };
+    // Texts that stand inside their line need room past the letters of cutting planes.
+    let start = |side: Side| match zone(side) {
+        z if z > 0.0 && matches!(side, Side::Below | Side::Right) => z + 3.0 + text_gap(l) + l.text,
+        z if z > 0.0 => z + 3.0,
+        _ => FIRST_TRACK,
+    };
     let above = solve(Side::Above, start(Side::Above));
     let below = solve(Side::Below, start(Side::Below));
     // Texts that reach past the corner of the outline push the neighbouring strips outward.
@@ -89,6 +94,7 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
     ready.iter().for_each(|m| canvas.add(m));
 
     let mut labels = labels_of(draft, scale, env);
+    inside_labels(draft, scale, l, &mut canvas, &mut marks, &mut labels);
     inner_dimensions(draft, scale, env, &mut canvas, &mut ready, &mut labels);
 
     let edge = |s: &Strip, past: f64| if s.placed.is_empty() { (FIRST_TRACK - 2.0).max(past).max(zone(s.side)) } else { s.outer.max(past) };
@@ -239,6 +245,29 @@ fn letter_places(c: &super::picture::CutEnd, w: f64, h: f64) -> Vec<PaperPoint> 
     out
 }
 
+/// Labels inside the view; one that finds no free place goes onto a leader.
+fn inside_labels(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas, marks: &mut Vec<Mark>, labels: &mut Vec<Label>) {
+    for item in &draft.items {
+        if let Item::Label { at, text } = item {
+            let at = paper(*at, scale);
+            match free_text::first_free(text, l.text, Face::Regular, free_text::near(at, l.text), canvas) {
+                Some(spot) => {
+                    let mark = pencil::text(Pen::Lettering, text.clone(), spot, l.text, Align::Centre);
+                    canvas.add(&mark);
+                    marks.push(mark);
+                }
+                None => labels.push(Label {
+                    pointer: Pointer::Point(at),
+                    terminator: Terminator::Auto,
+                    words: LabelWords::Lines(wrap(text, l.text, Face::Regular, NOTE_WIDTH * l.text)),
+                    right: None,
+                    dimension: None,
+                }),
+            }
+        }
+    }
+}
+
 fn small_texts(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas, marks: &mut Vec<Mark>) {
     for item in &draft.items {
         match item {
@@ -246,9 +275,6 @@ fn small_texts(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas, ma
                 let w = width(text, l.text, Face::Regular);
                 let places = free_text::around(paper(*at, scale), clear / scale, w, l.text);
                 marks.push(free_text::place(text, l.text, Pen::Lettering, Face::Regular, places, canvas));
-            }
-            Item::Label { at, text } => {
-                marks.push(free_text::place(text, l.text, Pen::Lettering, Face::Regular, free_text::near(paper(*at, scale), l.text), canvas));
             }
             Item::DetailCircle { letter, centre, radius } => {
                 let h = l.view_title;
@@ -327,8 +353,7 @@ fn title(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, marks:
     let h = l.view_title;
     let wide = width(&words, h, Face::Bold);
     let small = width(&scale_text, l.heading, Face::Regular);
-    let outline = rect;
-    let x0 = (outline.x0 + outline.x1) / 2.0 - (wide + gap + small) / 2.0;
+    let x0 = (rect.x0 + rect.x1) / 2.0 - (wide + gap + small) / 2.0;
     let y = match env.style.standard {
         crate::documents::drafting::Standard::Iso => rect.y1 + 5.0,
         crate::documents::drafting::Standard::Ansi => rect.y0 - 5.0 - h,
@@ -339,6 +364,5 @@ fn title(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, marks:
     if !scale_text.is_empty() {
         marks.push(pencil::text(Pen::Lettering, scale_text, PaperPoint::new(x0 + wide + gap, y), l.heading, Align::Left));
     }
-    let _ = EXTENSION_GAP;
     words
 }

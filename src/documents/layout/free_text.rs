@@ -33,6 +33,12 @@ pub fn place(text: &str, height: f64, pen: Pen, face: Face, candidates: impl Int
     mark
 }
 
+/// The base-line point of the first candidate centre at which the text touches nothing.
+pub fn first_free(text: &str, height: f64, face: Face, candidates: impl IntoIterator<Item = PaperPoint>, canvas: &Canvas) -> Option<PaperPoint> {
+    let w = width(text, height, face);
+    candidates.into_iter().map(|c| PaperPoint::new(c.x, c.y - height / 2.0)).find(|at| canvas.free(&TextBox::placed(*at, Align::Centre, 0.0, w, height)))
+}
+
 /// Centres around a feature of radius `clear`: right-above first, then round, then further out.
 pub fn around(at: PaperPoint, clear: f64, w: f64, h: f64) -> Vec<PaperPoint> {
     let mut out = Vec::new();

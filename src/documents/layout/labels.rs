@@ -120,9 +120,10 @@ fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, 
         return y.into_iter().map(|y| Slot { port: y, label: y, fan: 0.0 }).collect();
     }
     // No room for level leaders: pass the dimensions close together, then fan out to the labels.
-    let thin: Vec<Want> = wants.iter().map(|w| Want { at: w.at, low: 0.4, high: 0.4 }).collect();
-    let ports = line_up(&thin, 0.7, wlo, whi, 0.25, &cost).or_else(|| line_up(&thin, 0.2, wlo - 40.0, whi + 40.0, 0.25, &|_, y| if level(y) { 500.0 } else { 0.0 }));
     let rows = line_up(&wants, APART, lo, hi, 0.5, &|_, _| 0.0);
+    let near = |i: usize, w: &Want| rows.as_ref().and_then(|r| r.get(i)).map_or(w.at, |y| y.clamp(wlo.min(whi), whi));
+    let thin: Vec<Want> = wants.iter().enumerate().map(|(i, w)| Want { at: near(i, w), low: 0.4, high: 0.4 }).collect();
+    let ports = line_up(&thin, 0.7, wlo, whi, 0.25, &cost).or_else(|| line_up(&thin, 0.2, wlo - 40.0, whi + 40.0, 0.25, &|_, y| if level(y) { 500.0 } else { 0.0 }));
     let mut spare = lo;
     wants
         .iter()

@@ -62,7 +62,7 @@ pub fn aligned(request: &DimensionRequest, first: PaperPoint, second: PaperPoint
     let angle = uy.atan2(ux).to_degrees();
     let inside = w + 1.6 <= length;
     let tight = length < 2.0 * arrow_length(l) + 1.0;
-    let mut spare = None;
+    let mut spare: Option<(f64, Vec<Mark>, Measure, PaperPoint)> = None;
     for offset in OFFSETS {
         for s in [1.0, -1.0] {
             let o = s * offset;
@@ -89,10 +89,14 @@ pub fn aligned(request: &DimensionRequest, first: PaperPoint, second: PaperPoint
                     return Outcome::Placed(shell(request, scale, &text, measure, strokes));
                 }
             }
-            spare.get_or_insert((strokes, measure, on(length / 2.0, o)));
+            let bar = TextBox::placed(on(length / 2.0, o - 2.0), Align::Centre, angle, length, 4.0);
+            let crowd = canvas.crowding(&bar);
+            if spare.as_ref().is_none_or(|(known, ..)| crowd < *known - 1e-9) {
+                spare = Some((crowd, strokes, measure, on(length / 2.0, o)));
+            }
         }
     }
-    let (strokes, measure, at) = spare.unwrap_or_else(|| (Vec::new(), Measure::Linear { first, second, line: second, angle }, PaperPoint::new((a.x + b.x) / 2.0, (a.y + b.y) / 2.0)));
+    let (_, strokes, measure, at) = spare.unwrap_or_else(|| (0.0, Vec::new(), Measure::Linear { first, second, line: second, angle }, PaperPoint::new((a.x + b.x) / 2.0, (a.y + b.y) / 2.0)));
     Outcome::OnLeader(Label {
         pointer: Pointer::Point(at),
         terminator: Terminator::Bare,

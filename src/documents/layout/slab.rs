@@ -41,8 +41,16 @@ fn table_in(table: &Table, blocks: usize, env: &Surroundings) -> Slab {
     let l = &env.lettering;
     let h = l.text;
     let heading: Vec<String> = table.columns.iter().map(|c| env.words.say(&c.heading)).collect();
+    // A column is never narrower than the longest word of its heading.
+    let limits: Vec<f64> = table
+        .columns
+        .iter()
+        .zip(&heading)
+        .map(|(c, t)| t.split_whitespace().map(|w| width(w, h, Face::Bold)).fold(c.max_width, f64::max) + 1e-6)
+        .collect();
     let wrapped = |cells: &[String], face: Face| -> Line {
-        let cells: Vec<Vec<String>> = table.columns.iter().enumerate().map(|(i, c)| wrap(cells.get(i).map_or("", String::as_str), h, face, c.max_width)).collect();
+        let cells: Vec<Vec<String>> =
+            limits.iter().enumerate().map(|(i, limit)| wrap(cells.get(i).map_or("", String::as_str), h, face, *limit)).collect();
         let lines = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);
         Line { cells, height: row_height(lines, h) }
     };

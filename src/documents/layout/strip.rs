@@ -127,7 +127,7 @@ pub fn solve(side: Side, requests: &[DimensionRequest], scale: f64, outline: &Re
     strip.ordinates.sort_by(f64::total_cmp);
     strip.ordinates.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
     mark_shared_ends(&mut strip.placed);
-    choose_stands(&mut strip, l);
+    choose_stands(&mut strip);
     assign_tracks(&mut strip.placed, l);
     slide_texts(&mut strip, levels);
     set_lines(&mut strip, start, l);
@@ -212,7 +212,7 @@ fn mark_shared_ends(placed: &mut [Placed]) {
 }
 
 /// Decides for texts that are wider than their span whether they go after, before or onto a raised row.
-fn choose_stands(strip: &mut Strip, l: &Lettering) {
+fn choose_stands(strip: &mut Strip) {
     let ordinates = strip.ordinates.clone();
     let free = |lo: f64, hi: f64, own: f64| !ordinates.iter().any(|o| *o > lo && *o < hi && !same(*o, own));
     let spans: Vec<(Option<String>, f64, f64)> = strip.placed.iter().map(|p| (p.chain.clone(), p.a, p.b)).collect();
@@ -233,7 +233,6 @@ fn choose_stands(strip: &mut Strip, l: &Lettering) {
         } else {
             Stand::Raised
         };
-        let _ = l;
     }
 }
 

@@ -57,7 +57,7 @@ fn foot_view(job: &Job<'_>) -> Draft {
     let half = foot.belt.thickness / 2.0;
     let vertices = outline::belt_line(&foot.belt.lowest, 0.0, top);
     d.stroke(Pen::Belt, Shape::Polyline { vertices, closed: false });
-    let vertices = outline::belt_line(&foot.belt.highest, 0.0, foot.shaft_highest);
+    let vertices = outline::belt_line(&foot.belt.highest, 0.0, foot.shaft_highest + 50.0);
     d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
     let low = PlanePoint::new(0.0, foot.shaft_lowest);
     d.circle(Pen::FineEdge, low, foot.pulleys.foot.radius());
@@ -122,8 +122,8 @@ fn bucket_pitch(job: &Job<'_>, d: &mut Draft) {
     if z + b.spacing + b.height > foot.casing.top {
         return;
     }
-    d.dimension(Side::Left, "bucket.spacing", (r, z), (r, z + b.spacing)).chain("bucket");
-    d.dimension(Side::Left, "bucket.height", (r, z + b.spacing - b.height / 2.0), (r, z + b.spacing + b.height / 2.0));
+    d.dimension(Side::Right, "bucket.spacing", (r, z), (r, z + b.spacing)).chain("bucket");
+    d.dimension(Side::Right, "bucket.height", (r, z + b.spacing - b.height / 2.0), (r, z + b.spacing + b.height / 2.0));
     d.dimension(Side::Above, "bucket.projection", (r, z + b.spacing), (r + b.projection, z + b.spacing));
 }
 
@@ -231,7 +231,8 @@ fn retained(job: &Job<'_>) -> Option<Draft> {
     let radius = foot.pulleys.foot.radius() + foot.belt.thickness;
     let speed = job.spec.duty.belt_speed.value.value() * 1000.0;
     let wheel = Wheel { radius_mm: radius, omega_rad_per_s: speed / (foot.pulleys.foot.radius() + foot.belt.thickness / 2.0) };
-    let top = radius * 0.6;
+    let sill = foot.inlet(FeedSide::Up).map(|i| i.sill - foot.shaft_lowest);
+    let top = (radius * 0.4).max(sill.unwrap_or(0.0) + radius * 0.2);
     let phi = job.spec.product.internal_friction.value.value();
     let curve = |friction: f64, name: String, pen: Pen, named_at: f64| Curve {
         name,
@@ -240,9 +241,8 @@ fn retained(job: &Job<'_>) -> Option<Draft> {
         named_at,
     };
     let mut levels = vec![(0.0, job.say("foot shaft, take-up lowest"))];
-    if let Some(i) = foot.inlet(FeedSide::Up) {
-        let above = i.sill - foot.shaft_lowest;
-        if above < top && above > -radius {
+    if let Some(above) = sill {
+        if above > -radius {
             levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
         }
     }

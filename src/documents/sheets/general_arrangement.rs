@@ -5,13 +5,15 @@ use super::{Job, notes};
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::view::{Draft, Side};
 use crate::model::inlets::FeedSide;
-use crate::model::openings::OpeningKind;
+use crate::model::openings::{Opening, OpeningKind};
 use crate::spec::openings::Wall;
 
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("ga", "GENERAL ARRANGEMENT", "General arrangement");
     sheet.description = job.say("Foot of the bucket elevator: section, view from the up side, plan, picture, parts list.");
+    // A small foot deserves 1:10; a tall one goes to 1:20 before it takes a larger sheet.
+    sheet.coarsest_scale = if job.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
     sheet.material = job.spec.casing.material.value.clone();
     sheet.finish = job.spec.casing.finish.value.clone();
     sheet.tolerance = job.tolerance();
@@ -31,6 +33,10 @@ fn section(job: &Job<'_>) -> Draft {
     elevation::flow(&mut d, foot);
     floor_and_levels(job, &mut d);
     elevation::dimensions(&mut d, foot);
+    for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. }) && matches!(o.wall, Wall::Near | Wall::Far)) {
+        let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
+        let _ = Look::Elevation.dimension(&mut d, foot, side, &format!("{}.sill", o.id));
+    }
     leaders(job, &mut d);
     d
 }
@@ -69,11 +75,13 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
         d.leader((x, at), job.tell(words, &[&job.mm(gap)]), side);
     }
     d.leader((r * 0.3, foot.shaft_highest + r * 0.954), job.say("highest position of the take-up"), Side::Left);
+    let panels: Vec<_> = foot.openings.iter().filter(|o| o.kind == OpeningKind::SensorPanel).collect();
+    let first_panel = |o: &Opening| panels.first().is_some_and(|p| p.id == o.id);
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::Near | Wall::Far)) {
         let words = match o.kind {
             OpeningKind::Door { mesh: Some(m) } => job.tell("inspection door {} × {}, mesh {} behind it ({})", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.mm(m), &job.say(o.wall.word())]),
             OpeningKind::Door { mesh: None } => job.tell("door {} × {} without mesh ({})", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.say(o.wall.word())]),
-            OpeningKind::SensorPanel if o.wall == Wall::Near => job.tell("sensor panel {} × {}, both sides as fitted", &[&job.mm(o.across.size()), &job.mm(o.up.size())]),
+            OpeningKind::SensorPanel if first_panel(o) => job.tell("sensor panels {} × {}, {} in all", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &panels.len().to_string()]),
             _ => continue,
         };
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };

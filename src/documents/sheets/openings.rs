@@ -210,7 +210,7 @@ fn pocket(job: &Job<'_>, p: &PocketBody) -> Draft {
 
 fn list(job: &Job<'_>) -> Table {
     let mut t = Table::new("openings", "OPENINGS")
-        .column("Opening", Align::Left, 48.0)
+        .column("Opening", Align::Left, 62.0)
         .column("Wall", Align::Left, 24.0)
         .column("Width", Align::Right, 20.0)
         .column("Height", Align::Right, 20.0)

@@ -3,9 +3,9 @@
 //! Outline and loads only; reinforcement and structure belong to the responsible engineer. A value
 //! that the user did not give and the structure depends on is marked HOLD.
 
-use super::views::pit_section::{self as section, WallGap};
+use super::views::pit_section as section;
 use super::views::{Look, pit_machine};
-use super::{Job, notes};
+use super::{Job, notes, pit_tables};
 use crate::documents::mark::Align;
 use crate::documents::mark::PlanePoint;
 use crate::documents::notes::Notes;
@@ -33,6 +33,11 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.view(Placement::Main, job.face(along(job, pit)));
     sheet.view(job.place(Placement::FromRight), job.face(across(job, pit)));
     sheet.view(Placement::FromAbove, job.face(from_above(job, pit)));
+    sheet.view(Placement::Free, job.face(pit_tables::signs(job)));
+    sheet.table(pit_tables::loads(job));
+    if let Some(table) = pit_tables::quantities(job) {
+        sheet.table(table);
+    }
     sheet.table(holds_table(job));
     sheet.note(civil_notes(job, pit));
     sheet.note(notes::cautions(job));
@@ -77,32 +82,12 @@ fn dimension(job: &Job<'_>, d: &mut Draft, look: Look, side: Side, chain: Option
     }
 }
 
-/// Where the incoming feed crosses an end wall, if it does so below plant floor.
-fn feed_gaps(job: &Job<'_>, pit: &PitBody) -> Vec<WallGap> {
-    let distance = job.spec.pit.feed_distance.value.value();
-    let slope = job.spec.pit.feed_slope.value.value().to_radians().tan();
-    job.foot
-        .inlets
-        .iter()
-        .filter_map(|i| {
-            let (wall, right) = if i.side == FeedSide::Up { (pit.x.high, true) } else { (pit.x.low, false) };
-            let run = (wall - i.flange_face).abs();
-            if run > distance {
-                return None;
-            }
-            let low = i.flange_sill + run * slope - 50.0;
-            let high = (i.flange_sill + (run + pit.wall) * slope + i.opening.size() + 50.0).min(pit.depth);
-            (low < pit.depth - 200.0 && high > low + 50.0).then(|| WallGap { right, z: Extent::new(low, high) })
-        })
-        .collect()
-}
-
 /// Section along the machine.
 fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
     let foot = job.foot;
     let look = Look::Elevation;
     let mut d = Draft::new("along", "SECTION A–A");
-    section::concrete(&mut d, pit, pit.x, &feed_gaps(job, pit), None);
+    section::concrete(&mut d, pit, pit.x, &pit.feed_openings);
     if let Some(s) = &pit.sump {
         section::sump_behind(&mut d, s.x, s.depth);
     }
@@ -111,11 +96,18 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
     if job.spec.pit.rail.value {
         section::rails(&mut d, pit, pit.x);
     }
-    match pit.access_side {
-        AccessSide::Up => section::access_profile(&mut d, pit, pit.x.high, -1.0),
-        AccessSide::Down => section::access_profile(&mut d, pit, pit.x.low, 1.0),
-        AccessSide::Far => section::access_front(&mut d, pit, access_at(job, pit)),
-        AccessSide::Near => {}
+    match (pit.access_side, pit.access) {
+        (AccessSide::Up, Access::Ladder) => section::ladder_profile(&mut d, pit, pit.x.high, -1.0),
+        (AccessSide::Down, Access::Ladder) => section::ladder_profile(&mut d, pit, pit.x.low, 1.0),
+        (AccessSide::Far, Access::Stair) => section::stair_profile(&mut d, pit, pit.way.x.low, pit.way.x.high),
+        // What is fixed to the near wall lies in front of the cut.
+        (AccessSide::Near, _) => {}
+        _ => section::way_front(&mut d, pit, pit.way.x),
+    }
+    for o in &pit.feed_openings {
+        let (wall, side) = if o.side == FeedSide::Up { (pit.x.high + pit.wall, Side::Right) } else { (pit.x.low - pit.wall, Side::Left) };
+        d.dimension(side, format!("pit.feed_opening.{}.sill", o.side.key()), (wall, 0.0), (wall, o.z.low)).chain("feed");
+        d.dimension(side, format!("pit.feed_opening.{}.height", o.side.key()), (wall, o.z.low), (wall, o.z.high.min(pit.depth))).chain("feed");
     }
     dimension(job, &mut d, look, Side::Left, Some("down"), "pit.depth");
     dimension(job, &mut d, look, Side::Left, Some("down"), "pit.slab");
@@ -131,7 +123,7 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
         let words = if i.side == FeedSide::Up { "up-side sill" } else { "down-side sill" };
         d.level((i.outside, i.sill), pit.level(i.sill), job.say(words), side);
     }
-    d.level((foot.casing.up_face, foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Right);
+    d.level((foot.casing.down_x(foot.casing.top), foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Left);
     if let Some(w) = job.spec.pit.groundwater.value {
         let at = section::water(&mut d, pit, pit.x, w.value());
         d.level(at, -w.value(), job.say("groundwater"), Side::Right);
@@ -161,6 +153,7 @@ fn feed(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
         d.line(Pen::Phantom, to, (to.0, to.1 + h));
         d.flow_arrow((to.0 + out * 260.0, to.1 + h / 2.0), (to.0 + out * 20.0, to.1 + h / 2.0));
         if i.side == FeedSide::Up {
+            d.dimension(Side::Above, "pit.feed_distance", from, to);
             d.level(to, job.spec.pit.feed_level.value.value(), job.say("bottom of incoming feed"), Side::Right);
         }
     }
@@ -172,7 +165,7 @@ fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
     let look = Look::FromUp;
     let inner = Extent::new(-pit.y.high, -pit.y.low);
     let mut d = Draft::new("across", "SECTION B–B");
-    section::concrete(&mut d, pit, inner, &[], None);
+    section::concrete(&mut d, pit, inner, &[]);
     if let Some(s) = &pit.sump {
         section::sump_behind(&mut d, Extent::new(-s.y.high, -s.y.low), s.depth);
         d.level((-s.y.low, -s.depth), pit.level(-s.depth), job.say("sump"), Side::Right);
@@ -181,27 +174,20 @@ fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
     if job.spec.pit.rail.value {
         section::rails(&mut d, pit, inner);
     }
-    match pit.access_side {
-        AccessSide::Near => section::access_profile(&mut d, pit, inner.low, 1.0),
-        AccessSide::Far => section::access_profile(&mut d, pit, inner.high, -1.0),
-        AccessSide::Down => section::access_front(&mut d, pit, -access_at(job, pit)),
-        AccessSide::Up => {}
+    let way = Extent::new(-pit.way.y.high, -pit.way.y.low);
+    match (pit.access_side, pit.access) {
+        (AccessSide::Near, Access::Ladder) => section::ladder_profile(&mut d, pit, inner.low, 1.0),
+        (AccessSide::Far, Access::Ladder) => section::ladder_profile(&mut d, pit, inner.high, -1.0),
+        (AccessSide::Down, Access::Stair) => section::stair_profile(&mut d, pit, way.high, way.low),
+        // What is fixed to the up-side wall lies in front of the cut.
+        (AccessSide::Up, _) => {}
+        _ => section::way_front(&mut d, pit, way),
     }
     dimension(job, &mut d, look, Side::Left, None, "pit.sump_depth");
     dimension(job, &mut d, look, Side::Below, None, "pit.pitch");
     d.level((inner.high + pit.wall + section::GROUND, pit.depth), 0.0, "", Side::Right);
     d.cutting_plane("A", (0.0, pit.depth + section::RAIL), (0.0, -pit.slab), Side::Right);
     d
-}
-
-/// Middle of the way down along its wall: x on the long walls, y on the end walls.
-fn access_at(job: &Job<'_>, pit: &PitBody) -> f64 {
-    let half = if pit.access == Access::Ladder { section::LADDER_WIDTH } else { section::STAIR_WIDTH } / 2.0 + 150.0;
-    let _ = job;
-    match pit.access_side {
-        AccessSide::Near | AccessSide::Far => pit.x.high - half,
-        AccessSide::Up | AccessSide::Down => pit.y.high - half,
-    }
 }
 
 /// Plan, cut above the pit floor.
@@ -224,9 +210,10 @@ fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.stroke(Pen::Edge, box_of(s.x, r));
         d.line(Pen::FineEdge, (s.x.low, r.low), (s.x.high, r.high));
         d.line(Pen::FineEdge, (s.x.low, r.high), (s.x.high, r.low));
+        look.each(&mut d, foot, Side::Below, &["pit.sump"]);
         d.leader((s.x.high, r.middle()), job.tell("sump {} × {} × {} deep, floor falls to it", &[&job.mm(s.x.size()), &job.mm(s.y.size()), &job.mm(s.depth)]), Side::Left);
     }
-    access_in_plan(job, &mut d, pit);
+    way_down(job, &mut d, pit);
     shaft_withdrawal(job, &mut d);
     d.origin((0.0, 0.0));
     d.leader((0.0, 0.0), job.say("setting-out point: foot shaft axis × belt middle plane"), Side::Right);
@@ -270,45 +257,56 @@ fn spaces(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
 
 /// Anchor pattern from the setting-out point.
 fn anchor_dimensions(job: &Job<'_>, d: &mut Draft) {
-    let all = pit_machine::anchors(job.foot);
-    let [a, b, c, ..] = all.as_slice() else { return };
-    d.dimension(Side::Above, "anchor.x_down", (a[0], -c[1]), (0.0, -c[1])).chain("anchor x");
-    d.dimension(Side::Above, "anchor.x_up", (0.0, -c[1]), (b[0], -c[1])).chain("anchor x");
-    d.dimension(Side::Right, "anchor.y", (b[0], -a[1]), (b[0], -c[1]));
-    d.leader((b[0], -c[1]), job.say("anchors of the foot, 4 per elevator"), Side::Right);
+    let (foot, look) = (job.foot, Look::FromAbove);
+    look.each(d, foot, Side::Above, &["base.anchor_up", "base.anchors_x"]);
+    look.each(d, foot, Side::Right, &["base.anchors_y"]);
+    for pad in &foot.base.pads {
+        let at = look.point(pad.anchor);
+        d.tag(at, foot.base.hole / 2.0 + 20.0, pad.name);
+    }
+    if let Some(pad) = foot.base.pads.iter().find(|p| p.x.middle() > 0.0 && p.y.middle() < 0.0) {
+        d.leader(look.point(pad.anchor), job.tell("anchors {}, 4 per elevator, A to D see load table", &[foot.base.bolt]), Side::Right);
+    }
 }
 
-fn access_in_plan(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
-    let at = access_at(job, pit);
-    let ladder = pit.access == Access::Ladder;
-    let half = if ladder { section::LADDER_WIDTH } else { section::STAIR_WIDTH } / 2.0;
-    let (near, reach) = if ladder { (section::LADDER_OFF, section::LADDER_OFF + 60.0) } else { (0.0, pit.depth) };
-    let words = job.say(if ladder { "ladder, access side" } else { "stair, access side" });
-    let box_of = |d: &mut Draft, a: PlanePoint, b: PlanePoint| d.stroke(Pen::Edge, rectangle(a, b));
-    let (a, b, side) = match pit.access_side {
-        AccessSide::Near => (PlanePoint::new(at - half, -pit.y.high + near), PlanePoint::new(at + half, -pit.y.high + reach), Side::Right),
-        AccessSide::Far => (PlanePoint::new(at - half, -pit.y.low - reach), PlanePoint::new(at + half, -pit.y.low - near), Side::Right),
-        AccessSide::Up => (PlanePoint::new(pit.x.high - reach, -at - half), PlanePoint::new(pit.x.high - near, -at + half), Side::Right),
-        AccessSide::Down => (PlanePoint::new(pit.x.low + near, -at - half), PlanePoint::new(pit.x.low + reach, -at + half), Side::Left),
+fn way_down(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
+    let way = &pit.way;
+    let v = Extent::new(-way.y.high, -way.y.low);
+    let half = way.clear_width / 2.0;
+    let along_x = match (pit.access_side, pit.access) {
+        (AccessSide::Near | AccessSide::Far, _) => true,
+        (AccessSide::Up | AccessSide::Down, _) => false,
     };
-    box_of(d, a, b);
-    if !ladder {
-        let steps = (pit.depth / 200.0).ceil().max(1.0);
-        let level = matches!(pit.access_side, AccessSide::Near | AccessSide::Far);
-        let mut k = 1.0;
-        while k < steps {
-            let share = k / steps;
-            if level {
-                let y = a.y + share * (b.y - a.y);
-                d.line(Pen::FineEdge, (a.x, y), (b.x, y));
-            } else {
-                let x = a.x + share * (b.x - a.x);
-                d.line(Pen::FineEdge, (x, a.y), (x, b.y));
+    let words = job.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, access side" });
+    match pit.access {
+        Access::Ladder => {
+            // Stiles and the top rung, off the wall that it is fixed to.
+            let off = section::LADDER_OFF;
+            let (a, b) = match pit.access_side {
+                AccessSide::Near => ((way.x.middle() - half, v.low + off - 25.0), (way.x.middle() + half, v.low + off + 25.0)),
+                AccessSide::Far => ((way.x.middle() - half, v.high - off - 25.0), (way.x.middle() + half, v.high - off + 25.0)),
+                AccessSide::Up => ((pit.x.high - off - 25.0, v.middle() - half), (pit.x.high - off + 25.0, v.middle() + half)),
+                AccessSide::Down => ((pit.x.low + off - 25.0, v.middle() - half), (pit.x.low + off + 25.0, v.middle() + half)),
+            };
+            d.rectangle(Pen::Edge, a, b);
+        }
+        Access::Stair => {
+            d.rectangle(Pen::Edge, (way.x.low, v.low), (way.x.high, v.high));
+            let goings = way.steps.saturating_sub(1).max(1);
+            for k in 1..goings {
+                let share = f64::from(k) / f64::from(goings);
+                if along_x {
+                    let x = way.x.low + share * way.x.size();
+                    d.line(Pen::FineEdge, (x, v.low), (x, v.high));
+                } else {
+                    let y = v.low + share * v.size();
+                    d.line(Pen::FineEdge, (way.x.low, y), (way.x.high, y));
+                }
             }
-            k += 1.0;
         }
     }
-    d.leader(PlanePoint::new((a.x + b.x) / 2.0, (a.y + b.y) / 2.0), words, side);
+    let side = if way.x.middle() > 0.0 { Side::Right } else { Side::Left };
+    d.leader((way.x.middle(), v.middle()), words, side);
 }
 
 /// The space in which the shaft is pulled out.
@@ -322,7 +320,7 @@ fn shaft_withdrawal(job: &Job<'_>, d: &mut Draft) {
 }
 
 fn holds_table(job: &Job<'_>) -> Table {
-    let mut table = Table::new("holds", "HOLDS").column("Hold", Align::Left, 40.0).column("To be settled", Align::Left, 90.0);
+    let mut table = Table::new("holds", "HOLDS").column("Hold", Align::Left, 52.0).column("To be settled", Align::Left, 90.0);
     for (key, words) in holds(job) {
         table.row([key.to_string(), job.say(words)]);
     }
@@ -345,6 +343,8 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
     if pit.elevators > 1 {
         all.push(job.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
     }
+    all.extend(pit_tables::load_notes(job));
+    all.extend(pit_tables::quantity_notes(job));
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
     notes

@@ -150,8 +150,10 @@ fn shaft(job: &Job<'_>) -> Draft {
     let (s, e) = (shoulder(job), r.shaft_ends.high);
     d.centre_line((-e, 0.0), (e, 0.0));
     // Near side on the left, as in the section.
-    d.dimension(Side::Below, "shaft.seat_length", (-e, -r.journal / 2.0), (-s, -r.journal / 2.0)).chain("seats");
-    d.dimension(Side::Below, "shaft.body_length", (-s, -r.shaft_diameter / 2.0), (s, -r.shaft_diameter / 2.0)).chain("seats");
+    if r.shaft_diameter > r.journal + 0.1 {
+        d.dimension(Side::Below, "shaft.seat_length", (-e, -r.journal / 2.0), (-s, -r.journal / 2.0)).chain("seats");
+        d.dimension(Side::Below, "shaft.body_length", (-s, -r.shaft_diameter / 2.0), (s, -r.shaft_diameter / 2.0)).chain("seats");
+    }
     d.dimension(Side::Above, "shaft.projection", (-e, r.journal / 2.0), (-r.bearing_planes.high, r.journal / 2.0));
     for x in [-r.bearing_planes.high, r.bearing_planes.high] {
         d.centre_line((x, -r.journal / 2.0 - 8.0), (x, r.journal / 2.0 + 8.0));
@@ -165,7 +167,7 @@ fn shaft(job: &Job<'_>) -> Draft {
     if matches!(job.spec.shaft.tapped_end.value, TappedEnd::Far | TappedEnd::Both) {
         d.detail_circle("X", (e - reach * 0.5, 0.0), reach);
     }
-    d.leader((-s * 0.5, r.shaft_diameter / 2.0), job.tell("steel {}", &[job.spec.shaft.steel.value.as_str()]), Side::Right);
+    d.leader((s * 0.6, -r.shaft_diameter / 4.0), job.tell("steel {}", &[job.spec.shaft.steel.value.as_str()]), Side::Right);
     d
 }
 

@@ -123,6 +123,7 @@ fn absent(spec: &Spec, path: &str) -> bool {
         || (path.starts_with("pit.") && !spec.pit.fitted.value)
         || (path.starts_with("pit.sump") && spec.pit.sump.value.value() == 0.0)
         || (path == "bucket.row_gap" && spec.bucket.rows.value < 2)
+        || (matches!(path, "shaft.thread_depth" | "shaft.drill_depth") && spec.shaft.tapped_end.value == crate::spec::rotating::TappedEnd::None)
         || (path == "pit.pitch" && spec.pit.elevators.value < 2)
         || (path == "pit.toe" && spec.pit.toe.value.value() == 0.0)
         || (path == "pit.feed_distance" && spec.pit.feed_distance.value.value() == 0.0)

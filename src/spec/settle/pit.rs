@@ -31,17 +31,34 @@ struct Feed {
 
 /// Settles the pit.
 #[allow(clippy::too_many_arguments)]
-pub(super) fn pit(asked: &AskedSpec, widths: &Widths, shaft: &Shaft, up: &Inlet, down: &Inlet, pocket: &ShovelPocket, doors: &[Door], product: &Product, habit: Habit) -> Pit {
+pub(super) fn pit(
+    asked: &AskedSpec,
+    widths: &Widths,
+    shaft: &Shaft,
+    up: &Inlet,
+    down: &Inlet,
+    pocket: &ShovelPocket,
+    doors: &[Door],
+    product: &Product,
+    habit: Habit,
+) -> Pit {
     let a = &asked.pit;
     let fed = if *up.fitted { up } else { down };
     let slope = product.chute_slope.value.value();
-    let feed_slope = Chosen::or(&a.feed_slope, Angle::deg((slope / 5.0).ceil() * 5.0), PRACTICE, format!("not under the {slope}° at which {} slides", *product.name));
-    let feed_distance = Chosen::or(&a.feed_distance, mm(habit.or_inch(1000.0, 40.0)), PRACTICE, format!("{HOLD}the feed is taken to end this far from the inlet flange"));
+    let feed_slope =
+        Chosen::or(&a.feed_slope, Angle::deg((slope / 5.0).ceil() * 5.0), PRACTICE, format!("not under the {slope}° at which {} slides", *product.name));
+    let feed_distance =
+        Chosen::or(&a.feed_distance, mm(habit.or_inch(1000.0, 40.0)), PRACTICE, format!("{HOLD}the feed is taken to end this far from the inlet flange"));
     let flange = fed.sill.value.value() + fed.reach.value.value() * fed.slope.value.value().to_radians().tan();
     let feed = Feed { flange, fall: feed_distance.value.value() * feed_slope.value.value().to_radians().tan() };
     let (depth, feed_level) = depth_and_level(&a.depth, &a.feed_level, &feed, habit);
     let deep = depth.value.value();
-    let fitted = Chosen::or(&a.fitted, deep > 0.0, PRACTICE, if deep > 0.0 { "the feed comes too low for a foot that stands on the floor" } else { "the feed is high enough for a foot that stands on the floor" });
+    let fitted = Chosen::or(
+        &a.fitted,
+        deep > 0.0,
+        PRACTICE,
+        if deep > 0.0 { "the feed comes too low for a foot that stands on the floor" } else { "the feed is high enough for a foot that stands on the floor" },
+    );
     let shaft_length = shaft.bearing_centres.value.value() + 2.0 * shaft.projection.value.value();
     let pull = Chosen::or(&a.shaft_pull, if *pocket.side == Side::Near { Side::Far } else { Side::Near }, PRACTICE, "away from the shovel pocket");
     let access_side = Chosen::or(
@@ -58,7 +75,8 @@ pub(super) fn pit(asked: &AskedSpec, widths: &Widths, shaft: &Shaft, up: &Inlet,
     let needed = Need {
         mm: habit.up(if *way == Access::Ladder { ladder } else { stair }, Step::Coarse),
         source: if *way == Access::Ladder { limits.ladder_front_mm.source } else { limits.stair_width_mm.source },
-        why: if *way == Access::Ladder { "the ladder stands here: room in front of and behind the rungs" } else { "the stair stands here, beside a clear way" }.to_string(),
+        why: if *way == Access::Ladder { "the ladder stands here: room in front of and behind the rungs" } else { "the stair stands here, beside a clear way" }
+            .to_string(),
     };
     let at = |side: AccessSide| (*access_side == side).then(|| needed.clone());
     let side = |side: Side, leaf: &Leaf<Length>| {
@@ -160,7 +178,11 @@ fn side_space(side: Side, leaf: &Leaf<Length>, pull: Side, pocket: &ShovelPocket
     }
     if pull == side {
         let extra = access::SERVICE_SHAFT_EXTRA_MM;
-        needs.push(Need { mm: habit.up(shaft_length + extra.value, Step::Coarse), source: extra.source, why: format!("the shaft of {} is pulled out here", habit.say(shaft_length)) });
+        needs.push(Need {
+            mm: habit.up(shaft_length + extra.value, Step::Coarse),
+            source: extra.source,
+            why: format!("the shaft of {} is pulled out here", habit.say(shaft_length)),
+        });
     }
     needs.extend(way);
     largest(leaf, needs)

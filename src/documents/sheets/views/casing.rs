@@ -114,18 +114,18 @@ fn top_flange(d: &mut Draft, foot: &Foot) {
     }
 }
 
-/// The feet under the ends: flat bars on edge, seen, with the base line that they stand on.
+/// The far side's feet behind the cut: pads on the floor with their webs.
 fn feet(d: &mut Draft, foot: &Foot) {
     let casing = &foot.casing;
-    if casing.feet <= 0.0 && casing.bottom_radius.is_none() {
-        return;
-    }
-    let up = casing.up_face + casing.plate;
-    let down = casing.down_x(casing.bottom_shoulder) - casing.plate;
     let top = if casing.bottom_radius.is_some() { casing.bottom_shoulder - casing.bottom_plate } else { casing.feet };
-    for (x, inward) in [(up, -1.0), (down, 1.0)] {
-        d.rectangle(Pen::Edge, (x, 0.0), (x + inward * casing.flange, top));
-        d.line(Pen::FineEdge, (x + inward * casing.plate, 0.0), (x + inward * casing.plate, top));
+    for pad in foot.base.pads.iter().filter(|p| p.y.middle() < 0.0) {
+        let t = foot.base.thickness;
+        d.rectangle(Pen::Edge, (pad.x.low, 0.0), (pad.x.high, t));
+        if top > t {
+            let web = pad.x.grown(-pad.x.size() * 0.15);
+            d.rectangle(Pen::Edge, (web.low, t), (web.high, top));
+        }
+        d.centre_line((pad.anchor.x, 0.0), (pad.anchor.x, t));
     }
 }
 

@@ -65,7 +65,7 @@ fn pulleys(job: &Job<'_>, d: &mut Draft) {
     let high = PlanePoint::new(low.x, foot.shaft_highest);
     pulley::phantom(d, high, p.diameter, foot.rotating.shaft_diameter);
     d.centre_cross(high, foot.rotating.shaft_diameter);
-    let vertices = outline::belt_line(&foot.belt.highest, foot.belt.thickness / 2.0, foot.shaft_highest);
+    let vertices = outline::belt_line(&foot.belt.highest, foot.belt.thickness / 2.0, foot.shaft_highest + 50.0);
     d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
     if let Some(bend) = &foot.pulleys.bend {
         pulley::section(d, Look::Elevation.point(bend.centre), bend.diameter, job.spec.bend_pulley.shaft.value(), PulleyStyle::Drum);

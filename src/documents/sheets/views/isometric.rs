@@ -297,9 +297,11 @@ fn casing(scene: &mut Scene, foot: &Foot) {
     let mut flange = vec![rectangle(top, outer_y.grown(c.flange))];
     flange.extend(c.trunk.iter().map(|o| rectangle(o.x, o.y)));
     scene.slab(Along::Z, &flange, Extent::new(c.top - t, c.top), Pen::Edge);
-    if c.feet > 0.0 {
-        for (x, s) in [(c.up_face + t, -1.0), (c.down_x(c.bottom_face) - t, 1.0)] {
-            scene.block(Extent::new(x, x + s * c.flange), outer_y, Extent::new(0.0, c.feet), Pen::Edge);
+    for pad in &foot.base.pads {
+        scene.block(pad.x, pad.y, Extent::new(0.0, foot.base.thickness), Pen::Edge);
+        if c.feet > foot.base.thickness && c.bottom_radius.is_none() {
+            let web = if pad.y.middle() > 0.0 { Extent::new(outer_y.high - 2.0 * t, outer_y.high) } else { Extent::new(outer_y.low, outer_y.low + 2.0 * t) };
+            scene.block(pad.x.grown(-pad.x.size() * 0.15), web, Extent::new(foot.base.thickness, c.feet), Pen::Edge);
         }
     }
     for o in foot.openings.iter().filter(|o| o.wall == Wall::UpEnd) {

@@ -14,6 +14,7 @@ pub mod pit_machine;
 pub mod pit_section;
 pub mod plan;
 pub mod pulley;
+pub mod shift;
 pub mod side;
 
 use crate::documents::mark::PlanePoint;

@@ -1,4 +1,4 @@
-//! The foot as a neighbouring part on the pit sheet: outlines in phantom line, its anchors.
+//! The foot as a neighbouring part on the pit sheet: outlines in phantom line, pads and anchors.
 
 use super::{Look, casing};
 use crate::documents::mark::PlanePoint;
@@ -7,15 +7,6 @@ use crate::documents::view::Draft;
 use crate::model::Foot;
 use crate::model::frame::{Extent, ModelPoint};
 use crate::spec::inlets::Side as Flank;
-
-/// Anchor positions in plan: the middle of each foot, (x, y); near side first, down side first.
-pub fn anchors(foot: &Foot) -> Vec<[f64; 2]> {
-    let c = &foot.casing;
-    let half = c.flange / 2.0;
-    let x = [c.down_x(c.bottom_face) - c.plate + half, c.up_face + c.plate - half];
-    let y = c.width.grown(c.plate);
-    [y.high - half, y.low + half].iter().flat_map(|y| x.iter().map(|x| [*x, *y])).collect()
-}
 
 /// Offsets across the machine of the elevators that share the pit; the first is the one drawn on the other sheets.
 pub fn rows(foot: &Foot) -> Vec<f64> {
@@ -31,8 +22,8 @@ pub fn elevation(d: &mut Draft, foot: &Foot) {
     outline.extend(outer.iter().rev());
     outline.push([c.down_x(c.bottom_face) - c.plate, c.feet]);
     d.polygon(Pen::Phantom, outline);
-    for x in [c.up_face + c.plate, c.down_x(c.bottom_face) - c.plate + c.flange] {
-        d.rectangle(Pen::Phantom, (x - c.flange, 0.0), (x, c.feet.max(10.0)));
+    for pad in foot.base.pads.iter().filter(|p| p.y.middle() > 0.0) {
+        d.rectangle(Pen::Phantom, (pad.x.low, 0.0), (pad.x.high, c.feet.max(foot.base.thickness)));
     }
     for i in &foot.inlets {
         let rise = i.flange_sill - i.sill;
@@ -60,8 +51,8 @@ pub fn from_up(d: &mut Draft, foot: &Foot) {
             let (wall, out) = if p.side == Flank::Near { (w.high, 1.0) } else { (w.low, -1.0) };
             d.polyline(Pen::Phantom, [(u(wall), p.z.low), (u(wall + out * p.reach), p.lip), (u(wall), p.z.high)]);
         }
-        for flank in [w.high - c.flange, w.low] {
-            d.rectangle(Pen::Phantom, (u(flank + c.flange), 0.0), (u(flank), c.feet.max(10.0)));
+        for pad in foot.base.pads.iter().filter(|p| p.x.middle() > 0.0) {
+            d.rectangle(Pen::Phantom, (u(pad.y.high), 0.0), (u(pad.y.low), foot.base.thickness));
         }
         d.centre_line((u(0.0), 0.0), (u(0.0), c.top));
     }
@@ -84,8 +75,9 @@ pub fn from_above(d: &mut Draft, foot: &Foot) {
             let (wall, out) = if p.side == Flank::Near { (w.high, 1.0) } else { (w.low, -1.0) };
             d.rectangle(Pen::Phantom, (p.x.low, v(wall)), (p.x.high, v(wall + out * p.reach)));
         }
-        for [ax, ay] in anchors(foot) {
-            d.hole(Pen::Edge, Look::FromAbove.point(ModelPoint::new(ax, ay + row, 0.0)), 10.0);
+        for pad in &foot.base.pads {
+            d.rectangle(Pen::Phantom, (pad.x.low, v(pad.y.high)), (pad.x.high, v(pad.y.low)));
+            d.hole(Pen::Edge, Look::FromAbove.point(ModelPoint { y: pad.anchor.y + row, ..pad.anchor }), foot.base.hole / 2.0);
         }
         d.centre_line((x.low, v(0.0)), (x.high, v(0.0)));
     }

@@ -7,20 +7,12 @@ use crate::documents::mark::{PlanePoint, Shape};
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Material, rectangle};
 use crate::model::frame::Extent;
-use crate::model::pit::PitBody;
+use crate::model::inlets::FeedSide;
+use crate::model::pit::{FeedOpening, PitBody};
 use crate::spec::pit::Access;
 
 /// How far the ground beside the pit is drawn, mm.
 pub const GROUND: f64 = 500.0;
-
-/// A gap in a wall that the feed passes through.
-#[derive(Debug, Clone, Copy)]
-pub struct WallGap {
-    /// Whether in the wall at the right end of the section.
-    pub right: bool,
-    /// From its lower to its upper edge, above the pit floor.
-    pub z: Extent,
-}
 
 fn quad(d: &mut Draft, material: Material, pen: Option<Pen>, x: Extent, z: Extent) {
     let shape = rectangle(PlanePoint::new(x.low, z.low), PlanePoint::new(x.high, z.high));
@@ -31,23 +23,20 @@ fn quad(d: &mut Draft, material: Material, pen: Option<Pen>, x: Extent, z: Exten
 }
 
 /// Walls, slab, lean concrete and ground, cut across the range of the inner faces.
-pub fn concrete(d: &mut Draft, pit: &PitBody, inner: Extent, gaps: &[WallGap], sump: Option<Extent>) {
+pub fn concrete(d: &mut Draft, pit: &PitBody, inner: Extent, gaps: &[FeedOpening]) {
     let (wall, toe, depth) = (pit.wall, pit.toe, pit.depth);
     let outer = inner.grown(wall);
     let base = outer.grown(toe);
     let mut u = vec![
         (base.low, -pit.slab), (base.high, -pit.slab), (base.high, 0.0), (outer.high, 0.0), (outer.high, depth), (inner.high, depth), (inner.high, 0.0),
     ];
-    if let Some(s) = sump {
-        u.extend([(s.high, 0.0), (s.high, -pit.sump.map_or(0.0, |s| s.depth)), (s.low, -pit.sump.map_or(0.0, |s| s.depth)), (s.low, 0.0)]);
-    }
     u.extend([(inner.low, 0.0), (inner.low, depth), (outer.low, depth), (outer.low, 0.0), (base.low, 0.0)]);
     let shape = Shape::polygon(u.into_iter().map(|(x, y)| PlanePoint::new(x, y)));
     let holes: Vec<Shape<PlanePoint>> = gaps
         .iter()
         .map(|g| {
-            let x = if g.right { Extent::new(inner.high, outer.high) } else { Extent::new(outer.low, inner.low) };
-            rectangle(PlanePoint::new(x.low, g.z.low), PlanePoint::new(x.high, g.z.high))
+            let x = if g.side == FeedSide::Up { Extent::new(inner.high, outer.high) } else { Extent::new(outer.low, inner.low) };
+            rectangle(PlanePoint::new(x.low, g.z.low), PlanePoint::new(x.high, g.z.high.min(depth)))
         })
         .collect();
     let mut loops = vec![shape.clone()];
@@ -100,53 +89,42 @@ pub fn rails(d: &mut Draft, pit: &PitBody, inner: Extent) {
 pub const RAIL: f64 = 1100.0;
 /// Distance of ladder rungs from the wall as drawn, mm (ISO 14122-4: at least 200).
 pub const LADDER_OFF: f64 = 200.0;
-/// Clear ladder width as drawn, mm.
-pub const LADDER_WIDTH: f64 = 450.0;
-/// Stair width as drawn, mm.
-pub const STAIR_WIDTH: f64 = 800.0;
-const RUNG: f64 = 280.0;
-const STEP: f64 = 200.0;
 
-/// The ladder or stair in profile at a wall; `into` is +1 when the pit lies at larger coordinates.
-pub fn access_profile(d: &mut Draft, pit: &PitBody, wall: f64, into: f64) {
-    match pit.access {
-        Access::Ladder => {
-            let x = wall + into * LADDER_OFF;
-            d.line(Pen::Edge, (x, 0.0), (x, pit.depth + RAIL));
-            d.line(Pen::Edge, (x + into * 60.0, 0.0), (x + into * 60.0, pit.depth + RAIL));
-            let mut z = RUNG;
-            while z <= pit.depth + 1.0 {
-                d.circle(Pen::FineEdge, (x + into * 30.0, z), 12.0);
-                z += RUNG;
-            }
-        }
-        Access::Stair => {
-            // A steep flight along the wall is seen from its side only where it runs; here its risers are drawn at 45°.
-            let steps = (pit.depth / STEP).ceil().max(1.0);
-            let rise = pit.depth / steps;
-            let mut points = vec![(wall, pit.depth)];
-            let mut k = 1.0;
-            while k <= steps {
-                points.push((wall + into * (k - 1.0) * rise, pit.depth - k * rise));
-                points.push((wall + into * k * rise, pit.depth - k * rise));
-                k += 1.0;
-            }
-            d.polyline(Pen::Edge, points);
-        }
+/// A ladder in profile at a wall; `into` is +1 when the pit lies at larger coordinates.
+pub fn ladder_profile(d: &mut Draft, pit: &PitBody, wall: f64, into: f64) {
+    let x = wall + into * LADDER_OFF;
+    for stile in [x - into * 25.0, x + into * 25.0] {
+        d.line(Pen::Edge, (stile, 0.0), (stile, pit.depth + RAIL));
+    }
+    for k in 1..=pit.way.steps {
+        d.circle(Pen::FineEdge, (x, f64::from(k) * pit.way.rise), 12.0);
     }
 }
 
-/// The ladder or stair from the front; `middle` is its axis.
-pub fn access_front(d: &mut Draft, pit: &PitBody, middle: f64) {
-    let half = if pit.access == Access::Ladder { LADDER_WIDTH / 2.0 } else { STAIR_WIDTH / 2.0 };
+/// A ladder or a stair from the front, between its sides.
+pub fn way_front(d: &mut Draft, pit: &PitBody, across: Extent) {
     let top = if pit.access == Access::Ladder { pit.depth + RAIL } else { pit.depth };
-    for s in [-1.0, 1.0] {
-        d.line(Pen::FineEdge, (middle + s * half, 0.0), (middle + s * half, top));
+    let middle = across.middle();
+    for s in [-0.5, 0.5] {
+        d.line(Pen::FineEdge, (middle + s * pit.way.clear_width, 0.0), (middle + s * pit.way.clear_width, top));
     }
-    let pitch = if pit.access == Access::Ladder { RUNG } else { pit.depth / (pit.depth / STEP).ceil().max(1.0) };
-    let mut z = pitch;
-    while z <= pit.depth + 1.0 {
-        d.line(Pen::FineEdge, (middle - half, z), (middle + half, z));
-        z += pitch;
+    for k in 1..=pit.way.steps {
+        let z = f64::from(k) * pit.way.rise;
+        d.line(Pen::FineEdge, (middle - pit.way.clear_width / 2.0, z), (middle + pit.way.clear_width / 2.0, z));
     }
+}
+
+/// A stair in profile along its wall, from its foot to its head; plant floor is the last step.
+pub fn stair_profile(d: &mut Draft, pit: &PitBody, foot: f64, head: f64) {
+    let goings = f64::from(pit.way.steps.saturating_sub(1).max(1));
+    let going = (head - foot) / goings;
+    let mut points = vec![(foot, 0.0)];
+    for k in 1..=pit.way.steps {
+        let z = f64::from(k) * pit.way.rise;
+        points.push((foot + going * f64::from(k - 1), z));
+        if k < pit.way.steps {
+            points.push((foot + going * f64::from(k), z));
+        }
+    }
+    d.polyline(Pen::FineEdge, points);
 }

@@ -129,7 +129,7 @@ fn pocket(d: &mut Draft, foot: &Foot) {
 pub fn flow(d: &mut Draft, foot: &Foot) {
     for i in &foot.inlets {
         let out = i.side.outward();
-        d.flow_arrow((i.flange_face + out * 250.0, 0.0), (i.flange_face + out * 30.0, 0.0));
+        d.flow_arrow((i.flange_face, 0.0), (i.outside + out * (i.flange_face - i.outside).abs() * 0.25, 0.0));
     }
 }
 

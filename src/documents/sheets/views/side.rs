@@ -49,10 +49,15 @@ fn shell(d: &mut Draft, foot: &Foot) {
     d.rectangle(Pen::Edge, (-w, casing.feet), (w, top - t));
     d.rectangle(Pen::Edge, (-w - flange, top - t), (w + flange, top));
     d.line(Pen::FineEdge, (-w, casing.bottom_face), (w, casing.bottom_face));
-    if casing.feet > 0.0 {
-        for flank in [1.0, -1.0] {
-            d.rectangle(Pen::Edge, (flank * w, 0.0), (flank * (w - flange), casing.feet));
-        }
+    for pad in foot.base.pads.iter().filter(|p| p.x.middle() > 0.0) {
+        let u = Extent::new(-pad.y.low, -pad.y.high);
+        let thick = foot.base.thickness;
+        let out = u.middle().signum();
+        d.rectangle(Pen::Edge, (u.low, 0.0), (u.high, thick));
+        // The foot below the bottom plate, and the gusset that stiffens the pad.
+        d.rectangle(Pen::Edge, (out * (w - 2.0 * t), thick), (out * w, casing.feet.max(thick)));
+        d.line(Pen::FineEdge, (out * w, thick + u.size()), (out * (w + u.size()), thick));
+        d.centre_line((-pad.anchor.y, 0.0), (-pad.anchor.y, thick));
     }
     let end = elevation::broken_off(foot);
     let inner = casing.width.size() / 2.0;
