@@ -9,6 +9,7 @@ pub mod bearing;
 pub mod bend;
 pub mod capacity;
 pub mod clearances;
+pub mod comparison;
 pub mod discharge;
 pub mod gravity;
 pub mod loads;

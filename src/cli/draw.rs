@@ -1,9 +1,9 @@
 //! `footwell draw`: everything that the program makes of a spec, into one folder.
 
-use super::drawings::{DrawingOptions, drawings};
+use super::drawings::{DrawingOptions, Only, drawings};
 use super::folder::{self, OutputFile};
 use super::job::{Job, SpecFile};
-use super::{Console, Outcome, messages};
+use super::{fabrication, Console, Outcome, civil, messages};
 use crate::{export, report};
 use clap::Args;
 use std::path::PathBuf;
@@ -13,6 +13,7 @@ use std::path::PathBuf;
 #[command(after_help = "Examples:
   footwell draw grain_intake.toml                 into the folder grain_intake
   footwell draw grain_intake.toml -o out/intake
+  footwell draw grain_intake.toml --only pit      for the civil engineer: pit, its checks, loads, quantities
 
 The folder is written whole or not at all. If it exists it must be the program's own: files that the
 program made before are replaced, all others are kept. Sheets of a spec whose rules fail are drawn too,
@@ -22,7 +23,7 @@ Exit codes: 0 no rule fails, 1 the spec has errors or a rule fails, 2 could not 
 pub struct Draw {
     /// The spec (TOML)
     spec: PathBuf,
-    /// Folder to write [default: the spec's name without its extension]
+    /// Folder to write [default: the spec's name without its extension, with _pit for --only pit]
     #[arg(short, long, value_name = "DIR")]
     output: Option<PathBuf>,
     #[command(flatten)]
@@ -39,7 +40,9 @@ impl Draw {
                 return Outcome::CannotRun;
             }
         };
-        let folder = match self.output.or_else(|| self.spec.file_stem().map(PathBuf::from)) {
+        // A part of the set never takes the place of the whole one unasked.
+        let end = if self.drawing.only == Some(Only::Pit) { "_pit" } else { "" };
+        let folder = match self.output.or_else(|| self.spec.file_stem().map(|stem| PathBuf::from(format!("{}{end}", stem.to_string_lossy())))) {
             Some(folder) => folder,
             None => {
                 console.tell("give a folder with -o");
@@ -80,11 +83,26 @@ fn files_of(job: &Job, stem: &str, options: &DrawingOptions, console: &mut Conso
     for defect in &drawn.defects {
         console.tell(format_args!("defect of the program: {defect}"));
     }
+    if options.only == Some(Only::Pit) {
+        if job.foot.pit.is_none() {
+            return Err("there is no pit to draw: the foot stands on the floor (pit.fitted = true asks for one)".into());
+        }
+        let mut files = drawn.files;
+        files.extend(civil::files(job)?);
+        files.push(civil::checks(job)?);
+        return Ok(files);
+    }
     let report = job.report();
     let checks = job.findings.to_json().map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &job.results.quantities).map_err(|why| why.to_string())?;
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
     let mut files = drawn.files;
+    files.extend(civil::files(job)?);
+    let (made, cannot_be_made) = fabrication::files(job)?;
+    for what in cannot_be_made {
+        console.tell(format_args!("cannot be made as the spec asks: {what}"));
+    }
+    files.extend(made);
     files.extend([
         text("checks.json", checks),
         text("report.html", report::html::page(&report, &drawn.links, env!("CARGO_PKG_VERSION"))),

@@ -60,6 +60,13 @@ impl Version {
     }
 }
 
+/// A part of the whole set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Only {
+    /// For the civil engineer: pit sheets, checks of the pit, loads and quantities
+    Pit,
+}
+
 /// How drawings are written.
 #[derive(Debug, Clone, Args)]
 pub struct DrawingOptions {
@@ -72,6 +79,9 @@ pub struct DrawingOptions {
     /// Layer names: "own", "iso13567", or a TOML file that maps our layers to yours
     #[arg(long, default_value = "own", value_name = "NAME|FILE")]
     pub layers: String,
+    /// Only a part of the set
+    #[arg(long, value_enum, value_name = "SET")]
+    pub only: Option<Only>,
 }
 
 /// Finished drawings.
@@ -91,8 +101,11 @@ pub struct Drawings {
 /// A plain sentence when a layer table cannot be used or a format cannot hold a sheet.
 pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawings, String> {
     let parts = crate::parts::build_parts(&job.spec, &job.foot);
-    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings, &parts).with_hash(&job.spec_hash);
-    let laid_out = sheets::lay_out(&plan);
+    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings, &parts).with_hash(&job.spec_hash).with_comparison(job.comparison.as_ref());
+    let laid_out = match options.only {
+        Some(Only::Pit) => sheets::lay_out_only(&plan, sheets::is_civil),
+        None => sheets::lay_out(&plan),
+    };
     let defects = laid_out.iter().flat_map(|s| s.defects.iter().map(move |d| format!("sheet {}: {d:?}", s.id))).collect();
     let pages: Vec<Page<'_>> = laid_out.iter().map(Page::from).collect();
     let settings = export::Options {

@@ -3,8 +3,9 @@
 //! In: a path. Out: everything that the stages make of it, or all messages of the stages that could run.
 
 use super::Outcome;
+use crate::analysis::comparison::Comparison;
 use crate::analysis::{Results, analyse};
-use crate::diagnostics::{Code, Diagnostics};
+use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::model::{Foot, build_model};
 use crate::report::Report;
 use crate::rules::{self, Findings};
@@ -32,6 +33,8 @@ pub struct Job {
     pub results: Results,
     /// What the rules say.
     pub findings: Findings,
+    /// The bend-pulley question, where it arises and both machines can be built.
+    pub comparison: Option<Comparison>,
     /// First twelve hexadecimal digits of the spec text's SHA-256.
     pub spec_hash: String,
     /// Warnings about the spec.
@@ -73,7 +76,15 @@ impl Job {
             Ok(foot) => {
                 let results = analyse(&spec, &foot);
                 let findings = rules::check(&spec, &foot, &results);
-                Ok(Self { spec, foot, results, findings, spec_hash: hash(text), warnings: problems })
+                let comparison = match Comparison::build(&asked, &spec, &foot, &results) {
+                    Ok(comparison) => comparison,
+                    Err(why) => {
+                        problems.push(no_comparison(&why));
+                        problems.sort();
+                        None
+                    }
+                };
+                Ok(Self { spec, foot, results, findings, comparison, spec_hash: hash(text), warnings: problems })
             }
             Err(more) => {
                 problems.items.extend(more.items);
@@ -92,6 +103,20 @@ impl Job {
     pub fn report(&self) -> Report {
         Report::build(&self.spec, &self.spec_hash, &self.results.quantities, &self.findings.items, rules::ALL)
     }
+}
+
+/// Why the machine stands alone: its counterpart with or without a bend pulley cannot be built from the same spec.
+fn no_comparison(why: &Diagnostics) -> Diagnostic {
+    let first = why.items.iter().find(|d| d.severity == crate::diagnostics::Severity::Error).or(why.items.first());
+    let (message, hint, span) = first.map_or((String::new(), String::new(), None), |d| (d.message.clone(), d.hint.clone(), d.labels.first().map(|l| l.span.clone())));
+    Diagnostic::error(
+        Code::Contradiction,
+        "bend_pulley.fitted",
+        span,
+        format!("feet with and without a bend pulley cannot be compared, the other one cannot be built: {message}"),
+        if hint.is_empty() { "leave the comparison out; the machine itself is drawn".to_string() } else { format!("to compare, {hint}") },
+    )
+    .as_warning()
 }
 
 /// Twelve digits are enough to tell two specs of a job apart by eye.

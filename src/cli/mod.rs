@@ -4,9 +4,11 @@
 //! spec has errors or a rule fails, 2 the command could not run.
 
 pub mod check;
+pub mod civil;
 pub mod draw;
 pub mod drawings;
 pub mod explain;
+pub mod fabrication;
 pub mod folder;
 pub mod job;
 pub mod messages;

@@ -6,11 +6,13 @@
 
 pub mod belt_path;
 pub mod calculation;
+pub mod comparison;
 pub mod general_arrangement;
 pub mod notes;
 pub mod openings;
 pub mod parts_list;
 pub mod pit;
+pub mod pit_tables;
 pub mod plates;
 pub mod rotating_parts;
 #[cfg(test)]
@@ -25,6 +27,7 @@ use super::title_block::{Revision, TitleBlock};
 use super::view::Draft;
 use super::words::Words;
 use crate::analysis::Results;
+use crate::analysis::comparison::Comparison;
 use crate::model::Foot;
 use crate::parts::Parts;
 use crate::rules::Findings;
@@ -46,6 +49,8 @@ pub struct Job<'a> {
     pub findings: &'a Findings,
     /// What is made and bought.
     pub parts: &'a Parts,
+    /// The bend-pulley question, where it arises.
+    pub comparison: Option<&'a Comparison>,
     style: SheetStyle,
     words: Words,
     spec_hash: String,
@@ -78,6 +83,7 @@ pub const ALL: &[SheetKind] = &[
     SheetKind { id: "rotating", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
     SheetKind { id: "pit", title: "PIT, OUTLINE AND LOADS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
     SheetKind { id: "calc", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },
+    SheetKind { id: "compare", title: "BEND PULLEY, COMPARISON", document_type: "Comparison", applies: comparison::applies, plan: comparison::plan },
 ];
 
 impl<'a> Job<'a> {
@@ -85,12 +91,18 @@ impl<'a> Job<'a> {
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, style, words, spec_hash: String::new() }
+        Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new() }
     }
 
     /// The same job with the first characters of the spec's hash, for the title block.
     pub fn with_hash(mut self, hash: impl Into<String>) -> Self {
         self.spec_hash = hash.into();
+        self
+    }
+
+    /// The same job with the bend-pulley question.
+    pub fn with_comparison(mut self, comparison: Option<&'a Comparison>) -> Self {
+        self.comparison = comparison;
         self
     }
 
@@ -206,6 +218,11 @@ pub fn plans(job: &Job<'_>) -> Vec<SheetPlan> {
     ALL.iter().filter(|k| (k.applies)(job)).map(|k| (k.plan)(job)).collect()
 }
 
+/// Whether a sheet belongs to the set for the civil engineer.
+pub fn is_civil(kind: &SheetKind) -> bool {
+    matches!(kind.id, "pit" | "compare")
+}
+
 /// What all sheets share.
 pub fn set_data(job: &Job<'_>) -> SetData {
     let p = &job.spec.project;
@@ -239,5 +256,11 @@ pub fn set_data(job: &Job<'_>) -> SetData {
 
 /// All sheets of the job, finished.
 pub fn lay_out(job: &Job<'_>) -> Vec<Sheet> {
-    super::layout::lay_out(&plans(job), &set_data(job), job.style())
+    lay_out_only(job, |_| true)
+}
+
+/// Some sheets of the job, finished and numbered as a set of their own.
+pub fn lay_out_only(job: &Job<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
+    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(job)).map(|k| (k.plan)(job)).collect();
+    super::layout::lay_out(&plans, &set_data(job), job.style())
 }

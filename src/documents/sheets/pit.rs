@@ -5,7 +5,7 @@
 
 use super::views::pit_section as section;
 use super::views::{Look, pit_machine};
-use super::{Job, notes};
+use super::{Job, notes, pit_tables};
 use crate::documents::mark::Align;
 use crate::documents::mark::PlanePoint;
 use crate::documents::notes::Notes;
@@ -18,7 +18,6 @@ use crate::model::inlets::FeedSide;
 use crate::model::pit::{PitBody, footprint};
 use crate::spec::inlets::Side as Flank;
 use crate::spec::pit::{Access, AccessSide};
-use crate::units::{Force, MM_PER_INCH, Volume};
 
 /// Whether there is a pit.
 pub fn applies(job: &Job<'_>) -> bool {
@@ -34,10 +33,11 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.view(Placement::Main, job.face(along(job, pit)));
     sheet.view(job.place(Placement::FromRight), job.face(across(job, pit)));
     sheet.view(Placement::FromAbove, job.face(from_above(job, pit)));
-    sheet.table(loads(job));
+    sheet.view(Placement::Free, job.face(pit_tables::signs(job)));
+    sheet.table(pit_tables::loads(job));
     sheet.table(anchors(job));
-    if let Some(t) = quantities(job) {
-        sheet.table(t);
+    if let Some(table) = pit_tables::quantities(job) {
+        sheet.table(table);
     }
     sheet.table(holds_table(job));
     sheet.note(civil_notes(job, pit));
@@ -320,58 +320,13 @@ fn shaft_withdrawal(job: &Job<'_>, d: &mut Draft) {
     d.leader((half, -(from + out * length * 0.8)), job.say("space for pulling the shaft"), Side::Right);
 }
 
-/// Primary unfactored load cases: verticals on each pad, and the horizontals of the whole foot.
-fn loads(job: &Job<'_>) -> Table {
-    let force = |kn: f64| job.amount::<Force>(kn * 1000.0, "kN", "lbf", if job.us() { 0 } else { 1 });
-    let mut t = Table::new("loads", "LOADS, UNFACTORED").column("Case", Align::Left, 74.0);
-    for pad in &job.foot.base.pads {
-        t = t.column(pad.name, Align::Right, 24.0);
-    }
-    t = t.column("Sum V", Align::Right, 26.0).column("H along", Align::Right, 26.0).column("H any way", Align::Right, 26.0);
-    for case in &job.results.loads.cases {
-        let mut row = vec![job.say(case.name)];
-        row.extend(job.foot.base.pads.iter().map(|pad| case.pads.iter().find(|p| p.pad == pad.name).map_or_else(String::new, |p| force(p.vertical_kn))));
-        row.extend([force(case.vertical_kn), force(case.horizontal_kn), force(case.any_direction_kn)]);
-        t.row(row);
-    }
-    t
-}
-
+/// Where the anchors stand from the setting-out point.
 fn anchors(job: &Job<'_>) -> Table {
     let mut t = Table::new("anchors", "ANCHORS").column("Pad", Align::Left, 12.0).column("x", Align::Right, 26.0).column("y", Align::Right, 26.0).column("Bolt", Align::Left, 20.0).column("Hole", Align::Right, 20.0);
     for pad in &job.foot.base.pads {
         t.row([pad.name.to_string(), job.mm(pad.anchor.x), job.mm(pad.anchor.y), job.foot.base.bolt.to_string(), format!("⌀{}", job.mm(job.foot.base.hole))]);
     }
     t
-}
-
-/// Quantities by the convention that the notes state, and the uplift of the empty pit.
-fn quantities(job: &Job<'_>) -> Option<Table> {
-    let p = job.results.pit.as_ref()?;
-    let mut t = Table::new("quantities", "QUANTITIES").column("What", Align::Left, 74.0).column("Amount", Align::Right, 34.0);
-    let volume = |m3: f64| job.amount::<Volume>(m3 * 1000.0, "m3", "ft3", if job.us() { 0 } else { 2 });
-    for (what, m3) in [
-        ("concrete of slab, walls and sump", p.concrete_m3),
-        ("lean concrete", p.lean_m3),
-        ("excavation, bank volume", p.excavation_m3),
-        ("backfill, bank volume", p.backfill_m3),
-        ("soil to cart away, loose", p.surplus_loose_m3),
-    ] {
-        t.row([job.say(what), volume(m3)]);
-    }
-    let formwork = if job.us() { format!("{} ft²", job.number(p.formwork_m2 * 1.0e6 / (12.0 * MM_PER_INCH).powi(2), 0)) } else { format!("{} m²", job.number(p.formwork_m2, 1)) };
-    t.row([job.say("formwork"), formwork]);
-    t.row([job.say("depth of excavation"), job.mm(p.excavation_depth_mm)]);
-    // Without water above the base nothing lifts and the factor is infinite.
-    let factor = |f: f64| if f.is_finite() { job.number(f, 2) } else { job.say("no uplift") };
-    match &p.uplift {
-        Some(u) => {
-            t.row([job.say("uplift, empty pit: concrete alone"), factor(u.concrete.factor())]);
-            t.row([job.say("uplift, empty pit: with soil on the toe"), factor(u.with_soil.factor())]);
-        }
-        None => t.row([job.say("uplift, empty pit"), job.say("HOLD: no groundwater given")]),
-    }
-    Some(t)
 }
 
 fn holds_table(job: &Job<'_>) -> Table {
@@ -387,8 +342,7 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
         job.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
         job.say("Levels from plant floor ±0.000 in metres (feet on US sheets); dimensions in the sheet's unit. Axes are the machine's centre lines."),
         job.say("HOLD: the value is assumed; settle it before construction."),
-        job.say("Loads: primary cases, unfactored; V + down, H + toward the up side. Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
-        job.say("Quantities: concrete net without deduction for small voids; formwork by contact area; excavation as bank volume with working space and batter."),
+        job.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
         job.say("Pit floor falls 1 in 100 to the sump. Pump, lighting and ventilation by others."),
     ];
     if job.spec.pit.cover.value {
@@ -400,6 +354,8 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
     if pit.elevators > 1 {
         all.push(job.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
     }
+    all.extend(pit_tables::load_notes(job));
+    all.extend(pit_tables::quantity_notes(job));
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
     notes

@@ -43,7 +43,7 @@ fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> Sh
     for (i, (part, flat)) in members(job, wanted).into_iter().enumerate() {
         let scale = match wanted {
             Group::Sides => ViewScale::Main,
-            Group::Ends => ViewScale::Within { width: 150.0, height: 150.0 },
+            Group::Ends => ViewScale::Within { width: 160.0, height: 210.0 },
             Group::Small => ViewScale::Within { width: 70.0, height: 70.0 },
         };
         let place = if i == 0 { Placement::Main } else { Placement::Free };
@@ -59,7 +59,7 @@ fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> Sh
 /// Both side plates.
 pub fn sides(job: &Job<'_>) -> SheetPlan {
     let mut plan = sheet(job, "casing-sides", "CASING SIDES", Group::Sides, "Side plates near and far as cut, with hole tables.");
-    plan.coarsest_scale = 20.0;
+    plan.coarsest_scale = if job.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
     plan
 }
 

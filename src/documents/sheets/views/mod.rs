@@ -15,6 +15,7 @@ pub mod pit_section;
 pub mod plan;
 pub mod plate;
 pub mod pulley;
+pub mod shift;
 pub mod side;
 
 use crate::documents::mark::PlanePoint;

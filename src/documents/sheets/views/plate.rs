@@ -92,7 +92,8 @@ pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -
     d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
     if by_rows && !flat.holes.is_empty() {
         rows(job, &mut d, part, flat);
-    } else if !flat.holes.is_empty() {
+    }
+    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 {
         d.origin((0.0, 0.0));
     }
     if flat.openings.len() == 1
