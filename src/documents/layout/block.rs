@@ -95,6 +95,7 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
     ready.iter().for_each(|m| canvas.add(m));
 
     let mut labels = labels_of(draft, scale, env);
+    labels.iter().for_each(|b| canvas.reserve(b.pointer.middle()));
     inside_labels(draft, scale, l, &mut canvas, &mut marks, &mut labels);
     let before = ready.len();
     inner_dimensions(draft, scale, env, &mut canvas, &mut ready, &mut labels);
@@ -131,6 +132,9 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
         marks.push(free_text::place(&c.letter, h, Pen::Lettering, Face::Bold, candidates, &mut canvas));
     }
 
+    if let [to_left, to_right] = columns.as_slice() {
+        labels::bind_sides(&mut labels, to_left, to_right, &canvas);
+    }
     labels::choose_sides(&mut labels, &outline, (!left.placed.is_empty(), !right.placed.is_empty()), l);
     for column in &columns {
         let own: Vec<Label> = labels.iter().filter(|b| b.right == Some(column.right)).cloned().collect();

@@ -36,6 +36,30 @@ const STEEP: f64 = 15.0;
 /// Least distance of labels, mm.
 const APART: f64 = 2.0;
 
+/// Gives labels that only one column can reach without crossing a text that column, wish or no wish.
+pub fn bind_sides(labels: &mut [Label], left: &Column, right: &Column, canvas: &Canvas) {
+    for label in labels {
+        let first = label.right.unwrap_or(true);
+        let (a, b) = if first { (right, left) } else { (left, right) };
+        match (reachable(label, a, canvas), reachable(label, b, canvas)) {
+            (true, false) => label.right = Some(first),
+            (false, true) => label.right = Some(!first),
+            _ => {}
+        }
+    }
+}
+
+/// Whether some height of the column can be reached past all texts.
+fn reachable(label: &Label, column: &Column, canvas: &Canvas) -> bool {
+    let y0 = label.pointer.middle().y;
+    (0..40).flat_map(|k| [y0 + 1.5 * f64::from(k), y0 - 1.5 * f64::from(k)]).any(|y| {
+        y > column.window.0
+            && y < column.window.1
+            && !column.forbidden.iter().any(|(lo, hi)| y > *lo && y < *hi)
+            && route(label, y, column, canvas).1 < THROUGH_TEXT
+    })
+}
+
 /// Decides on which side each label without a wish stands: the nearer one, unless it is full.
 pub fn choose_sides(labels: &mut [Label], outline: &Rect, busy: (bool, bool), l: &Lettering) {
     let room = outline.height() + 16.0;
