@@ -7,6 +7,7 @@ pub mod formulas;
 pub mod tables;
 pub mod spec;
 pub mod model;
+pub mod parts;
 pub mod analysis;
 pub mod rules;
 pub mod report;

@@ -65,7 +65,15 @@ fn a_bad_spec_is_reported_whole_with_places() {
     let check = footwell(place.path(), &["check", "bad.toml"]);
     assert_eq!(code(&check), 1);
     let text = err(&check);
-    for wanted in ["bad.toml:2:12", "\"120 t/h\"", "bad.toml:4:2", "did you mean foot_pulley?", "bucket.length is not given", "head_pulley.diameter is not given", "6 errors"] {
+    for wanted in [
+        "bad.toml:2:12",
+        "\"120 t/h\"",
+        "bad.toml:4:2",
+        "did you mean foot_pulley?",
+        "bucket.length is not given",
+        "head_pulley.diameter is not given",
+        "6 errors",
+    ] {
         assert!(text.contains(wanted), "{wanted} is missing in:\n{text}");
     }
     let json = footwell(place.path(), &["check", "bad.toml", "--json"]);
@@ -127,8 +135,27 @@ fn everything_that_is_listed_can_be_explained() {
     for product in footwell::tables::products::ALL {
         assert!(footwell::cli::explain::explanation(product.name).unwrap().contains(product.name));
     }
+    for rule in footwell::rules::ALL {
+        let text = footwell::cli::explain::explanation(rule.id).unwrap();
+        assert!(text.contains("why:") && text.contains("source:"), "{}", rule.id);
+    }
     let place = tempfile::tempdir().unwrap();
     let lost = footwell(place.path(), &["explain", "inlet.up.sil"]);
     assert_eq!(code(&lost), 2);
     assert!(err(&lost).contains("did you mean inlet.up.sill?"), "{}", err(&lost));
+}
+
+#[test]
+fn a_survey_fails_and_says_what_would_pass() {
+    let place = tempfile::tempdir().unwrap();
+    footwell(place.path(), &["start", "survey"]);
+    let check = footwell(place.path(), &["check", "survey.toml"]);
+    assert_eq!(code(&check), 1);
+    let text = out(&check);
+    for wanted in ["inlet-up-sill", "door-mesh", "sensor-panels", "tapped-shaft-end", "would pass: inlet.up.sill", "NOT FOR FABRICATION"] {
+        assert!(text.contains(wanted), "{wanted} is missing in:\n{text}");
+    }
+    let draw = footwell(place.path(), &["draw", "survey.toml"]);
+    assert_eq!(code(&draw), 1);
+    assert!(place.path().join("survey/checks.json").exists(), "a survey is drawn even though it fails");
 }

@@ -2,6 +2,7 @@
 
 use super::job::{Job, SpecFile};
 use super::{Console, Outcome, messages};
+use crate::report::text;
 use clap::Args;
 use serde_json::json;
 use std::path::PathBuf;
@@ -37,13 +38,24 @@ impl Check {
             Err(problems) => problems,
         };
         if self.json {
-            let value = json!({ "spec": file.name, "messages": messages::placed(problems, &file.text) });
+            let mut value = json!({ "spec": file.name, "messages": messages::placed(problems, &file.text) });
+            if let Ok(job) = &prepared {
+                value["spec_hash"] = json!(job.spec_hash);
+                value["stamp"] = json!(job.findings.stamp());
+                value["checks"] = json!(job.findings);
+            }
             console.say(serde_json::to_string_pretty(&value).unwrap_or_default());
         } else if !problems.items.is_empty() {
             console.tell(messages::render(problems, &file.name, &file.text, console.colour));
         }
         match prepared {
-            Ok(_) => Outcome::Fine,
+            Ok(job) => {
+                if !self.json {
+                    console.say(text::checks(&job.report()).trim_end());
+                    console.say(job.findings.stamp());
+                }
+                job.outcome()
+            }
             Err(_) => Outcome::Fails,
         }
     }

@@ -1,22 +1,26 @@
-//! `footwell explain`: what a key, a table of keys or a product preset is, and where its values come from.
+//! `footwell explain`: what a rule, a key, a table of keys or a product preset is, and where it comes from.
 
+use super::job::Job;
 use super::{Console, Outcome, starters};
+use crate::rules::{self, Rule};
 use crate::spec::reader::{Key, Origin, did_you_mean};
 use crate::spec::{keys, load, settle::settle};
 use crate::tables::products::{self, Product};
 use crate::units::plain_number;
 use clap::Args;
 
-/// Explain a key, a table, or the product presets.
+/// Explain a rule, a key, a table, or the product presets.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
   footwell explain                        everything that can be explained
+  footwell explain inlet-up-sill          one rule: what, why, source, what would pass
+  footwell explain rules                  all rules
   footwell explain inlet.up.sill          one key: what, range, how it is decided when left out
   footwell explain pit                    all keys of a table
   footwell explain product                all product presets
   footwell explain maize                  one product preset")]
 pub struct Explain {
-    /// A key (inlet.up.sill), a table (pit), "product", or the name of a preset
+    /// A rule (inlet-up-sill), a key (inlet.up.sill), a table (pit), "rules", "product", or a preset
     what: Vec<String>,
 }
 
@@ -48,6 +52,12 @@ pub fn explanation(what: &str) -> Result<String, String> {
     if matches!(what, "product" | "products" | "presets" | "product.preset") {
         return Ok(all_products());
     }
+    if matches!(what, "rule" | "rules") {
+        return Ok(all_rules());
+    }
+    if let Some(rule) = rules::find(&what.to_lowercase()) {
+        return Ok(one_rule(rule));
+    }
     let path = plain_path(what);
     let all = keys();
     if let Some(key) = all.iter().find(|k| plain_path(&k.path) == path) {
@@ -63,6 +73,7 @@ pub fn explanation(what: &str) -> Result<String, String> {
     let mut names: Vec<String> = all.iter().map(|k| plain_path(&k.path)).collect();
     names.extend(tables(&all));
     names.extend(products::ALL.iter().map(|p| p.name.to_string()));
+    names.extend(rules::ALL.iter().map(|r| r.id.to_string()));
     let last = what.rsplit('.').next().unwrap_or(what);
     let same_end: Vec<&str> = names.iter().map(String::as_str).filter(|n| n.rsplit('.').next() == Some(last)).collect();
     let near = did_you_mean(&path, names.iter().map(String::as_str));
@@ -107,12 +118,13 @@ fn contents() -> String {
     let all = keys();
     let mut out = String::from("Tables of the spec (footwell explain TABLE, footwell explain TABLE.KEY):\n");
     for table in tables(&all) {
-        let names: Vec<String> = all
-            .iter()
-            .filter_map(|k| k.path.rsplit_once('.').filter(|(t, _)| plain_path(t) == table).map(|(_, key)| key.to_string()))
-            .collect();
+        let names: Vec<String> =
+            all.iter().filter_map(|k| k.path.rsplit_once('.').filter(|(t, _)| plain_path(t) == table).map(|(_, key)| key.to_string())).collect();
         out.push_str(&wrapped(&format!("  {table}: "), &names.join(", ")));
     }
+    out.push_str("\nRules (footwell explain RULE):\n");
+    let names: Vec<&str> = rules::ALL.iter().map(|r| r.id).collect();
+    out.push_str(&wrapped("  ", &names.join(", ")));
     out.push_str("\nProduct presets (footwell explain product):\n");
     let names: Vec<&str> = products::ALL.iter().map(|p| p.name).collect();
     out.push_str(&wrapped("  ", &names.join(", ")));
@@ -147,6 +159,29 @@ fn one_key(key: &Key) -> String {
                 Origin::Default { reason, source } => format!("{reason}. Source: {}", source.label()),
             };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{} — {why}", line.value)));
+        }
+    }
+    out
+}
+
+fn all_rules() -> String {
+    rules::ALL.iter().map(|r| wrapped(&format!("{:<24} ", r.id), &format!("{}. {}", r.title.trim_end_matches('.'), r.what))).collect()
+}
+
+fn one_rule(rule: &Rule) -> String {
+    let mut out = format!("{}: {}\n", rule.id, rule.title);
+    for (what, text) in [("what", rule.what), ("why", rule.why), ("what would pass", rule.remedy)] {
+        out.push_str(&wrapped(&format!("  {what}: "), text));
+    }
+    out.push_str(&wrapped("  source: ", &rule.source.label()));
+    out.push_str("  in the starter specs:\n");
+    for starter in starters::ALL {
+        let Ok(job) = Job::prepare(starter.text) else { continue };
+        for finding in job.findings.of(rule.id) {
+            let verdict = format!("{:?}", finding.verdict).to_uppercase();
+            let pass: Vec<String> = finding.would_pass.iter().map(|c| format!("{} = {}", c.path, c.value)).collect();
+            let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
+            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", finding.message)));
         }
     }
     out

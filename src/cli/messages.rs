@@ -61,7 +61,11 @@ pub fn render(problems: &Diagnostics, file: &str, text: &str, colour: bool) -> S
     let errors = problems.items.iter().filter(|d| d.severity == Severity::Error).count();
     let warnings = problems.items.len() - errors;
     if errors + warnings > 0 {
-        out.push_str(&format!("{file}: {}{}\n", count(errors, "error"), if warnings > 0 { format!(", {}", count(warnings, "warning")) } else { String::new() }));
+        out.push_str(&format!(
+            "{file}: {}{}\n",
+            count(errors, "error"),
+            if warnings > 0 { format!(", {}", count(warnings, "warning")) } else { String::new() }
+        ));
     }
     out
 }

@@ -4,13 +4,16 @@
 //! spec has errors or a rule fails, 2 the command could not run.
 
 pub mod check;
+pub mod civil;
 pub mod draw;
+pub mod drawings;
 pub mod explain;
 pub mod folder;
 pub mod job;
 pub mod messages;
 pub mod start;
 pub mod starters;
+pub mod tables;
 
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;

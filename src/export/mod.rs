@@ -6,6 +6,7 @@
 //! Same pages and options, same bytes. It does not promise that marks keep clear of each other.
 
 pub mod csv;
+pub mod cutting;
 pub mod dwg;
 pub mod dxf;
 pub mod foreign;
@@ -23,7 +24,7 @@ use crate::documents::drafting::Unit;
 use crate::documents::mark::Mark;
 use crate::documents::sheet::Sheet;
 use crate::documents::style::LineGroup;
-use dxf::writer::CadVersion;
+pub use dxf::writer::CadVersion;
 use layers::LayerMap;
 use std::fmt;
 

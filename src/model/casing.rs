@@ -32,8 +32,14 @@ pub struct CasingBody {
     pub bottom_face: f64,
     /// Radius of the curved bottom's inner face about the lowest shaft centre; `None` when flat.
     pub bottom_radius: Option<f64>,
-    /// Where a curved bottom ends and the vertical end plates begin.
+    /// Where a curved bottom ends and the end plates begin, the higher of the two sides; the bottom itself when flat.
     pub bottom_shoulder: f64,
+    /// The same on the up side.
+    pub up_shoulder: f64,
+    /// The same on the down side.
+    pub down_shoulder: f64,
+    /// Ends of a curved bottom's arc, angles from straight down toward the up side and toward the down side, rad; straight plates go on tangentially to the end plates.
+    pub bottom_arc: Option<[f64; 2]>,
     /// Top of the top flange.
     pub top: f64,
     /// Plate thickness of sides and ends.
@@ -63,13 +69,21 @@ impl CasingBody {
         let bottom_radius = (casing.bottom.value == Bottom::Curved).then_some(shaft - bottom_face);
         let down_top = down_face.last().map_or(-up_face, |p| p[0]);
         let trunk = trunk_openings(spec, bucket, pulleys, up_face, down_top, width);
+        let down_start = down_face.first().map_or(up_face, |p| -p[0]);
+        // An inclined down-side plate may begin below the height at which a 60° bottom would meet it.
+        let down_limit = down_face.get(1).filter(|_| down_face.len() > 2).map_or(f64::INFINITY, |p| p[1]);
+        let ends = bottom_radius.map(|r| [bottom_end(shaft, r, up_face, f64::INFINITY), bottom_end(shaft, r, down_start, down_limit)]);
+        let [(up_angle, up_shoulder), (down_angle, down_shoulder)] = ends.unwrap_or([(0.0, bottom_face); 2]);
         Self {
             up_face,
             down_face,
             width,
             bottom_face,
             bottom_radius,
-            bottom_shoulder: bottom_radius.map_or(bottom_face, |r| shoulder(shaft, r, up_face)),
+            bottom_shoulder: up_shoulder.max(down_shoulder),
+            up_shoulder,
+            down_shoulder,
+            bottom_arc: bottom_radius.map(|_| [up_angle, down_angle]),
             top,
             plate: casing.plate.value(),
             bottom_plate: casing.bottom_plate.value(),
@@ -100,13 +114,25 @@ impl CasingBody {
         self.down_face.iter().map(|p| p[0]).fold(f64::INFINITY, f64::min)
     }
 
-    /// Inner outline of the foot in the main elevation, counter-clockwise from the up-side bottom corner: (x, z).
+    /// Inner outline of the foot in the main elevation, counter-clockwise, (x, z), beginning where the bottom meets the up side.
     ///
-    /// With a curved bottom the arc runs from the last point back to the first one (see `bottom_radius`).
+    /// With a curved bottom it begins and ends at the ends of the arc, which runs from the last point back
+    /// to the first about the lowest shaft centre (see `bottom_radius`).
     pub fn inner_outline(&self) -> Vec<[f64; 2]> {
-        let mut points = vec![[self.up_face, self.bottom_shoulder], [self.up_face, self.top]];
-        points.extend(self.down_face.iter().rev().filter(|p| p[1] > self.bottom_shoulder + 1e-9));
-        points.push([self.down_x(self.bottom_shoulder), self.bottom_shoulder]);
+        let mut points = Vec::new();
+        let arc_end = |angle: f64, sense: f64| {
+            self.bottom_radius.map(|r| [sense * r * angle.sin(), self.bottom_face + r - r * angle.cos()])
+        };
+        if let Some([up, _]) = self.bottom_arc {
+            points.extend(arc_end(up, 1.0));
+        }
+        points.extend([[self.up_face, self.up_shoulder], [self.up_face, self.top]]);
+        points.extend(self.down_face.iter().rev().filter(|p| p[1] > self.down_shoulder + 1e-9));
+        points.push([self.down_x(self.down_shoulder), self.down_shoulder]);
+        if let Some([_, down]) = self.bottom_arc {
+            points.extend(arc_end(down, -1.0));
+        }
+        points.dedup_by(|a, b| (a[0] - b[0]).abs() < 1e-6 && (a[1] - b[1]).abs() < 1e-6);
         points
     }
 
@@ -139,9 +165,26 @@ impl CasingBody {
     }
 }
 
-/// Height above which the end plates stand clear of a curved bottom.
-fn shoulder(shaft: f64, radius: f64, up_face: f64) -> f64 {
-    if radius <= up_face { shaft } else { shaft - (radius * radius - up_face * up_face).max(0.0).sqrt() }
+/// Steepest slope at which a curved bottom goes on to the end plate, so that nothing lies on a ledge (common practice, no source).
+const BOTTOM_SLOPE_DEG: f64 = 60.0;
+
+/// Where a curved bottom's arc ends (angle from straight down, rad) and at what height it meets an end plate `out` mm from the shaft.
+///
+/// A bottom wider than the foot meets the plate with its arc. A narrower one goes on tangentially at 60°,
+/// or less steeply when the plate's upright part ends at `limit`.
+fn bottom_end(shaft: f64, radius: f64, out: f64, limit: f64) -> (f64, f64) {
+    let steep = BOTTOM_SLOPE_DEG.to_radians();
+    if radius * steep.sin() >= out {
+        let angle = (out / radius).clamp(-1.0, 1.0).asin();
+        return (angle, shaft - radius * angle.cos());
+    }
+    let along = (out - radius * steep.sin()) / steep.cos();
+    let z = shaft - radius * steep.cos() + along * steep.sin();
+    let far = out.hypot(shaft - limit);
+    if z <= limit || far <= radius {
+        return (steep, z);
+    }
+    (out.atan2(shaft - limit) - (radius / far).acos(), limit)
 }
 
 /// Inner face of the down-side end plate.

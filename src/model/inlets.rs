@@ -146,7 +146,7 @@ impl PocketBody {
         let sill = (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0);
         let reach = ((lip - sill) / slope.tan()).max(150.0);
         // Clear of the sliding plate in every position and of the end plate's frame.
-        let room = Extent::new(slot_zone + 30.0, (casing.up_face - 40.0).max(slot_zone + 130.0));
+        let room = Extent::new(slot_zone + 45.0, (casing.up_face - 40.0).max(slot_zone + 145.0));
         Some(Self {
             side: pocket.side.value,
             x: Extent::about(room.middle(), pocket.width.value().min(room.size())),

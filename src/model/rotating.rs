@@ -8,7 +8,7 @@ use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
 use crate::spec::Spec;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
-use crate::tables::{bearings, housings, threads};
+use crate::tables::{bearings, housings, plates, threads};
 
 /// The bearing unit's interface to the plate it is bolted to.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,11 +89,13 @@ impl RotatingBody {
         let slot_width = shaft_diameter + 2.0 * SLOT_PLAY;
         let slot = Extent::new(low - slot_width / 2.0, low + travel + slot_width / 2.0);
         let half_height = (travel + slot_width / 2.0 + PLATE_LAP).max(unit.up / 2.0 + PLATE_LAP);
-        let half_width = (slot_width / 2.0 + PLATE_LAP).max(unit.across / 2.0 + PLATE_LAP / 2.0);
+        // A pillow block's bracket is welded on beside the block.
+        let beside = if unit.kind == BearingKind::PillowBlock { PLATE_LAP } else { PLATE_LAP / 2.0 };
+        let half_width = (slot_width / 2.0 + PLATE_LAP).max(unit.across / 2.0 + beside);
         let sliding_plate = SlidingPlate {
             x: Extent::about(0.0, 2.0 * half_width),
             z: Extent::about(low, 2.0 * half_height),
-            thickness: 2.0 * casing.plate,
+            thickness: sliding_thickness(casing.plate, &unit),
         };
         let centres = spec.shaft.bearing_centres.value();
         let projection = spec.shaft.projection.value();
@@ -140,8 +142,15 @@ impl RotatingBody {
     }
 }
 
+/// Twice the wall, and thick enough for the bearing bolts that are tapped into it (0.9 of their diameter, stock thickness; common practice, no source).
+fn sliding_thickness(wall: f64, unit: &BearingUnit) -> f64 {
+    let bolt = threads::find(&unit.bolt).map_or(0.0, |t| t.diameter_mm);
+    let least = (2.0 * wall).max(0.9 * bolt);
+    plates::metric_at_least_mm(least).unwrap_or(least)
+}
+
 /// The unit from the tables for this bore; a bore between sizes takes the next larger unit.
-fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
+pub fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
     let insert = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal)).or_else(|| bearings::ALL.last());
     let (number, rating) = insert.map_or((0, 0.0), |b| (b.number, b.dynamic_kn * 1000.0));
     let scale = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
@@ -156,9 +165,9 @@ fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
             (h.side_mm, h.side_mm, h.projection_mm, spread(half, half), h.bolt)
         }),
         BearingKind::PillowBlock => housings::pillow_block(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            // Stands on the sliding bracket with its foot vertical: bolts above and below the shaft.
+            // Stands on a bracket with its base upright, down side of the shaft: bolts above and below the shaft.
             let half = h.bolt_spacing_mm / 2.0;
-            (h.width_mm, h.length_mm, h.height_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
+            (2.0 * h.centre_height_mm.max(h.height_mm - h.centre_height_mm), h.length_mm, h.width_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
         }),
         BearingKind::TakeUpFrame => housings::take_up_frame(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
             let half = h.guide_distance_mm / 2.0;

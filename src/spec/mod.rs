@@ -8,6 +8,7 @@ pub mod belt;
 pub mod bucket;
 pub mod casing;
 pub mod duty;
+pub mod fabrication;
 pub mod inlets;
 pub mod openings;
 pub mod pit;
@@ -103,6 +104,7 @@ spec_tables!(
         clean_out: openings::CleanOut / AskedCleanOut = "clean_out",
         monitoring: openings::Monitoring / AskedMonitoring = "monitoring",
         pit: pit::Pit / AskedPit = "pit",
+        fabrication: fabrication::Fabrication / AskedFabrication = "fabrication",
         sheet: sheet::SheetSpec / AskedSheetSpec = "sheet",
     }
     inlets { inlet_up = "up", inlet_down = "down" }

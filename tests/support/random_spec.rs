@@ -172,7 +172,13 @@ fn pulleys(d: &mut Dice, s: &mut Sheet, head: f64, bend: bool, wild: bool) {
     s.table("head_pulley");
     s.length("diameter", head);
     s.word("lagging", d.pick(&["bare", "rubber", "ceramic"]));
-    if bend {
+    if bend && wild && d.chance(0.15) {
+        // A foot as large as the head, and the deep pit that goes with it.
+        s.table("foot_pulley");
+        s.length("diameter", head);
+        s.table("bend_pulley");
+        s.plain("fitted", false);
+    } else if bend {
         if d.chance(0.5) {
             s.table("foot_pulley");
             s.length("diameter", (head * d.between(0.5, 0.75) / 50.0).round() * 50.0);
@@ -247,7 +253,7 @@ fn inlets(d: &mut Dice, s: &mut Sheet, head: f64, projection: f64, buckets: f64,
         _ => (true, true),
     };
     for (side, fitted) in [("up", up), ("down", down)] {
-        if !fitted && !(side == "up" && down) {
+        if !(fitted || side == "up" && down) {
             continue;
         }
         s.table(&format!("inlet.{side}"));

@@ -9,13 +9,14 @@ mod belt;
 mod bucket;
 mod casing;
 mod contradictions;
+mod fabrication;
 mod habit;
 mod inlets;
 mod openings;
 mod outline;
 mod pit;
-mod project;
 mod product;
+mod project;
 mod pulleys;
 mod pulls;
 mod rotating;
@@ -58,6 +59,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     casing::height(&levels, &inlet_up, &inlet_down, &bend_pulley, &doors, &mut casing, habit);
     let pit = pit::pit(asked, &widths, &shaft, &inlet_up, &inlet_down, &shovel_pocket, &doors, &product, habit);
     let (project, revisions) = project::project(asked, habit, &mut out);
+    let fabrication = fabrication::fabrication(&asked.fabrication, habit);
     let spec = Spec {
         project,
         product,
@@ -76,6 +78,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
         clean_out,
         monitoring,
         pit,
+        fabrication,
         sheet,
         inlet_up,
         inlet_down,

@@ -1,0 +1,149 @@
+//! Bolts: sizes that fit a flange, rows and rings of equal pitch, standard lengths, masses.
+//!
+//! In: lengths in mm. Out: hole centres in mm, bolt lengths in mm. Both halves of a joint take their
+//! holes from one [`ring`] or [`row`], so that they coincide.
+
+use super::flat::Xy;
+use crate::formulas::mass::STEEL_KG_PER_M3;
+use crate::model::frame::Extent;
+use crate::sources::Source;
+use crate::tables::threads::{self, Fit, Series, Thread};
+use std::f64::consts::PI;
+
+/// Pitch and edge distance of bolt rows.
+pub const ROWS: Source = Source::practice("dust-tight bolted flanges: pitch at most 120 mm, edge distance at least 1.5 d");
+/// Standard lengths of hexagon bolts.
+pub const LENGTHS: Source = Source::standard("ISO 4014 / ISO 4017 lengths; ASME B18.2.1 in quarter inches").from_memory();
+/// Widest pitch of a dust-tight row, mm.
+pub const PITCH: f64 = 120.0;
+
+/// Lengths of ISO 4014/4017 bolts up to 200 mm (from memory).
+const METRIC_LENGTHS: &[f64] = &[
+    10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0, 65.0, 70.0, 80.0, 90.0, 100.0, 110.0, 120.0, 130.0, 140.0, 150.0, 160.0, 180.0, 200.0,
+];
+
+/// The bolt, metric or its inch counterpart.
+pub fn bolt(metric: &str, us: bool) -> Option<&'static Thread> {
+    let found = threads::find(metric)?;
+    if us { threads::counterpart(found).or(Some(found)) } else { Some(found) }
+}
+
+/// The largest usual bolt whose edge distance (1.5 d) fits beside a row in the middle of `free` mm; M6 at the least.
+pub fn for_flange(free: f64, us: bool) -> Option<&'static Thread> {
+    ["M12", "M10", "M8"].into_iter().filter_map(|n| bolt(n, us)).find(|t| 1.5 * t.diameter_mm <= free / 2.0 + 1e-9).or_else(|| bolt("M6", us))
+}
+
+/// Clearance hole of a bolt, ISO 273 medium or the inch normal fit, mm.
+pub fn hole(thread: &Thread) -> f64 {
+    thread.hole_mm(Fit::Medium)
+}
+
+/// Positions from `low` to `high`, both ends included, at one pitch not over `limit`.
+pub fn row(span: Extent, limit: f64) -> Vec<f64> {
+    let n = (span.size() / limit - 1e-9).ceil().max(1.0);
+    (0..=n as usize).map(|i| span.low + span.size() * i as f64 / n).collect()
+}
+
+/// Hole centres round a rectangle: its corners, and equal pitches not over `limit` between them, counter-clockwise from the lower left.
+pub fn ring(x: Extent, y: Extent, limit: f64) -> Vec<Xy> {
+    let (xs, ys) = (row(x, limit), row(y, limit));
+    let mut out = Vec::new();
+    out.extend(xs.iter().map(|&a| [a, y.low]));
+    out.extend(ys.iter().skip(1).map(|&b| [x.high, b]));
+    out.extend(xs.iter().rev().skip(1).map(|&a| [a, y.high]));
+    out.extend(ys.iter().rev().skip(1).take(ys.len().saturating_sub(2)).map(|&b| [x.low, b]));
+    out
+}
+
+/// How a bolt is held.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Held {
+    /// By a nut, with a washer under head and nut.
+    Nut,
+    /// In a tapped plate, washer under the head; it may not stick out at the back.
+    Tapped,
+    /// Countersunk, in a tapped plate.
+    Countersunk,
+}
+
+/// Thickness of a plain washer, mm: ISO 7089 from memory (M6 1.6, M8 1.6, M10 2, M12 2.5, M16 3, M20 3, M24 4).
+pub fn washer(thread: &Thread) -> f64 {
+    match thread.diameter_mm {
+        d if d < 9.0 => 1.6,
+        d if d < 11.0 => 2.0,
+        d if d < 15.0 => 2.5,
+        d if d < 22.0 => 3.0,
+        _ => 4.0,
+    }
+}
+
+/// Standard length for a joint of `clamped` mm (for a tapped joint the tapped plate included), mm.
+pub fn length(thread: &Thread, clamped: f64, held: Held) -> f64 {
+    let step = |wanted: f64, up: bool| -> f64 {
+        if thread.series == Series::Unc {
+            let quarters = wanted / (threads_inch() / 4.0);
+            return (if up { quarters.ceil() } else { quarters.floor() }).max(2.0) * threads_inch() / 4.0;
+        }
+        let fits = METRIC_LENGTHS.iter().copied();
+        if up {
+            fits.clone().find(|l| *l + 1e-9 >= wanted).unwrap_or((wanted / 20.0).ceil() * 20.0)
+        } else {
+            fits.clone().filter(|l| *l <= wanted + 1e-9).last().unwrap_or(10.0)
+        }
+    };
+    match held {
+        // Two threads stand out of the nut.
+        Held::Nut => step(clamped + 2.0 * washer(thread) + thread.nut_mm + 2.0 * thread.pitch_mm, true),
+        Held::Tapped => step(clamped + washer(thread), false),
+        Held::Countersunk => step(clamped, false),
+    }
+}
+
+const fn threads_inch() -> f64 {
+    crate::units::MM_PER_INCH
+}
+
+/// Mass of a bolt with its nut and washers where it has them, kg: cylinder, hexagons and rings by volume.
+pub fn mass(thread: &Thread, length: f64, held: Held) -> f64 {
+    let (d, s) = (thread.diameter_mm, thread.across_flats_mm);
+    let hexagon = 3.0_f64.sqrt() / 2.0 * s * s;
+    let shank = PI / 4.0 * d * d;
+    let ring = PI / 4.0 * (4.0 * d * d - 1.1 * d * d) * washer(thread);
+    let volume = match held {
+        Held::Nut => shank * length + hexagon * thread.head_mm + (hexagon - shank) * thread.nut_mm + 2.0 * ring,
+        Held::Tapped => shank * length + hexagon * thread.head_mm + ring,
+        Held::Countersunk => shank * length + shank * thread.head_mm,
+    };
+    volume * STEEL_KG_PER_M3 * 1e-9
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn rows_and_rings_keep_the_pitch() {
+        let r = row(Extent::new(0.0, 1100.0), 120.0);
+        assert_eq!(r.len(), 11);
+        assert!((r[1] - 110.0).abs() < 1e-9);
+        let ring = ring(Extent::new(-300.0, 300.0), Extent::new(0.0, 250.0), 120.0);
+        assert_eq!(ring.len(), 2 * 5 + 2 * 3);
+        let mut sorted: Vec<_> = ring.iter().map(|p| format!("{p:?}")).collect();
+        sorted.sort();
+        sorted.dedup();
+        assert_eq!(sorted.len(), ring.len());
+    }
+
+    /// M10 through 8 + 8 + gasket 3: 19 + 2 × 2 + 8.4 + 3 = 34.4 → 35 (ISO 4017 lengths).
+    #[test]
+    fn lengths() {
+        let m10 = bolt("M10", false).unwrap();
+        assert_eq!(length(m10, 19.0, Held::Nut), 35.0);
+        assert_eq!(length(m10, 16.0, Held::Tapped), 16.0);
+        let inch = bolt("M10", true).unwrap();
+        assert!((length(inch, 19.0, Held::Nut) / 6.35).fract().abs() < 1e-9);
+        assert_eq!(for_flange(45.0, false).unwrap().name, "M12");
+        assert_eq!(for_flange(25.0, false).unwrap().name, "M8");
+    }
+}

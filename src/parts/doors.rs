@@ -1,0 +1,177 @@
+//! What closes the openings: tapped frames on the walls, mesh guards, door leaves, panels, clean-out covers.
+//!
+//! All of one opening's plates take their holes from one ring, 15 mm outside the clear opening. The
+//! frame is welded to the wall and tapped, so that nothing has to be held inside. The mesh guard keeps
+//! its place by countersunk screws of its own when the leaf is off: it needs a tool.
+
+use super::bolts::{self, Held, PITCH};
+use super::down_profile::{DownProfile, away};
+use super::flat::{Contour, FlatPattern, Xy};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use super::{Hand, Kind};
+use crate::model::frame::Extent;
+use crate::model::openings::{Opening, OpeningKind};
+use crate::spec::openings::Wall;
+
+/// Lap of frames and leaves over the clear opening, mm; the model draws the same.
+pub const LAP: f64 = 30.0;
+/// Corner radius of openings, mm.
+pub const CORNER: f64 = 5.0;
+const GASKET: f64 = 3.0;
+const MESH_FRAME: f64 = 3.0;
+
+/// Lowest edge of a clean-out as made: its frame must stay above the floor, and clear of a rolled bottom.
+pub fn clean_out_low(shop: &Shop, opening: &Opening, lowest: f64) -> f64 {
+    let c = &shop.foot.casing;
+    let rolled = c.bottom_radius.is_some();
+    let mut low = opening.up.low.max(lowest);
+    if rolled {
+        low = low.max(lowest + LAP + 5.0);
+    }
+    low = low.max(LAP + 5.0);
+    let web = low - lowest;
+    if web > 1e-6 && web < 1.5 * c.plate + 1.0 { lowest + 1.5 * c.plate + 1.0 } else { low }
+}
+
+/// The opening as cut in its wall, and the placement of a plate on the wall's outer face in the same coordinates.
+fn on_wall(shop: &Shop, o: &Opening) -> Option<(Extent, Extent, Placement)> {
+    let c = &shop.foot.casing;
+    let outer = c.width.high + c.plate;
+    Some(match o.wall {
+        Wall::Near => (o.across, o.up, Placement::near(outer)),
+        Wall::Far => (Extent::new(-o.across.high, -o.across.low), o.up, Placement::far(-outer)),
+        Wall::UpEnd => {
+            let up = clipped(shop, o, c.up_shoulder);
+            (Extent::new(-o.across.high, -o.across.low), up, Placement::up_end(c.up_face + c.plate))
+        }
+        Wall::DownEnd => {
+            let profile = DownProfile::of(shop);
+            let low = profile.straights.first().map_or(c.down_shoulder, |s| s.from[1]);
+            let up = clipped(shop, o, low);
+            let (a, i) = profile.at_height(up.low)?;
+            let (b, _) = profile.at_height(up.high)?;
+            let s = profile.straights.get(i)?;
+            let n = away(s);
+            let place = Placement::new(
+                [s.from[0] + n[0] * c.plate, 0.0, s.from[1] + n[1] * c.plate],
+                [0.0, 1.0, 0.0],
+                [s.along[0], 0.0, s.along[1]],
+                [n[0], 0.0, n[1]],
+            );
+            (o.across, Extent::new(a - s.start, b - s.start), place)
+        }
+    })
+}
+
+fn clipped(shop: &Shop, o: &Opening, lowest: f64) -> Extent {
+    let low = if o.kind == OpeningKind::CleanOut { clean_out_low(shop, o, lowest) } else { o.up.low };
+    Extent::new(low, o.up.high.max(low + 40.0))
+}
+
+/// Adds the closures of every opening that is cut.
+pub fn build(shop: &mut Shop) {
+    let foot = shop.foot;
+    let (mut doors, mut panels, mut cleans) = (0, 0, 0);
+    for o in &foot.openings {
+        if !shop.is_cut(&format!("{}.width", o.id)) {
+            continue;
+        }
+        let (item, code, what) = match o.kind {
+            OpeningKind::Door { .. } => {
+                doors += 1;
+                (if doors < 10 { 300 + 10 * doors } else { 600 + 10 * doors }, "DR", format!("inspection door {doors}"))
+            }
+            OpeningKind::SensorPanel => {
+                panels += 1;
+                (400 + 10 * panels, "SP", format!("sensor panel {panels}"))
+            }
+            OpeningKind::CleanOut => {
+                cleans += 1;
+                (470 + 10 * cleans, "CO", format!("clean-out {}", o.id.trim_start_matches("clean_out.")))
+            }
+        };
+        closure(shop, o, item, code, &what);
+    }
+}
+
+fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
+    let Some((across, up, wall)) = on_wall(shop, o) else { return };
+    let Some(bolt) = shop.bolt("M8") else { return };
+    let tf = shop.frame_thickness();
+    let leaf_t = shop.foot.casing.plate.clamp(4.0, 6.5);
+    let hand = match o.wall {
+        Wall::Near => Hand::Near,
+        Wall::Far => Hand::Far,
+        _ => Hand::Neutral,
+    };
+    let holes = bolts::ring(across.grown(LAP / 2.0), up.grown(LAP / 2.0), PITCH);
+    let outer = || Contour::rounded([across.low - LAP, up.low - LAP], [across.high + LAP, up.high + LAP], CORNER);
+    let inner = || Contour::rounded([across.low, up.low], [across.high, up.high], CORNER);
+    let feature = format!("{}.width", o.id);
+    let sources = [feature.as_str()];
+    let outward = |h: f64| wall.moved(wall.toward.map(|d| d * h));
+    let mesh = match o.kind {
+        OpeningKind::Door { mesh } => mesh,
+        _ => None,
+    };
+    let screws: Vec<Xy> = if mesh.is_some() { mesh_screws(&holes) } else { Vec::new() };
+    let mut frame = FlatPattern::new(outer());
+    frame.open(&feature, inner());
+    frame.tapped(bolt, &o.id, holes.iter().copied());
+    frame.tapped(bolt, &format!("{} mesh", o.id), screws.iter().copied());
+    shop.plate(Draft { item: item + 1, id: &format!("{}.frame", o.id), code: &format!("{code}FR"), name: &format!("{what}, frame"), thickness: tf, flat: frame, placements: vec![outward(0.0)], hand, sources: &sources, remarks: "welded to the wall, tapped" });
+    let mut height = tf;
+    if let Some(opening) = mesh {
+        let mut guard = FlatPattern::new(outer());
+        guard.open(&feature, inner());
+        guard.clear(bolt, &o.id, holes.iter().copied());
+        guard.clear(bolt, &format!("{} mesh", o.id), screws.iter().copied());
+        shop.plate(Draft { item: item + 2, id: &format!("{}.mesh_frame", o.id), code: &format!("{code}MF"), name: &format!("{what}, mesh guard frame"), thickness: MESH_FRAME, flat: guard, placements: vec![outward(height)], hand, sources: &sources, remarks: "mesh welded on all round; fixed guard, screws countersunk" });
+        let centre = outward(height).point(across.middle(), up.middle(), 0.0);
+        let area = (across.size() + LAP) * (up.size() + LAP) * 1e-6;
+        shop.other(item + 3, &format!("{}.mesh", o.id), &format!("{what}, wire mesh"), Kind::Bought, "steel wire", format!("square opening {} mm, {:.0} × {:.0}", crate::units::plain_number(opening, 1), across.size() + LAP, up.size() + LAP), Some(area * wire_mesh_kg_per_m2(opening)), 2.0 * area, vec![[centre.x, centre.y, centre.z]], &sources, "opening not larger than given: safety distance".into());
+        shop.joint(format!("{what}: mesh guard to frame"), bolt, screws.len(), MESH_FRAME + tf, Held::Countersunk);
+        height += MESH_FRAME;
+    }
+    height += GASKET;
+    let mut leaf = FlatPattern::new(outer());
+    leaf.clear(bolt, &o.id, holes.iter().copied());
+    let name = match o.kind {
+        OpeningKind::Door { .. } => format!("{what}, leaf"),
+        OpeningKind::SensorPanel => format!("{what}, cover"),
+        OpeningKind::CleanOut => format!("{what}, cover"),
+    };
+    shop.plate(Draft { item: item + 4, id: &format!("{}.leaf", o.id), code: &format!("{code}LF"), name: &name, thickness: leaf_t, flat: leaf, placements: vec![outward(height)], hand, sources: &sources, remarks: if o.kind == OpeningKind::SensorPanel { "sensor hole to be drilled for the sensor bought" } else { "" } });
+    let clamped = leaf_t + height;
+    shop.joint(format!("{what}: {} to frame", if mesh.is_some() { "leaf and mesh guard" } else { "cover" }), bolt, holes.len(), clamped, Held::Tapped);
+    shop.seal(what, "EPDM sheet 3, frame cut to the leaf", 2.0 * (across.size() + up.size() + 4.0 * LAP / 2.0));
+    shop.fillet(format!("{what}: frame to the wall"), 2.0 * (across.size() + up.size() + 4.0 * LAP), shop.foot.casing.plate, true);
+    if o.kind != OpeningKind::SensorPanel {
+        let centre = outward(height + leaf_t).point(across.middle(), up.middle(), 20.0);
+        shop.other(item + 5, &format!("{}.grip", o.id), &format!("{what}, grip handle"), Kind::Bought, "steel, black", "bow 120, M8".into(), None, 0.0, vec![[centre.x, centre.y, centre.z]], &sources, String::new());
+    }
+}
+
+/// Midway between the first and the last two leaf holes of the lower and the upper row.
+fn mesh_screws(ring: &[Xy]) -> Vec<Xy> {
+    let low = ring.iter().map(|p| p[1]).fold(f64::INFINITY, f64::min);
+    let high = ring.iter().map(|p| p[1]).fold(f64::NEG_INFINITY, f64::max);
+    let mut out: Vec<Xy> = Vec::new();
+    for z in [low, high] {
+        let mut row: Vec<f64> = ring.iter().filter(|p| (p[1] - z).abs() < 1e-6).map(|p| p[0]).collect();
+        row.sort_by(f64::total_cmp);
+        let mut middles: Vec<f64> = row.windows(2).map(|w| w.iter().sum::<f64>() / 2.0).collect();
+        if middles.len() > 2 {
+            middles = [middles.first(), middles.last()].into_iter().flatten().copied().collect();
+        }
+        out.extend(middles.into_iter().map(|x| [x, z]));
+    }
+    out
+}
+
+/// Mass of welded square mesh, kg/m²: wires of a sixth of the opening, at least 1.5 mm, both ways (common practice, no source).
+fn wire_mesh_kg_per_m2(opening: f64) -> f64 {
+    let wire = (opening / 6.0).max(1.5);
+    2.0 * std::f64::consts::PI / 4.0 * wire * wire / (opening + wire) * 7.85
+}

@@ -1,0 +1,158 @@
+//! End plates: up side upright, down side upright or bent along the belt's inclined run.
+//!
+//! They stand between the side plates, on the bottom plate, and carry the inlets, doors and clean-outs.
+
+use super::down_profile::DownProfile;
+use super::flat::{Contour, FlatPattern, Xy};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use super::{Hand, doors};
+use crate::formulas::bend_allowance;
+use crate::model::frame::Extent;
+use crate::model::inlets::FeedSide;
+use crate::model::openings::OpeningKind;
+use crate::spec::openings::Wall;
+
+/// Item numbers of the up-side and the down-side plate.
+pub const ITEMS: [u32; 2] = [103, 104];
+
+/// A rectangle to be cut from an end plate: feature, across, up.
+struct Cut {
+    feature: String,
+    across: Extent,
+    up: Extent,
+}
+
+/// Openings of one end wall that fit, in the order throat, clean-out, doors; the others become defects.
+fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
+    let foot = shop.foot;
+    let c = &foot.casing;
+    let side = if wall == Wall::UpEnd { FeedSide::Up } else { FeedSide::Down };
+    let mut wanted: Vec<(String, Extent, Extent, f64)> = Vec::new();
+    if let Some(i) = foot.inlet(side) {
+        wanted.push((format!("inlet.{}.width", side.key()), i.width, i.opening, c.plate + 12.0));
+    }
+    for o in foot.openings.iter().filter(|o| o.wall == wall) {
+        let low = if o.kind == OpeningKind::CleanOut { doors::clean_out_low(shop, o, lowest) } else { o.up.low };
+        let up = Extent::new(low, o.up.high.max(low + 40.0));
+        let entry = (format!("{}.width", o.id), o.across, up, doors::LAP + 3.0);
+        if o.kind == OpeningKind::CleanOut { wanted.insert(wanted.len().min(1), entry) } else { wanted.push(entry) }
+    }
+    let mut out = Vec::new();
+    for (feature, across, up, lap) in wanted {
+        let inside = c.width.grown(-4.0).contains(&across) && up.low >= lowest - 1e-6 && up.high <= c.top - shop.frame_thickness() - 10.0;
+        let claim = if inside { shop.zones.claim(wall, &feature, across.grown(lap), up.grown(lap)) } else { Err("the edge of the plate".into()) };
+        match claim {
+            Ok(()) => out.push(Cut { feature, across, up }),
+            Err(what) => shop.defect(item, format!("{feature} at y {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", across.low, across.high, up.low, up.high)),
+        }
+    }
+    out
+}
+
+/// Adds both end plates.
+pub fn build(shop: &mut Shop) {
+    up_side(shop);
+    down_side(shop);
+}
+
+fn up_side(shop: &mut Shop) {
+    let c = &shop.foot.casing;
+    let half = c.width.high;
+    let low = c.up_shoulder;
+    let list = cuts(shop, Wall::UpEnd, ITEMS[0], low);
+    let mut notch = None;
+    let mut kept = Vec::new();
+    for cut in &list {
+        if cut.up.low <= low + 1e-6 { notch = Some((-cut.across.high, -cut.across.low, cut.up.high)) } else { kept.push(cut) }
+    }
+    let mut flat = FlatPattern::new(notched([-half, half], low, c.top, notch));
+    for cut in kept {
+        flat.open(&cut.feature, Contour::rounded([-cut.across.high, cut.up.low], [-cut.across.low, cut.up.high], if cut.feature.starts_with("inlet") { 0.0 } else { doors::CORNER }));
+    }
+    let features: Vec<&str> = list.iter().map(|k| k.feature.as_str()).chain(["casing.width", "casing.height"]).collect();
+    shop.plate(Draft {
+        item: ITEMS[0],
+        id: "end_plate.up",
+        code: "ENDU",
+        name: "end plate, up side",
+        thickness: c.plate,
+        flat,
+        placements: vec![Placement::up_end(c.up_face)],
+        hand: Hand::Neutral,
+        sources: &features,
+        remarks: "seen from outside",
+    });
+}
+
+/// A rectangle with a notch in its lower edge: (from, to, height).
+fn notched(across: Xy, low: f64, high: f64, notch: Option<(f64, f64, f64)>) -> Contour {
+    match notch {
+        None => Contour::rectangle([across[0], low], [across[1], high]),
+        Some((a, b, z)) => Contour::polygon([[across[0], low], [a, low], [a, z], [b, z], [b, low], [across[1], low], [across[1], high], [across[0], high]]),
+    }
+}
+
+/// Placement of the bent plate: x of the pattern runs up the plate, y toward the far side.
+pub fn down_placement(profile: &DownProfile) -> Placement {
+    let (from, along) = profile.straights.first().map_or(([0.0, 0.0], [0.0, 1.0]), |s| (s.from, s.along));
+    let away = [-along[1], along[0]];
+    Placement::new([from[0], 0.0, from[1]], [along[0], 0.0, along[1]], [0.0, -1.0, 0.0], [away[0], 0.0, away[1]])
+}
+
+fn down_side(shop: &mut Shop) {
+    let c = &shop.foot.casing;
+    let profile = DownProfile::of(shop);
+    let item = ITEMS[1];
+    let half = c.width.high;
+    let low = profile.straights.first().map_or(c.down_shoulder, |s| s.from[1]);
+    let list = cuts(shop, Wall::DownEnd, item, low);
+    let bent = !profile.bends.is_empty();
+    let mut notch = None;
+    let mut windows = Vec::new();
+    let mut done: Vec<&str> = Vec::new();
+    for cut in &list {
+        let (Some((a, i)), Some((b, j))) = (profile.at_height(cut.up.low), profile.at_height(cut.up.high)) else {
+            shop.defect(item, format!("{} lies in a bend of the down-side end plate; it is not cut", cut.feature));
+            continue;
+        };
+        if i != j {
+            shop.defect(item, format!("{} lies across a bend of the down-side end plate; it is not cut", cut.feature));
+            continue;
+        }
+        done.push(&cut.feature);
+        if a <= 1e-6 { notch = Some((cut.across.low, cut.across.high, b)) } else { windows.push((cut, a, b)) }
+    }
+    // Upright plates are drawn upright (across, s); bent ones lie (s, −across).
+    let mut flat = FlatPattern::new(notched([-half, half], 0.0, profile.flat_length, notch));
+    for (cut, a, b) in windows {
+        flat.open(&cut.feature, Contour::rounded([cut.across.low, a], [cut.across.high, b], if cut.feature.starts_with("inlet") { 0.0 } else { doors::CORNER }));
+    }
+    let placement = if bent {
+        // Seen from outside with the plate's lower end at the left, far side up.
+        flat = flat.mapped(false, |p: Xy| [p[1], -p[0]]);
+        flat.bends = profile.bends.clone();
+        down_placement(&profile)
+    } else {
+        Placement::down_end(c.down_x(low)).moved([0.0, 0.0, low])
+    };
+    let radius = profile.bends.first().map_or(0.0, |b| b.inside_radius);
+    let least = bend_allowance::shortest_flange_mm(radius, c.plate);
+    if bent && profile.straights.iter().any(|s| s.length < least) {
+        shop.defect(item, format!("a stretch between bends of the down-side end plate is shorter than the {least:.0} mm that a press brake can hold; weld it from separate plates"));
+    }
+    let mut sources = done.clone();
+    sources.extend(["casing.width", "casing.height"]);
+    shop.plate(Draft {
+        item,
+        id: "end_plate.down",
+        code: "ENDD",
+        name: "end plate, down side",
+        thickness: c.plate,
+        flat,
+        placements: vec![placement],
+        hand: Hand::Neutral,
+        sources: &sources,
+        remarks: if bent { "seen from outside, bent" } else { "seen from outside" },
+    });
+}

@@ -1,0 +1,69 @@
+//! Feet: a pad with an anchor hole, a leg on the side plate, a gusset between them, at each corner.
+
+use super::Hand;
+use super::flat::{Contour, FlatPattern};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use crate::model::frame::Extent;
+
+/// Height to which a leg is welded to the side plate at this place along the machine, mm above the base.
+pub fn leg_top(shop: &Shop, x: Extent) -> f64 {
+    let c = &shop.foot.casing;
+    let (Some(r), Some([up, down])) = (c.bottom_radius, c.bottom_arc) else { return c.bottom_face + 110.0 };
+    // Where a rolled bottom has risen at the pad's outer edge.
+    let (out, angle) = if x.middle() > 0.0 { (x.high.min(c.up_face), up) } else { ((-x.low).min(-c.down_outermost()), down) };
+    let end = r * angle.sin();
+    let rise = if out <= end { r - (r * r - out * out).max(0.0).sqrt() } else { r - r * angle.cos() + (out - end) * angle.tan() };
+    c.bottom_face + rise + 110.0
+}
+
+/// Adds the feet.
+pub fn build(shop: &mut Shop) {
+    let foot = shop.foot;
+    let c = &foot.casing;
+    let base = &foot.base;
+    let t = shop.frame_thickness();
+    let Some(first) = base.pads.first() else { return };
+    let (px, py) = (first.x.size(), first.y.size());
+    let mut pad = FlatPattern::new(Contour::rectangle([-px / 2.0, -py / 2.0], [px / 2.0, py / 2.0]));
+    pad.round(base.hole, "base.anchors_x", [[0.0, 0.0]]);
+    let pads = base.pads.iter().map(|p| Placement::plan(0.0).moved([p.x.middle(), p.y.middle(), 0.0])).collect();
+    shop.plate(Draft { item: 121, id: "foot.pad", code: "PAD", name: "foot pad", thickness: base.thickness, flat: pad, placements: pads, hand: Hand::Neutral, sources: &["base.anchors_x", "base.anchors_y"], remarks: "" });
+    for (k, up) in [true, false].into_iter().enumerate() {
+        let group: Vec<_> = base.pads.iter().filter(|p| (p.x.middle() > 0.0) == up).collect();
+        let Some(pad) = group.first() else { continue };
+        let top = leg_top(shop, pad.x);
+        let leg = FlatPattern::new(Contour::rectangle([-px / 2.0, 0.0], [px / 2.0, top - base.thickness]));
+        let out = c.width.high + c.plate;
+        let legs = group
+            .iter()
+            .map(|p| {
+                let at = if p.y.middle() > 0.0 { Placement::near(out) } else { Placement::far(-out) };
+                at.moved([p.x.middle(), 0.0, base.thickness])
+            })
+            .collect();
+        let (item, id, name) = if k == 0 { (122, "foot.leg.up", "foot leg, up side") } else { (123, "foot.leg.down", "foot leg, down side") };
+        shop.plate(Draft { item, id, code: "LEG", name, thickness: t, flat: leg, placements: legs, hand: Hand::Neutral, sources: &["casing.feet"], remarks: "" });
+        // Gusset: upright, across the machine, clear of the anchor's nut beside it.
+        let reach = py - t - 8.0;
+        let height = (top - base.thickness - 20.0).min(150.0).max(20.0);
+        let tip = 15.0_f64.min(height / 2.0);
+        let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
+        let side = if up { -1.0 } else { 1.0 };
+        let placements = group
+            .iter()
+            .map(|p| {
+                let near = p.y.middle() > 0.0;
+                let y = if near { out + t } else { -out - t };
+                let x = p.x.middle() + side * (px / 2.0 - 6.0);
+                // Back face toward the middle of the pad when near, else the plate is turned.
+                let (right, toward, back) = if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
+                Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)
+            })
+            .collect();
+        let (item, id, name) = if k == 0 { (124, "foot.gusset.up", "foot gusset, up side") } else { (125, "foot.gusset.down", "foot gusset, down side") };
+        shop.plate(Draft { item, id, code: "GUSS", name, thickness: t, flat: FlatPattern::new(gusset), placements, hand: Hand::Neutral, sources: &["casing.feet"], remarks: "" });
+    }
+    shop.fillet("feet: legs to side plates, pads and gussets", 4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0), t.min(c.plate), false);
+    shop.other(129, "foot.anchor", "anchor bolt with nut and washer", super::Kind::Bought, "by the civil engineer", base.bolt.into(), None, 0.0, base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect(), &["base.anchors_x"], "size to be confirmed from the load table".into());
+}

@@ -1,0 +1,171 @@
+//! What is done to all parts at the end: hand, splices, drilled holes, tags, marks, shop rules, order.
+
+use super::flat::{Contour, FlatPattern, HoleMade, Xy};
+use super::shop::Shop;
+use super::{Kind, Part, Parts, hole_table, part_mark, splice};
+use crate::formulas::mass;
+use crate::spec::fabrication::Process;
+use crate::spec::sheet::Hand as SheetHand;
+use crate::units::plain_number;
+
+/// Finishes a shop's parts.
+pub fn finish(mut shop: Shop) -> Parts {
+    let spec = shop.spec;
+    let stock = [spec.fabrication.stock_length.value(), spec.fabrication.stock_width.value()];
+    let revision = spec.revisions.last().map_or_else(|| "0".to_string(), |r| r.index.value.clone());
+    let mut parts = std::mem::take(&mut shop.parts);
+    if spec.sheet.hand.value == SheetHand::Left {
+        parts.iter_mut().for_each(turn_over);
+    }
+    let mut items = Vec::new();
+    for part in parts {
+        items.extend(spliced(&mut shop, part, stock));
+    }
+    let number: String = spec.project.number.value.to_uppercase().chars().filter(|c| c.is_ascii_uppercase() || c.is_ascii_digit() || *c == '-').take(12).collect();
+    for part in &mut items {
+        let Some(flat) = &mut part.flat else { continue };
+        let factor = match spec.fabrication.process.value {
+            Process::Laser => 1.0,
+            Process::Plasma => 1.5,
+            Process::Drill => f64::INFINITY,
+        };
+        for hole in &mut flat.holes {
+            if hole.thread.is_some() || hole.diameter < factor * part.thickness - 1e-9 {
+                hole.made = HoleMade::Drilled;
+            }
+        }
+        hole_table::tag(flat);
+        let texts = if number.is_empty() { vec![part.item.to_string()] } else { vec![format!("{number}-{}", part.item), part.item.to_string()] };
+        flat.mark = part_mark::place(flat, &texts, 4.0);
+        if let Some(what) = thin_web(flat, part.thickness) {
+            shop.defects.push(super::Defect { item: part.item, what: format!("{}: {what}", part.name) });
+        }
+    }
+    items.sort_by_key(|p| p.item);
+    Parts { items, joints: shop.joints, welds: shop.welds, seals: shop.seals, defects: shop.defects, revision }
+}
+
+/// Patterns of a machine whose up side is on the left are the mirror images.
+fn turn_over(part: &mut Part) {
+    let Some(flat) = &part.flat else { return };
+    let size = flat.size();
+    if flat.bends.is_empty() {
+        part.flat = Some(flat.mapped(true, |p: Xy| [size[0] - p[0], p[1]]));
+        for p in &mut part.placements {
+            *p = p.at(size[0], 0.0);
+            p.right = p.right.map(|d| 0.0 - d);
+        }
+    } else {
+        part.flat = Some(flat.mapped(true, |p: Xy| [p[0], size[1] - p[1]]));
+        for p in &mut part.placements {
+            *p = p.at(0.0, size[1]);
+            p.up = p.up.map(|d| 0.0 - d);
+        }
+    }
+}
+
+fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
+    let Some(flat) = &part.flat else { return vec![part] };
+    if splice::fits(flat.size(), stock) {
+        return vec![part];
+    }
+    let Some((pieces, lengths)) = splice::split(flat, &part.placements, part.thickness, stock) else {
+        let size = flat.size();
+        shop.defect(part.item, format!("{} is {:.0} × {:.0}, larger than the stock sheet of {:.0} × {:.0}, and no clear place for a splice was found; give fabrication.stock_length and stock_width more", part.name, size[0], size[1], stock[0], stock[1]));
+        return vec![part];
+    };
+    for length in lengths {
+        shop.butt(format!("{}: splice", part.name), length * f64::from(part.quantity), part.thickness);
+    }
+    let n = pieces.len();
+    pieces
+        .into_iter()
+        .enumerate()
+        .map(|(i, (flat, placements))| {
+            let size = flat.size();
+            let num = |v: f64| plain_number(v, 1);
+            let area = flat.area();
+            Part {
+                item: part.item * 10 + u32::try_from(i).unwrap_or(0) + 1,
+                id: format!("{}.{}", part.id, i + 1),
+                name: format!("{}, piece {} of {n}", part.name, i + 1),
+                dimension: format!("t={} × {} × {}", num(part.thickness), num(size[0]), num(size[1])),
+                mass_kg: Some(mass::plate_kg(area, part.thickness, mass::STEEL_KG_PER_M3)),
+                paint_m2: 2.0 * area * 1e-6,
+                flat: Some(flat),
+                placements,
+                remarks: if part.remarks.is_empty() { "butt-welded splice".into() } else { format!("{}; butt-welded splice", part.remarks) },
+                ..part.clone()
+            }
+        })
+        .collect()
+}
+
+/// The thinnest web under 1.5 × the thickness between cut edges (common practice: heat), if there is one.
+fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<String> {
+    let least = 1.5 * thickness;
+    let mut all: Vec<(String, Vec<Xy>, (Xy, Xy))> = Vec::new();
+    let mut add = |name: String, c: &Contour| all.push((name, c.points(0.1), c.bounds()));
+    add("the edge".into(), &flat.outer);
+    flat.openings.iter().for_each(|o| add(o.feature.clone(), &o.contour));
+    flat.holes.iter().filter(|h| h.made == HoleMade::Cut).for_each(|h| add(format!("hole {}", h.tag), &Contour::Circle { centre: h.at, diameter: h.diameter }));
+    let mut worst: Option<(f64, String)> = None;
+    for (i, a) in all.iter().enumerate() {
+        for b in all.iter().skip(i + 1) {
+            if (0..2).any(|k| a.2.0[k] > b.2.1[k] + least || b.2.0[k] > a.2.1[k] + least) {
+                continue;
+            }
+            let gap = distance(&a.1, &b.1);
+            if gap < least - 0.05 && worst.as_ref().is_none_or(|w| gap < w.0) {
+                worst = Some((gap, format!("the web between {} and {} is {gap:.1} mm, less than 1.5 × {} mm", a.0, b.0, plain_number(thickness, 2))));
+            }
+        }
+    }
+    worst.map(|w| w.1)
+}
+
+/// Distance between two closed chains of points.
+fn distance(a: &[Xy], b: &[Xy]) -> f64 {
+    let one_way = |points: &[Xy], chain: &[Xy]| {
+        points
+            .iter()
+            .flat_map(|p| {
+                chain.iter().zip(chain.iter().cycle().skip(1)).map(move |(s, e)| {
+                    let d = [e[0] - s[0], e[1] - s[1]];
+                    let l2 = d[0] * d[0] + d[1] * d[1];
+                    let t = if l2 < 1e-18 { 0.0 } else { (((p[0] - s[0]) * d[0] + (p[1] - s[1]) * d[1]) / l2).clamp(0.0, 1.0) };
+                    (p[0] - s[0] - t * d[0]).hypot(p[1] - s[1] - t * d[1])
+                })
+            })
+            .fold(f64::INFINITY, f64::min)
+    };
+    one_way(a, b).min(one_way(b, a))
+}
+
+/// Centres of gravity of all placed pieces of a part, model mm.
+pub fn centres(part: &Part) -> Vec<[f64; 3]> {
+    let Some(flat) = &part.flat else { return part.centres.clone() };
+    if part.kind != Kind::Plate {
+        return part.centres.clone();
+    }
+    let c = flat.centroid();
+    let h = part.thickness / 2.0;
+    part.placements
+        .iter()
+        .map(|p| {
+            if flat.bends.is_empty() {
+                let q = p.point(c[0], c[1], h);
+                return [q.x, q.y, q.z];
+            }
+            // Bent: mean over slices along the pattern; openings are left out of the share between slices.
+            let n = 200;
+            let length = flat.size()[0];
+            let mut sum = [0.0; 3];
+            for i in 0..n {
+                let q = p.folded(&flat.bends, part.thickness, length * (f64::from(i) + 0.5) / f64::from(n), c[1], h);
+                sum = [sum[0] + q.x, sum[1] + q.y, sum[2] + q.z];
+            }
+            sum.map(|s| s / f64::from(n))
+        })
+        .collect()
+}

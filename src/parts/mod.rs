@@ -1,0 +1,248 @@
+//! The fabricated foot: every plate, bar, turned and bought part, and what joins them.
+//!
+//! In: a settled spec and the model. Out: [`Parts`]: parts with flat patterns and places in the model
+//! frame, bolted joints, welds, seals, lists. Nothing is drawn twice: every outline comes from the
+//! model. What cannot be made as the spec asks is left out and reported as a [`Defect`], never bent
+//! into shape. No strength is judged here; weld sizes and bolt rows are common practice.
+
+pub mod bolts;
+pub mod bottom;
+pub mod doors;
+pub mod down_profile;
+pub mod end_plates;
+pub mod feet;
+pub mod finish;
+pub mod flat;
+pub mod hole_table;
+pub mod lists;
+pub mod part_mark;
+pub mod placement;
+pub mod pocket;
+pub mod pulleys;
+pub mod shafts;
+pub mod shop;
+pub mod side_plates;
+pub mod splice;
+pub mod stiffeners;
+pub mod take_up;
+pub mod throats;
+pub mod top_flange;
+pub mod weight_box;
+pub mod zones;
+
+use crate::model::Foot;
+use crate::spec::Spec;
+use flat::FlatPattern;
+use placement::Placement;
+use serde::Serialize;
+use shop::Shop;
+
+/// How a part comes to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// Cut from plate; has a flat pattern and a cutting file.
+    Plate,
+    /// Turned or sawn from round bar or tube.
+    Turned,
+    /// Bought; made by others.
+    Bought,
+}
+
+/// Which side a part belongs to, where that makes a difference.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hand {
+    /// Fits on either side.
+    Neutral,
+    /// Near side only.
+    Near,
+    /// Far side only.
+    Far,
+}
+
+impl Hand {
+    /// Word on lists; `-` when it makes no difference.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Hand::Neutral => "-",
+            Hand::Near => "near",
+            Hand::Far => "far",
+        }
+    }
+}
+
+/// One line of the parts list.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Part {
+    /// Item number: the same on parts list, balloon and cutting file; stable for a family of parts.
+    pub item: u32,
+    /// Stable id, e.g. `side_plate.near`.
+    pub id: String,
+    /// Up to four capitals for the file name.
+    pub code: String,
+    /// What it is.
+    pub name: String,
+    /// How it comes to be.
+    pub kind: Kind,
+    /// Steel or other material.
+    pub material: String,
+    /// Plate thickness, mm; 0 for parts that are not plates.
+    pub thickness: f64,
+    /// Main dimensions as written on a parts list, mm.
+    pub dimension: String,
+    /// Pieces.
+    pub quantity: u32,
+    /// Which side.
+    pub hand: Hand,
+    /// Flat pattern of a plate.
+    pub flat: Option<FlatPattern>,
+    /// Mass of one piece, kg; `None` when only its maker knows.
+    pub mass_kg: Option<f64>,
+    /// Painted surface of one piece, m².
+    pub paint_m2: f64,
+    /// Ids of the model features or spec tables it comes from.
+    pub sources: Vec<String>,
+    /// Where each piece stands (plates), one a piece.
+    pub placements: Vec<Placement>,
+    /// Centre of gravity of each piece that is not a plate, model mm.
+    pub centres: Vec<[f64; 3]>,
+    /// Standard, finish, what else the list should say.
+    pub remarks: String,
+}
+
+impl Part {
+    /// Overall size of the flat pattern, mm.
+    pub fn flat_size(&self) -> Option<[f64; 2]> {
+        self.flat.as_ref().map(FlatPattern::size)
+    }
+    /// Mass of all pieces, kg.
+    pub fn total_kg(&self) -> Option<f64> {
+        self.mass_kg.map(|m| m * f64::from(self.quantity))
+    }
+}
+
+/// A group of equal bolts.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Joint {
+    /// What is joined.
+    pub what: String,
+    /// Thread.
+    pub thread: String,
+    /// Bolt length, mm.
+    pub length: f64,
+    /// Pieces.
+    pub quantity: u32,
+    /// Whether a nut holds it (else a tapped plate).
+    pub nut: bool,
+    /// Whether the head is countersunk.
+    pub countersunk: bool,
+    /// Mass of one with nut and washers, kg.
+    pub mass_kg: f64,
+}
+
+/// A weld seam.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Weld {
+    /// Stable number.
+    pub number: u32,
+    /// What it joins.
+    pub what: String,
+    /// Fillet, or butt for splices.
+    pub fillet: bool,
+    /// Throat a of a fillet (0.7 × the thinner plate), or the depth of a butt weld, mm.
+    pub size: f64,
+    /// Length, mm.
+    pub length: f64,
+    /// Continuous and dust tight.
+    pub tight: bool,
+}
+
+/// A seal or gasket strip, by the metre.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Seal {
+    /// Where it goes.
+    pub what: String,
+    /// What it is.
+    pub material: String,
+    /// Length, mm.
+    pub length: f64,
+}
+
+/// Something that cannot be made as the spec asks, or offends a rule of the shop.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Defect {
+    /// Item number, 0 when no part was made.
+    pub item: u32,
+    /// What is wrong, with its numbers.
+    pub what: String,
+}
+
+/// Everything that is made, bought and joined.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Parts {
+    /// By item number.
+    pub items: Vec<Part>,
+    /// Bolted joints.
+    pub joints: Vec<Joint>,
+    /// Welds.
+    pub welds: Vec<Weld>,
+    /// Seals.
+    pub seals: Vec<Seal>,
+    /// What cannot be made.
+    pub defects: Vec<Defect>,
+    /// Revision that the files are marked with.
+    pub revision: String,
+}
+
+impl Parts {
+    /// The part with this id.
+    pub fn part(&self, id: &str) -> Option<&Part> {
+        self.items.iter().find(|p| p.id == id)
+    }
+    /// Total mass of all parts and bolts whose mass is known, kg, and their centre of gravity (bolts left out of the centre).
+    pub fn mass_and_centre(&self) -> (f64, [f64; 3]) {
+        let mut mass = 0.0;
+        let mut placed = 0.0;
+        let mut moment = [0.0; 3];
+        for part in &self.items {
+            let Some(kg) = part.mass_kg else { continue };
+            mass += kg * f64::from(part.quantity);
+            for centre in finish::centres(part) {
+                placed += kg;
+                for i in 0..3 {
+                    moment[i] += kg * centre[i];
+                }
+            }
+        }
+        mass += self.joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum::<f64>();
+        let centre = if placed > 0.0 { moment.map(|m| m / placed) } else { [0.0; 3] };
+        (mass, centre)
+    }
+}
+
+/// The families of parts in order of their item numbers; each adds its parts to the shop.
+pub const FAMILIES: &[(&str, fn(&mut Shop))] = &[
+    ("side plates", side_plates::build),
+    ("end plates", end_plates::build),
+    ("bottom", bottom::build),
+    ("feet", feet::build),
+    ("top flange", top_flange::build),
+    ("inlet throats", throats::build),
+    ("shovel pocket", pocket::build),
+    ("doors, panels, clean-outs", doors::build),
+    ("take-up", take_up::build),
+    ("weight box", weight_box::build),
+    ("pulleys", pulleys::build),
+    ("shafts and bearings", shafts::build),
+    ("stiffeners", stiffeners::build),
+];
+
+/// Builds all parts of a foot.
+pub fn build_parts(spec: &Spec, foot: &Foot) -> Parts {
+    let mut shop = Shop::new(spec, foot);
+    for (_, build) in FAMILIES {
+        build(&mut shop);
+    }
+    finish::finish(shop)
+}

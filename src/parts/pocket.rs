@@ -1,0 +1,86 @@
+//! The shovel pocket: floor, two cheeks, top frame and bolted lid.
+//!
+//! Worked out in (d, z): d is the distance from the side plate's outer face. The floor runs from the
+//! opening's lower edge up to the lip; the frame lies in the plane from lip to wall.
+
+use super::bolts::{self, Held, PITCH};
+use super::flat::{Contour, FlatPattern, Xy};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use super::{Hand, Kind};
+use crate::model::frame::Extent;
+use crate::spec::inlets::Side;
+
+/// Lap of the top frame over the pocket's walls, mm.
+pub const LAP: f64 = 30.0;
+/// Gasket thickness, mm.
+const GASKET: f64 = 3.0;
+
+/// Adds the pocket.
+pub fn build(shop: &mut Shop) {
+    let foot = shop.foot;
+    let Some(p) = &foot.pocket else { return };
+    if !shop.is_cut("shovel_pocket.width") {
+        return;
+    }
+    let c = &foot.casing;
+    let t = c.plate;
+    let tf = shop.frame_thickness();
+    let near = p.side == Side::Near;
+    let hand = if near { Hand::Near } else { Hand::Far };
+    let s = if near { 1.0 } else { -1.0 };
+    let wall = s * (c.width.high + t);
+    let theta = ((p.lip - p.z.low) / p.reach).atan();
+    let top = p.lip.max(p.z.high + 12.0);
+    let alpha = ((top - p.lip) / p.reach).atan();
+    if theta + alpha > 1.5 {
+        shop.defect(261, "the shovel pocket's floor is too steep for its lid; give shovel_pocket.slope less or shovel_pocket.lip more");
+        return;
+    }
+    let width = p.x.size();
+    let sources = ["shovel_pocket.width", "shovel_pocket.lip", "shovel_pocket.slope"];
+    let add = |shop: &mut Shop, item: u32, id: &str, code: &str, name: &str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>| {
+        shop.plate(Draft { item, id, code, name, thickness, flat, placements, hand, sources: &sources, remarks: "" });
+    };
+    // Seen from inside the hopper: pattern x against the machine on the near side.
+    let right = [-s, 0.0, 0.0];
+    let floor_length = (p.lip - p.z.low).hypot(p.reach);
+    let up = [0.0, s * theta.cos(), theta.sin()];
+    let toward = [0.0, -s * theta.sin(), theta.cos()];
+    let floor = FlatPattern::new(Contour::rectangle([-width / 2.0, 0.0], [width / 2.0, floor_length]));
+    let origin = [p.x.middle(), wall - toward[1] * t, p.z.low - toward[2] * t];
+    add(shop, 261, "pocket.floor", "PKFL", "pocket floor", t, floor, vec![Placement::new(origin, right, up, toward)]);
+    // Cheeks: from the floor's lower face to the frame.
+    let drop = t / theta.cos();
+    let tip = (top - p.z.low + drop) / (theta.tan() + alpha.tan());
+    let cheek = FlatPattern::new(Contour::polygon([[0.0, p.z.low - drop], [tip, top - tip * alpha.tan()], [0.0, top]]));
+    let cheek_at = |x: f64| Placement::new([x, wall, 0.0], [0.0, s, 0.0], [0.0, 0.0, 1.0], [-s, 0.0, 0.0]);
+    let backs = if near { [p.x.high + t, p.x.low] } else { [p.x.high, p.x.low - t] };
+    add(shop, 262, "pocket.cheek", "PKCH", "pocket cheek", t, cheek, backs.map(cheek_at).to_vec());
+    // Frame and lid in the plane from wall to lip.
+    let slant = (top - p.lip).hypot(p.reach);
+    let g = [0.0, s * alpha.cos(), -alpha.sin()];
+    let m = [0.0, s * alpha.sin(), alpha.cos()];
+    let (fx, fy) = (Extent::about(0.0, width + 2.0 * LAP), Extent::new(0.0, slant + LAP));
+    let clear = (Extent::about(0.0, width), Extent::new(LAP, slant));
+    let Some(bolt) = shop.bolt("M8") else { return };
+    let holes: Vec<Xy> = bolts::ring(clear.0.grown(LAP / 2.0), clear.1.grown(LAP / 2.0), PITCH);
+    let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
+    let outline = || Contour::rectangle([fx.low, fy.low], [fx.high, fy.high]);
+    if clear.1.size() > 80.0 {
+        let mut frame = FlatPattern::new(outline());
+        frame.open("shovel_pocket.width", Contour::rounded([clear.0.low, clear.1.low], [clear.0.high, clear.1.high], super::doors::CORNER));
+        frame.tapped(bolt, "pocket lid", holes.iter().copied());
+        add(shop, 263, "pocket.frame", "PKFR", "pocket top frame", tf, frame, vec![plane(0.0)]);
+        let mut lid = FlatPattern::new(outline());
+        lid.clear(bolt, "pocket lid", holes.iter().copied());
+        add(shop, 264, "pocket.lid", "PKLD", "pocket lid", t, lid, vec![plane(tf + GASKET)]);
+        shop.joint("pocket lid", bolt, holes.len(), t + GASKET + tf, Held::Tapped);
+        shop.seal("pocket lid", "EPDM sheet 3, frame cut to the lid", 2.0 * (width + slant));
+        let grip = plane(tf + GASKET + t).point(0.0, slant / 2.0, 20.0);
+        shop.other(265, "pocket.grip", "grip handle", Kind::Bought, "steel, black", "bow 120, M8".into(), None, 0.0, vec![[grip.x, grip.y, grip.z]], &["shovel_pocket.width"], String::new());
+    } else {
+        shop.defect(263, "the shovel pocket is too small for a top frame");
+    }
+    shop.fillet("pocket: floor and cheeks to side plate, frame and each other", 2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + slant), t, true);
+}

@@ -1,0 +1,212 @@
+//! Where families of parts put what they make: plates, bought parts, joints, welds, seals, defects.
+//!
+//! In: drafts in model coordinates. Out: collected parts, not yet tagged, marked or checked (see
+//! `finish`). It also keeps the [`Zones`] that openings and fittings claim on the walls.
+
+use super::bolts::{self, Held};
+use super::flat::{Contour, FlatPattern, Hole, HoleMade, Opening, Xy};
+use super::placement::Placement;
+use super::zones::Zones;
+use super::{Defect, Hand, Joint, Kind, Part, Seal, Weld};
+use crate::formulas::{bend_allowance, mass};
+use crate::model::Foot;
+use crate::spec::Spec;
+use crate::spec::project::Jurisdiction;
+use crate::tables::threads::Thread;
+use crate::tables::{plates, steels};
+use crate::units::plain_number;
+
+/// Collects parts.
+pub struct Shop<'a> {
+    /// The settled spec.
+    pub spec: &'a Spec,
+    /// The model.
+    pub foot: &'a Foot,
+    /// Claimed rectangles on the walls.
+    pub zones: Zones,
+    pub(super) parts: Vec<Part>,
+    pub(super) joints: Vec<Joint>,
+    pub(super) welds: Vec<Weld>,
+    pub(super) seals: Vec<Seal>,
+    pub(super) defects: Vec<Defect>,
+}
+
+/// A plate as a family hands it over: flat pattern in any origin, placements for that same origin.
+pub struct Draft<'a> {
+    /// Item number.
+    pub item: u32,
+    /// Stable id.
+    pub id: &'a str,
+    /// Up to four capitals.
+    pub code: &'a str,
+    /// What it is.
+    pub name: &'a str,
+    /// Thickness, mm.
+    pub thickness: f64,
+    /// Flat pattern.
+    pub flat: FlatPattern,
+    /// One for each piece; they hold for the pattern's own (0, 0).
+    pub placements: Vec<Placement>,
+    /// Which side.
+    pub hand: Hand,
+    /// Features or spec tables it comes from.
+    pub sources: &'a [&'a str],
+    /// What the list should add.
+    pub remarks: &'a str,
+}
+
+impl<'a> Shop<'a> {
+    /// An empty shop.
+    pub fn new(spec: &'a Spec, foot: &'a Foot) -> Self {
+        Self { spec, foot, zones: Zones::new(foot), parts: Vec::new(), joints: Vec::new(), welds: Vec::new(), seals: Vec::new(), defects: Vec::new() }
+    }
+    /// Whether inch bolts are used.
+    pub fn us(&self) -> bool {
+        self.spec.project.jurisdiction.value == Jurisdiction::Us
+    }
+    /// A bolt by its metric name.
+    pub fn bolt(&self, metric: &str) -> Option<&'static Thread> {
+        bolts::bolt(metric, self.us())
+    }
+    /// Thickness of flange and frame bars that take bolts, mm: 8, and at least the wall's.
+    pub fn frame_thickness(&self) -> f64 {
+        let least = self.foot.casing.plate.max(8.0);
+        if self.us() { plates::us_at_least(least).map_or(least, |g| g.1) } else { plates::metric_at_least_mm(least).unwrap_or(least) }
+    }
+    /// Inside radius of a press-brake bend, mm: least by DIN 6935 for the steel, else the thickness.
+    pub fn bend_radius(&self, thickness: f64) -> f64 {
+        let tensile = steels::find(&self.spec.casing.material.value).map_or(490.0, |s| s.tensile_mpa);
+        plates::least_bend_radius_mm(thickness, tensile).or_else(|| plates::least_bend_radius_mm(thickness, 490.0)).unwrap_or(2.5 * thickness)
+    }
+    /// Neutral line in a bend as a share of the thickness.
+    pub fn k_factor(&self, radius: f64, thickness: f64) -> f64 {
+        self.spec.fabrication.k_factor.value.map_or_else(|| bend_allowance::k_factor(radius, thickness), |k| k.value())
+    }
+
+    /// Takes a plate.
+    pub fn plate(&mut self, draft: Draft<'_>) {
+        let (low, high) = draft.flat.outer.bounds();
+        let flat = draft.flat.mapped(false, |p: Xy| [p[0] - low[0], p[1] - low[1]]);
+        let size = [high[0] - low[0], high[1] - low[1]];
+        let area = flat.area();
+        let num = |v: f64| plain_number(v, 1);
+        self.parts.push(Part {
+            item: draft.item,
+            id: draft.id.into(),
+            code: draft.code.into(),
+            name: draft.name.into(),
+            kind: Kind::Plate,
+            material: self.spec.casing.material.value.clone(),
+            thickness: draft.thickness,
+            dimension: format!("t={} × {} × {}", num(draft.thickness), num(size[0]), num(size[1])),
+            quantity: u32::try_from(draft.placements.len()).unwrap_or(1).max(1),
+            hand: draft.hand,
+            mass_kg: Some(mass::plate_kg(area, draft.thickness, mass::STEEL_KG_PER_M3)),
+            paint_m2: 2.0 * area * 1e-6,
+            flat: Some(flat),
+            sources: draft.sources.iter().map(|s| (*s).to_string()).collect(),
+            placements: draft.placements.iter().map(|p| p.at(low[0], low[1])).collect(),
+            centres: Vec::new(),
+            remarks: draft.remarks.into(),
+        });
+    }
+
+    /// Takes a part that is not a plate.
+    #[allow(clippy::too_many_arguments)]
+    pub fn other(&mut self, item: u32, id: &str, name: &str, kind: Kind, material: &str, dimension: String, mass_kg: Option<f64>, paint_m2: f64, centres: Vec<[f64; 3]>, sources: &[&str], remarks: String) {
+        self.parts.push(Part {
+            item,
+            id: id.into(),
+            code: String::new(),
+            name: name.into(),
+            kind,
+            material: material.into(),
+            thickness: 0.0,
+            dimension,
+            quantity: u32::try_from(centres.len()).unwrap_or(1).max(1),
+            hand: Hand::Neutral,
+            flat: None,
+            mass_kg,
+            paint_m2,
+            sources: sources.iter().map(|s| (*s).to_string()).collect(),
+            placements: Vec::new(),
+            centres,
+            remarks,
+        });
+    }
+
+    /// Counts bolts of a joint that clamps `clamped` mm.
+    pub fn joint(&mut self, what: impl Into<String>, thread: &Thread, quantity: usize, clamped: f64, held: Held) {
+        if quantity == 0 {
+            return;
+        }
+        let length = bolts::length(thread, clamped, held);
+        self.joints.push(Joint {
+            what: what.into(),
+            thread: thread.name.into(),
+            length,
+            quantity: u32::try_from(quantity).unwrap_or(u32::MAX),
+            nut: held == Held::Nut,
+            countersunk: held == Held::Countersunk,
+            mass_kg: bolts::mass(thread, length, held),
+        });
+    }
+    /// A fillet weld between plates, the thinner `thin` mm thick.
+    pub fn fillet(&mut self, what: impl Into<String>, length: f64, thin: f64, tight: bool) {
+        let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
+        self.welds.push(Weld { number, what: what.into(), fillet: true, size: (0.7 * thin * 2.0).round() / 2.0, length, tight });
+    }
+    /// A seal.
+    pub fn seal(&mut self, what: impl Into<String>, material: &str, length: f64) {
+        self.seals.push(Seal { what: what.into(), material: material.into(), length });
+    }
+    /// Something that cannot be made.
+    pub fn defect(&mut self, item: u32, what: impl Into<String>) {
+        self.defects.push(Defect { item, what: what.into() });
+    }
+}
+
+impl FlatPattern {
+    /// Adds clearance holes for a bolt.
+    pub fn clear(&mut self, thread: &Thread, feature: &str, at: impl IntoIterator<Item = Xy>) {
+        let diameter = bolts::hole(thread);
+        self.round(diameter, feature, at);
+    }
+    /// Adds tapped holes.
+    pub fn tapped(&mut self, thread: &Thread, feature: &str, at: impl IntoIterator<Item = Xy>) {
+        self.holes.extend(at.into_iter().map(|at| Hole { tag: String::new(), at, diameter: thread.tap_drill_mm, thread: Some(thread.name.into()), made: HoleMade::Drilled, feature: feature.into() }));
+    }
+    /// Adds round holes.
+    pub fn round(&mut self, diameter: f64, feature: &str, at: impl IntoIterator<Item = Xy>) {
+        self.holes.extend(at.into_iter().map(|at| Hole { tag: String::new(), at, diameter, thread: None, made: HoleMade::Cut, feature: feature.into() }));
+    }
+    /// Adds an opening.
+    pub fn open(&mut self, feature: &str, contour: Contour) {
+        self.openings.push(Opening { feature: feature.into(), contour });
+    }
+}
+
+impl Shop<'_> {
+    /// Whether some plate has an opening for this feature, i.e. whether it could be cut.
+    pub fn is_cut(&self, feature: &str) -> bool {
+        self.parts.iter().filter_map(|p| p.flat.as_ref()).any(|f| f.openings.iter().any(|o| o.feature == feature))
+            || self.parts.iter().any(|p| p.id.starts_with("end_plate") && p.sources.iter().any(|s| s == feature))
+    }
+}
+
+impl Shop<'_> {
+    /// Sets the number of pieces of the last part, for parts without a place in the model.
+    pub fn pieces(&mut self, pieces: u32) {
+        if let Some(part) = self.parts.last_mut() {
+            part.quantity = pieces;
+        }
+    }
+}
+
+impl Shop<'_> {
+    /// A butt weld through the whole thickness.
+    pub fn butt(&mut self, what: impl Into<String>, length: f64, thickness: f64) {
+        let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
+        self.welds.push(Weld { number, what: what.into(), fillet: false, size: thickness, length, tight: true });
+    }
+}

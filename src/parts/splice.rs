@@ -1,0 +1,193 @@
+//! Plates larger than the stock sheet are made in pieces with a butt-welded splice.
+//!
+//! A cut is straight, square to an edge of the pattern, near its middle, where it meets the outline
+//! exactly twice and stays clear of openings, holes and pressed bends.
+
+use super::flat::{Bend, Contour, FlatPattern, Node, Xy, arc_of};
+use super::placement::Placement;
+
+/// A pattern and its placements after cutting.
+pub type Piece = (FlatPattern, Vec<Placement>);
+
+/// Whether a plate fits the stock sheet, either way round.
+pub fn fits(size: Xy, stock: Xy) -> bool {
+    let (long, short) = (size[0].max(size[1]), size[0].min(size[1]));
+    let (most, least) = (stock[0].max(stock[1]), stock[0].min(stock[1]));
+    long <= most + 1e-6 && short <= least + 1e-6
+}
+
+/// Cuts a pattern into pieces that fit; also the lengths of the splices. `None` when no clear place for a splice is found.
+pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy) -> Option<(Vec<Piece>, Vec<f64>)> {
+    let size = flat.size();
+    if fits(size, stock) {
+        return Some((vec![(flat.clone(), places.to_vec())], Vec::new()));
+    }
+    let most = stock[0].max(stock[1]);
+    let longest = usize::from(size[1] > size[0]);
+    let axis = if size[longest] > most { longest } else { 1 - longest };
+    let gap = 1.5 * thickness + 10.0;
+    let steps = 60_i32;
+    for i in 0..=2 * steps {
+        let off = f64::from((i + 1) / 2) * if i % 2 == 0 { 1.0 } else { -1.0 } / f64::from(steps) * 0.4;
+        let at = size[axis] * (0.5 + off);
+        if !clear(flat, axis, at, gap) {
+            continue;
+        }
+        let Some((low, high, length)) = cut_outer(&flat.outer, axis, at) else { continue };
+        let half = |outer: Contour, above: bool| -> Piece {
+            let keep = |p: Xy| (p[axis] > at) == above;
+            let shift = if above { at } else { 0.0 };
+            let (b, _) = outer.bounds();
+            let mut from = b;
+            from[axis] = if above { at } else { b[axis] };
+            let part = FlatPattern {
+                outer,
+                openings: flat.openings.iter().filter(|o| keep(o.contour.bounds().0)).cloned().collect(),
+                holes: flat.holes.iter().filter(|h| keep(h.at)).cloned().collect(),
+                bends: if axis == 0 { cut_bends(&flat.bends, at, above) } else { flat.bends.clone() },
+                mark: None,
+                scribed: Vec::new(),
+            };
+            let bends = part.bends.clone();
+            let mut moved = part.mapped(false, |p| [p[0] - from[0], p[1] - from[1]]);
+            moved.bends = bends;
+            let placements = places
+                .iter()
+                .map(|p| if axis == 0 && !flat.bends.is_empty() { p.from_x(&flat.bends, thickness, shift).at(0.0, from[1]) } else { p.at(from[0], from[1]) })
+                .collect();
+            (moved, placements)
+        };
+        let mut pieces = Vec::new();
+        let mut lengths = vec![length];
+        for (outer, above) in [(low, false), (high, true)] {
+            let (f, p) = half(outer, above);
+            let (mut more, mut welds) = split(&f, &p, thickness, stock)?;
+            pieces.append(&mut more);
+            lengths.append(&mut welds);
+        }
+        return Some((pieces, lengths));
+    }
+    None
+}
+
+/// Bends on one side of a cut; a rolled zone may be cut through.
+fn cut_bends(bends: &[Bend], at: f64, above: bool) -> Vec<Bend> {
+    bends
+        .iter()
+        .filter_map(|b| {
+            let end = b.start + b.flat_length;
+            let (from, to) = if above { (b.start.max(at), end) } else { (b.start, end.min(at)) };
+            (to - from > 1e-6).then(|| Bend {
+                start: if above { from - at } else { from },
+                flat_length: to - from,
+                angle_deg: b.angle_deg * (to - from) / b.flat_length,
+                ..b.clone()
+            })
+        })
+        .collect()
+}
+
+fn clear(flat: &FlatPattern, axis: usize, at: f64, gap: f64) -> bool {
+    let keeps = |low: f64, high: f64, by: f64| at < low - by || at > high + by;
+    flat.openings.iter().all(|o| {
+        let (a, b) = o.contour.bounds();
+        keeps(a[axis], b[axis], gap)
+    }) && flat.holes.iter().all(|h| keeps(h.at[axis] - h.diameter / 2.0, h.at[axis] + h.diameter / 2.0, gap))
+        && (axis == 1 || flat.bends.iter().all(|b| b.rolled || keeps(b.start, b.start + b.flat_length, gap + 40.0)))
+        && flat.outer.edges().iter().all(|(a, _, _)| (a[axis] - at).abs() > 1.0)
+}
+
+/// Splits an outline at a coordinate: the part below, the part above, and the length of the cut. `None` unless it crosses exactly twice.
+pub fn cut_outer(outer: &Contour, axis: usize, at: f64) -> Option<(Contour, Contour, f64)> {
+    let path = match outer {
+        Contour::Path(_) => outer.clone(),
+        Contour::Circle { centre, diameter } => {
+            // As two half circles whose ends do not lie on a cut through the middle.
+            let d = diameter / 2.0 * std::f64::consts::FRAC_1_SQRT_2;
+            Contour::Path(vec![Node { at: [centre[0] + d, centre[1] + d], bulge: 1.0 }, Node { at: [centre[0] - d, centre[1] - d], bulge: 1.0 }])
+        }
+    };
+    // Every edge cut at its crossings, so that each lies on one side.
+    let mut nodes: Vec<(Node, bool)> = Vec::new();
+    for (a, b, bulge) in path.edges() {
+        nodes.push((Node { at: a, bulge }, false));
+        match arc_of(a, b, bulge) {
+            None => {
+                if (a[axis] - at) * (b[axis] - at) < 0.0 {
+                    let share = (at - a[axis]) / (b[axis] - a[axis]);
+                    let mut p = [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
+                    p[axis] = at;
+                    nodes.push((Node { at: p, bulge: 0.0 }, true));
+                }
+            }
+            Some((c, r, start, sweep)) => {
+                let ratio = (at - c[axis]) / r;
+                if ratio.abs() >= 1.0 {
+                    continue;
+                }
+                let base = if axis == 0 { ratio.acos() } else { ratio.asin() };
+                let other = if axis == 0 { -base } else { std::f64::consts::PI - base };
+                let mut shares: Vec<f64> = [base, other]
+                    .into_iter()
+                    .map(|angle| (angle - start) * sweep.signum())
+                    .map(|d| d.rem_euclid(std::f64::consts::TAU) / sweep.abs())
+                    .filter(|s| *s > 1e-9 && *s < 1.0 - 1e-9)
+                    .collect();
+                shares.sort_by(f64::total_cmp);
+                let mut done = 0.0;
+                for share in shares {
+                    if let Some(last) = nodes.last_mut() {
+                        last.0.bulge = (sweep * (share - done) / 4.0).tan();
+                    }
+                    let angle = start + sweep * share;
+                    let mut p = [c[0] + r * angle.cos(), c[1] + r * angle.sin()];
+                    p[axis] = at;
+                    nodes.push((Node { at: p, bulge: (sweep * (1.0 - share) / 4.0).tan() }, true));
+                    done = share;
+                }
+            }
+        }
+    }
+    let cuts: Vec<usize> = nodes.iter().enumerate().filter(|(_, n)| n.1).map(|(i, _)| i).collect();
+    let &[i, j] = cuts.as_slice() else { return None };
+    let (p, q) = (nodes.get(i)?.0, nodes.get(j)?.0);
+    let closing = |n: Node| Node { bulge: 0.0, ..n };
+    let mut one: Vec<Node> = nodes.get(i..j)?.iter().map(|n| n.0).collect();
+    one.push(closing(q));
+    let mut two: Vec<Node> = nodes.get(j..)?.iter().chain(nodes.get(..i)?).map(|n| n.0).collect();
+    two.push(closing(p));
+    let (one, two) = (Contour::Path(one), Contour::Path(two));
+    let length = (p.at[0] - q.at[0]).hypot(p.at[1] - q.at[1]);
+    let middle = |c: &Contour| {
+        let (a, b) = c.bounds();
+        (a[axis] + b[axis]) / 2.0
+    };
+    Some(if middle(&one) < at { (one, two, length) } else { (two, one, length) })
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn halves_add_up() {
+        let slot = Contour::upright_slot(0.0, 0.0, 100.0, 40.0);
+        for (axis, at) in [(1, 50.0), (1, 10.0), (0, 3.0)] {
+            let (a, b, length) = cut_outer(&slot, axis, at).unwrap();
+            assert!((a.area() + b.area() - slot.area()).abs() < 1e-9, "{axis} {at}");
+            assert!(length > 20.0);
+        }
+        let (a, b, length) = cut_outer(&Contour::Circle { centre: [5.0, 5.0], diameter: 10.0 }, 1, 5.0).unwrap();
+        assert!((a.area() - b.area()).abs() < 1e-9 && (length - 10.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_long_plate_is_cut_into_pieces_that_fit() {
+        let flat = FlatPattern::new(Contour::rectangle([0.0, 0.0], [7000.0, 1800.0]));
+        let (pieces, welds) = split(&flat, &[Placement::near(0.0)], 5.0, [3000.0, 1500.0]).unwrap();
+        assert!(pieces.iter().all(|p| fits(p.0.size(), [3000.0, 1500.0])));
+        assert!((pieces.iter().map(|p| p.0.area()).sum::<f64>() - flat.area()).abs() < 1e-6);
+        assert!(welds.len() + 1 == pieces.len());
+    }
+}

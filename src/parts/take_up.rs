@@ -1,0 +1,265 @@
+//! Take-up: sliding plates, guides, brackets, rods; and the plates that hold the bend pulley's bearings.
+//!
+//! Everything on one side is placed with the take-up at its lowest. Both sides are alike.
+
+use super::bolts::{self, Held, PITCH};
+use super::flat::{Contour, FlatPattern, Xy};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use super::{Hand, Kind};
+use crate::formulas::mass;
+use crate::model::frame::Extent;
+use crate::model::rotating::{self, BearingUnit};
+use crate::spec::rotating::{BearingKind, TakeUpKind};
+use crate::tables::threads::{self, Thread};
+use crate::tables::{housings, trapezoidal};
+use std::f64::consts::PI;
+
+/// Thickness of the retaining bars, mm.
+pub const RETAINER: f64 = 6.0;
+const PLAY: f64 = 1.0;
+const SPACER_WIDTH: f64 = 30.0;
+/// How far a retainer laps over the sliding plate, mm.
+const RETAINER_LAP: f64 = 14.0;
+const SHELF: f64 = 15.0;
+const BLOCK: f64 = 40.0;
+
+/// Guide bolts.
+pub fn guide_bolt(shop: &Shop) -> Option<&'static Thread> {
+    shop.bolt("M10")
+}
+
+/// Thickness of the spacer bar beside the sliding plate, mm: the plate's and 1 mm of play.
+pub fn spacer(shop: &Shop) -> f64 {
+    shop.foot.rotating.sliding_plate.thickness + PLAY
+}
+
+/// Lowest height at which the side plate has material at this distance from the shaft's vertical.
+fn lower_edge(shop: &Shop, x: f64) -> f64 {
+    let c = &shop.foot.casing;
+    match c.bottom_radius {
+        Some(r) if x < r => c.bottom_face + r - (r * r - x * x).sqrt(),
+        _ => c.bottom_face,
+    }
+}
+
+/// Guides along z.
+fn guide_span(shop: &Shop) -> Extent {
+    let r = &shop.foot.rotating;
+    let c = &shop.foot.casing;
+    let out = r.sliding_plate.x.high + PLAY + SPACER_WIDTH;
+    let low = r.sliding_plate.z.low.max(lower_edge(shop, out) + 12.0);
+    let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - 15.0).max(low + 60.0);
+    Extent::new(low, high)
+}
+
+/// What sliding plate and guides take up on a side wall.
+pub fn guide_zone(shop: &Shop) -> (Extent, Extent) {
+    let out = shop.foot.rotating.sliding_plate.x.high + PLAY + SPACER_WIDTH;
+    (Extent::about(0.0, 2.0 * out), guide_span(shop).joined(&shop.foot.rotating.sliding_plate.z))
+}
+
+/// Guide bolt holes in the side plate, (x, z).
+pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
+    let x = shop.foot.rotating.sliding_plate.x.high + PLAY + SPACER_WIDTH / 2.0;
+    let rows = bolts::row(guide_span(shop).grown(-20.0), PITCH);
+    [-x, x].into_iter().flat_map(|x| rows.iter().map(move |&z| [x, z])).collect()
+}
+
+/// Thread diameter of the rod, mm.
+fn rod_diameter(shop: &Shop) -> f64 {
+    let name = &shop.spec.take_up.rod.value;
+    trapezoidal::find(name).map(|t| t.diameter_mm).or_else(|| threads::find(name).map(|t| t.diameter_mm)).unwrap_or(30.0)
+}
+
+/// What the fixed bracket takes up on a side wall.
+pub fn bracket_zone(shop: &Shop) -> (Extent, Extent) {
+    let r = &shop.foot.rotating;
+    (Extent::about(0.0, 150.0), Extent::new(r.bracket_z - 90.0, r.bracket_z + SHELF + 10.0))
+}
+
+/// Half side of the bend pulley's bearing plate, mm.
+pub fn bend_support_half(shop: &Shop) -> f64 {
+    let unit = bend_unit(shop);
+    (unit.across.max(unit.up) / 2.0 + 10.0).max(shop.spec.bend_pulley.shaft.value() / 2.0 + 40.0)
+}
+
+/// The bend pulley's bearing unit: a four-bolt flange.
+pub fn bend_unit(shop: &Shop) -> BearingUnit {
+    rotating::bearing_unit(BearingKind::FourBoltFlange, shop.spec.bend_pulley.shaft.value())
+}
+
+/// Shaft hole, bolt and bolt holes (from the shaft centre) of the bend pulley's bearing.
+pub fn bend_support(shop: &Shop) -> (f64, Option<&'static Thread>, Vec<Xy>) {
+    let unit = bend_unit(shop);
+    (shop.spec.bend_pulley.shaft.value() + 20.0, shop.bolt(&unit.bolt), unit.bolts.clone())
+}
+
+/// Adds both sides.
+pub fn build(shop: &mut Shop) {
+    sliding_plate(shop);
+    guides(shop);
+    if shop.foot.rotating.take_up == TakeUpKind::Screw {
+        bracket_and_rod(shop);
+    }
+    bend(shop);
+}
+
+fn both_sides(shop: &Shop, h: f64) -> [Placement; 2] {
+    let outer = shop.foot.casing.width.high + shop.foot.casing.plate;
+    [Placement::near(outer + h), Placement::far(-outer - h)]
+}
+
+fn sliding_plate(shop: &mut Shop) {
+    let foot = shop.foot;
+    let r = &foot.rotating;
+    let plate = &r.sliding_plate;
+    if plate.z.low < 5.0 {
+        shop.defect(501, format!("the sliding plate would reach {:.0} mm below the base; shorten take_up.travel or raise casing.feet", 5.0 - plate.z.low));
+    }
+    let low = foot.pulleys.foot.centre.z;
+    let mut flat = FlatPattern::new(Contour::rectangle([plate.x.low, plate.z.low], [plate.x.high, plate.z.high]));
+    flat.round(r.slot_width, "shaft.journal", [[0.0, low]]);
+    let bolt = shop.bolt(&r.unit.bolt);
+    let flanged = matches!(r.unit.kind, BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange | BearingKind::TakeUpFrame);
+    if let (Some(b), true) = (bolt, flanged) {
+        flat.tapped(b, "foot bearing", r.unit.bolts.iter().map(|p| [p[0], p[1] + low]));
+        shop.joint("foot bearings to the sliding plates", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
+    }
+    let placements = both_sides(shop, 0.0).to_vec();
+    shop.plate(Draft { item: 501, id: "sliding_plate", code: "SLID", name: "sliding bearing plate", thickness: plate.thickness, flat, placements, hand: Hand::Neutral, sources: &["take_up.plate_width", "take_up.plate_height"], remarks: "inner face flat and free of weld spatter" });
+    if r.unit.kind == BearingKind::PillowBlock {
+        pillow_bracket(shop, bolt);
+    }
+    shop.seal("sliding plates", "felt strip 20 × 10 in the guides", 4.0 * plate.z.size());
+}
+
+/// An upright plate square to the sliding plate that the pillow block is bolted to.
+fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
+    let foot = shop.foot;
+    let r = &foot.rotating;
+    let c = &foot.casing;
+    let low = foot.pulleys.foot.centre.z;
+    let t = SHELF;
+    let Some(block) = housings::pillow_block(r.unit.number) else { return };
+    let face = c.width.high + c.plate + r.sliding_plate.thickness;
+    let plane = r.bearing_planes.high;
+    let reach = plane + r.unit.depth / 2.0 + 10.0 - face;
+    if reach < 30.0 {
+        shop.defect(502, "the pillow blocks stand too near to the side plates for their brackets; give shaft.bearing_centres more");
+        return;
+    }
+    let half = r.unit.up / 2.0 + 10.0;
+    let mut flat = FlatPattern::new(Contour::rectangle([0.0, low - half], [reach, low + half]));
+    if let Some(b) = bolt {
+        flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
+        shop.joint("pillow blocks to their brackets", b, 2 * r.unit.bolts.len(), t + b.head_mm + 8.0, Held::Nut);
+    }
+    let x = -block.centre_height_mm;
+    let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
+    let far = Placement::new([x, -face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
+    let near_flat = flat.mapped(true, |p| [-p[0], p[1]]);
+    shop.plate(Draft { item: 502, id: "bearing_bracket.near", code: "BBR", name: "bearing bracket, near", thickness: t, flat: near_flat, placements: vec![near], hand: Hand::Near, sources: &["shaft.bearing_centres"], remarks: "welded to the sliding plate" });
+    shop.plate(Draft { item: 503, id: "bearing_bracket.far", code: "BBR", name: "bearing bracket, far", thickness: t, flat, placements: vec![far.moved([-t, 0.0, 0.0])], hand: Hand::Far, sources: &["shaft.bearing_centres"], remarks: "welded to the sliding plate" });
+    shop.fillet("bearing brackets to sliding plates", 4.0 * 2.0 * half, r.sliding_plate.thickness.min(t), false);
+}
+
+fn guides(shop: &mut Shop) {
+    let foot = shop.foot;
+    let r = &foot.rotating;
+    let span = guide_span(shop);
+    let Some(bolt) = guide_bolt(shop) else { return };
+    let s = spacer(shop);
+    let inner = r.sliding_plate.x.high + PLAY;
+    let rows: Vec<Xy> = bolts::row(span.grown(-20.0), PITCH).into_iter().map(|z| [SPACER_WIDTH / 2.0, z - span.low]).collect();
+    let bar = |width: f64, lap: f64| {
+        let mut flat = FlatPattern::new(Contour::rectangle([-lap, 0.0], [width, span.size()]));
+        flat.clear(bolt, "guide of the sliding plate", rows.iter().copied());
+        flat
+    };
+    // The bar's own x = 0 is its edge beside the sliding plate; on the other hand it is turned over end for end.
+    let places = |h: f64, thick: f64| -> Vec<Placement> {
+        let outer = foot.casing.width.high + foot.casing.plate;
+        let mut out = Vec::new();
+        for side in [1.0, -1.0] {
+            for x in [1.0, -1.0] {
+                // Marked face outward on one guide of each side, inward on the other: the bar is the same.
+                let outward = side * x > 0.0;
+                let y = if outward { side * (outer + h) } else { side * (outer + h + thick) };
+                let toward = if outward { side } else { -side };
+                out.push(Placement::new([x * inner, y, span.low], [x, 0.0, 0.0], [0.0, 0.0, 1.0], [0.0, toward, 0.0]));
+            }
+        }
+        out
+    };
+    let spacers = places(0.0, s);
+    let retainers = places(s, RETAINER);
+    shop.plate(Draft { item: 504, id: "guide.spacer", code: "GSPC", name: "guide spacer bar", thickness: s, flat: bar(SPACER_WIDTH, 0.0), placements: spacers, hand: Hand::Neutral, sources: &["take_up.slot"], remarks: "milled to thickness" });
+    shop.plate(Draft { item: 505, id: "guide.retainer", code: "GRET", name: "guide retaining bar", thickness: RETAINER, flat: bar(SPACER_WIDTH, RETAINER_LAP), placements: retainers, hand: Hand::Neutral, sources: &["take_up.slot"], remarks: "" });
+}
+
+fn bracket_and_rod(shop: &mut Shop) {
+    let foot = shop.foot;
+    let r = &foot.rotating;
+    let c = &foot.casing;
+    let d = rod_diameter(shop);
+    let outer = c.width.high + c.plate;
+    let face = r.sliding_plate.thickness;
+    // Far enough out that the rod passes in front of the top flange.
+    let y = (face + d / 2.0 + 6.0).max(c.flange + d / 2.0 + 8.0);
+    let depth = y + d / 2.0 + 25.0;
+    if r.bracket_z + SHELF + 10.0 > c.top - shop.frame_thickness() {
+        shop.defect(511, format!("the take-up bracket at {:.0} mm does not fit under the top flange; give casing.height at least {:.0} mm", r.bracket_z, r.bracket_z + SHELF + 30.0 + shop.frame_thickness()));
+    }
+    let half = 70.0_f64.max(d + 30.0);
+    let mut shelf = FlatPattern::new(Contour::rectangle([-half, 0.0], [half, depth]));
+    shelf.round(d + 2.0, "take-up rod", [[0.0, y]]);
+    // Seen from below, so that the wall edge is at the bottom of the pattern on either side.
+    let shelf_at = |s: f64| Placement::new([0.0, s * outer, r.bracket_z + SHELF], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
+    shop.plate(Draft { item: 511, id: "bracket.shelf", code: "BSHF", name: "take-up bracket, shelf", thickness: SHELF, flat: shelf, placements: vec![shelf_at(1.0), shelf_at(-1.0)], hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "" });
+    let tg = 10.0;
+    let gusset = FlatPattern::new(Contour::polygon([[0.0, -80.0], [12.0, -80.0], [depth - 10.0, -12.0], [depth - 10.0, 0.0], [0.0, 0.0]]));
+    let mut places = Vec::new();
+    for s in [1.0, -1.0] {
+        for x in [-half + 8.0, half - 8.0 - tg] {
+            let (back, toward) = if s > 0.0 { (x + tg, -1.0) } else { (x, 1.0) };
+            places.push(Placement::new([back, s * outer, r.bracket_z], [0.0, s, 0.0], [0.0, 0.0, 1.0], [toward, 0.0, 0.0]));
+        }
+    }
+    shop.plate(Draft { item: 512, id: "bracket.gusset", code: "BGUS", name: "take-up bracket, gusset", thickness: tg, flat: gusset, placements: places, hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "" });
+    shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * 80.0 + 4.0 * depth), c.plate, false);
+    // Lug on the sliding plate that the rod is held in, and the rod.
+    let lug_height = BLOCK.max(d + 10.0);
+    let lug_t = 20.0;
+    // Webs of 1.5 × the thickness round the hole.
+    let beyond = d / 2.0 + 0.5 + 1.5 * lug_t;
+    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, y - face + beyond]));
+    lug.round(d + 1.0, "take-up rod", [[0.0, y - face]]);
+    let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - 10.0], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
+    shop.plate(Draft { item: 513, id: "rod_lug", code: "RLUG", name: "rod lug on the sliding plate", thickness: lug_t, flat: lug, placements: vec![lug_at(1.0), lug_at(-1.0)], hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "welded to the sliding plate" });
+    shop.fillet("rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
+    let length = (r.rod_length + lug_height + SHELF + 3.0 * d).ceil();
+    let z = r.sliding_plate.z.high + r.rod_length / 2.0;
+    let rod = shop.spec.take_up.rod.value.clone();
+    let material = format!("steel, yield {:.0} MPa", shop.spec.take_up.rod_yield.value());
+    shop.other(514, "take_up.rod", "take-up rod, threaded all along", Kind::Turned, &material, format!("{rod} × {length:.0}"), Some(mass::round_kg(d * 0.92, length, mass::STEEL_KG_PER_M3)), PI * d * length * 1e-6, vec![[0.0, outer + y, z], [0.0, -outer - y, z]], &["take_up.travel"], String::new());
+    let nuts: Vec<[f64; 3]> = [1.0, -1.0].iter().flat_map(|s| [r.bracket_z + SHELF + d / 2.0, r.bracket_z - d / 2.0, r.sliding_plate.z.high, r.sliding_plate.z.high - 40.0].map(|z| [0.0, s * (outer + y), z])).collect();
+    shop.other(515, "take_up.nut", "nut for the take-up rod", Kind::Bought, "steel", rod, None, 0.0, nuts, &["take_up.travel"], "two lock the rod at the bracket, two at the lug".into());
+}
+
+fn bend(shop: &mut Shop) {
+    let foot = shop.foot;
+    let Some(b) = &foot.pulleys.bend else { return };
+    let half = bend_support_half(shop);
+    let (hole, bolt, holes) = bend_support(shop);
+    let t = shop.frame_thickness().max(10.0);
+    let mut flat = FlatPattern::new(Contour::rectangle([-half, -half], [half, half]));
+    flat.round(hole, "bend_pulley.shaft", [[0.0, 0.0]]);
+    if let Some(bolt) = bolt {
+        flat.clear(bolt, "bend pulley bearing", holes.iter().copied());
+        shop.joint("bend pulley bearings to side plates", bolt, 2 * holes.len(), foot.casing.plate + t + bolt.head_mm + 4.0, Held::Nut);
+    }
+    let places = both_sides(shop, 0.0).iter().map(|p| p.moved([b.centre.x, 0.0, b.centre.z])).collect();
+    shop.plate(Draft { item: 521, id: "bend_support", code: "BSUP", name: "bend pulley bearing plate", thickness: t, flat, placements: places, hand: Hand::Neutral, sources: &["bend_pulley.height"], remarks: "" });
+    shop.fillet("bend pulley bearing plates", 2.0 * 8.0 * half, foot.casing.plate, true);
+}

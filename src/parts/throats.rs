@@ -1,0 +1,115 @@
+//! Inlet throats: sloping floor, roof, two cheeks, and the flange that the spout is bolted to.
+//!
+//! Worked out in (u, z): u is the distance from the outer face of the end plate, outward. Floor and
+//! roof lie between the cheeks; all four end on the back of the flange, whose opening is the clear one.
+
+use super::Hand;
+use super::bolts::{self, Held, PITCH};
+use super::down_profile::{DownProfile, away};
+use super::flat::{Contour, FlatPattern};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use crate::model::inlets::{FeedSide, InletBody};
+
+/// Adds the throats of both sides.
+pub fn build(shop: &mut Shop) {
+    let foot = shop.foot;
+    for inlet in &foot.inlets {
+        let feature = format!("inlet.{}.width", inlet.side.key());
+        if shop.is_cut(&feature) {
+            throat(shop, inlet);
+        }
+    }
+}
+
+/// Where the throat meets the wall: (u, z) of floor and roof on the wall's outer face, and the wall's lean outward (rad).
+fn roots(shop: &Shop, inlet: &InletBody) -> ([f64; 2], [f64; 2], f64) {
+    if inlet.side == FeedSide::Up {
+        return ([0.0, inlet.opening.low], [0.0, inlet.opening.high], 0.0);
+    }
+    let profile = DownProfile::of(shop);
+    let root = |z: f64| -> ([f64; 2], f64) {
+        let Some(straight) = profile.at_height(z).and_then(|(_, i)| profile.straights.get(i)) else { return ([0.0, z], 0.0) };
+        let along = (z - straight.from[1]) / straight.along[1];
+        let n = away(straight);
+        let x = straight.from[0] + straight.along[0] * along + n[0] * profile.thickness;
+        ([inlet.outside - x, z + n[1] * profile.thickness], (-straight.along[0]).asin())
+    };
+    let (a, lean) = root(inlet.opening.low);
+    let (d, _) = root(inlet.opening.high);
+    (a, d, lean)
+}
+
+fn throat(shop: &mut Shop, inlet: &InletBody) {
+    let c = &shop.foot.casing;
+    let t = c.plate;
+    let tf = shop.frame_thickness();
+    let up = inlet.side == FeedSide::Up;
+    let out = inlet.side.outward();
+    let base: u32 = if up { 200 } else { 220 };
+    let key = inlet.side.key();
+    let (a, d, lean) = roots(shop, inlet);
+    let reach = (inlet.flange_face - inlet.outside).abs();
+    let flange_sill = inlet.flange_sill;
+    let height = inlet.opening.size();
+    let theta = ((flange_sill - a[1]) / (reach - a[0])).atan();
+    let roof_theta = ((flange_sill + height - d[1]) / (reach - d[0])).atan();
+    let end = reach - tf;
+    let roof_cut = t * (roof_theta + lean).max(0.0).tan();
+    let floor_length = (end - a[0]) / theta.cos() - t * theta.max(0.0).tan();
+    let roof_length = (end - d[0]) / roof_theta.cos() - roof_cut;
+    if roof_theta + lean > 1.45 || floor_length < 20.0 || roof_length < 20.0 {
+        shop.defect(base + 1, format!("the {key}-side throat has no room for floor and roof between wall and flange; give inlet.{key}.reach more"));
+        return;
+    }
+    let width = inlet.width.size();
+    let at = |u: f64, z: f64| [inlet.outside + out * u, 0.0, z];
+    // Floor and roof: pattern x across the machine, y up the slope, marked on the upper face.
+    let strip = |angle: f64, from: [f64; 2]| {
+        let right = [0.0, if up { 1.0 } else { -1.0 }, 0.0];
+        Placement::new(at(from[0], from[1]), right, [out * angle.cos(), 0.0, angle.sin()], [-out * angle.sin(), 0.0, angle.cos()])
+    };
+    let floor = FlatPattern::new(Contour::rectangle([-width / 2.0, 0.0], [width / 2.0, floor_length]));
+    let floor_back = [a[0] + t * theta.sin(), a[1] - t * theta.cos()];
+    let slope_feature = format!("inlet.{key}.slope");
+    let width_feature = format!("inlet.{key}.width");
+    let sill_feature = format!("inlet.{key}.flange_sill");
+    let sources: [&str; 3] = [&width_feature, &slope_feature, &sill_feature];
+    let name = |what: &str| format!("throat {what}, {key} side");
+    let add = |shop: &mut Shop, n: u32, what: &str, code: &str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>, remarks: &str| {
+        let id = format!("throat.{key}.{}", what.replace(' ', "_"));
+        shop.plate(Draft { item: base + n, id: &id, code, name: &name(what), thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
+    };
+    add(shop, 1, "floor", "THFL", t, floor, vec![strip(theta, floor_back)], "");
+    let roof = FlatPattern::new(Contour::rectangle([-width / 2.0, 0.0], [width / 2.0, roof_length]));
+    let roof_from = [d[0] + roof_cut * roof_theta.cos(), d[1] + roof_cut * roof_theta.sin()];
+    add(shop, 2, "roof", "THRF", t, roof, vec![strip(roof_theta, roof_from)], "");
+    // Cheeks reach from the floor's lower to the roof's upper face, and stand on the wall.
+    let lines = [(a, theta, -t / theta.cos()), (d, roof_theta, t / roof_theta.cos())];
+    let mut corners = Vec::new();
+    for (i, (root, angle, shift)) in lines.into_iter().enumerate() {
+        let dz = shift / (1.0 - lean.tan() * angle.tan());
+        let wall = [root[0] + dz * lean.tan(), root[1] + dz];
+        let flange = [end, root[1] + (end - root[0]) * angle.tan() + shift];
+        corners.extend(if i == 0 { [wall, flange] } else { [flange, wall] });
+    }
+    let cheek = FlatPattern::new(Contour::polygon(corners.iter().map(|p| [inlet.outside + out * p[0], p[1]])));
+    let half = width / 2.0;
+    add(shop, 3, "cheek", "THCH", t, cheek, vec![Placement::near(half), Placement::near(-half - t)], "");
+    // Flange: one ring, its holes midway between cheek and outer edge.
+    let f = inlet.flange;
+    let free = f - t;
+    let Some(bolt) = bolts::for_flange(free, shop.us()) else { return };
+    let (y, z) = (inlet.width, crate::model::frame::Extent::new(flange_sill, flange_sill + height));
+    let line = t + free / 2.0;
+    let holes = bolts::ring(y.grown(line), z.grown(line), PITCH);
+    let mut ring = FlatPattern::new(Contour::rectangle([y.low - f, z.low - f], [y.high + f, z.high + f]));
+    ring.open(&format!("inlet.{key}.width"), Contour::rectangle([y.low, z.low], [y.high, z.high]));
+    ring.clear(bolt, &format!("{key}-side inlet flange"), holes.iter().copied());
+    let placement = if up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
+    add(shop, 4, "flange", "THFR", tf, ring, vec![placement], "bolt ring for the spout's flange");
+    shop.joint(format!("{key}-side inlet flange to the spout"), bolt, holes.len(), 2.0 * tf + 3.0, Held::Nut);
+    shop.seal(format!("{key}-side inlet flange"), "EPDM strip 30 × 3, self-adhesive", 2.0 * (y.size() + z.size() + 4.0 * line));
+    shop.fillet(format!("{key}-side throat: floor, roof and cheeks"), 2.0 * (floor_length + roof_length), t, true);
+    shop.fillet(format!("{key}-side throat to end plate and flange"), 4.0 * (width + height), t, true);
+}

@@ -1,0 +1,72 @@
+//! The flange on top: flat bars outside the walls, and for two legs a cover plate between them.
+//!
+//! Each leg's bolt holes are one ring round its outer faces; bars and cover take the holes that fall on
+//! them, so that a leg flanged with the same ring fits.
+
+use super::Hand;
+use super::bolts::{self, Held, PITCH};
+use super::down_profile::DownProfile;
+use super::flat::{Contour, FlatPattern, Xy};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use crate::model::frame::Extent;
+
+/// Bolt rings of the legs standing on the casing, plan (x, y), and the rectangle of each leg's outer faces.
+pub fn rings(shop: &Shop) -> Vec<(Extent, Extent, Vec<Xy>)> {
+    let c = &shop.foot.casing;
+    let t = c.plate;
+    c.trunk
+        .iter()
+        .map(|leg| {
+            let (x, y) = (leg.x.grown(t), leg.y.grown(t));
+            let f = c.flange / 2.0;
+            (x, y, bolts::ring(x.grown(f), y.grown(f), PITCH))
+        })
+        .collect()
+}
+
+/// Adds the top flange.
+pub fn build(shop: &mut Shop) {
+    let foot = shop.foot;
+    let c = &foot.casing;
+    let (t, f) = (shop.frame_thickness(), c.flange);
+    let Some(bolt) = bolts::for_flange(f, shop.us()) else { return };
+    let down = DownProfile::of(shop).outer_face_down().first().map_or(-c.up_face, |n| n.at[0]);
+    let x = Extent::new(down, c.up_face + c.plate);
+    let y = c.width.grown(c.plate);
+    let rings = rings(shop);
+    let mut seen = 0;
+    let mut holes_in = |low: Xy, high: Xy| -> Vec<Xy> {
+        let found: Vec<Xy> = rings.iter().flat_map(|r| r.2.iter().copied()).filter(|p| p[0] > low[0] && p[0] < high[0] && p[1] > low[1] && p[1] < high[1]).collect();
+        seen += found.len();
+        found
+    };
+    let back = c.top - t;
+    // Bars: near and far run over the corners, up and down lie between them. Plan patterns have y toward the far side.
+    let bars = [
+        (131, "top_flange.near", "top flange bar, near", Extent::new(x.low - f, x.high + f), Extent::new(y.high, y.high + f), Hand::Near),
+        (132, "top_flange.far", "top flange bar, far", Extent::new(x.low - f, x.high + f), Extent::new(y.low - f, y.low), Hand::Far),
+        (133, "top_flange.up", "top flange bar, up side", Extent::new(x.high, x.high + f), y, Hand::Neutral),
+        (134, "top_flange.down", "top flange bar, down side", Extent::new(x.low - f, x.low), y, Hand::Neutral),
+    ];
+    for (item, id, name, bx, by, hand) in bars {
+        let mut flat = FlatPattern::new(Contour::rectangle([bx.low, -by.high], [bx.high, -by.low]));
+        flat.clear(bolt, "top flange", holes_in([bx.low, by.low], [bx.high, by.high]).into_iter().map(|p| [p[0], -p[1]]));
+        shop.plate(Draft { item, id, code: "TFL", name, thickness: t, flat, placements: vec![Placement::plan(back)], hand, sources: &["casing.height", "casing.width"], remarks: "" });
+    }
+    if let [up, leg_down] = c.trunk.as_slice() {
+        let between = Extent::new(leg_down.x.high, up.x.low);
+        let mut flat = FlatPattern::new(Contour::rectangle([between.low, -c.width.high], [between.high, -c.width.low]));
+        let inside = holes_in([between.low, c.width.low], [between.high, c.width.high]);
+        flat.clear(bolt, "top flange", inside.into_iter().map(|p| [p[0], -p[1]]));
+        shop.plate(Draft { item: 135, id: "top_cover", code: "TCOV", name: "cover between the legs", thickness: t, flat, placements: vec![Placement::plan(back)], hand: Hand::Neutral, sources: &["trunk[1].length", "trunk[2].length"], remarks: "" });
+        shop.fillet("cover between the legs to side plates", 2.0 * between.size(), c.plate, true);
+    }
+    let wanted: usize = rings.iter().map(|r| r.2.len()).sum();
+    if seen != wanted {
+        shop.defect(131, format!("{} of {wanted} holes of the trunk flanges find no bar under them", wanted.abs_diff(seen)));
+    }
+    shop.joint("top flange to the trunking", bolt, wanted, 2.0 * t + 3.0, Held::Nut);
+    shop.seal("top flange", "EPDM strip 30 × 3, self-adhesive", rings.iter().map(|r| 2.0 * (r.0.size() + r.1.size() + 2.0 * f)).sum());
+    shop.fillet("top flange bars to the walls", 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
+}

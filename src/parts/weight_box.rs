@@ -1,0 +1,39 @@
+//! The weight box of a gravity take-up: five plates welded to an open box, and the bars it hangs by.
+//!
+//! The box hangs below nothing in the model (it moves with the shaft), so its plates have no place there.
+
+use super::Hand;
+use super::flat::{Contour, FlatPattern};
+use super::shop::{Draft, Shop};
+
+/// Adds the box, if there is one.
+pub fn build(shop: &mut Shop) {
+    let Some([length, width, height]) = shop.foot.rotating.weight_box else { return };
+    let t = shop.foot.casing.plate.max(6.0);
+    let tf = shop.frame_thickness();
+    let plates = [
+        (531, "weight_box.bottom", "WBOT", "weight box, bottom", 1_u32, length, width),
+        (532, "weight_box.side", "WSID", "weight box, long side", 2, length, height - t),
+        (533, "weight_box.end", "WEND", "weight box, end", 2, width - 2.0 * t, height - t),
+    ];
+    for (item, id, code, name, pieces, a, b) in plates {
+        if a < 20.0 || b < 20.0 {
+            shop.defect(item, format!("the weight box is too small for its {name}"));
+            return;
+        }
+        let flat = FlatPattern::new(Contour::rectangle([0.0, 0.0], [a, b]));
+        shop.plate(Draft { item, id, code, name, thickness: t, flat, placements: Vec::new(), hand: Hand::Neutral, sources: &["take_up.box_length"], remarks: "outside sizes of the box by the spec" });
+        shop.pieces(pieces);
+    }
+    // Hangers from the box up to both sliding plates: holes for M16 at each end.
+    let r = &shop.foot.rotating;
+    let long = r.sliding_plate.z.size() / 2.0 + height + 100.0;
+    if let Some(bolt) = shop.bolt("M16") {
+        let mut bar = FlatPattern::new(Contour::rounded([0.0, 0.0], [60.0, long], 8.0));
+        bar.clear(bolt, "hanger of the weight box", [[30.0, 30.0], [30.0, long - 30.0], [30.0, long - 100.0]]);
+        shop.plate(Draft { item: 534, id: "weight_box.hanger", code: "WHNG", name: "hanger bar of the weight box", thickness: tf.max(10.0), flat: bar, placements: Vec::new(), hand: Hand::Neutral, sources: &["take_up.box_length"], remarks: "two a side" });
+        shop.pieces(4);
+        shop.joint("hangers of the weight box", bolt, 12, tf.max(10.0) + t, super::bolts::Held::Nut);
+    }
+    shop.fillet("weight box", 2.0 * (length + width) + 4.0 * height, t, false);
+}

@@ -1,0 +1,78 @@
+//! Which part of each wall is taken: openings with their frames, guides, brackets, throats.
+//!
+//! A zone is a rectangle in wall coordinates: across is x on side walls and y on end walls, up is z.
+//! A claim succeeds when the rectangle lies on the wall and meets no earlier one, so that two cut-outs
+//! never cross in a cutting file; a failed claim is the caller's to report.
+
+use crate::model::Foot;
+use crate::model::frame::Extent;
+use crate::spec::openings::Wall;
+
+/// A taken rectangle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Zone {
+    /// The wall.
+    pub wall: Wall,
+    /// Who took it.
+    pub owner: String,
+    /// Across the wall.
+    pub across: Extent,
+    /// Above the base.
+    pub up: Extent,
+}
+
+/// All walls.
+pub struct Zones {
+    taken: Vec<Zone>,
+    side: Vec<[f64; 2]>,
+    half_width: f64,
+    ends: [Extent; 2],
+}
+
+impl Zones {
+    /// Nothing taken yet.
+    pub fn new(foot: &Foot) -> Self {
+        let c = &foot.casing;
+        let side = c.inner_outline();
+        Self { taken: Vec::new(), side, half_width: c.width.high + c.plate, ends: [Extent::new(c.up_shoulder.min(c.bottom_face), c.top), Extent::new(c.down_shoulder.min(c.bottom_face), c.top)] }
+    }
+
+    /// Claims a rectangle, or says what stands in the way.
+    ///
+    /// # Errors
+    /// The owner of the zone that it meets, or `the edge of the wall`.
+    pub fn claim(&mut self, wall: Wall, owner: &str, across: Extent, up: Extent) -> Result<(), String> {
+        let inside = match wall {
+            Wall::Near | Wall::Far => [[across.low, up.low], [across.high, up.low], [across.high, up.high], [across.low, up.high], [across.middle(), up.low]].iter().all(|p| inside_polygon(&self.side, *p)),
+            Wall::UpEnd => across.high <= self.half_width + 60.0 && across.low >= -self.half_width - 60.0 && up.high <= self.ends[0].high,
+            Wall::DownEnd => across.high <= self.half_width + 60.0 && across.low >= -self.half_width - 60.0 && up.high <= self.ends[1].high,
+        };
+        if !inside {
+            return Err("the edge of the wall".into());
+        }
+        if let Some(z) = self.taken.iter().find(|z| z.wall == wall && z.across.overlaps(&across) && z.up.overlaps(&up)) {
+            return Err(z.owner.clone());
+        }
+        self.taken.push(Zone { wall, owner: owner.into(), across, up });
+        Ok(())
+    }
+    /// Takes a rectangle whatever is there (fixed parts that come first).
+    pub fn take(&mut self, wall: Wall, owner: &str, across: Extent, up: Extent) {
+        self.taken.push(Zone { wall, owner: owner.into(), across, up });
+    }
+    /// Whether a rectangle is free.
+    pub fn free(&self, wall: Wall, across: Extent, up: Extent) -> bool {
+        !self.taken.iter().any(|z| z.wall == wall && z.across.overlaps(&across) && z.up.overlaps(&up))
+    }
+}
+
+/// Whether a point lies in a polygon (even-odd rule).
+pub fn inside_polygon(polygon: &[[f64; 2]], p: [f64; 2]) -> bool {
+    let mut inside = false;
+    for (a, b) in polygon.iter().zip(polygon.iter().cycle().skip(1)) {
+        if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0] + (b[0] - a[0]) * (p[1] - a[1]) / (b[1] - a[1]) {
+            inside = !inside;
+        }
+    }
+    inside
+}
