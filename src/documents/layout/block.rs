@@ -86,7 +86,8 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
     let past_left = outline.x0 - above.reach.0.min(below.reach.0);
     let past_right = above.reach.1.max(below.reach.1) - outline.x1;
     let left = solve(Side::Left, start(Side::Left).max(past_left + 2.0));
-    let right = solve(Side::Right, start(Side::Right).max(past_right + 2.0));
+    // Texts at the right stand inside their line.
+    let right = solve(Side::Right, start(Side::Right).max(past_right + 2.0 + text_gap(l) + l.text));
     for s in [&above, &below, &left, &right] {
         dimensions.extend(strip_ink::draw(s, &draft.dimensions, scale, l));
     }
@@ -94,14 +95,21 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
     ready.iter().for_each(|m| canvas.add(m));
 
     let mut labels = labels_of(draft, scale, env);
+    labels.iter().for_each(|b| canvas.reserve(b.pointer.middle()));
     inside_labels(draft, scale, l, &mut canvas, &mut marks, &mut labels);
+    let before = ready.len();
     inner_dimensions(draft, scale, env, &mut canvas, &mut ready, &mut labels);
+    // Dimensions inside the view may reach past its outline; columns stand outside of them.
+    let strokes = labels.iter().filter_map(|b| b.dimension.as_ref()).flat_map(|d| &d.strokes);
+    let inner = ready.iter().skip(before).chain(strokes).fold(outline, |r, m| r.union(&mark_bounds(m)));
+    tags(draft, scale, l, &mut canvas, &mut marks, &mut labels);
 
     let edge = |s: &Strip, past: f64| if s.placed.is_empty() { (FIRST_TRACK - 2.0).max(past).max(zone(s.side)) } else { s.outer.max(past) };
     let mut columns = Vec::new();
     for (s, past, is_right) in [(&left, past_left, false), (&right, past_right, true)] {
         let sign = if is_right { 1.0 } else { -1.0 };
-        let begin = s.base + sign * (edge(s, past) + 2.0);
+        let past_inner = if is_right { inner.x1 - outline.x1 } else { outline.x0 - inner.x0 };
+        let begin = s.base + sign * (edge(s, past.max(past_inner)) + 2.0);
         let (drawn, rows, outer) = levels::draw(&marks_levels, is_right, begin, l);
         drawn.iter().for_each(|m| canvas.add(m));
         marks.extend(drawn);
@@ -124,6 +132,9 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
         marks.push(free_text::place(&c.letter, h, Pen::Lettering, Face::Bold, candidates, &mut canvas));
     }
 
+    if let [to_left, to_right] = columns.as_slice() {
+        labels::bind_sides(&mut labels, to_left, to_right, &canvas);
+    }
     labels::choose_sides(&mut labels, &outline, (!left.placed.is_empty(), !right.placed.is_empty()), l);
     for column in &columns {
         let own: Vec<Label> = labels.iter().filter(|b| b.right == Some(column.right)).cloned().collect();
@@ -233,8 +244,10 @@ fn round(r: &crate::documents::request::DimensionRequest, pointer: Pointer, meas
 fn letter_places(c: &super::picture::CutEnd, w: f64, h: f64) -> Vec<PaperPoint> {
     let mut out = Vec::new();
     let s = c.side.outward();
-    for extra in [1.0, 2.0, 3.0, 4.5, 6.0] {
-        for slide in [0.0, 1.0, -1.0, 2.0, -2.0, 3.0, -3.0] {
+    // Next to the end first; where many extension lines run, up to 30 mm along it.
+    let slides = (0..=12).flat_map(|k| [f64::from(k), -f64::from(k)]);
+    for slide in slides {
+        for extra in [1.0, 2.0, -2.0, -4.0] {
             out.push(if c.side.horizontal() {
                 PaperPoint::new(c.tail.x + slide * 2.5, c.at.y + s * (extra + h / 2.0))
             } else {
@@ -268,21 +281,38 @@ fn inside_labels(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas, 
     }
 }
 
+/// Hole tags; one that finds no free place beside its hole goes onto a leader.
+fn tags(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas, marks: &mut Vec<Mark>, labels: &mut Vec<Label>) {
+    for item in &draft.items {
+        if let Item::Tag { at, clear, text } = item {
+            let (at, w) = (paper(*at, scale), width(text, l.text, Face::Regular));
+            let places = free_text::around(at, clear / scale, w, l.text);
+            match free_text::first_free(text, l.text, Face::Regular, places, canvas) {
+                Some(spot) => {
+                    let mark = pencil::text(Pen::Lettering, text.clone(), spot, l.text, Align::Centre);
+                    canvas.add(&mark);
+                    marks.push(mark);
+                }
+                None => labels.push(Label {
+                    pointer: Pointer::Point(at),
+                    terminator: Terminator::Auto,
+                    words: LabelWords::Lines(vec![text.clone()]),
+                    right: None,
+                    dimension: None,
+                }),
+            }
+        }
+    }
+}
+
+/// Letters of detail circles.
 fn small_texts(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas, marks: &mut Vec<Mark>) {
     for item in &draft.items {
-        match item {
-            Item::Tag { at, clear, text } => {
-                let w = width(text, l.text, Face::Regular);
-                let places = free_text::around(paper(*at, scale), clear / scale, w, l.text);
-                marks.push(free_text::place(text, l.text, Pen::Lettering, Face::Regular, places, canvas));
-            }
-            Item::DetailCircle { letter, centre, radius } => {
-                let h = l.view_title;
-                let w = width(letter, h, Face::Bold);
-                let places = free_text::around(paper(*centre, scale), radius / scale, w, h);
-                marks.push(free_text::place(letter, h, Pen::Lettering, Face::Bold, places, canvas));
-            }
-            _ => {}
+        if let Item::DetailCircle { letter, centre, radius } = item {
+            let h = l.view_title;
+            let w = width(letter, h, Face::Bold);
+            let places = free_text::around(paper(*centre, scale), radius / scale, w, h);
+            marks.push(free_text::place(letter, h, Pen::Lettering, Face::Bold, places, canvas));
         }
     }
 }
@@ -325,7 +355,7 @@ fn cut_hatches(marks: &mut [Mark]) {
     marks.iter().for_each(|m| {
         m.walk(&mut |m| {
             if let Mark::Text(t) = m {
-                texts.push(TextBox::of(t).grown(0.7));
+                texts.push(TextBox::of(t));
             }
         });
     });
@@ -333,8 +363,12 @@ fn cut_hatches(marks: &mut [Mark]) {
         if let Mark::Hatch(h) = m
             && h.pattern != Pattern::Solid
         {
-            let windows: Vec<Shape<PaperPoint>> =
-                texts.iter().filter(|t| t.corners().iter().all(|c| inside(&h.loops, *c))).map(|t| Shape::polygon(t.corners())).collect();
+            // Close to an edge of the region the window is smaller, so that it stays inside.
+            let windows: Vec<Shape<PaperPoint>> = texts
+                .iter()
+                .filter_map(|t| [0.7, 0.35, 0.0].map(|by| t.grown(by).corners()).into_iter().find(|w| w.iter().all(|c| inside(&h.loops, *c))))
+                .map(Shape::polygon)
+                .collect();
             h.loops.extend(windows);
         }
     }

@@ -14,12 +14,13 @@ pub struct Canvas {
     lines: Vec<(PaperPoint, PaperPoint)>,
     line_grid: Grid,
     texts: Vec<TextBox>,
+    reserved: Vec<TextBox>,
 }
 
 impl Canvas {
     /// An empty canvas; most of the ink is expected in `area`.
     pub fn over(area: Rect) -> Self {
-        Self { lines: Vec::new(), line_grid: Grid::over(area.grown(60.0)), texts: Vec::new() }
+        Self { lines: Vec::new(), line_grid: Grid::over(area.grown(60.0)), texts: Vec::new(), reserved: Vec::new() }
     }
 
     /// Adds all ink of a mark.
@@ -41,7 +42,7 @@ impl Canvas {
     /// Whether a text may stand here without touching a line or a text.
     pub fn free(&self, text: &TextBox) -> bool {
         let b = text.grown(CLEAR);
-        if self.texts.iter().any(|t| t.overlaps(&b)) {
+        if self.texts.iter().chain(&self.reserved).any(|t| t.overlaps(&b)) {
             return false;
         }
         let (lo, hi) = b.bounds();
@@ -50,6 +51,11 @@ impl Canvas {
             hit = hit || self.lines.get(i).is_some_and(|(p, q)| b.length_inside(*p, *q) > 0.0);
         });
         !hit
+    }
+
+    /// Keeps texts off a point: a leader will end there.
+    pub fn reserve(&mut self, p: PaperPoint) {
+        self.reserved.push(TextBox { centre: p, half_width: 1.2, half_height: 1.2, along: (1.0, 0.0) });
     }
 
     /// Length of line ink under a text, mm; texts count 100 mm each: to choose the least bad place.

@@ -104,6 +104,11 @@ impl Pointer {
             Pointer::Circle { centre, radius } => {
                 let (dx, dy) = (port.x - centre.x, port.y - centre.y);
                 let d = dx.hypot(dy).max(1e-9);
+                // A turning point inside the circle would bend the leader back; the circle's edge takes its place.
+                if d < radius + 0.5 {
+                    let edge = PaperPoint::new(centre.x + dx / d * radius, centre.y + dy / d * radius);
+                    return vec![edge, PaperPoint::new(centre.x + dx / d * (radius + 2.0), centre.y + dy / d * (radius + 2.0)), port];
+                }
                 vec![PaperPoint::new(centre.x + dx / d * radius, centre.y + dy / d * radius), port]
             }
             Pointer::Stub { on, out } => vec![*on, *out, port],

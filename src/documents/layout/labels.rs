@@ -31,8 +31,34 @@ pub struct Column {
 
 /// A leader may pass a foreign text only at this price (mm of detour).
 const THROUGH_TEXT: f64 = 2000.0;
+/// Price of a leader that first runs steeply to its height and then level, mm of detour.
+const STEEP: f64 = 15.0;
 /// Least distance of labels, mm.
 const APART: f64 = 2.0;
+
+/// Gives labels that only one column can reach without crossing a text that column, wish or no wish.
+pub fn bind_sides(labels: &mut [Label], left: &Column, right: &Column, canvas: &Canvas) {
+    for label in labels {
+        let first = label.right.unwrap_or(true);
+        let (a, b) = if first { (right, left) } else { (left, right) };
+        match (reachable(label, a, canvas), reachable(label, b, canvas)) {
+            (true, false) => label.right = Some(first),
+            (false, true) => label.right = Some(!first),
+            _ => {}
+        }
+    }
+}
+
+/// Whether some height of the column can be reached past all texts.
+fn reachable(label: &Label, column: &Column, canvas: &Canvas) -> bool {
+    let y0 = label.pointer.middle().y;
+    (0..40).flat_map(|k| [y0 + 1.5 * f64::from(k), y0 - 1.5 * f64::from(k)]).any(|y| {
+        y > column.window.0
+            && y < column.window.1
+            && !column.forbidden.iter().any(|(lo, hi)| y > *lo && y < *hi)
+            && route(label, y, column, canvas).1 < THROUGH_TEXT
+    })
+}
 
 /// Decides on which side each label without a wish stands: the nearer one, unless it is full.
 pub fn choose_sides(labels: &mut [Label], outline: &Rect, busy: (bool, bool), l: &Lettering) {
@@ -76,7 +102,7 @@ pub fn place(labels: Vec<Label>, column: &Column, canvas: &Canvas, l: &Lettering
     let mut ends = heights(&labels, &order, column, canvas, l);
     // Swapping two crossing leaders shortens their sum, so this ends; the bound is a guard.
     for _ in 0..40 {
-        let Some((i, j)) = first_crossing(&labels, &order, &ends, column) else { break };
+        let Some((i, j)) = first_crossing(&labels, &order, &ends, column, canvas) else { break };
         order.swap(i, j);
         ends = heights(&labels, &order, column, canvas, l);
     }
@@ -104,14 +130,12 @@ fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, 
         })
         .collect();
     let level = |y: f64| column.forbidden.iter().any(|(lo, hi)| y > *lo && y < *hi);
-    let crosses = |i: usize, y: f64| {
-        let port = PaperPoint::new(column.port, y);
-        order.get(i).and_then(|k| labels.get(*k)).is_some_and(|b| {
-            let path = b.pointer.path(port);
-            path.iter().zip(path.iter().skip(1)).any(|(p, q)| !canvas.line_free(*p, *q))
-        })
+    let cost = |i: usize, y: f64| {
+        if level(y) {
+            return f64::INFINITY;
+        }
+        order.get(i).and_then(|k| labels.get(*k)).map_or(0.0, |b| route(b, y, column, canvas).1)
     };
-    let cost = |i: usize, y: f64| if level(y) { f64::INFINITY } else if crosses(i, y) { THROUGH_TEXT } else { 0.0 };
     let total: f64 = wants.iter().map(|w| w.low + w.high + APART).sum();
     let lo = wants.iter().map(|w| w.at).fold(f64::INFINITY, f64::min) - total - 20.0;
     let hi = wants.iter().map(|w| w.at).fold(f64::NEG_INFINITY, f64::max) + total + 20.0;
@@ -136,11 +160,39 @@ fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, 
         .collect()
 }
 
-fn first_crossing(labels: &[Label], order: &[usize], ends: &[Slot], column: &Column) -> Option<(usize, usize)> {
-    let path = |k: usize| {
-        let label = labels.get(*order.get(k)?)?;
-        Some(label.pointer.path(PaperPoint::new(column.port, ends.get(k)?.port)))
+/// The leader's points to the column at height `y`, and its price: straight if no text is in the way.
+fn route(label: &Label, y: f64, column: &Column, canvas: &Canvas) -> (Vec<PaperPoint>, f64) {
+    let s = if column.right { 1.0 } else { -1.0 };
+    let free = |path: &[PaperPoint]| path.iter().zip(path.iter().skip(1)).all(|(p, q)| canvas.line_free(*p, *q));
+    let finish = |mut path: Vec<PaperPoint>| {
+        path.push(PaperPoint::new(column.x, y));
+        path
     };
+    let straight = finish(label.pointer.path(PaperPoint::new(column.port, y)));
+    if free(&straight) {
+        return (straight, 0.0);
+    }
+    let site = label.pointer.middle();
+    for lean in [0.5, 0.15, 1.2, -0.3] {
+        let x = site.x + s * lean * (y - site.y).abs();
+        if (column.port - x) * s <= 0.0 {
+            continue;
+        }
+        let mut path = label.pointer.path(PaperPoint::new(x, y));
+        path.push(PaperPoint::new(column.port, y));
+        let path = finish(path);
+        if free(&path) {
+            return (path, STEEP + lean.abs());
+        }
+    }
+    (straight, THROUGH_TEXT)
+}
+
+fn first_crossing(labels: &[Label], order: &[usize], ends: &[Slot], column: &Column, canvas: &Canvas) -> Option<(usize, usize)> {
+    let paths: Vec<Option<Vec<PaperPoint>>> = (0..order.len())
+        .map(|k| Some(route(labels.get(*order.get(k)?)?, ends.get(k)?.port, column, canvas).0))
+        .collect();
+    let path = |k: usize| paths.get(k).and_then(Option::as_ref);
     for i in 0..order.len() {
         for j in i + 1..order.len() {
             if let (Some(p), Some(q)) = (path(i), path(j))
@@ -161,11 +213,7 @@ fn cross(a: PaperPoint, b: PaperPoint, c: PaperPoint, d: PaperPoint) -> bool {
 
 fn draw(label: Label, slot: Slot, column: &Column, canvas: &Canvas, l: &Lettering) -> Vec<Mark> {
     let s = if column.right { 1.0 } else { -1.0 };
-    let port = PaperPoint::new(column.port, slot.port);
-    let mut points = label.pointer.path(port);
-    if slot.fan > 0.0 {
-        points.push(PaperPoint::new(column.x, slot.port));
-    }
+    let mut points = route(&label, slot.port, column, canvas).0;
     let end = PaperPoint::new(column.x + s * slot.fan, slot.label);
     points.push(end);
     points.dedup_by(|a, b| (a.x - b.x).abs() < 1e-6 && (a.y - b.y).abs() < 1e-6);

@@ -22,6 +22,9 @@ pub mod spread;
 pub mod strip;
 pub mod strip_ink;
 
+#[cfg(test)]
+mod properties;
+
 use self::compose::{Composed, Task, compose, has_main};
 use super::drafting::{Lettering, SheetStyle, Unit};
 use super::frame::{self, Format};
@@ -138,7 +141,24 @@ fn take_one(plan: &mut SheetPlan) -> Option<Taken> {
     if !plan.tables.is_empty() {
         return plan.tables.pop().map(Taken::Table);
     }
-    plan.notes.pop().map(Taken::Notes)
+    if !plan.notes.is_empty() {
+        return plan.notes.pop().map(Taken::Notes);
+    }
+    // Views in projection go last; on their own sheet they say where they are seen from.
+    let i = plan.views.iter().rposition(|v| v.placement != Placement::Main)?;
+    let mut view = plan.views.remove(i);
+    if view.draft.title.is_empty() {
+        view.draft.title = match view.placement {
+            Placement::FromLeft => "VIEW FROM THE LEFT",
+            Placement::FromRight => "VIEW FROM THE RIGHT",
+            Placement::FromAbove => "VIEW FROM ABOVE",
+            Placement::FromBelow => "VIEW FROM BELOW",
+            Placement::Main | Placement::Free => "",
+        }
+        .into();
+    }
+    view.placement = Placement::Free;
+    Some(Taken::View(view))
 }
 
 /// Puts a part in front of the continuation sheet.
