@@ -9,12 +9,9 @@ use crate::model::frame::Extent;
 /// Height to which a leg is welded to the side plate at this place along the machine, mm above the base.
 pub fn leg_top(shop: &Shop, x: Extent) -> f64 {
     let c = &shop.foot.casing;
-    let (Some(r), Some([up, down])) = (c.bottom_radius, c.bottom_arc) else { return c.bottom_face + 110.0 };
     // Where a rolled bottom has risen at the pad's outer edge.
-    let (out, angle) = if x.middle() > 0.0 { (x.high.min(c.up_face), up) } else { ((-x.low).min(-c.down_outermost()), down) };
-    let end = r * angle.sin();
-    let rise = if out <= end { r - (r * r - out * out).max(0.0).sqrt() } else { r - r * angle.cos() + (out - end) * angle.tan() };
-    c.bottom_face + rise + 110.0
+    let edge = if x.middle() > 0.0 { x.high.min(c.up_face) } else { x.low.max(c.down_x(c.down_shoulder)) };
+    c.lower_edge(edge) + 110.0
 }
 
 /// Adds the feet.
