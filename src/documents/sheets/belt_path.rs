@@ -12,7 +12,7 @@ use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::style::Pen;
 use crate::documents::table::Table;
-use crate::documents::view::{Draft, Material, Side, ViewScale};
+use crate::documents::view::{Draft, Side, ViewScale};
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::formulas::retained_fill::Retained as Point;
 use crate::model::inlets::FeedSide;
@@ -170,7 +170,6 @@ fn head_view(job: &Job<'_>) -> Draft {
 fn lengths(job: &Job<'_>) -> Table {
     let p = &job.results.path;
     let mut t = Table::new("lengths", "BELT OVER THE TAKE-UP TRAVEL").column("Quantity", Align::Left, 70.0).column("Lowest", Align::Right, 28.0).column("Middle", Align::Right, 28.0).column("Highest", Align::Right, 28.0);
-    let degrees = |job: &Job<'_>, v: f64| format!("{}°", job.number(v, 2));
     type Show = fn(&Job<'_>, &PathAt) -> String;
     let rows: [(&str, Show); 6] = [
         ("belt length, neutral line", |j, a| j.mm(a.length_mm)),
@@ -186,7 +185,6 @@ fn lengths(job: &Job<'_>) -> Table {
         }
         t.row([job.say(name), show(job, &p.lowest), show(job, &p.middle), show(job, &p.highest)]);
     }
-    let _ = degrees;
     t.row([job.say("taken up by the whole travel"), String::new(), String::new(), job.mm(p.taken_up_mm)]);
     t.row([job.say("foot shaft to head shaft"), job.mm(job.foot.pulleys.head.centre.z - job.foot.shaft_lowest), job.mm(p.shaft_height_mm), job.mm(job.spec.duty.lift.value.value())]);
     t
@@ -226,10 +224,8 @@ fn retained(job: &Job<'_>) -> Option<Draft> {
         Curve { name, points: points.chain([[100.0, top]]).collect(), pen, named_at }
     };
     let mut levels = vec![(0.0, job.say("foot shaft, take-up lowest"))];
-    if let Some(above) = sill {
-        if above > -radius {
-            levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
-        }
+    if let Some(above) = sill.filter(|a| *a > -radius) {
+        levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
     }
     let y = Axis { title: job.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| job.mm(v));
     let x = Axis { title: job.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }.with_round_ticks(5.0, |v| job.number(v, 0));
@@ -258,6 +254,5 @@ fn notes(job: &Job<'_>) -> Notes {
         ],
     );
     notes.width = 130.0;
-    let _ = Material::Belt;
     notes
 }

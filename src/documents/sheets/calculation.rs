@@ -51,7 +51,13 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 fn amount(job: &Job<'_>, a: Option<Amount>) -> String {
     a.map_or_else(|| "–".into(), |a| {
         if a.unit == "mm" { return job.mm(a.value) }
-        let decimals = if a.value.abs() >= 100.0 { 0 } else if a.value.abs() >= 10.0 { 1 } else { 2 };
+        let decimals = match a.value.abs() {
+            v if v >= 100.0 || v == 0.0 => 0,
+            v if v >= 10.0 => 1,
+            v if v >= 0.1 => 2,
+            // Slopes of a shaft and the like: three figures that count.
+            v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
+        };
         format!("{} {}", job.number(a.value, decimals), a.unit).trim_end().to_string()
     })
 }

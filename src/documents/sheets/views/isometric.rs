@@ -344,7 +344,7 @@ fn turning(scene: &mut Scene, foot: &Foot) {
     for section in foot.belt.buckets_below(&foot.belt.lowest, &foot.bucket, 0.0, foot.casing.top) {
         for row in 0..rows {
             let low = -foot.bucket.overall_length / 2.0 + f64::from(row) * pitch;
-            scene.slab(Along::Y, &[section.clone()], Extent::new(low, low + foot.bucket.length), Pen::Bucket);
+            scene.slab(Along::Y, std::slice::from_ref(&section), Extent::new(low, low + foot.bucket.length), Pen::Bucket);
         }
     }
 }

@@ -67,6 +67,7 @@ pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -
     for o in &flat.openings {
         d.stroke(Pen::Edge, shape(&o.contour));
     }
+    corners(&mut d, part, flat);
     let by_rows = regular(flat);
     for h in &flat.holes {
         let at = PlanePoint::new(h.at[0], h.at[1]);
@@ -83,6 +84,7 @@ pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -
         } else {
             let x = (from + to) / 2.0;
             d.line(Pen::Centre, (x, 0.0), (x, size[1]));
+            d.dimension(Side::Below, format!("part.{}.bend.{}", part.id, b.start.round()), (0.0, 0.0), (x, 0.0));
             let way = job.say(if b.side == BendSide::Up { "up" } else { "down" });
             d.leader((x, size[1] * 0.7), job.tell("bend {}° {}, inside radius {}", &[&job.number(b.angle_deg, 1), &way, &job.mm(b.inside_radius)]), Side::Right);
         }
@@ -93,7 +95,7 @@ pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -
     if by_rows && !flat.holes.is_empty() {
         rows(job, &mut d, part, flat);
     }
-    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 {
+    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
         d.origin((0.0, 0.0));
     }
     if flat.openings.len() == 1
@@ -106,6 +108,44 @@ pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -
         d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
     }
     d
+}
+
+/// Most corners of an outline that are dimensioned one by one along an axis; more stand in the table.
+const CORNERS: usize = 4;
+
+/// Corners of the outline that lie off its bounding box, along x and along y.
+fn inner_corners(flat: &FlatPattern) -> (Vec<f64>, Vec<f64>) {
+    let Contour::Path(nodes) = &flat.outer else { return (Vec::new(), Vec::new()) };
+    let size = flat.size();
+    let inner = |all: Vec<f64>, most: f64| all.into_iter().filter(|v| *v > 0.01 && *v < most - 0.01).collect::<Vec<f64>>();
+    (inner(distinct(nodes.iter().map(|n| n.at[0])), size[0]), inner(distinct(nodes.iter().map(|n| n.at[1])), size[1]))
+}
+
+/// Whether the outline has more corners than are dimensioned one by one.
+fn many_corners(flat: &FlatPattern) -> bool {
+    let (xs, ys) = inner_corners(flat);
+    xs.len().max(ys.len()) > CORNERS
+}
+
+/// Dimensions of the outline's corners from its lower left.
+fn corners(d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    if many_corners(flat) {
+        return;
+    }
+    let Contour::Path(nodes) = &flat.outer else { return };
+    let (xs, ys) = inner_corners(flat);
+    let (mut last, mut low) = (0.0, 0.0);
+    for (i, x) in xs.iter().enumerate() {
+        let y = nodes.iter().filter(|n| (n.at[0] - x).abs() < 0.01).map(|n| n.at[1]).fold(f64::INFINITY, f64::min);
+        d.dimension(Side::Below, format!("part.{}.corner.x{}", part.id, i + 1), (last, low), (*x, y)).chain("corners");
+        (last, low) = (*x, y);
+    }
+    let (mut last, mut left) = (0.0, 0.0);
+    for (i, y) in ys.iter().enumerate() {
+        let x = nodes.iter().filter(|n| (n.at[1] - y).abs() < 0.01).map(|n| n.at[0]).fold(f64::INFINITY, f64::min);
+        d.dimension(Side::Left, format!("part.{}.corner.y{}", part.id, i + 1), (left, last), (x, *y)).chain("corners");
+        (last, left) = (*y, x);
+    }
 }
 
 fn rows(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
@@ -139,7 +179,7 @@ fn size_words(job: &Job<'_>, s: &hole_table::HoleSize) -> String {
 
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
 pub fn table(job: &Job<'_>, part: &Part, flat: &FlatPattern) -> Option<Table> {
-    if regular(flat) && flat.openings.len() < 2 {
+    if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
         return None;
     }
     let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", job.say("HOLE TABLE"), part.item))
@@ -148,6 +188,11 @@ pub fn table(job: &Job<'_>, part: &Part, flat: &FlatPattern) -> Option<Table> {
         .column("y", Align::Right, 20.0)
         .column("Size", Align::Left, 34.0)
         .column("For", Align::Left, 60.0);
+    if let (true, Contour::Path(nodes)) = (many_corners(flat), &flat.outer) {
+        for n in nodes {
+            t.row([String::new(), job.mm(n.at[0]), job.mm(n.at[1]), String::new(), job.say(if n.bulge == 0.0 { "corner" } else { "corner, then an arc" })]);
+        }
+    }
     if !regular(flat) {
         for h in hole_table::rows(flat) {
             let size = h.thread.as_ref().map_or_else(|| format!("⌀{}", job.mm(h.diameter)), |t| format!("{t}, ⌀{}", job.mm(h.diameter)));
