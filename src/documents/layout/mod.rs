@@ -9,6 +9,7 @@ pub mod canvas;
 pub mod compose;
 pub mod dimension_text;
 pub mod free_text;
+pub mod inner;
 pub mod label;
 pub mod labels;
 pub mod levels;
@@ -21,6 +22,7 @@ pub mod slab;
 pub mod spread;
 pub mod strip;
 pub mod strip_ink;
+pub mod trim;
 
 #[cfg(test)]
 mod properties;
