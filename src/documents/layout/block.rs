@@ -61,6 +61,11 @@ pub struct Surroundings<'a> {
 /// Attempts at a view before the least bad one is taken.
 const ATTEMPTS: usize = 8;
 
+/// A view at a scale as it comes out at the first attempt: quick, to see whether a sheet can hold it.
+pub fn sketch(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -> Block {
+    attempt(draft, scale, show_scale, env, &[])
+}
+
 /// Finishes a view at a scale. Where a leader has to cross a text inside the view, the view is done again
 /// with that place banned, so that the text moves or goes onto a leader itself.
 pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -> Block {
@@ -145,7 +150,7 @@ fn attempt(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, bans
         forbidden.extend(s.ordinates.iter().map(|u| (u - 0.9, u + 0.9)));
         forbidden.extend(s.placed.iter().map(|p| (p.at - p.width / 2.0 - 0.9, p.at + p.width / 2.0 + 0.9)));
         let tall = 400.0;
-        let low = if below.placed.is_empty() && zone(Side::Below) == 0.0 { outline.y0 - tall } else { outline.y0 - 8.0 };
+        let low = if below.placed.is_empty() && zone(Side::Below) == 0.0 { outline.y0 - tall } else { outline.y0 - (FIRST_TRACK - text_gap(l) - l.text - 0.8) };
         let high = if above.placed.is_empty() && zone(Side::Above) == 0.0 { outline.y1 + tall } else { outline.y1 + 8.0 };
         columns.push(Column { right: is_right, port, x, forbidden, window: (low, high) });
     }

@@ -136,8 +136,8 @@ proptest! {
     fn random_sheets_have_no_defect(
         wishes in prop::collection::vec(wish(), 0..30),
         others in prop::collection::vec(wish(), 0..6),
-        w in 60.0..4000.0_f64,
-        h in 60.0..4000.0_f64,
+        w in 300.0..4000.0_f64,
+        h in 300.0..4000.0_f64,
         rows in 0..60_usize,
         style in style(),
         failed in 0..20_usize,
@@ -170,7 +170,7 @@ fn survey() {
     use proptest::test_runner::TestRunner;
     let n: usize = std::env::var("N").ok().and_then(|v| v.parse().ok()).unwrap_or(200);
     let mut runner = TestRunner::deterministic();
-    let all = (prop::collection::vec(wish(), 0..30), prop::collection::vec(wish(), 0..6), 60.0..4000.0_f64, 60.0..4000.0_f64, 0..60_usize, style());
+    let all = (prop::collection::vec(wish(), 0..30), prop::collection::vec(wish(), 0..6), 300.0..4000.0_f64, 300.0..4000.0_f64, 0..60_usize, style());
     let mut bad = 0;
     let start = std::time::Instant::now();
     let mut slow = 0.0_f64;

@@ -365,8 +365,8 @@ fn raise_texts(strip: &mut Strip, levels: &[f64]) {
             if cuts.iter().any(|c| (c - at).abs() < half) { f64::INFINITY } else { 0.0 }
         };
         let total: f64 = wants.iter().map(|w| w.low + w.high + 1.5).sum();
-        let lo = wants.iter().map(|w| w.at).fold(f64::INFINITY, f64::min) - total - 60.0;
-        let hi = wants.iter().map(|w| w.at).fold(f64::NEG_INFINITY, f64::max) + total + 60.0;
+        let lo = wants.iter().map(|w| w.at).fold(f64::INFINITY, f64::min) - total - 250.0;
+        let hi = wants.iter().map(|w| w.at).fold(f64::NEG_INFINITY, f64::max) + total + 250.0;
         if let Some(at) = line_up(&wants, 1.5, lo, hi, 0.5, &forbid) {
             for (i, u) in row.iter().zip(at) {
                 if let Some(p) = strip.placed.get_mut(*i) {
