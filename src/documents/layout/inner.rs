@@ -8,7 +8,7 @@ use super::label::{Label, Pointer, Terminator, Words as LabelWords};
 use super::oblique::{self, Outcome};
 use super::picture::{CutEnd, paper};
 use crate::documents::drafting::Lettering;
-use crate::documents::lettering::{width, wrap};
+use crate::documents::lettering::{width, wrap_even};
 use crate::documents::mark::{Align, Dimension, Mark, Measure, PaperPoint};
 use crate::documents::pencil;
 use crate::documents::request::{DimensionRequest, Quantity, Side};
@@ -31,7 +31,7 @@ pub(super) fn labels_of(draft: &Draft, scale: f64, env: &Surroundings) -> Vec<La
     let mut out = Vec::new();
     for item in &draft.items {
         let (at, words, side) = match item {
-            Item::Leader { at, text, side } => (at, LabelWords::Lines(wrap(text, l.text, Face::Regular, NOTE_WIDTH * l.text)), side),
+            Item::Leader { at, text, side } => (at, LabelWords::Lines(wrap_even(text, l.text, Face::Regular, NOTE_WIDTH * l.text)), side),
             Item::Balloon { at, item, side } => (at, LabelWords::Balloon(item.clone()), side),
             Item::Weld { at, weld, side } => (at, LabelWords::Weld(weld.clone()), side),
             _ => continue,
@@ -106,7 +106,7 @@ pub(super) fn inside_labels(draft: &Draft, scale: f64, l: &Lettering, canvas: &m
                 None => labels.push(Label {
                     pointer: Pointer::Point(at),
                     terminator: Terminator::Auto,
-                    words: LabelWords::Lines(wrap(text, l.text, Face::Regular, NOTE_WIDTH * l.text)),
+                    words: LabelWords::Lines(wrap_even(text, l.text, Face::Regular, NOTE_WIDTH * l.text)),
                     right: None,
                     dimension: None,
                 }),
