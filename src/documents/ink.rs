@@ -48,25 +48,20 @@ pub enum DefectKind {
 
 /// Checks the texts of a sheet against all other ink.
 pub fn check_texts(marks: &[Mark]) -> Vec<Defect> {
-    let mut texts: Vec<(TextBox, &Text)> = Vec::new();
-    let mut lines: Vec<(PaperPoint, PaperPoint)> = Vec::new();
-    let mut hatches: Vec<(Rect, &Hatch)> = Vec::new();
+    conflicts(marks).into_iter().map(|c| c.1).collect()
+}
+
+/// The boxes of all texts that other ink runs into.
+pub fn crossed_texts(marks: &[Mark]) -> Vec<TextBox> {
+    conflicts(marks).into_iter().map(|c| c.0).collect()
+}
+
+fn conflicts(marks: &[Mark]) -> Vec<(TextBox, Defect)> {
+    let mut ink = Ink { texts: Vec::new(), lines: Vec::new(), hatches: Vec::new(), owners: vec!["the sheet"] };
+    marks.iter().for_each(|m| ink.collect(m, 0));
+    let Ink { texts, lines, hatches, owners } = ink;
     let mut area = Rect::EMPTY;
-    for mark in marks {
-        mark.walk(&mut |m| match m {
-            Mark::Text(t) if !t.content.trim().is_empty() => {
-                let b = TextBox::of(t);
-                b.corners().iter().for_each(|c| area.add(*c));
-                texts.push((b, t));
-            }
-            Mark::Path(p) => segments(&p.shape, &mut |a, b| lines.push((a, b))),
-            Mark::Hatch(h) => {
-                let r = h.loops.iter().fold(Rect::EMPTY, |r, l| r.union(&shape_bounds(l)));
-                hatches.push((r, h));
-            }
-            _ => {}
-        });
-    }
+    texts.iter().for_each(|(b, _)| b.corners().iter().for_each(|c| area.add(*c)));
     let mut grid = Grid::over(area);
     for (i, (b, _)) in texts.iter().enumerate() {
         let (lo, hi) = b.bounds();
@@ -74,12 +69,42 @@ pub fn check_texts(marks: &[Mark]) -> Vec<Defect> {
     }
     let mut out = Vec::new();
     text_on_text(&texts, &grid, &mut out);
-    lines_through_texts(&texts, &lines, &grid, &mut out);
+    lines_through_texts(&texts, &lines, &owners, &grid, &mut out);
     hatches_behind_texts(&texts, &hatches, &mut out);
     out
 }
 
-fn text_on_text(texts: &[(TextBox, &Text)], grid: &Grid, out: &mut Vec<Defect>) {
+/// All ink of a sheet; lines know the dimension or group that they belong to.
+struct Ink<'a> {
+    texts: Vec<(TextBox, &'a Text)>,
+    lines: Vec<(PaperPoint, PaperPoint, usize)>,
+    hatches: Vec<(Rect, &'a Hatch)>,
+    owners: Vec<&'a str>,
+}
+
+impl<'a> Ink<'a> {
+    fn collect(&mut self, mark: &'a Mark, owner: usize) {
+        match mark {
+            Mark::Text(t) if !t.content.trim().is_empty() => self.texts.push((TextBox::of(t), t)),
+            Mark::Text(_) => {}
+            Mark::Path(p) => segments(&p.shape, &mut |a, b| self.lines.push((a, b, owner))),
+            Mark::Hatch(h) => {
+                let r = h.loops.iter().fold(Rect::EMPTY, |r, l| r.union(&shape_bounds(l)));
+                self.hatches.push((r, h));
+            }
+            Mark::Group(g) => self.within(&g.id, &g.marks),
+            Mark::Dimension(d) => self.within(&d.key, &d.strokes),
+        }
+    }
+
+    fn within(&mut self, owner: &'a str, marks: &'a [Mark]) {
+        let id = self.owners.len();
+        self.owners.push(owner);
+        marks.iter().for_each(|m| self.collect(m, id));
+    }
+}
+
+fn text_on_text(texts: &[(TextBox, &Text)], grid: &Grid, out: &mut Vec<(TextBox, Defect)>) {
     for (i, (b, t)) in texts.iter().enumerate() {
         let (lo, hi) = b.bounds();
         let mut seen = Vec::new();
@@ -93,15 +118,15 @@ fn text_on_text(texts: &[(TextBox, &Text)], grid: &Grid, out: &mut Vec<Defect>) 
                 && b.overlaps(c)
                 && shared_area(b, c) > SHARED_AREA
             {
-                out.push(defect(DefectKind::TextOnText, format!("text {:?} lies on text {:?}", t.content, u.content), b.centre));
+                out.push((*b, defect(DefectKind::TextOnText, format!("text {:?} lies on text {:?}", t.content, u.content), b.centre)));
             }
         }
     }
 }
 
-fn lines_through_texts(texts: &[(TextBox, &Text)], lines: &[(PaperPoint, PaperPoint)], grid: &Grid, out: &mut Vec<Defect>) {
-    let mut crossed = vec![0.0_f64; texts.len()];
-    for (a, b) in lines {
+fn lines_through_texts(texts: &[(TextBox, &Text)], lines: &[(PaperPoint, PaperPoint, usize)], owners: &[&str], grid: &Grid, out: &mut Vec<(TextBox, Defect)>) {
+    let mut crossed = vec![(0.0_f64, 0_usize); texts.len()];
+    for (a, b, owner) in lines {
         let r = Rect::new(a.x.min(b.x), a.y.min(b.y), a.x.max(b.x), a.y.max(b.y));
         // Long lines touch many cells; short hits only count when the box is really entered.
         let mut last = usize::MAX;
@@ -114,18 +139,22 @@ fn lines_through_texts(texts: &[(TextBox, &Text)], lines: &[(PaperPoint, PaperPo
         });
         for i in hits {
             if let (Some((t, _)), Some(sum)) = (texts.get(i), crossed.get_mut(i)) {
-                *sum += t.grown(-SHRINK).length_inside(*a, *b);
+                let inside = t.grown(-SHRINK).length_inside(*a, *b);
+                if inside > 0.0 {
+                    *sum = (sum.0 + inside, *owner);
+                }
             }
         }
     }
-    for ((b, t), length) in texts.iter().zip(crossed) {
+    for ((b, t), (length, owner)) in texts.iter().zip(crossed) {
         if length > CROSSING {
-            out.push(defect(DefectKind::LineThroughText, format!("text {:?} is crossed by {length:.1} mm of lines", t.content), b.centre));
+            let by = owners.get(owner).copied().unwrap_or_default();
+            out.push((*b, defect(DefectKind::LineThroughText, format!("text {:?} is crossed by {length:.1} mm of lines of {by}", t.content), b.centre)));
         }
     }
 }
 
-fn hatches_behind_texts(texts: &[(TextBox, &Text)], hatches: &[(Rect, &Hatch)], out: &mut Vec<Defect>) {
+fn hatches_behind_texts(texts: &[(TextBox, &Text)], hatches: &[(Rect, &Hatch)], out: &mut Vec<(TextBox, Defect)>) {
     for (b, t) in texts {
         let small = b.grown(-SHRINK);
         let (lo, hi) = small.bounds();
@@ -144,7 +173,7 @@ fn hatches_behind_texts(texts: &[(TextBox, &Text)], hatches: &[(Rect, &Hatch)], 
                 _ => covers(&small, h),
             };
             if hit {
-                out.push(defect(DefectKind::LineThroughText, format!("text {:?} stands on hatching", t.content), b.centre));
+                out.push((*b, defect(DefectKind::LineThroughText, format!("text {:?} stands on hatching", t.content), b.centre)));
                 break;
             }
         }

@@ -74,6 +74,20 @@ pub fn wrap(content: &str, height: f64, face: Face, limit: f64) -> Vec<String> {
     lines
 }
 
+/// Breaks a text into as few lines as `limit` allows, all about equally long.
+pub fn wrap_even(content: &str, height: f64, face: Face, limit: f64) -> Vec<String> {
+    let mut best = wrap(content, height, face, limit);
+    let count = best.len();
+    for k in 1..=8 {
+        let tighter = wrap(content, height, face, limit * (1.0 - 0.06 * f64::from(k)));
+        if tighter.len() > count {
+            break;
+        }
+        best = tighter;
+    }
+    best
+}
+
 /// The ink box of a text: base line to cap height, full width, turned with the text.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TextBox {

@@ -122,11 +122,11 @@ pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Sta
     d.row(
         r5,
         &[
-            ("General tolerances", 58.0, &sheet.tolerance, 2.5),
-            ("Material", 38.0, &sheet.material, 2.5),
-            ("Finish", 42.0, &sheet.finish, 2.5),
-            ("Mass", 24.0, &sheet.mass, 2.5),
-            ("Unit", 18.0, &unit, 2.5),
+            ("General tolerances", 48.0, &sheet.tolerance, 2.5),
+            ("Material", 32.0, &sheet.material, 2.5),
+            ("Finish", 62.0, &sheet.finish, 2.5),
+            ("Mass", 22.0, &sheet.mass, 2.5),
+            ("Unit", 16.0, &unit, 2.5),
         ],
     );
     d.stamp(stamp, sheet, style);

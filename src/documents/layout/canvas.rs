@@ -53,6 +53,11 @@ impl Canvas {
         !hit
     }
 
+    /// Keeps texts out of a box.
+    pub fn ban(&mut self, place: TextBox) {
+        self.reserved.push(place);
+    }
+
     /// Keeps texts off a point: a leader will end there.
     pub fn reserve(&mut self, p: PaperPoint) {
         self.reserved.push(TextBox { centre: p, half_width: 1.2, half_height: 1.2, along: (1.0, 0.0) });

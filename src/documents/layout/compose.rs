@@ -87,13 +87,14 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
     let scale_text = |s: f64| scale::written(s, style.standard, style.unit);
     let env = Surroundings { style, lettering, words: task.words, scale_text: &scale_text };
 
-    let mut blocks: Vec<(Placement, Block)> = Vec::new();
-    for PlacedDraft { draft, placement } in &task.plan.views {
-        let s = view_scale(draft, main, style);
-        let show = draft.scale != ViewScale::Main && (s - main).abs() > 1e-9 || !has_main(task.plan);
-        blocks.push((*placement, block::finish(draft, s, show, &env)));
-    }
-    let group = arrange(&blocks, style.projection);
+    let draw = |finished: bool| -> Vec<(Placement, Block)> {
+        let views = task.plan.views.iter().map(|PlacedDraft { draft, placement }| {
+            let s = view_scale(draft, main, style);
+            let show = draft.scale != ViewScale::Main && (s - main).abs() > 1e-9 || !has_main(task.plan);
+            (*placement, if finished { block::finish(draft, s, show, &env) } else { block::sketch(draft, s, show, &env) })
+        });
+        views.collect()
+    };
     let slabs: Vec<(String, Stand, Vec<Slab>)> = task
         .plan
         .tables
@@ -101,14 +102,12 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
         .map(|t| (format!("table.{}", t.id), t.stand, slab::table(t, &env)))
         .chain(task.plan.notes.iter().map(|n| (format!("notes.{}", n.id), n.stand, slab::notes(n, &env))))
         .collect();
-    let free: Vec<usize> = blocks.iter().enumerate().filter(|(_, b)| b.0 == Placement::Free).map(|(i, _)| i).collect();
-    let mut pieces: Vec<Piece> =
-        slabs.iter().map(|(_, stand, shapes)| Piece { shapes: shapes.iter().map(|s| (s.width, s.height)).collect(), over_title: *stand == Stand::OverTitleBlock }).collect();
-    for i in &free {
-        if let Some((_, b)) = blocks.get(*i) {
-            pieces.push(Piece { shapes: vec![(b.rect.width(), b.rect.height())], over_title: false });
-        }
+    // A sketch that does not fit spares finishing the views.
+    if !force {
+        packed(&draw(false), &slabs, style, &area, &title)?;
     }
+    let blocks = draw(true);
+    let (group, free, pieces) = parts(&blocks, &slabs, style);
     let rects: Vec<Rect> = group.iter().map(|(_, r)| *r).collect();
     let packing = match pack(&rects, &pieces, &area, &title) {
         Some(p) => p,
@@ -150,6 +149,22 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
     }
     spread(&mut bodies, &[title], &area);
     Some(commit(task, format, main, lettering, blocks, &group, &free, slabs, &packing.spots, &bodies, &title))
+}
+
+/// Projected views with their rectangles, indices of the free views, and the pieces to pack: slabs, then free views.
+fn parts(blocks: &[(Placement, Block)], slabs: &[(String, Stand, Vec<Slab>)], style: &SheetStyle) -> (Vec<(usize, Rect)>, Vec<usize>, Vec<Piece>) {
+    let group = arrange(blocks, style.projection);
+    let free: Vec<usize> = blocks.iter().enumerate().filter(|(i, _)| !group.iter().any(|g| g.0 == *i)).map(|(i, _)| i).collect();
+    let mut pieces: Vec<Piece> =
+        slabs.iter().map(|(_, stand, shapes)| Piece { shapes: shapes.iter().map(|s| (s.width, s.height)).collect(), over_title: *stand == Stand::OverTitleBlock }).collect();
+    pieces.extend(free.iter().filter_map(|i| blocks.get(*i)).map(|(_, b)| Piece { shapes: vec![(b.rect.width(), b.rect.height())], over_title: false }));
+    (group, free, pieces)
+}
+
+fn packed(blocks: &[(Placement, Block)], slabs: &[(String, Stand, Vec<Slab>)], style: &SheetStyle, area: &Rect, title: &Rect) -> Option<super::pack::Packing> {
+    let (group, _, pieces) = parts(blocks, slabs, style);
+    let rects: Vec<Rect> = group.iter().map(|(_, r)| *r).collect();
+    pack(&rects, &pieces, area, title)
 }
 
 /// A quick look at outlines alone, before any view is finished.

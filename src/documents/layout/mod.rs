@@ -9,6 +9,7 @@ pub mod canvas;
 pub mod compose;
 pub mod dimension_text;
 pub mod free_text;
+pub mod inner;
 pub mod label;
 pub mod labels;
 pub mod levels;
@@ -21,6 +22,7 @@ pub mod slab;
 pub mod spread;
 pub mod strip;
 pub mod strip_ink;
+pub mod trim;
 
 #[cfg(test)]
 mod properties;
@@ -68,9 +70,9 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
     let mut later: Option<SheetPlan> = None;
     loop {
         if let Some(c) = search(&now, style, words, title_height, false) {
-            return ((now, c), later);
+            return fill_up(now, c, later, style, words, title_height);
         }
-        if let Some(moved) = take_one(&mut now) {
+        if let Some(moved) = take_one(&mut now, words) {
             put_back(&now, moved, &mut later);
             continue;
         }
@@ -91,6 +93,38 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
     }
 }
 
+/// A sheet of tables takes as many rows of the next table as it holds.
+fn fill_up(now: SheetPlan, c: Composed, later: Option<SheetPlan>, style: &SheetStyle, words: &Words, title_height: f64) -> ((SheetPlan, Composed), Option<SheetPlan>) {
+    let Some(next) = later else { return ((now, c), None) };
+    let Some(table) = next.tables.first().filter(|t| now.views.is_empty() && t.rows.len() >= 8) else { return ((now, c), Some(next)) };
+    for quarters in [3, 2, 1] {
+        let cut = table.rows.len() * quarters / 4;
+        let mut more = now.clone();
+        let mut head = table.clone();
+        head.rows.truncate(cut);
+        // Rows of the table that the sheet already ends with go on in it.
+        match more.tables.last_mut().filter(|t| t.id == head.id) {
+            Some(t) => t.rows.extend(head.rows),
+            None => more.tables.push(head),
+        }
+        if let Some(d) = search(&more, style, words, title_height, false) {
+            let mut rest = next.clone();
+            if let Some(t) = rest.tables.first_mut() {
+                t.rows.drain(..cut);
+                t.title = continued(&table.title, words);
+            }
+            return ((more, d), Some(rest));
+        }
+    }
+    ((now, c), Some(next))
+}
+
+/// The title of a table that goes on from another sheet.
+fn continued(title: &str, words: &Words) -> String {
+    let mark = format!("({})", words.say("continued"));
+    if title.is_empty() || title.ends_with(&mark) { title.into() } else { format!("{} {mark}", words.say(title)) }
+}
+
 fn largest(style: &SheetStyle) -> Format {
     let family = Format::family(style.standard);
     family[family.len() - 1]
@@ -100,8 +134,9 @@ fn largest(style: &SheetStyle) -> Format {
 fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64, any_scale: bool) -> Option<Composed> {
     let formats: Vec<Format> = match style.size {
         Some(f) => vec![f],
-        // The smallest sheet of each family is for single parts only; sets start one size up.
-        None => Format::family(style.standard).iter().skip(1).copied().collect(),
+        // The smallest sheet of each family is for single parts only; sets start one size up. Sheets of
+        // words alone keep to handy sizes and go on on a further sheet.
+        None => Format::family(style.standard).iter().skip(1).take(if plan.views.is_empty() { 2 } else { 4 }).copied().collect(),
     };
     let task = Task { plan, style, words, title_height };
     let scales = if has_main(plan) { scale::standard(style.standard, style.unit) } else { vec![1.0] };
@@ -124,13 +159,18 @@ enum Taken {
 }
 
 /// Takes the part off that is missed least; halves a table that stands alone. `None` if nothing can go.
-fn take_one(plan: &mut SheetPlan) -> Option<Taken> {
-    let parts = plan.views.len() + plan.tables.len() + plan.notes.len();
-    if parts <= 1 {
-        let table = plan.tables.first_mut().filter(|t| t.rows.len() > 1)?;
+fn take_one(plan: &mut SheetPlan, words: &Words) -> Option<Taken> {
+    if plan.views.is_empty()
+        && plan.tables.len() == 1
+        && let Some(table) = plan.tables.first_mut().filter(|t| t.rows.len() > 1)
+    {
         let mut rest = table.clone();
-        rest.rows = table.rows.split_off(table.rows.len() * 2 / 3);
+        rest.rows = table.rows.split_off(table.rows.len() * 3 / 4);
+        rest.title = continued(&table.title, words);
         return Some(Taken::Table(rest));
+    }
+    if plan.views.len() + plan.tables.len() + plan.notes.len() <= 1 {
+        return None;
     }
     if let Some(i) = plan.tables.iter().rposition(|t| t.stand == Stand::Anywhere) {
         return Some(Taken::Table(plan.tables.remove(i)));
@@ -166,7 +206,14 @@ fn put_back(plan: &SheetPlan, part: Taken, later: &mut Option<SheetPlan>) {
     let next = later.get_or_insert_with(|| SheetPlan { views: Vec::new(), tables: Vec::new(), notes: Vec::new(), ..plan.clone() });
     match part {
         Taken::View(v) => next.views.insert(0, v),
-        Taken::Table(t) => next.tables.insert(0, t),
+        // Rows cut off one after the other come together again.
+        Taken::Table(mut t) => match next.tables.first_mut().filter(|known| known.id == t.id) {
+            Some(known) => {
+                t.rows.append(&mut known.rows);
+                known.rows = t.rows;
+            }
+            None => next.tables.insert(0, t),
+        },
         Taken::Notes(n) => next.notes.insert(0, n),
     }
 }

@@ -19,6 +19,9 @@ const BESIDE: f64 = 0.8;
 /// Clear distance before a text that stands outside its arrows, paper mm.
 const BEFORE_OUTSIDE: f64 = 1.4;
 
+/// How far past its arrow a text may stand to get past other extension lines, paper mm.
+const FAR_OUTSIDE: f64 = 14.0;
+
 /// Where the text of a dimension stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Stand {
@@ -224,14 +227,24 @@ fn choose_stands(strip: &mut Strip) {
             p.chain.is_some() && spans.iter().enumerate().any(|(j, (c, a, b))| j != i && *c == p.chain && if lo { *b <= u + 1e-6 } else { *a >= u - 1e-6 })
         };
         let room = p.width + BEFORE_OUTSIDE + BESIDE;
-        p.stand = if !chained(p.b, false) && free(p.b, p.b + room, p.b) {
-            p.at = p.b + BEFORE_OUTSIDE + p.width / 2.0;
-            Stand::After
-        } else if !chained(p.a, true) && free(p.a - room, p.a, p.a) {
-            p.at = p.a - BEFORE_OUTSIDE - p.width / 2.0;
-            Stand::Before
-        } else {
-            Stand::Raised
+        // Right behind the arrow, or past the next extension lines, as far as the eye still joins text and arrow.
+        let starts = |from: f64, s: f64| {
+            let mut out: Vec<f64> = std::iter::once(from).chain(ordinates.iter().copied().filter(|o| (o - from) * s > 0.0 && (o - from) * s < FAR_OUTSIDE)).collect();
+            out.sort_by(|x, y| ((x - from) * s).total_cmp(&((y - from) * s)));
+            out
+        };
+        let after = if chained(p.b, false) { None } else { starts(p.b, 1.0).into_iter().find(|o| free(*o, o + room, *o)) };
+        let before = if chained(p.a, true) { None } else { starts(p.a, -1.0).into_iter().find(|o| free(o - room, *o, *o)) };
+        p.stand = match (after, before) {
+            (Some(o), b) if b.is_none_or(|b| o - p.b <= p.a - b + 1e-6) => {
+                p.at = o + BEFORE_OUTSIDE + p.width / 2.0;
+                Stand::After
+            }
+            (_, Some(o)) => {
+                p.at = o - BEFORE_OUTSIDE - p.width / 2.0;
+                Stand::Before
+            }
+            _ => Stand::Raised,
         };
     }
 }
@@ -365,8 +378,8 @@ fn raise_texts(strip: &mut Strip, levels: &[f64]) {
             if cuts.iter().any(|c| (c - at).abs() < half) { f64::INFINITY } else { 0.0 }
         };
         let total: f64 = wants.iter().map(|w| w.low + w.high + 1.5).sum();
-        let lo = wants.iter().map(|w| w.at).fold(f64::INFINITY, f64::min) - total - 60.0;
-        let hi = wants.iter().map(|w| w.at).fold(f64::NEG_INFINITY, f64::max) + total + 60.0;
+        let lo = wants.iter().map(|w| w.at).fold(f64::INFINITY, f64::min) - total - 250.0;
+        let hi = wants.iter().map(|w| w.at).fold(f64::NEG_INFINITY, f64::max) + total + 250.0;
         if let Some(at) = line_up(&wants, 1.5, lo, hi, 0.5, &forbid) {
             for (i, u) in row.iter().zip(at) {
                 if let Some(p) = strip.placed.get_mut(*i) {
