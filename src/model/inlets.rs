@@ -142,10 +142,10 @@ impl PocketBody {
         let height = pocket.height.value();
         let slope = pocket.slope.value().to_radians();
         // Clear of the sliding plate in every position and of the end plate's frame.
-        let room = Extent::new(slot_zone + 45.0, (casing.up_face - 40.0).max(slot_zone + 145.0));
+        let room = Extent::new(slot_zone + 65.0, (casing.up_face - 40.0).max(slot_zone + 165.0));
         // Low enough that its floor still reaches the lip with a hopper one can shovel into.
         let wanted_reach: f64 = 300.0;
-        let sill_at = |x: Extent| (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0).max(casing.lower_edge(x.high) + 35.0);
+        let sill_at = |x: Extent| (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0).max(casing.lower_edge(x.high + 20.0) + 30.0);
         let mut x = Extent::about(room.middle(), pocket.width.value().min(room.size()));
         let mut z = Extent::new(sill_at(x), sill_at(x) + height);
         if casing.bottom_radius.is_some() {
