@@ -155,7 +155,8 @@ impl PocketBody {
                 Side::Far => spec.sensor_panels.far.value,
             };
             let ceiling = if panels { level - spec.sensor_panels.size.value() / 2.0 - 70.0 } else { casing.top - 100.0 };
-            let mut width = x.size();
+            // The feet stand 120 mm in from the end.
+            let mut width = x.size().min((casing.up_face - 145.0 - room.low).max(150.0));
             loop {
                 x = Extent::new(room.low, room.low + width);
                 let sill = sill_at(x);
