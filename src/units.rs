@@ -35,7 +35,7 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     fn parse(text: &str) -> Result<Self, String> {
         parse_sum(text, Self::UNITS, Self::BARE)
             .map(Self::from_base)
-            .map_err(|why| format!("{why}; a {} is written like \"{}\" (units: {})", Self::NAME, Self::EXAMPLE, unit_list(Self::UNITS)))
+            .map_err(|why| format!("{why}; {} is written like \"{}\" (units: {})", with_article(Self::NAME), Self::EXAMPLE, unit_list(Self::UNITS)))
     }
 
     /// The value in its base unit with at most `decimals` decimals, trailing zeros dropped.
@@ -43,6 +43,12 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
         let number = plain_number(self.base(), decimals);
         if Self::BASE.is_empty() { number } else { format!("{number} {}", Self::BASE) }
     }
+}
+
+/// `a length`, `an angle`.
+pub fn with_article(word: &str) -> String {
+    let vowel = word.starts_with(['a', 'e', 'i', 'o', 'u']);
+    format!("{} {word}", if vowel { "an" } else { "a" })
 }
 
 /// A number with at most `decimals` decimals, without trailing zeros and without `-0`.

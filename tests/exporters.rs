@@ -318,7 +318,7 @@ fn shapes() -> impl Strategy<Value = Shape<PaperPoint>> {
     prop_oneof![
         (at(), at()).prop_map(|(from, to)| Shape::Line { from, to }),
         (at(), 0.01..400.0f64).prop_map(|(centre, radius)| Shape::Circle { centre, radius }),
-        (at(), 0.01..400.0f64, -7.0..7.0f64, 0.001..6.28f64).prop_map(|(centre, radius, start, sweep)| Shape::Arc { centre, radius, start, sweep: -sweep }),
+        (at(), 0.01..400.0f64, -7.0..7.0f64, 0.001..std::f64::consts::TAU).prop_map(|(centre, radius, start, sweep)| Shape::Arc { centre, radius, start, sweep: -sweep }),
         (proptest::collection::vec(vertex, 3..8), any::<bool>()).prop_map(|(vertices, closed)| Shape::Polyline { vertices, closed }),
     ]
 }

@@ -68,6 +68,9 @@ fn starters_settle_without_a_message() {
     }
 }
 
+/// Rules that judge what the user asked for: a duty too large for the bucket, a head pulley too small for the belt.
+const OF_THE_DUTY: &[&str] = &["capacity-rated", "foot-pulley-minimum"];
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
     #[test]
@@ -84,6 +87,11 @@ proptest! {
         let spec = settled(&text);
         let foot = build_model(&spec).map_err(|e| TestCaseError::fail(format!("{e:#?}")))?;
         prop_assert!(clashes(&foot).is_empty(), "{:#?}\n{text}", clashes(&foot));
+        // What the program itself decides must not break the program's own rules.
+        let results = footwell::analysis::analyse(&spec, &foot);
+        let findings = footwell::rules::check(&spec, &foot, &results);
+        let failed: Vec<_> = findings.items.iter().filter(|f| f.verdict == footwell::rules::Verdict::Fail && !OF_THE_DUTY.contains(&f.rule)).collect();
+        prop_assert!(failed.is_empty(), "{failed:#?}\n{text}");
         // The same spec settles to the same values.
         prop_assert_eq!(settled(&text), spec);
     }

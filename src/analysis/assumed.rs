@@ -53,6 +53,34 @@ assumptions! {
     RUNNING_POOL = "running_pool", "share of the foot's free volume that holds product in running", 0.5, "", Source::practice("estimate; it differs with feed side and speed");
     /// Share of the space inside a winged pulley's circle that its steel takes up.
     WING_SOLIDITY = "wing_solidity", "space inside a winged pulley's circle that product cannot fill", 0.3, "", Source::practice("wings, cones and end discs against the open space between them");
+    /// Bearing, belt bending and air losses as a share of lift and dredging.
+    LOSSES_AT_SHAFT = "losses_at_shaft", "bearing, belt bending and air losses, share of lift and dredging", 0.10, "", Source::practice("allowance on the power at the head shaft");
+    /// Efficiency of gear and couplings.
+    DRIVE_EFFICIENCY = "drive_efficiency", "efficiency of gear and couplings", 0.93, "", Source::practice("helical or bevel-helical gear with couplings");
+    /// Effective pull in starting as a multiple of the running one.
+    START_PULL = "start_pull", "effective pull in starting, multiple of running", 1.5, "", Source::practice("controlled start; a direct start pulls harder");
+    /// Effective pull of a stalled drive as a multiple of the running one.
+    BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", 2.5, "", Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
+    /// Modulus of elasticity of steel, MPa.
+    STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", 210_000.0, "MPa", Source::standard("EN 1993-1-1: E 210 GPa");
+    /// Fatigue factor of a keyway in the hub.
+    KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, "", Source::standard("ANSI/CEMA B105.1, annealed steel, profiled keyway; hubs without one are safer");
+    /// Safety factor of the shaft against fatigue.
+    SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, "", Source::standard("ANSI/CEMA B105.1");
+    /// Load of a rod over its half while it is turned alone.
+    UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", 1.5, "", Source::practice("the two rods are turned in small steps by hand");
+    /// Nut length over thread diameter.
+    NUT_LENGTH = "nut_length", "nut length over thread diameter", 1.5, "", Source::practice("bronze or cast iron nut of a trapezoidal rod");
+    /// Density of weights packed in a box, kg/m³.
+    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", 5000.0, "kg/m³", Source::practice("cast iron 7200 kg/m³ with about 30 % gaps");
+    /// Horizontal force besides, as a share of the vertical load.
+    HORIZONTAL_SHARE = "horizontal_share", "horizontal force in any direction, share of the weights", 0.05, "", Source::practice("allowance for vibration, feed and people; not for wind and earthquake");
+    /// Unit weight of concrete for uplift, kN/m³.
+    CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", 24.0, "kN/m³", Source::standard("EN 1991-1-1 Table A.1, plain concrete; lower than reinforced, on the safe side").from_memory();
+    /// Unit weight of water, kN/m³.
+    WATER_WEIGHT = "water_weight", "groundwater", 9.81, "kN/m³", Source::physics("1000 kg/m³ x 9.81 m/s²");
+    /// Loose over bank volume of the soil.
+    SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", 1.25, "", Source::practice("loam; sand 1.10 to 1.15, clay 1.25 to 1.40");
 }
 
 #[cfg(test)]

@@ -55,6 +55,8 @@ pub struct Masses {
     pub bearings_kg: f64,
     /// Sliding plates, rods; or frame and weights of a gravity take-up.
     pub take_up: MassAt,
+    /// What slides with the foot shaft, without weights of a gravity take-up: pulley, shaft, bearings, sliding plates, frame, kg.
+    pub hanging_kg: f64,
     /// Bend pulley with shaft and bearings.
     pub bend_pulley_set: MassAt,
     /// The foot without belt and product, kg.
@@ -99,11 +101,11 @@ impl Masses {
         let bearings_kg = bearings(r.journal);
         let foot_pulley_kg = spec.foot_pulley.mass.value();
         let slide = 2.0 * r.sliding_plate.x.size() * r.sliding_plate.z.size() * r.sliding_plate.thickness * steel;
-        let take_up_kg = slide
-            + match r.take_up {
-                TakeUpKind::Screw => 0.0,
-                TakeUpKind::Gravity => spec.take_up.frame_mass.value() + spec.take_up.weights.value(),
-            };
+        let (frame_kg, weights_kg) = match r.take_up {
+            TakeUpKind::Screw => (0.0, 0.0),
+            TakeUpKind::Gravity => (spec.take_up.frame_mass.value(), spec.take_up.weights.value()),
+        };
+        let take_up_kg = slide + frame_kg + weights_kg;
         let bend_pulley_set = foot.pulleys.bend.as_ref().map_or(NONE, |b| {
             let d = spec.bend_pulley.shaft.value();
             MassAt { kg: spec.bend_pulley.mass.value() + turned(d, r.shaft_ends.size()) + bearings(d), x_mm: b.centre.x, y_mm: 0.0 }
@@ -139,6 +141,7 @@ impl Masses {
             shaft_kg,
             bearings_kg,
             take_up,
+            hanging_kg: foot_pulley_kg + shaft_kg + bearings_kg + slide + frame_kg,
             bend_pulley_set,
             belt_kg: capacity.empty_kg_per_m * path.middle.length_mm / 1000.0,
             trunk,
@@ -162,6 +165,7 @@ impl Masses {
         put("shaft", "foot shaft", self.shaft_kg, &["shaft.diameter", "shaft.bearing_centres", "shaft.projection", "assumed.steel_density"], PARTS);
         put("bearings", "both foot bearings", self.bearings_kg, &["shaft.journal", "assumed.bearing_mass"], PARTS);
         put("take_up", "sliding plates, and frame with weights of a gravity take-up", self.take_up.kg, &["take_up.travel", "take_up.frame_mass", "take_up.weights"], PARTS);
+        put("hanging", "what slides with the foot shaft, without weights", self.hanging_kg, &["masses.foot_pulley", "masses.shaft", "masses.bearings", "take_up.frame_mass"], PARTS);
         if self.bend_pulley_set.kg > 0.0 {
             put("bend_pulley", "bend pulley with shaft and bearings", self.bend_pulley_set.kg, &["bend_pulley.mass", "bend_pulley.shaft"], PARTS);
         }
@@ -170,7 +174,7 @@ impl Masses {
         put("trunk", "trunking between foot and head", self.trunk.kg, &["duty.lift", "casing.trunk", "assumed.trunk_plate", "assumed.casing_extra"], ABOVE);
         put("head", "head with pulley, shaft and drive", self.head.kg, &["foot_pulley.mass", "head_pulley.diameter", "assumed.head_extra", "assumed.drive_mass"], ABOVE);
         put("product_on_belt", "product on the up run", self.product_on_belt_kg, &["capacity.product_line_load", "path.shaft_height"], PRODUCT);
-        put("product_running", "product in the foot in steady running", self.product_running.kg, &["plugging.volume_up", "product.density", "assumed.running_pool"], PRODUCT);
+        put("product_running", "product in the foot in steady running", self.product_running.kg, &["inlet.up.sill", "inlet.down.sill", "product.density", "assumed.running_pool"], PRODUCT);
         put("product_flooded", "product in the flooded foot and its throats", self.product_flooded.kg, &["product.density_for_loads", "inlet.up.sill", "inlet.up.height", "casing.height"], PRODUCT);
     }
 }

@@ -5,14 +5,33 @@
 //! [`assumed`]. Nothing here judges.
 
 pub mod assumed;
+pub mod bearing;
+pub mod bend;
 pub mod capacity;
 pub mod clearances;
+pub mod comparison;
+pub mod discharge;
+pub mod gravity;
+pub mod loads;
 pub mod masses;
+pub mod motion;
 pub mod path;
+pub mod pit;
 pub mod plugging;
+pub mod power;
+pub mod retained;
+pub mod screw;
 pub mod section;
+pub mod shaft;
+pub mod stretch;
+pub mod tension;
+pub mod throat;
+
+#[cfg(test)]
+mod starters_test;
 
 use crate::model::Foot;
+use crate::model::inlets::FeedSide;
 use crate::sources::Source;
 use crate::spec::Spec;
 use serde::Serialize;
@@ -41,6 +60,21 @@ impl Quantity {
     }
 }
 
+/// Writes quantities of one topic.
+struct Group<'a> {
+    name: &'static str,
+    out: &'a mut Vec<Quantity>,
+}
+
+impl<'a> Group<'a> {
+    fn new(name: &'static str, out: &'a mut Vec<Quantity>) -> Self {
+        Self { name, out }
+    }
+    fn put(&mut self, id: &str, name: &str, value: f64, unit: &'static str, inputs: &[&str], source: Source) {
+        self.out.push(Quantity::new(format!("{}.{id}", self.name), name, value, unit, inputs, source));
+    }
+}
+
 /// Everything computed for one foot.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Results {
@@ -48,14 +82,66 @@ pub struct Results {
     pub capacity: capacity::Capacity,
     /// Belt path: lengths, wraps, angles.
     pub path: path::Path,
+    /// Poles and the kind of discharge at the head.
+    pub discharge: discharge::Discharge,
+    /// What a bucket can hold against height in the foot, and what the sill costs.
+    pub retained: retained::Retained,
     /// Gaps between what moves and what stands.
     pub clearances: clearances::Clearances,
+    /// Shaft speeds and sensor settings.
+    pub motion: motion::Motion,
     /// Free volume of the foot and the time that fills it.
     pub plugging: plugging::Plugging,
+    /// Throats, up side first; empty without an inlet.
+    pub throats: Vec<throat::Throat>,
+    /// Power by feed side.
+    pub power: power::Power,
     /// Estimated masses.
     pub masses: masses::Masses,
+    /// Tensions from head to foot.
+    pub tension: tension::Tension,
+    /// Stretch and travel.
+    pub stretch: stretch::Stretch,
+    /// Bend pulley, if there is one.
+    pub bend: Option<bend::Bend>,
+    /// Foot shaft.
+    pub shaft: shaft::Shaft,
+    /// Foot bearings.
+    pub bearing: bearing::Bearing,
+    /// Take-up screws, for a screw take-up.
+    pub screw: Option<screw::Screw>,
+    /// Weights, for a gravity take-up.
+    pub gravity: Option<gravity::Gravity>,
+    /// Support loads.
+    pub loads: loads::Loads,
+    /// Pit, if there is one.
+    pub pit: Option<pit::Pit>,
+    /// What limits the capacity.
+    pub limit: Limit,
     /// Every number above and every assumption, in the order of the topics.
     pub quantities: Vec<Quantity>,
+}
+
+/// What limits the capacity of the foot as a whole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Limit {
+    /// The buckets at their fill in service; fuller buckets would carry more.
+    Fill,
+    /// The buckets even when full: speed, spacing or size.
+    Speed,
+    /// The throats pass less than the buckets carry.
+    Throat,
+}
+
+impl Limit {
+    /// The word on sheets.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Fill => "fill of the buckets",
+            Self::Speed => "speed and size of the buckets",
+            Self::Throat => "throat",
+        }
+    }
 }
 
 impl Results {
@@ -63,24 +149,105 @@ impl Results {
     pub fn quantity(&self, id: &str) -> Option<&Quantity> {
         self.quantities.iter().find(|q| q.id == id)
     }
+    /// The throat of a side, if there is an inlet.
+    pub fn throat(&self, side: FeedSide) -> Option<&throat::Throat> {
+        self.throats.iter().find(|t| t.side == side)
+    }
+    /// Share of the water-level fill that can stay in a bucket whose bolts are this far above the foot shaft (mm, negative below), with the product's friction.
+    pub fn retained_at(&self, above_shaft_mm: f64) -> f64 {
+        self.retained.at_height(above_shaft_mm)
+    }
+    /// What all throats together pass, t/h.
+    pub fn throats_t_per_h(&self) -> f64 {
+        self.throats.iter().map(|t| t.capacity_t_per_h).sum()
+    }
 }
 
 /// Computes everything. It cannot fail: where a result does not exist for a machine (no bend pulley,
 /// no pit) its field is `None` and it records nothing.
 pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
-    let mut quantities = Vec::new();
     let capacity = capacity::Capacity::compute(spec, foot);
-    capacity.record(&mut quantities);
-    let path = path::Path::compute(spec, foot);
-    path.record(&mut quantities);
+    let path = path::Path::compute(foot);
+    let discharge = discharge::Discharge::compute(spec, foot);
+    let retained = retained::Retained::compute(spec, foot, &capacity);
     let clearances = clearances::Clearances::compute(foot);
-    clearances.record(&mut quantities);
+    let motion = motion::Motion::compute(spec, foot);
     let plugging = plugging::Plugging::compute(spec, foot);
-    plugging.record(&mut quantities);
+    let throats: Vec<throat::Throat> = foot.inlets.iter().map(|i| throat::Throat::compute(spec, foot, i)).collect();
+    let power = power::Power::compute(spec, foot, &capacity, &path);
     let masses = masses::Masses::compute(spec, foot, &capacity, &path);
-    masses.record(&mut quantities);
-    quantities.extend(assumed::ALL.iter().map(assumed::Assumption::quantity));
-    Results { capacity, path, clearances, plugging, masses, quantities }
+    let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
+    let stretch = stretch::Stretch::compute(spec, foot, &path);
+    let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);
+    let shaft = shaft::Shaft::compute(spec, foot, &path, &tension, &masses);
+    let bearing = bearing::Bearing::compute(spec, &motion, &shaft);
+    let screw = screw::Screw::compute(spec, foot, &path, &tension, &masses);
+    let gravity = gravity::Gravity::compute(spec, foot, &path, &tension, &masses);
+    let loads = loads::Loads::compute(foot, &path, &tension, &masses);
+    let pit = pit::Pit::compute(spec, foot);
+
+    let mut quantities = Vec::new();
+    let out = &mut quantities;
+    capacity.record(out);
+    path.record(out);
+    discharge.record(out);
+    retained.record(out);
+    clearances.record(out);
+    motion.record(out);
+    plugging.record(out);
+    throats.iter().for_each(|t| t.record(out));
+    power.record(out);
+    tension.record(out);
+    stretch.record(out);
+    if let Some(b) = &bend {
+        b.record(out);
+    }
+    shaft.record(out);
+    bearing.record(out);
+    if let Some(s) = &screw {
+        s.record(out);
+    }
+    if let Some(g) = &gravity {
+        g.record(out);
+    }
+    masses.record(out);
+    loads.record(out);
+    if let Some(p) = &pit {
+        p.record(out);
+    }
+    out.extend(assumed::ALL.iter().map(assumed::Assumption::quantity));
+
+    let throats_pass: f64 = throats.iter().map(|t| t.capacity_t_per_h).sum();
+    let limit = if !throats.is_empty() && throats_pass < capacity.rated_t_per_h {
+        Limit::Throat
+    } else if capacity.limit == capacity::BucketLimit::Speed {
+        Limit::Speed
+    } else {
+        Limit::Fill
+    };
+    Results {
+        capacity,
+        path,
+        discharge,
+        retained,
+        clearances,
+        motion,
+        plugging,
+        throats,
+        power,
+        masses,
+        tension,
+        stretch,
+        bend,
+        shaft,
+        bearing,
+        screw,
+        gravity,
+        loads,
+        pit,
+        limit,
+        quantities,
+    }
 }
 
 /// The quantities as JSON text, one object each, in their order; a number that is not finite becomes `null`.

@@ -6,7 +6,6 @@
 use super::Quantity;
 use crate::formulas::belt_path::{BELT_PATH, BeltPath, LENGTH_DERIVATIVE, Pulley};
 use crate::model::Foot;
-use crate::spec::Spec;
 
 /// The path at one take-up position.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,7 +54,7 @@ pub struct Path {
 
 impl Path {
     /// Reads the model's paths.
-    pub fn compute(_spec: &Spec, foot: &Foot) -> Self {
+    pub fn compute(foot: &Foot) -> Self {
         let middle_shaft = (foot.shaft_lowest + foot.shaft_highest) / 2.0;
         Self {
             lowest: PathAt::of(&foot.belt.lowest),

@@ -8,6 +8,7 @@
 use super::Quantity;
 use super::assumed;
 use super::section::{Surface, free_volume_l};
+use crate::formulas::plugging::{TIME_TO_PLUG, run_on_volume_l, time_to_plug_s};
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
 use crate::sources::Source;
@@ -16,8 +17,6 @@ use crate::spec::pulleys::PulleyStyle;
 
 /// Free volume of the foot.
 pub const FREE_VOLUME: Source = Source::physics("section below the sill less pulley, belt and buckets, times their widths");
-/// Time that fills it.
-pub const TIME_TO_PLUG: Source = Source::physics("free volume x bulk density / feed rate");
 /// What passes until the feed stops.
 pub const REACTION: Source = Source::physics("sensor delay + feeder run-on");
 
@@ -62,7 +61,7 @@ pub fn pulley_solidity(spec: &Spec) -> f64 {
 impl Plugging {
     /// Computes it with the take-up at its lowest, where the pulley takes up most room.
     pub fn compute(spec: &Spec, foot: &Foot) -> Self {
-        let litres_per_s = spec.duty.capacity.value() / spec.product.density.value() / 3.6;
+        let (density, feed) = (spec.product.density.value(), spec.duty.capacity.value());
         let repose = spec.product.repose.value().to_radians().tan();
         let solidity = pulley_solidity(spec);
         let volume = |surface: Surface| free_volume_l(foot, &foot.belt.lowest, foot.shaft_lowest, &surface, solidity);
@@ -73,7 +72,7 @@ impl Plugging {
                 let at = [inlet.face, inlet.sill];
                 let volume_l = volume(Surface { at, rise: 0.0 });
                 let heaped_volume_l = volume(Surface { at, rise: inlet.side.outward() * repose });
-                PluggingAt { side: inlet.side, volume_l, heaped_volume_l, time_s: volume_l / litres_per_s, heaped_time_s: heaped_volume_l / litres_per_s }
+                PluggingAt { side: inlet.side, volume_l, heaped_volume_l, time_s: time_to_plug_s(volume_l, density, feed), heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed) }
             })
             .collect();
         let reaction_s = spec.monitoring.delay.value() + spec.monitoring.feeder_run_on.value();
@@ -82,7 +81,7 @@ impl Plugging {
             heaped_time_s: inlets.iter().map(|i| i.heaped_time_s).min_by(f64::total_cmp),
             inlets,
             reaction_s,
-            reaction_volume_l: reaction_s * litres_per_s,
+            reaction_volume_l: run_on_volume_l(density, feed, spec.monitoring.delay.value(), spec.monitoring.feeder_run_on.value()),
         }
     }
 

@@ -14,8 +14,16 @@ pub struct Starter {
 /// All of them; the first is what `footwell start` writes when no name is given.
 pub const ALL: &[Starter] = &[
     Starter { name: "grain_intake", about: "grain intake, 120 t/h of wheat over 28 m", text: include_str!("../../templates/grain_intake.toml") },
-    Starter { name: "tall_bend", about: "port elevator, 700 t/h of maize: large head pulley, small foot pulley, bend pulley", text: include_str!("../../templates/tall_bend.toml") },
-    Starter { name: "pellets", about: "fragile pellets, 20 t/h: up side only, narrowed throat, gravity take-up", text: include_str!("../../templates/pellets.toml") },
+    Starter {
+        name: "tall_bend",
+        about: "port elevator, 700 t/h of maize: large head pulley, small foot pulley, bend pulley",
+        text: include_str!("../../templates/tall_bend.toml"),
+    },
+    Starter {
+        name: "pellets",
+        about: "fragile pellets, 20 t/h: up side only, narrowed throat, gravity take-up",
+        text: include_str!("../../templates/pellets.toml"),
+    },
     Starter { name: "us_units", about: "US units, ANSI sheets, third angle, feet and inches", text: include_str!("../../templates/us_units.toml") },
     Starter { name: "survey", about: "an existing foot as measured, which fails several rules", text: include_str!("../../templates/survey.toml") },
 ];

@@ -1,4 +1,22 @@
 //! The ink check: proves on finished marks that no text is crossed and nothing leaves the frame.
+//!
+//! Same measures as the audit by outside tools: a text is its box from base line to cap height; a line
+//! crosses it when more than [`CROSSING`] of it lies in the box made smaller by [`SHRINK`]; two texts
+//! collide when they share more than [`SHARED_AREA`]. Hatching counts: it must be cut out around texts.
+//! Dimension strokes count like all others.
+
+use super::grid::Grid;
+use super::lettering::TextBox;
+use super::mark::{Hatch, Mark, PaperPoint, Text};
+use super::stroke::{Rect, inside, mark_bounds, segments, shape_bounds};
+use super::style::Pattern;
+
+/// Text boxes are made smaller by this on every side before lines are tested, paper mm.
+pub const SHRINK: f64 = 0.15;
+/// A line may run this far inside a text box, paper mm.
+pub const CROSSING: f64 = 0.5;
+/// Two text boxes may share this much, mm².
+pub const SHARED_AREA: f64 = 0.1;
 
 /// A conflict on a finished sheet; a bug of the program, never the user's fault.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,4 +44,184 @@ pub enum DefectKind {
     Overlap,
     /// Something asked for could not be placed.
     NotPlaced,
+}
+
+/// Checks the texts of a sheet against all other ink.
+pub fn check_texts(marks: &[Mark]) -> Vec<Defect> {
+    let mut texts: Vec<(TextBox, &Text)> = Vec::new();
+    let mut lines: Vec<(PaperPoint, PaperPoint)> = Vec::new();
+    let mut hatches: Vec<(Rect, &Hatch)> = Vec::new();
+    let mut area = Rect::EMPTY;
+    for mark in marks {
+        mark.walk(&mut |m| match m {
+            Mark::Text(t) if !t.content.trim().is_empty() => {
+                let b = TextBox::of(t);
+                b.corners().iter().for_each(|c| area.add(*c));
+                texts.push((b, t));
+            }
+            Mark::Path(p) => segments(&p.shape, &mut |a, b| lines.push((a, b))),
+            Mark::Hatch(h) => {
+                let r = h.loops.iter().fold(Rect::EMPTY, |r, l| r.union(&shape_bounds(l)));
+                hatches.push((r, h));
+            }
+            _ => {}
+        });
+    }
+    let mut grid = Grid::over(area);
+    for (i, (b, _)) in texts.iter().enumerate() {
+        let (lo, hi) = b.bounds();
+        grid.insert(i, &Rect::new(lo.x, lo.y, hi.x, hi.y));
+    }
+    let mut out = Vec::new();
+    text_on_text(&texts, &grid, &mut out);
+    lines_through_texts(&texts, &lines, &grid, &mut out);
+    hatches_behind_texts(&texts, &hatches, &mut out);
+    out
+}
+
+fn text_on_text(texts: &[(TextBox, &Text)], grid: &Grid, out: &mut Vec<Defect>) {
+    for (i, (b, t)) in texts.iter().enumerate() {
+        let (lo, hi) = b.bounds();
+        let mut seen = Vec::new();
+        grid.near(&Rect::new(lo.x, lo.y, hi.x, hi.y), &mut |j| {
+            if j > i && !seen.contains(&j) {
+                seen.push(j);
+            }
+        });
+        for j in seen {
+            if let Some((c, u)) = texts.get(j)
+                && b.overlaps(c)
+                && shared_area(b, c) > SHARED_AREA
+            {
+                out.push(defect(DefectKind::TextOnText, format!("text {:?} lies on text {:?}", t.content, u.content), b.centre));
+            }
+        }
+    }
+}
+
+fn lines_through_texts(texts: &[(TextBox, &Text)], lines: &[(PaperPoint, PaperPoint)], grid: &Grid, out: &mut Vec<Defect>) {
+    let mut crossed = vec![0.0_f64; texts.len()];
+    for (a, b) in lines {
+        let r = Rect::new(a.x.min(b.x), a.y.min(b.y), a.x.max(b.x), a.y.max(b.y));
+        // Long lines touch many cells; short hits only count when the box is really entered.
+        let mut last = usize::MAX;
+        let mut hits: Vec<usize> = Vec::new();
+        grid.near(&r, &mut |i| {
+            if i != last && !hits.contains(&i) {
+                hits.push(i);
+                last = i;
+            }
+        });
+        for i in hits {
+            if let (Some((t, _)), Some(sum)) = (texts.get(i), crossed.get_mut(i)) {
+                *sum += t.grown(-SHRINK).length_inside(*a, *b);
+            }
+        }
+    }
+    for ((b, t), length) in texts.iter().zip(crossed) {
+        if length > CROSSING {
+            out.push(defect(DefectKind::LineThroughText, format!("text {:?} is crossed by {length:.1} mm of lines", t.content), b.centre));
+        }
+    }
+}
+
+fn hatches_behind_texts(texts: &[(TextBox, &Text)], hatches: &[(Rect, &Hatch)], out: &mut Vec<Defect>) {
+    for (b, t) in texts {
+        let small = b.grown(-SHRINK);
+        let (lo, hi) = small.bounds();
+        let r = Rect::new(lo.x, lo.y, hi.x, hi.y);
+        for (area, h) in hatches {
+            if !area.overlaps(&r) {
+                continue;
+            }
+            let hit = match h.pattern {
+                // Arrow heads and dots: any part inside the box.
+                Pattern::Solid if area.width().max(area.height()) < 5.0 => {
+                    let mut inked = 0.0;
+                    h.loops.iter().for_each(|l| segments(l, &mut |p, q| inked += small.length_inside(p, q)));
+                    inked > CROSSING
+                }
+                _ => covers(&small, h),
+            };
+            if hit {
+                out.push(defect(DefectKind::LineThroughText, format!("text {:?} stands on hatching", t.content), b.centre));
+                break;
+            }
+        }
+    }
+}
+
+/// Whether the hatch covers any of a raster of points in the box.
+fn covers(b: &TextBox, h: &Hatch) -> bool {
+    let n = 4;
+    (0..=n).any(|i| {
+        (0..=2).any(|j| {
+            let (u, v) = (b.half_width * (2.0 * i as f64 / n as f64 - 1.0), b.half_height * (j as f64 - 1.0));
+            let p = PaperPoint::new(b.centre.x + u * b.along.0 - v * b.along.1, b.centre.y + u * b.along.1 + v * b.along.0);
+            inside(&h.loops, p)
+        })
+    })
+}
+
+/// Area that two boxes share, by clipping one with the other (Sutherland and Hodgman).
+fn shared_area(a: &TextBox, b: &TextBox) -> f64 {
+    let mut poly: Vec<(f64, f64)> = b.corners().iter().map(|c| a.local(*c)).collect();
+    let clip: [(fn((f64, f64)) -> f64, f64); 4] =
+        [(|p| p.0, a.half_width), (|p| -p.0, a.half_width), (|p| p.1, a.half_height), (|p| -p.1, a.half_height)];
+    for (of, limit) in clip {
+        let mut next = Vec::with_capacity(8);
+        for (p, q) in poly.iter().zip(poly.iter().skip(1).chain(poly.first())) {
+            let (d, e) = (of(*p) - limit, of(*q) - limit);
+            if d <= 0.0 {
+                next.push(*p);
+            }
+            if (d < 0.0) != (e < 0.0) && (d - e).abs() > 1e-12 {
+                let t = d / (d - e);
+                next.push((p.0 + (q.0 - p.0) * t, p.1 + (q.1 - p.1) * t));
+            }
+        }
+        poly = next;
+    }
+    let twice: f64 = poly.iter().zip(poly.iter().skip(1).chain(poly.first())).map(|(p, q)| p.0 * q.1 - q.0 * p.1).sum();
+    twice.abs() / 2.0
+}
+
+/// Checks that blocks (views, tables, notes) keep inside the drawing space and off each other.
+pub fn check_blocks(blocks: &[(String, Rect)], space: &Rect) -> Vec<Defect> {
+    let mut out = Vec::new();
+    for (i, (id, r)) in blocks.iter().enumerate() {
+        if !space.contains(r) {
+            out.push(defect(DefectKind::OutsideFrame, format!("{id} leaves the drawing space"), r.centre()));
+        }
+        for (other, s) in blocks.iter().skip(i + 1) {
+            if r.overlaps(s) {
+                out.push(defect(DefectKind::Overlap, format!("{id} overlaps {other}"), r.centre()));
+            }
+        }
+    }
+    out
+}
+
+/// Checks that every mark lies inside a rectangle.
+pub fn check_inside(marks: &[Mark], space: &Rect) -> Vec<Defect> {
+    let mut out = Vec::new();
+    for mark in marks {
+        let r = mark_bounds(mark);
+        if !r.is_empty() && !space.contains(&r) {
+            let what = match mark {
+                Mark::Text(t) => format!("text {:?}", t.content),
+                Mark::Dimension(d) => format!("dimension {}", d.key),
+                Mark::Group(g) => g.id.clone(),
+                Mark::Path(_) => "a stroke".into(),
+                Mark::Hatch(_) => "a hatch".into(),
+            };
+            out.push(defect(DefectKind::OutsideFrame, format!("{what} leaves the drawing space"), r.centre()));
+        }
+    }
+    out
+}
+
+/// A defect at a place.
+pub fn defect(kind: DefectKind, message: String, at: PaperPoint) -> Defect {
+    Defect { kind, message, x: at.x, y: at.y }
 }

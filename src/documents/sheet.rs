@@ -83,7 +83,7 @@ impl SheetPlan {
             mass_kg: None,
             finish: String::new(),
             tolerance: String::new(),
-            coarsest_scale: 20.0,
+            coarsest_scale: 15.0,
         }
     }
 

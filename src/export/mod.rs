@@ -24,7 +24,7 @@ use crate::documents::drafting::Unit;
 use crate::documents::mark::Mark;
 use crate::documents::sheet::Sheet;
 use crate::documents::style::LineGroup;
-use dxf::writer::CadVersion;
+pub use dxf::writer::CadVersion;
 use layers::LayerMap;
 use std::fmt;
 

@@ -4,7 +4,7 @@
 //! keep the belt tracking. Good practice elsewhere.
 
 use super::finding::unless;
-use super::{Case, Finding, Rule, Verdict};
+use super::{Case, Finding, Rule};
 use crate::sources::Source;
 
 /// Alignment monitor.
@@ -27,6 +27,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::rules::Verdict;
     use crate::rules::trial::worst;
 
     #[test]

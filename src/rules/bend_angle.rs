@@ -2,9 +2,9 @@
 //!
 //! The angle grows as the foot pulley rises. The limit is common practice, no source.
 
-use super::finding::{down_to, n, unless, within};
+use super::finding::{down_to, n, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::foot_heights::bend_pulley_above_shaft;
+use crate::formulas::foot_heights::{bend_pulley_above_shaft, bend_pulley_angle};
 use crate::model::pulleys::PulleyBody;
 use crate::sources::Source;
 use crate::units::{Angle, Length};
@@ -50,6 +50,20 @@ pub(super) fn height_for(case: &Case<'_>, bend: &PulleyBody, angle_deg: f64) -> 
     let pulleys = &case.foot.pulleys;
     let middle = (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
     middle + bend_pulley_above_shaft(angle_deg, pulleys.foot.radius() + half, pulleys.head.radius() + half, bend.radius() + half)
+}
+
+/// Proposes a height of the bend pulley (mm above the base) by the key that the spec uses for its place.
+pub(super) fn raised(finding: Finding, case: &Case<'_>, bend: &PulleyBody, height_mm: f64) -> Finding {
+    if case.spec.bend_pulley.height.is_given() {
+        return finding.change("bend_pulley.height", &Length::mm(up_to(height_mm, 5.0)));
+    }
+    let half = case.foot.belt.thickness / 2.0;
+    let pulleys = &case.foot.pulleys;
+    let above = height_mm - (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
+    match bend_pulley_angle(above, pulleys.foot.radius() + half, pulleys.head.radius() + half, bend.radius() + half) {
+        Some(angle) if angle >= 3.0 => finding.change("bend_pulley.angle", &Angle::deg(down_to(angle, 0.1))),
+        _ => finding,
+    }
 }
 
 #[cfg(test)]

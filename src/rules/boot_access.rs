@@ -4,7 +4,7 @@
 //! inspection of boot, pulley and belt.
 
 use super::finding::unless;
-use super::{Case, Finding, Rule, Verdict};
+use super::{Case, Finding, Rule};
 use crate::model::openings::OpeningKind;
 use crate::sources::Source;
 
@@ -31,6 +31,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::rules::Verdict;
     use crate::rules::trial::worst;
 
     #[test]

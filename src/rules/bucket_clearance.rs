@@ -26,6 +26,10 @@ const TOUCH: f64 = 10.0;
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let casing = &case.spec.casing;
     let gaps = &case.results.clearances;
+    let curved = case.foot.casing.bottom_radius.is_some();
+    // A wider end lets a curved bottom rise higher beside the pulley, toward the inclined run; it goes down by as much.
+    let ends = if curved { (LEAST - gaps.least.up_mm).max(0.0) + (LEAST - gaps.least.down_mm).max(0.0) } else { 0.0 };
+    let lower = Length::mm(up_to(casing.bottom_clearance.value() + (LEAST - gaps.least.bottom_mm).max(0.0) + ends, 5.0));
     [
         ("casing.bottom_clearance", "the bottom (take-up at its lowest)", gaps.least.bottom_mm, casing.bottom_clearance.value()),
         ("casing.up_clearance", "the up-side end plate", gaps.least.up_mm, casing.up_clearance.value()),
@@ -42,8 +46,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             Verdict::Fail
         };
         let message = if gap < 0.0 { format!("buckets, belt or pulley cut {} into {place}", mm(-gap)) } else { format!("buckets, belt and pulley clear {place} by {}", mm(gap)) };
+        let finding = RULE.finds(verdict, path, message).value(gap, "mm").limit(LEAST, "mm");
+        if path == "casing.bottom_clearance" {
+            return finding.change(path, &lower);
+        }
         // What the key must grow by is at most what is missing: the gap follows the key one to one or better.
-        RULE.finds(verdict, path, message).value(gap, "mm").limit(LEAST, "mm").change(path, &Length::mm(up_to(given + LEAST - gap, 5.0)))
+        let finding = finding.change(path, &Length::mm(up_to(given + LEAST - gap, 5.0)));
+        if curved && path != "casing.side_clearance" { finding.change("casing.bottom_clearance", &lower) } else { finding }
     })
     .collect()
 }

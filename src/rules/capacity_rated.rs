@@ -34,8 +34,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     );
     let good = reaches(capacity.rated_t_per_h, capacity.required_t_per_h);
     let finding = RULE.finds(unless(good, Verdict::Fail), "duty.belt_speed", message).value(capacity.rated_t_per_h, "t/h").limit(capacity.required_t_per_h, "t/h");
-    // The spacing is settled from the speed unless it is given, so it is pinned where it stands.
-    vec![if needed <= 6.0 { finding.change("duty.belt_speed", &Speed::m_per_s(needed)).change("bucket.spacing", &case.spec.bucket.spacing.value) } else { finding }]
+    if needed > 6.0 {
+        return vec![finding];
+    }
+    let finding = finding.change("duty.belt_speed", &Speed::m_per_s(needed));
+    // A spacing that is left out is settled from the speed; it is pinned where it stands.
+    let pinned = !case.spec.bucket.spacing.is_given();
+    vec![if pinned { finding.change("bucket.spacing", &case.spec.bucket.spacing.value) } else { finding }]
 }
 
 #[cfg(test)]

@@ -24,7 +24,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         (false, true) => (Verdict::Note, "clean_out.up", "the foot can be cleaned out at the down side only"),
         (false, false) => (Verdict::Warn, "clean_out.up", "the foot has no clean-out door"),
     };
-    vec![RULE.finds(verdict, path, message).change("clean_out.up", &true).change("clean_out.down", &true)]
+    let mut finding = RULE.finds(verdict, path, message);
+    for (key, fitted) in [("clean_out.up", up), ("clean_out.down", down)] {
+        if !fitted {
+            finding = finding.change(key, &true);
+        }
+    }
+    vec![finding]
 }
 
 #[cfg(test)]

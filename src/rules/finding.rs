@@ -120,17 +120,21 @@ impl Finding {
     }
 }
 
-/// Slack in comparisons, in the unit compared: a value typed as the limit itself passes.
+/// Slack in comparisons as a share of the limit: a value typed as the limit itself passes.
 const SLACK: f64 = 1e-6;
+
+fn slack(limit: f64) -> f64 {
+    SLACK * limit.abs().max(1e-3)
+}
 
 /// Whether a value reaches a lower limit.
 pub fn reaches(value: f64, limit: f64) -> bool {
-    value >= limit - SLACK * limit.abs().max(1.0)
+    value >= limit - slack(limit)
 }
 
 /// Whether a value stays within an upper limit.
 pub fn within(value: f64, limit: f64) -> bool {
-    value <= limit + SLACK * limit.abs().max(1.0)
+    value <= limit + slack(limit)
 }
 
 /// `Pass` when it holds, else the verdict given.
@@ -181,6 +185,8 @@ mod tests {
         assert!(reaches(900.0, 900.0) && within(900.0, 900.0));
         assert!(!reaches(899.99, 900.0) && !within(900.01, 900.0));
         assert!(reaches(-1.0, -1.0) && !reaches(-1.1, -1.0));
+        assert!(within(0.0023, 0.0023) && !within(0.002_301, 0.0023));
+        assert!(reaches(0.0, 0.0) && !reaches(-1e-6, 0.0));
     }
 
     #[test]

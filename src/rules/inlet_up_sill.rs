@@ -4,7 +4,7 @@
 //! back, and the rated capacity stays out of reach. Common practice of the trade; the pole
 //! construction of the retained fill gives the same answer.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{mm, n, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
 use crate::sources::Source;
@@ -27,7 +27,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let message = if reaches(sill, shaft) {
         format!("the up-side sill at {} is {} above the lowest shaft centre", mm(sill), mm((sill - shaft).max(0.0)))
     } else {
-        format!("the up-side sill at {} is {} below the foot shaft at the lowest take-up ({})", mm(sill), mm(shaft - sill), mm(shaft))
+        let lost = case.results.retained.sill_lowest.as_ref().map_or(0.0, |s| s.lost_t_per_h);
+        format!("the up-side sill at {} is {} below the foot shaft at the lowest take-up ({}): it costs {} t/h", mm(sill), mm(shaft - sill), mm(shaft), n(lost, 1))
     };
     vec![
         RULE.finds(unless(reaches(sill, shaft), Verdict::Fail), "inlet.up.sill", message)

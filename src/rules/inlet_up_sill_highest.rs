@@ -27,13 +27,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let message = if good {
         format!("the up-side sill at {} clears the shaft at the highest take-up ({})", mm(sill), mm(shaft))
     } else {
-        let lost = (1.0 - case.results.retained_at(sill - shaft)).clamp(0.0, 1.0);
+        let lost = case.results.retained.sill_highest.as_ref();
+        let (share, tonnes) = lost.map_or((0.0, 0.0), |s| (s.share.clamp(0.0, 1.0), s.lost_t_per_h));
         format!(
-            "the up-side sill at {} is {} below the foot shaft at the highest take-up ({}): buckets at the sill then hold {} % less than water level until the belt has stretched",
+            "the up-side sill at {} is {} below the foot shaft at the highest take-up ({}): buckets at the sill then hold {} % of the water-level fill, which costs {} t/h until the belt has stretched",
             mm(sill),
             mm(shaft - sill),
             mm(shaft),
-            n(lost * 100.0, 0)
+            n(share * 100.0, 0),
+            n(tonnes, 1)
         )
     };
     vec![

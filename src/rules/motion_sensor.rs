@@ -4,7 +4,7 @@
 //! where a slipping or stopped belt shows first: the drive may still turn.
 
 use super::finding::unless;
-use super::{Case, Finding, Rule, Verdict};
+use super::{Case, Finding, Rule};
 use crate::sources::Source;
 
 /// Motion sensor.
@@ -27,6 +27,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::rules::Verdict;
     use crate::rules::trial::worst;
 
     #[test]

@@ -85,6 +85,7 @@ fn mended(foot: &Foot, patch: &Patch, rest: &[Patch], finding: Finding, mut patc
     {
         let path = patch.path.clone();
         let finding = finding
+            .change(format!("{path}.on"), &patch.wall)
             .change(format!("{path}.sill"), &Length::mm(free.up.low))
             .change(format!("{path}.offset"), &Length::mm(free.across.middle()))
             .change(format!("{path}.width"), &Length::mm(free.across.size()))
@@ -94,19 +95,25 @@ fn mended(foot: &Foot, patch: &Patch, rest: &[Patch], finding: Finding, mut patc
         }
         return (finding, patches);
     }
-    if patch.path.starts_with("clean_out.") {
-        let ceiling = rest.iter().filter(|o| o.meets(patch)).map(|o| o.up.low - o.lap).fold(f64::INFINITY, f64::min);
-        let room = down_to(ceiling - patch.up.low, 5.0);
-        if (40.0..=1000.0).contains(&room) {
-            return (finding.change("clean_out.height", &Length::mm(room)), patches);
-        }
-    }
-    if patch.path == "sensor_panels.size" {
-        let plate = foot.rotating.sliding_plate.x.high;
-        let room = down_to(2.0 * (foot.pulleys.foot.radius() - plate - LAP), 5.0);
-        if room >= 60.0 {
-            return (finding.change("sensor_panels.size", &Length::mm(room)), patches);
-        }
+    let (key, sizes) = match patch.path.as_str() {
+        "sensor_panels.size" => ("sensor_panels.size", steps(60.0, patch.across.size())),
+        path if path.starts_with("clean_out.") => ("clean_out.height", steps(40.0, patch.up.size())),
+        _ => return (finding, patches),
+    };
+    // One key sizes all panels, and one both clean-outs: the largest size that suits each of them.
+    let kin = |p: &Patch| p.path.split('.').next() == patch.path.split('.').next();
+    let (family, strangers): (Vec<Patch>, Vec<Patch>) = patches.iter().cloned().partition(kin);
+    let fits = |size: f64| {
+        family.iter().all(|p| {
+            let up = if key == "clean_out.height" { Extent::new(p.up.low, p.up.low + size) } else { Extent::about(p.up.middle(), size) };
+            let across = if key == "clean_out.height" { p.across } else { Extent::about(p.across.middle(), size) };
+            let sized = Patch { across, up, ..p.clone() };
+            // Doors can move away from it; what else is there cannot.
+            on_plate(foot, &sized) && !strangers.iter().any(|o| !o.path.starts_with("door[") && o.meets(&sized))
+        })
+    };
+    if let Some(size) = sizes.into_iter().rev().find(|s| fits(*s)) {
+        return (finding.change(key, &Length::mm(size)), patches);
     }
     (finding, patches)
 }

@@ -4,7 +4,7 @@
 //! is asked for by OSHA 29 CFR 1910.272(q)(6).
 
 use super::finding::unless;
-use super::{Case, Finding, Rule, Verdict};
+use super::{Case, Finding, Rule};
 use crate::sources::Source;
 
 /// Panels on both sides.
@@ -33,6 +33,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::rules::Verdict;
     use crate::rules::trial::worst;
 
     #[test]

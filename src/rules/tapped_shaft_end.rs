@@ -7,6 +7,7 @@ use super::finding::{mm, reaches};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::rotating::TappedEnd;
+use crate::tables::centre_holes;
 use crate::tables::threads::{self, Series};
 use crate::units::Length;
 
@@ -17,27 +18,11 @@ pub const RULE: Rule = Rule {
     what: "Whether a foot shaft end is drilled and tapped, with the thread for its diameter and deep enough.",
     why: "The target of the motion sensor is screwed into the shaft end; drilling it later means taking the shaft out.",
     remedy: "Drill and tap one end to DIN 332-2 form D, or in inches a thread of a quarter to a third of the shaft.",
-    source: Source::standard("DIN 332-2 form D").from_memory(),
+    source: centre_holes::SOURCE,
     check,
 };
 
 const INCH: Source = Source::practice("inch thread of a quarter to a third of the shaft end, 1.5 diameters deep");
-
-/// DIN 332-2 form D: shaft end up to (mm), thread, least usable depth t1, drilled depth t3 (mm).
-const DIN_332: [(f64, &str, f64, f64); 12] = [
-    (10.0, "M3", 9.0, 13.0),
-    (13.0, "M4", 10.0, 16.0),
-    (16.0, "M5", 12.5, 19.0),
-    (21.0, "M6", 16.0, 23.0),
-    (24.0, "M8", 19.0, 28.0),
-    (30.0, "M10", 22.0, 34.0),
-    (38.0, "M12", 28.0, 42.0),
-    (50.0, "M16", 36.0, 50.0),
-    (85.0, "M20", 42.0, 59.0),
-    (130.0, "M24", 50.0, 68.0),
-    (225.0, "M30", 60.0, 83.0),
-    (320.0, "M36", 74.0, 99.0),
-];
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let shaft = &case.spec.shaft;
@@ -65,12 +50,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             .change("shaft.drill_depth", &Length::mm(drilled.max((limit + size / 2.0).ceil())));
         return vec![depth];
     }
-    let Some((_, wanted, t1, t3)) = DIN_332.iter().find(|row| end <= row.0) else { return Vec::new() };
+    let Some(hole) = centre_holes::for_shaft_mm(end) else { return Vec::new() };
+    let (wanted, t1, t3) = (hole.thread, hole.thread_depth_mm, hole.drill_depth_mm);
     let thread_right = thread.eq_ignore_ascii_case(wanted);
     let kind = RULE
         .finds(if thread_right { Verdict::Pass } else { Verdict::Note }, "shaft.thread", format!("{thread} in a shaft end of {}, DIN 332-2 gives {wanted}", mm(end)))
-        .change("shaft.thread", &(*wanted).to_string());
-    let least = if thread_right { *t1 } else { found.map_or(*t1, |t| (2.0 * t.diameter_mm).min(*t1)) };
+        .change("shaft.thread", &wanted.to_string());
+    let least = if thread_right { t1 } else { found.map_or(t1, |t| (2.0 * t.diameter_mm).min(t1)) };
     let deep = reaches(usable, least);
     let drilled_enough = reaches(drilled, usable);
     let depth = RULE
@@ -81,10 +67,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(usable, "mm")
         .limit(least, "mm")
-        .change("shaft.thread_depth", &Length::mm(usable.max(*t1)))
-        .change("shaft.drill_depth", &Length::mm(drilled.max(*t3).max(usable)));
+        .change("shaft.thread_depth", &Length::mm(usable.max(t1)))
+        .change("shaft.drill_depth", &Length::mm(drilled.max(t3).max(usable)));
     // The changed thread needs its own depth, so both go together.
-    vec![if thread_right { kind } else { kind.change("shaft.thread_depth", &Length::mm(usable.max(*t1))).change("shaft.drill_depth", &Length::mm(drilled.max(*t3))) }, depth]
+    vec![if thread_right { kind } else { kind.change("shaft.thread_depth", &Length::mm(usable.max(t1))).change("shaft.drill_depth", &Length::mm(drilled.max(t3))) }, depth]
 }
 
 #[cfg(test)]

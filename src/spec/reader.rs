@@ -143,8 +143,8 @@ macro_rules! read_quantity {
                     DeValue::String(s) => <$t as Quantity>::parse(s).map_err(|why| (Code::WrongUnit, why, hint)),
                     DeValue::Integer(i) if <$t as Quantity>::BARE => i.as_str().parse().map(<$t as Quantity>::from_base).map_err(|_| (Code::WrongKind, "not a decimal number".into(), hint)),
                     DeValue::Float(f) if <$t as Quantity>::BARE => f.as_str().parse().map(<$t as Quantity>::from_base).map_err(|_| (Code::WrongKind, "not a decimal number".into(), hint)),
-                    DeValue::Integer(_) | DeValue::Float(_) => Err((Code::WrongUnit, format!("{} has no unit; a {} needs one", what_stands(value), <$t as Quantity>::NAME), hint)),
-                    other => wrong_kind(other, concat!("a quantity"), &hint),
+                    DeValue::Integer(_) | DeValue::Float(_) => Err((Code::WrongUnit, format!("{} has no unit; {} needs one", what_stands(value), crate::units::with_article(<$t as Quantity>::NAME)), hint)),
+                    other => wrong_kind(other, "a quantity", &hint),
                 }
             }
             fn show(&self) -> String {

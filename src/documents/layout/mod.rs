@@ -1,10 +1,203 @@
 //! From plans to finished sheets: collect, solve, commit.
+//!
+//! For each plan: the smallest allowed sheet and the largest standard scale at which all of it fits. What
+//! does not fit goes onto a continuation sheet. Everything is deterministic. The ink check runs last and its
+//! findings travel with the sheet; a finding is a bug of this program.
 
-use super::drafting::SheetStyle;
-use super::sheet::{SetData, Sheet, SheetPlan};
+pub mod block;
+pub mod canvas;
+pub mod compose;
+pub mod dimension_text;
+pub mod free_text;
+pub mod label;
+pub mod labels;
+pub mod levels;
+pub mod line_up;
+pub mod oblique;
+pub mod pack;
+pub mod picture;
+pub mod scale;
+pub mod slab;
+pub mod spread;
+pub mod strip;
+pub mod strip_ink;
 
-/// Lays out a set of sheets. Work in progress: returns no sheet yet.
+use self::compose::{Composed, Task, compose, has_main};
+use super::drafting::{Lettering, SheetStyle, Unit};
+use super::frame::{self, Format};
+use super::ink::{self, DefectKind, defect};
+use super::mark::PaperPoint;
+use super::number;
+use super::sheet::{Placement, SetData, Sheet, SheetPlan};
+use super::table::Stand;
+use super::title_block::{self, SheetFields};
+use super::words::Words;
+
+/// Kilograms in a pound, for masses on inch sheets.
+const KG_PER_POUND: f64 = crate::units::KG_PER_POUND;
+
+/// Lays out a set of sheets; sheets are numbered in order, continuation sheets follow their sheet.
 pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sheet> {
-    let _ = (plans, set, style);
-    Vec::new()
+    let words = Words::of(&style.language);
+    let title_height = title_block::height(&set.title_block);
+    let mut composed: Vec<(SheetPlan, Composed)> = Vec::new();
+    for plan in plans {
+        let mut rest = Some(plan.clone());
+        let mut page = 1;
+        while let Some(now) = rest.take() {
+            let (done, next) = place(now, style, &words, title_height);
+            composed.push(done);
+            page += 1;
+            rest = next.map(|mut n| {
+                n.id = format!("{}-{page}", plan.id);
+                n
+            });
+        }
+    }
+    let pages = composed.len();
+    composed.into_iter().enumerate().map(|(i, (plan, c))| finish(plan, c, (i + 1, pages), set, style, &words)).collect()
+}
+
+/// Places a plan; what did not fit comes back as a plan of its own.
+fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) -> ((SheetPlan, Composed), Option<SheetPlan>) {
+    let whole = plan.clone();
+    let mut now = plan;
+    let mut later: Option<SheetPlan> = None;
+    loop {
+        if let Some(c) = search(&now, style, words, title_height, false) {
+            return ((now, c), later);
+        }
+        if let Some(moved) = take_one(&mut now) {
+            put_back(&now, moved, &mut later);
+            continue;
+        }
+        // Nothing left to move away: coarser scales, and at last whatever overlaps is reported.
+        for (plan, later) in [(&whole, None), (&now, later.clone())] {
+            if let Some(c) = search(plan, style, words, title_height, true) {
+                return ((plan.clone(), c), later);
+            }
+        }
+        let format = style.size.unwrap_or_else(|| largest(style));
+        let task = Task { plan: &now, style, words, title_height };
+        let coarse = scale::standard(style.standard, style.unit).last().copied().unwrap_or(1.0);
+        let main = if has_main(&now) { coarse } else { 1.0 };
+        let lettering = Lettering::for_format(&format);
+        let mut c = compose(&task, &format, main, true).unwrap_or(Composed { format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), defects: Vec::new() });
+        c.defects.push(defect(DefectKind::NotPlaced, format!("sheet {} fits at no scale on {}", now.id, format.name), PaperPoint::default()));
+        return ((now, c), later);
+    }
+}
+
+fn largest(style: &SheetStyle) -> Format {
+    let family = Format::family(style.standard);
+    family[family.len() - 1]
+}
+
+/// The smallest sheet and the largest scale at which the plan fits.
+fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64, any_scale: bool) -> Option<Composed> {
+    let formats: Vec<Format> = match style.size {
+        Some(f) => vec![f],
+        // The smallest sheet of each family is for single parts only; sets start one size up.
+        None => Format::family(style.standard).iter().skip(1).copied().collect(),
+    };
+    let task = Task { plan, style, words, title_height };
+    let scales = if has_main(plan) { scale::standard(style.standard, style.unit) } else { vec![1.0] };
+    let coarsest = plan.coarsest_scale;
+    for format in &formats {
+        for s in scales.iter().filter(|s| any_scale || **s <= coarsest * 1.3 || scales.len() == 1) {
+            if let Some(c) = compose(&task, format, *s, false) {
+                return Some(c);
+            }
+        }
+    }
+    None
+}
+
+/// Something that was taken off a sheet.
+enum Taken {
+    View(super::sheet::PlacedDraft),
+    Table(super::table::Table),
+    Notes(super::notes::Notes),
+}
+
+/// Takes the part off that is missed least; halves a table that stands alone. `None` if nothing can go.
+fn take_one(plan: &mut SheetPlan) -> Option<Taken> {
+    let parts = plan.views.len() + plan.tables.len() + plan.notes.len();
+    if parts <= 1 {
+        let table = plan.tables.first_mut().filter(|t| t.rows.len() > 1)?;
+        let mut rest = table.clone();
+        rest.rows = table.rows.split_off(table.rows.len() * 2 / 3);
+        return Some(Taken::Table(rest));
+    }
+    if let Some(i) = plan.tables.iter().rposition(|t| t.stand == Stand::Anywhere) {
+        return Some(Taken::Table(plan.tables.remove(i)));
+    }
+    if let Some(i) = plan.views.iter().rposition(|v| v.placement == Placement::Free) {
+        return Some(Taken::View(plan.views.remove(i)));
+    }
+    if !plan.tables.is_empty() {
+        return plan.tables.pop().map(Taken::Table);
+    }
+    plan.notes.pop().map(Taken::Notes)
+}
+
+/// Puts a part in front of the continuation sheet.
+fn put_back(plan: &SheetPlan, part: Taken, later: &mut Option<SheetPlan>) {
+    let next = later.get_or_insert_with(|| SheetPlan { views: Vec::new(), tables: Vec::new(), notes: Vec::new(), ..plan.clone() });
+    match part {
+        Taken::View(v) => next.views.insert(0, v),
+        Taken::Table(t) => next.tables.insert(0, t),
+        Taken::Notes(n) => next.notes.insert(0, n),
+    }
+}
+
+/// Frame, title block, index, ink check.
+fn finish(plan: SheetPlan, c: Composed, page: (usize, usize), set: &SetData, style: &SheetStyle, words: &Words) -> Sheet {
+    let space = c.format.space();
+    let main = has_main(&plan);
+    let scale_text = if main { scale::written(c.scale, style.standard, style.unit) } else { "–".into() };
+    let title = words.say(&plan.title);
+    let mass = plan.mass_kg.map_or(String::new(), |kg| match style.unit {
+        Unit::Mm => format!("{} kg", number::decimal(kg, usize::from(kg < 100.0), style)),
+        _ => format!("{} lb", number::decimal(kg / KG_PER_POUND, 0, style)),
+    });
+    let fields = SheetFields {
+        title: title.clone(),
+        document_type: words.say(&plan.document_type),
+        scale_text: scale_text.clone(),
+        scale: main.then_some(c.scale),
+        size: c.format.name,
+        page,
+        material: plan.material.clone(),
+        mass,
+        finish: plan.finish.clone(),
+        tolerance: plan.tolerance.clone(),
+    };
+    let mut marks = vec![frame::draw(&c.format)];
+    marks.push(title_block::draw(space.x1 - title_block::WIDTH, space.y0, &set.title_block, &fields, &set.stamp, style, words, &c.lettering));
+    marks.extend(c.marks);
+    let mut defects = c.defects;
+    defects.extend(ink::check_inside(marks.get(1..).unwrap_or_default(), &space));
+    defects.extend(ink::check_texts(&marks));
+    Sheet {
+        id: plan.id,
+        title,
+        description: plan.description,
+        number: set.title_block.number.clone(),
+        page,
+        format: c.format,
+        width_mm: c.format.width,
+        height_mm: c.format.height,
+        scale: c.scale,
+        scale_text,
+        unit: style.unit,
+        projection: style.projection,
+        lines: c.lettering.lines,
+        text_height: c.lettering.text,
+        language: style.language.clone(),
+        marks,
+        views: c.views,
+        dimensions: c.dimensions,
+        defects,
+    }
 }

@@ -35,7 +35,10 @@ pub(super) fn belt(a: &AskedBelt, bucket: &Bucket, pulls: &Pulls, habit: Habit) 
         &a.carcass,
         if too_much { Carcass::SteelCord } else { Carcass::Fabric },
         PRACTICE,
-        format!("largest pull about {per_mm:.0} N/mm{}", if too_much { ", more than fabric carries with a tenfold reserve" } else { ": fabric carries it with a tenfold reserve" }),
+        format!(
+            "largest pull about {per_mm:.0} N/mm{}",
+            if too_much { ", more than fabric carries with a tenfold reserve" } else { ": fabric carries it with a tenfold reserve" }
+        ),
     );
     let fabric = *carcass == Carcass::Fabric;
     let p = bucket.projection.value.value();
@@ -67,20 +70,25 @@ pub(super) fn belt(a: &AskedBelt, bucket: &Bucket, pulls: &Pulls, habit: Habit) 
     let (full, small) = if fabric { (100.0 * n, 63.0 * n) } else { (800.0, 500.0) };
     let full = full.min(2500.0);
     Belt {
-        mass: Chosen::or(
-            &a.mass,
-            AreaMass::kg_per_m2((t * density * 10.0).round() / 10.0),
-            PRACTICE,
-            format!("{density} kg/m² per mm of thickness"),
-        ),
+        mass: Chosen::or(&a.mass, AreaMass::kg_per_m2((t * density * 10.0).round() / 10.0), PRACTICE, format!("{density} kg/m² per mm of thickness")),
         stretch: Chosen::or(
             &a.stretch,
             Ratio::of_one(if fabric { 0.015 } else { 0.0025 }),
             PRACTICE,
             if fabric { "lasting and elastic stretch of a fabric belt" } else { "stretch of a steel cord belt" },
         ),
-        min_pulley: Chosen::or(&a.min_pulley, mm(habit.up(full, Step::Middle)), PRACTICE, if fabric { format!("100 mm a ply, {n} plies") } else { "steel cords at full wrap".to_string() }),
-        min_bend_pulley: Chosen::or(&a.min_bend_pulley, mm(habit.up(small, Step::Middle)), PRACTICE, if fabric { format!("63 mm a ply, {n} plies, where the wrap is small") } else { "steel cords where the wrap is small".to_string() }),
+        min_pulley: Chosen::or(
+            &a.min_pulley,
+            mm(habit.up(full, Step::Middle)),
+            PRACTICE,
+            if fabric { format!("100 mm a ply, {n} plies") } else { "steel cords at full wrap".to_string() },
+        ),
+        min_bend_pulley: Chosen::or(
+            &a.min_bend_pulley,
+            mm(habit.up(small, Step::Middle)),
+            PRACTICE,
+            if fabric { format!("63 mm a ply, {n} plies, where the wrap is small") } else { "steel cords where the wrap is small".to_string() },
+        ),
         tracking_tension: Chosen::or(
             &a.tracking_tension,
             LineForce::n_per_mm(if fabric { 1.5 * n } else { 6.0 }),

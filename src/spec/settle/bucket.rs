@@ -33,12 +33,8 @@ pub(super) fn size(a: &AskedBucket, habit: Habit, out: &mut Diagnostics) -> Buck
     let height = needed(&a.height, "bucket.height", "\"180 mm\"", mm(180.0), out);
     let (l, p, h) = (length.value.value(), projection.value.value(), height.value.value());
     let plain: Vec<[crate::units::Length; 2]> = outline::plain(p, h).into_iter().map(|[x, y]| [mm(x), mm(y)]).collect();
-    let section = Chosen::or(
-        &a.outline,
-        Outline(plain),
-        PRACTICE,
-        format!("a plain bucket {} out and {} high, lip at 0.7 of the height", habit.say(p), habit.say(h)),
-    );
+    let section =
+        Chosen::or(&a.outline, Outline(plain), PRACTICE, format!("a plain bucket {} out and {} high, lip at 0.7 of the height", habit.say(p), habit.say(h)));
     let corners = corners(&section.value);
     let litres = outline::water_level_area(&corners) * l * INNER_LENGTH / 1e6;
     let litres = (litres * 100.0).round().max(10.0) / 100.0;
@@ -124,7 +120,11 @@ pub(super) fn duty(asked: &AskedSpec, product: &Product, sides: &Sides, head: &H
     } else {
         (
             (by_pole / step).round().max(1.0) * step,
-            format!("v = √({k} g R) with R = {} mm of the head pulley, at most {limit} m/s: {} discharge", plain_number(radius * 1000.0, 0), if k > 1.3 { "centrifugal" } else { "gentle" }),
+            format!(
+                "v = √({k} g R) with R = {} mm of the head pulley, at most {limit} m/s: {} discharge",
+                plain_number(radius * 1000.0, 0),
+                if k > 1.3 { "centrifugal" } else { "gentle" }
+            ),
         )
     };
     let belt_speed = Chosen::or(&a.belt_speed, Speed::m_per_s((v * 10_000.0).round() / 10_000.0), POLE, why);

@@ -37,7 +37,11 @@ pub(super) fn plates(a: &AskedCasing, head: &HeadPulley, habit: Habit) -> Casing
             &a.trunk,
             if big { Trunk::TwoLegs } else { Trunk::Single },
             PRACTICE,
-            format!("head pulley {}: {}", habit.say(head.diameter.value.value()), if big { "one leg for each run saves plate" } else { "one casing round both runs is smaller" }),
+            format!(
+                "head pulley {}: {}",
+                habit.say(head.diameter.value.value()),
+                if big { "one leg for each run saves plate" } else { "one casing round both runs is smaller" }
+            ),
         ),
         flange: Chosen::or(&a.flange, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "angle flanges for bolts up to M12"),
         material: Chosen::or(&a.material, if habit.us { "ASTM A36" } else { "S235JR" }.to_string(), PRACTICE, "ordinary structural steel"),
@@ -87,7 +91,8 @@ impl Levels {
     /// From the settled parts.
     pub(super) fn of(casing: &Casing, foot: &FootPulley, belt: &Belt, bucket: &Bucket, take_up: &TakeUp) -> Self {
         let (d, t, p, b) = (foot.diameter.value.value(), belt.thickness.value.value(), bucket.projection.value.value(), bucket.height.value.value());
-        let shaft_low = foot_heights::shaft_height_lowest(casing.feet.value.value(), casing.bottom_plate.value.value(), casing.bottom_clearance.value.value(), d, t, p, b);
+        let shaft_low =
+            foot_heights::shaft_height_lowest(casing.feet.value.value(), casing.bottom_plate.value.value(), casing.bottom_clearance.value.value(), d, t, p, b);
         let tip_radius = foot_heights::tip_radius(d, t, p, b);
         Self {
             bottom: casing.feet.value.value() + casing.bottom_plate.value.value(),
@@ -120,10 +125,5 @@ pub(super) fn height(levels: &Levels, up: &Inlet, down: &Inlet, bend: &BendPulle
         tops.push((door.sill.value.value() + door.height.value.value() + 100.0, name));
     }
     let (top, what) = tops.into_iter().fold((0.0, ""), |best, next| if next.0 > best.0 { next } else { best });
-    decide(
-        &mut casing.height,
-        mm(habit.up(top, Step::Coarse).clamp(300.0, 20_000.0)),
-        PRACTICE,
-        format!("clears {what}, which needs {}", habit.say(top)),
-    );
+    decide(&mut casing.height, mm(habit.up(top, Step::Coarse).clamp(300.0, 20_000.0)), PRACTICE, format!("clears {what}, which needs {}", habit.say(top)));
 }

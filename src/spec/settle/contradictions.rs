@@ -28,23 +28,62 @@ fn not_larger(out: &mut Diagnostics, small: (&str, &Chosen<Length>), large: (&st
             small.1.span(),
             (large.1.span(), &format!("{} is {l:.0} mm", large.0)),
             format!("{} = {s:.0} mm is larger than {} = {l:.0} mm: {why}", small.0, large.0),
-            if small.1.is_given() { format!("write {} = \"{l:.0} mm\" or less, or raise {}", small.0, large.0) } else { format!("write {} = \"{s:.0} mm\" or more", large.0) },
+            if small.1.is_given() {
+                format!("write {} = \"{l:.0} mm\" or less, or raise {}", small.0, large.0)
+            } else {
+                format!("write {} = \"{s:.0} mm\" or more", large.0)
+            },
         );
     }
 }
 
 /// Reports all of them.
 pub(super) fn report(spec: &Spec, levels: &Levels, widths: &Widths, out: &mut Diagnostics) {
-    not_larger(out, ("foot_pulley.diameter", &spec.foot_pulley.diameter), ("head_pulley.diameter", &spec.head_pulley.diameter), "a foot pulley has at most the head pulley's diameter");
+    not_larger(
+        out,
+        ("foot_pulley.diameter", &spec.foot_pulley.diameter),
+        ("head_pulley.diameter", &spec.head_pulley.diameter),
+        "a foot pulley has at most the head pulley's diameter",
+    );
     not_larger(out, ("bucket.height", &spec.bucket.height), ("bucket.spacing", &spec.bucket.spacing), "the buckets would overlap on the belt");
-    not_larger(out, ("shaft.journal", &spec.shaft.journal), ("shaft.diameter", &spec.shaft.diameter), "the shaft is not thinner in the hubs than in the bearings");
+    not_larger(
+        out,
+        ("shaft.journal", &spec.shaft.journal),
+        ("shaft.diameter", &spec.shaft.diameter),
+        "the shaft is not thinner in the hubs than in the bearings",
+    );
     not_larger(out, ("belt.width", &spec.belt.width), ("foot_pulley.face", &spec.foot_pulley.face), "the belt would hang over the pulley");
-    not_larger(out, ("foot_pulley.hub_spacing", &spec.foot_pulley.hub_spacing), ("shaft.bearing_centres", &spec.shaft.bearing_centres), "the hubs lie between the bearings");
-    not_larger(out, ("foot_pulley.hub_spacing", &spec.foot_pulley.hub_spacing), ("foot_pulley.face", &spec.foot_pulley.face), "the end discs lie within the face");
-    not_larger(out, ("shaft.thread_depth", &spec.shaft.thread_depth), ("shaft.drill_depth", &spec.shaft.drill_depth), "a thread ends before the drilled hole does");
-    not_larger(out, ("belt.min_bend_pulley", &spec.belt.min_bend_pulley), ("belt.min_pulley", &spec.belt.min_pulley), "a small wrap asks less of the belt than a full one");
+    not_larger(
+        out,
+        ("foot_pulley.hub_spacing", &spec.foot_pulley.hub_spacing),
+        ("shaft.bearing_centres", &spec.shaft.bearing_centres),
+        "the hubs lie between the bearings",
+    );
+    not_larger(
+        out,
+        ("foot_pulley.hub_spacing", &spec.foot_pulley.hub_spacing),
+        ("foot_pulley.face", &spec.foot_pulley.face),
+        "the end discs lie within the face",
+    );
+    not_larger(
+        out,
+        ("shaft.thread_depth", &spec.shaft.thread_depth),
+        ("shaft.drill_depth", &spec.shaft.drill_depth),
+        "a thread ends before the drilled hole does",
+    );
+    not_larger(
+        out,
+        ("belt.min_bend_pulley", &spec.belt.min_bend_pulley),
+        ("belt.min_pulley", &spec.belt.min_pulley),
+        "a small wrap asks less of the belt than a full one",
+    );
     if *spec.bend_pulley.fitted {
-        not_larger(out, ("bend_pulley.diameter", &spec.bend_pulley.diameter), ("foot_pulley.diameter", &spec.foot_pulley.diameter), "a bend pulley is smaller than the foot pulley");
+        not_larger(
+            out,
+            ("bend_pulley.diameter", &spec.bend_pulley.diameter),
+            ("foot_pulley.diameter", &spec.foot_pulley.diameter),
+            "a bend pulley is smaller than the foot pulley",
+        );
     }
     belt_and_buckets(spec, out);
     section(spec, out);
@@ -61,7 +100,7 @@ fn belt_and_buckets(spec: &Spec, out: &mut Diagnostics) {
             "belt.width",
             spec.belt.width.span(),
             (spec.bucket.length.span(), "buckets of this length"),
-            format!("the belt of {width:.0} mm is narrower than its {} row(s) of buckets, {across:.0} mm with gaps", *spec.bucket.rows),
+            format!("the belt of {width:.0} mm is narrower than its buckets, {across:.0} mm with all rows and gaps"),
             format!("write belt.width = \"{:.0} mm\" or more", across + 50.0),
         );
     }
@@ -199,7 +238,11 @@ fn places(spec: &Spec, levels: &Levels, widths: &Widths, out: &mut Diagnostics) 
                 place,
                 (top.span(), "the foot's height"),
                 format!("the door reaches from {low:.0} to {up:.0} mm; its wall from {:.0} to {height:.0} mm", levels.bottom),
-                format!("write a sill between \"{:.0} mm\" and \"{:.0} mm\"", levels.bottom + 40.0, (height - door.height.value.value() - 40.0).max(levels.bottom + 40.0)),
+                format!(
+                    "write a sill between \"{:.0} mm\" and \"{:.0} mm\"",
+                    levels.bottom + 40.0,
+                    (height - door.height.value.value() - 40.0).max(levels.bottom + 40.0)
+                ),
             );
         }
         let half = door.width.value.value() / 2.0;

@@ -48,12 +48,7 @@ pub(super) fn fitted(asked: &AskedSpec) -> Sides {
             PRACTICE,
             if only_down { "the spec speaks of the down-side inlet only" } else { "the up side fills the buckets with the least churning" },
         ),
-        down: Chosen::or(
-            &asked.inlet_down.fitted,
-            down,
-            PRACTICE,
-            if down { "the spec speaks of it" } else { "not asked for" },
-        ),
+        down: Chosen::or(&asked.inlet_down.fitted, down, PRACTICE, if down { "the spec speaks of it" } else { "not asked for" }),
     }
 }
 
@@ -123,7 +118,13 @@ impl Foot<'_> {
             &a.height,
             mm(habit.up(height, Step::Coarse).clamp(50.0, 3000.0)),
             flow::THROAT,
-            format!("{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}", habit.say(by_flow), self.duty.capacity.value.value(), habit.say(by_lump), habit.say(least)),
+            format!(
+                "{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}",
+                habit.say(by_flow),
+                self.duty.capacity.value.value(),
+                habit.say(by_lump),
+                habit.say(least)
+            ),
         );
         Inlet {
             fitted,
@@ -144,12 +145,7 @@ impl Foot<'_> {
 /// It lies between the shaft slot with its sliding plate and the up-side end, under the sensor panel.
 pub(super) fn pocket(asked: &AskedSpec, product: &Product, levels: &Levels, habit: Habit) -> ShovelPocket {
     let a = &asked.shovel_pocket;
-    let slope = Chosen::or(
-        &a.slope,
-        Angle::deg(product.chute_slope.value.value().clamp(45.0, 70.0)),
-        PRACTICE,
-        "the product's chute slope, at least 45°",
-    );
+    let slope = Chosen::or(&a.slope, Angle::deg(product.chute_slope.value.value().clamp(45.0, 70.0)), PRACTICE, "the product's chute slope, at least 45°");
     let rise = POCKET_REACH * slope.value.value().to_radians().tan();
     let panel = asked.sensor_panels.size.value().map_or(habit.or_inch(150.0, 6.0), |s| s.value());
     let ceiling = (levels.shaft_low + levels.shaft_high) / 2.0 - panel / 2.0 - OPENING_GAP;
@@ -157,7 +153,12 @@ pub(super) fn pocket(asked: &AskedSpec, product: &Product, levels: &Levels, habi
     let (low, usual, high) = (habit.or_inch(700.0, 28.0), habit.or_inch(800.0, 32.0), habit.or_inch(900.0, 36.0));
     // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
     let lip = usual.min(ceiling - height + rise).min(ceiling).max(levels.bottom + 60.0 + rise.min(high - low));
-    let lip = Chosen::or(&a.lip, mm(habit.near(lip.clamp(low, high), Step::Middle)), PRACTICE, "a height to shovel over, 700 to 900 mm, with the opening under the sensor panel");
+    let lip = Chosen::or(
+        &a.lip,
+        mm(habit.near(lip.clamp(low, high), Step::Middle)),
+        PRACTICE,
+        "a height to shovel over, 700 to 900 mm, with the opening under the sensor panel",
+    );
     let sill = (lip.value.value() - rise).max(levels.bottom + 60.0);
     let room = levels.up_end - OPENING_GAP - SLOT_ZONE;
     ShovelPocket {

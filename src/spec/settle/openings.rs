@@ -60,7 +60,16 @@ struct Place {
 
 /// Settles the doors: those asked for, or one above the up-side inlet and one in the near side plate.
 #[allow(clippy::too_many_arguments)]
-pub(super) fn doors(asked: &AskedSpec, casing: &Casing, levels: &Levels, widths: &Widths, up: &Inlet, down: &Inlet, pocket: &ShovelPocket, habit: Habit) -> Vec<Door> {
+pub(super) fn doors(
+    asked: &AskedSpec,
+    casing: &Casing,
+    levels: &Levels,
+    widths: &Widths,
+    up: &Inlet,
+    down: &Inlet,
+    pocket: &ShovelPocket,
+    habit: Habit,
+) -> Vec<Door> {
     let placing = Placing { casing, levels, widths, up, down, pocket, panel: asked.sensor_panels.size.value().map_or(150.0, |s| s.value()), habit };
     if asked.doors.is_empty() {
         return [Wall::UpEnd, Wall::Near].into_iter().map(|wall| placing.door(&AskedDoor::default(), &placing.place(wall, None))).collect();
@@ -115,7 +124,13 @@ impl Placing<'_> {
                 let above_pocket = if *self.pocket.fitted { self.levels.bottom + 60.0 + self.pocket.height.value.value() } else { 0.0 };
                 let above_slot = if room >= 200.0 { self.levels.shaft_high } else { self.levels.shaft_high + 400.0 };
                 let sill = habit.up(above_panel.max(above_pocket).max(above_slot - self.levels.radius / 2.0) + FRAME, Step::Fine);
-                Place { on, width, sill, offset: middle, why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets".to_string() }
+                Place {
+                    on,
+                    width,
+                    sill,
+                    offset: middle,
+                    why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets".to_string(),
+                }
             }
         }
         .with_width(width)
@@ -129,7 +144,12 @@ impl Placing<'_> {
             Wall::DownEnd => self.casing.down_clearance.value.value(),
             Wall::Near | Wall::Far => self.casing.side_clearance.value.value(),
         };
-        let distance = Chosen::or(&a.mesh_distance, mm(clearance.max(0.0)), DISTANCE, format!("the mesh stands in the plane of the wall, {} from moving parts", habit.say(clearance.max(0.0))));
+        let distance = Chosen::or(
+            &a.mesh_distance,
+            mm(clearance.max(0.0)),
+            DISTANCE,
+            format!("the mesh stands in the plane of the wall, {} from moving parts", habit.say(clearance.max(0.0))),
+        );
         let (mesh, source, why) = mesh_for(distance.value.value(), habit);
         Door {
             width: Chosen::or(&a.width, mm(place.width), PRACTICE, "a head and a lamp fit before it"),

@@ -57,13 +57,21 @@ pub(super) fn is_simple(corners: &[Corner]) -> bool {
     if n < 3 || doubled_area(corners).abs() < 1e-6 || all.iter().any(|(a, b)| (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-9) {
         return false;
     }
-    !(0..n).any(|i| (i + 1..n).any(|j| {
-        let neighbours = j == i + 1 || (i == 0 && j == n - 1);
-        match (all.get(i), all.get(j)) {
-            (Some(&e), Some(&f)) => if neighbours { folds_back(e, f) } else { meet(e, f) },
-            _ => false,
-        }
-    }))
+    !(0..n).any(|i| {
+        (i + 1..n).any(|j| {
+            let neighbours = j == i + 1 || (i == 0 && j == n - 1);
+            match (all.get(i), all.get(j)) {
+                (Some(&e), Some(&f)) => {
+                    if neighbours {
+                        folds_back(e, f)
+                    } else {
+                        meet(e, f)
+                    }
+                }
+                _ => false,
+            }
+        })
+    })
 }
 
 fn side(a: Corner, b: Corner, p: Corner) -> f64 {

@@ -31,32 +31,67 @@ struct Feed {
 
 /// Settles the pit.
 #[allow(clippy::too_many_arguments)]
-pub(super) fn pit(asked: &AskedSpec, widths: &Widths, shaft: &Shaft, up: &Inlet, down: &Inlet, pocket: &ShovelPocket, doors: &[Door], product: &Product, habit: Habit) -> Pit {
+pub(super) fn pit(
+    asked: &AskedSpec,
+    widths: &Widths,
+    shaft: &Shaft,
+    up: &Inlet,
+    down: &Inlet,
+    pocket: &ShovelPocket,
+    doors: &[Door],
+    product: &Product,
+    habit: Habit,
+) -> Pit {
     let a = &asked.pit;
     let fed = if *up.fitted { up } else { down };
     let slope = product.chute_slope.value.value();
-    let feed_slope = Chosen::or(&a.feed_slope, Angle::deg((slope / 5.0).ceil() * 5.0), PRACTICE, format!("not under the {slope}° at which {} slides", *product.name));
-    let up_space = space(&a.up_space, habit, inspect(doors, Wall::UpEnd) || asked.clean_out.up.value() != Some(false), "clean-out and inspection on the up side");
-    let feed_distance = Chosen::or(&a.feed_distance, mm(habit.or_inch(1000.0, 40.0)), PRACTICE, format!("{HOLD}the feed is taken to end this far from the inlet flange"));
+    let feed_slope =
+        Chosen::or(&a.feed_slope, Angle::deg((slope / 5.0).ceil() * 5.0), PRACTICE, format!("not under the {slope}° at which {} slides", *product.name));
+    let feed_distance =
+        Chosen::or(&a.feed_distance, mm(habit.or_inch(1000.0, 40.0)), PRACTICE, format!("{HOLD}the feed is taken to end this far from the inlet flange"));
     let flange = fed.sill.value.value() + fed.reach.value.value() * fed.slope.value.value().to_radians().tan();
     let feed = Feed { flange, fall: feed_distance.value.value() * feed_slope.value.value().to_radians().tan() };
     let (depth, feed_level) = depth_and_level(&a.depth, &a.feed_level, &feed, habit);
     let deep = depth.value.value();
-    let fitted = Chosen::or(&a.fitted, deep > 0.0, PRACTICE, if deep > 0.0 { "the feed comes too low for a foot that stands on the floor" } else { "the feed is high enough for a foot that stands on the floor" });
+    let fitted = Chosen::or(
+        &a.fitted,
+        deep > 0.0,
+        PRACTICE,
+        if deep > 0.0 { "the feed comes too low for a foot that stands on the floor" } else { "the feed is high enough for a foot that stands on the floor" },
+    );
     let shaft_length = shaft.bearing_centres.value.value() + 2.0 * shaft.projection.value.value();
     let pull = Chosen::or(&a.shaft_pull, if *pocket.side == Side::Near { Side::Far } else { Side::Near }, PRACTICE, "away from the shovel pocket");
-    let side = |side: Side, leaf: &Leaf<Length>| side_space(side, leaf, *pull, pocket, shaft_length, habit);
-    let (near_space, far_space) = (side(Side::Near, &a.near_space), side(Side::Far, &a.far_space));
     let access_side = Chosen::or(
         &a.access_side,
         if *pull == Side::Far { AccessSide::Far } else { AccessSide::Near },
         PRACTICE,
         "where the shaft is pulled there is room for a ladder",
     );
+    let way = Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily");
+    // A ladder takes its own depth and room in front; a stair stands beside what is clear.
+    let limits = access::access(if habit.us { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso });
+    let ladder = limits.ladder_front_mm.value + limits.ladder_behind_mm.value;
+    let stair = limits.stair_width_mm.value + limits.clear_width_mm.value;
+    let needed = Need {
+        mm: habit.up(if *way == Access::Ladder { ladder } else { stair }, Step::Coarse),
+        source: if *way == Access::Ladder { limits.ladder_front_mm.source } else { limits.stair_width_mm.source },
+        why: if *way == Access::Ladder { "the ladder stands here: room in front of and behind the rungs" } else { "the stair stands here, beside a clear way" }
+            .to_string(),
+    };
+    let at = |side: AccessSide| (*access_side == side).then(|| needed.clone());
+    let side = |side: Side, leaf: &Leaf<Length>| {
+        let way = at(if side == Side::Near { AccessSide::Near } else { AccessSide::Far });
+        side_space(side, leaf, *pull, pocket, shaft_length, way, habit)
+    };
+    let (near_space, far_space) = (side(Side::Near, &a.near_space), side(Side::Far, &a.far_space));
+    let work_up = inspect(doors, Wall::UpEnd) || asked.clean_out.up.value() != Some(false);
+    let work_down = inspect(doors, Wall::DownEnd) || asked.clean_out.down.value() != Some(false);
+    let up_space = space(&a.up_space, habit, work_up, "clean-out and inspection on the up side", at(AccessSide::Up));
+    let down_space = space(&a.down_space, habit, work_down, "clean-out on the down side", at(AccessSide::Down));
     let deep_enough = deep >= 500.0;
     Pit {
         up_space,
-        down_space: space(&a.down_space, habit, inspect(doors, Wall::DownEnd) || asked.clean_out.down.value() != Some(false), "clean-out on the down side"),
+        down_space,
         near_space,
         far_space,
         wall: Chosen::or(&a.wall, mm(habit.or_inch(250.0, 10.0)), PRACTICE, format!("{HOLD}outline only")),
@@ -64,7 +99,7 @@ pub(super) fn pit(asked: &AskedSpec, widths: &Widths, shaft: &Shaft, up: &Inlet,
         lean: Chosen::or(&a.lean, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "50 to 100 mm of blinding is usual"),
         sump: Chosen::or(&a.sump, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
         sump_depth: Chosen::or(&a.sump_depth, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
-        access: Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily"),
+        access: way,
         cover: Chosen::or(&a.cover, true, PRACTICE, "keeps people and goods from falling in"),
         rail: Chosen::or(&a.rail, deep_enough, access::SOURCE, if deep_enough { "the fall is 500 mm or more" } else { "the fall is under 500 mm" }),
         groundwater: Chosen::or(&a.groundwater, None, PRACTICE, format!("{HOLD}no level given, so uplift is not checked")),
@@ -118,24 +153,42 @@ fn depth_and_level(depth: &Leaf<Length>, level: &Leaf<Length>, feed: &Feed, habi
     }
 }
 
-fn space(leaf: &Leaf<Length>, habit: Habit, work: bool, what: &str) -> Chosen<Length> {
-    let (value, limit, why) = if work {
-        (habit.or_inch(800.0, 32.0), access::SERVICE_AT_DOORS_MM, what.to_string())
-    } else {
-        (habit.or_inch(600.0, 24.0), access::SERVICE_ALL_ROUND_MM, "a person passes".to_string())
-    };
-    Chosen::or(leaf, mm(value), limit.source, why)
+/// Room that something asks for, mm.
+#[derive(Clone)]
+struct Need {
+    mm: f64,
+    source: Source,
+    why: String,
 }
 
-fn side_space(side: Side, leaf: &Leaf<Length>, pull: Side, pocket: &ShovelPocket, shaft_length: f64, habit: Habit) -> Chosen<Length> {
-    let mut needs = vec![(habit.or_inch(800.0, 32.0), access::SERVICE_AT_DOORS_MM.source, "the take-up is set from here".to_string())];
+fn space(leaf: &Leaf<Length>, habit: Habit, work: bool, what: &str, way: Option<Need>) -> Chosen<Length> {
+    let mut needs = vec![if work {
+        Need { mm: habit.or_inch(800.0, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.to_string() }
+    } else {
+        Need { mm: habit.or_inch(600.0, 24.0), source: access::SERVICE_ALL_ROUND_MM.source, why: "a person passes".to_string() }
+    }];
+    needs.extend(way);
+    largest(leaf, needs)
+}
+
+fn side_space(side: Side, leaf: &Leaf<Length>, pull: Side, pocket: &ShovelPocket, shaft_length: f64, way: Option<Need>, habit: Habit) -> Chosen<Length> {
+    let mut needs = vec![Need { mm: habit.or_inch(800.0, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: "the take-up is set from here".to_string() }];
     if *pocket.fitted && *pocket.side == side {
-        needs.push((habit.or_inch(1000.0, 40.0), access::SERVICE_SHOVEL_SIDE_MM.source, "people shovel here".to_string()));
+        needs.push(Need { mm: habit.or_inch(1000.0, 40.0), source: access::SERVICE_SHOVEL_SIDE_MM.source, why: "people shovel here".to_string() });
     }
     if pull == side {
         let extra = access::SERVICE_SHAFT_EXTRA_MM;
-        needs.push((habit.up(shaft_length + extra.value, Step::Coarse), extra.source, format!("the shaft of {} is pulled out here", habit.say(shaft_length))));
+        needs.push(Need {
+            mm: habit.up(shaft_length + extra.value, Step::Coarse),
+            source: extra.source,
+            why: format!("the shaft of {} is pulled out here", habit.say(shaft_length)),
+        });
     }
-    let (value, source, why) = needs.into_iter().fold((0.0, PRACTICE, String::new()), |best, next| if next.0 > best.0 { next } else { best });
-    Chosen::or(leaf, mm(value.min(10_000.0)), source, why)
+    needs.extend(way);
+    largest(leaf, needs)
+}
+
+fn largest(leaf: &Leaf<Length>, needs: Vec<Need>) -> Chosen<Length> {
+    let most = needs.into_iter().fold(Need { mm: 0.0, source: PRACTICE, why: String::new() }, |best, next| if next.mm > best.mm { next } else { best });
+    Chosen::or(leaf, mm(most.mm.min(10_000.0)), most.source, most.why)
 }

@@ -78,7 +78,12 @@ pub(super) fn product(a: &AskedProduct, out: &mut Diagnostics) -> Product {
         density_for_loads: Chosen::or(&a.density_for_loads, Density::t_per_m3(heavier), base.load_source, heavy_reason),
         density,
         repose: Chosen::or(&a.repose, Angle::deg(base.repose_deg), base.density_source, from("angle of repose")),
-        wall_friction: Chosen::or(&a.wall_friction, Ratio::of_one(base.wall_friction_steel), base.friction_source, from("friction on a smooth steel wall (type D2)")),
+        wall_friction: Chosen::or(
+            &a.wall_friction,
+            Ratio::of_one(base.wall_friction_steel),
+            base.friction_source,
+            from("friction on a smooth steel wall (type D2)"),
+        ),
         internal_friction: Chosen::or(&a.internal_friction, Angle::deg(base.internal_friction_deg), base.friction_source, from("angle of internal friction")),
         chute_slope: Chosen::or(&a.chute_slope, Angle::deg(base.min_chute_slope_deg), products::SLOPES, from("least chute slope")),
         lump: Chosen::or(&a.lump, Length::mm(base.particle_mm), products::SLOPES, from("particle size")),

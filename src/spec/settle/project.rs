@@ -3,8 +3,8 @@
 //! In: what was asked. Out: the settled tables, and errors for texts that do not fit their field of the
 //! title block (ISO 7200) or are not a date. The program never takes a date or a name from the computer.
 
-use super::habit::Habit;
 use super::PRACTICE;
+use super::habit::Habit;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
@@ -119,7 +119,8 @@ pub(super) fn project(asked: &AskedSpec, habit: Habit, out: &mut Diagnostics) ->
 /// Settles how the drawings look.
 pub(super) fn sheet(a: &AskedSheetSpec, habit: Habit, out: &mut Diagnostics) -> SheetSpec {
     let standard = if habit.us { SheetStandard::Ansi } else { SheetStandard::Iso };
-    let standard = Chosen::or(&a.standard, standard, PRACTICE, if habit.us { "US rules and units go with US formats" } else { "ISO formats unless asked otherwise" });
+    let standard =
+        Chosen::or(&a.standard, standard, PRACTICE, if habit.us { "US rules and units go with US formats" } else { "ISO formats unless asked otherwise" });
     let sizes: &[&str] = match *standard {
         SheetStandard::Iso => &ISO_SIZES,
         SheetStandard::Ansi => &ANSI_SIZES,

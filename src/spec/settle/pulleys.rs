@@ -81,13 +81,8 @@ pub(super) fn foot_and_bend(asked: &AskedSpec, head: &HeadPulley, belt: &Belt, p
         PRACTICE,
         format!("the larger of half the foot pulley and the belt's {} for a small wrap", habit.say(belt.min_bend_pulley.value.value())),
     );
-    let foot = FootPulley {
-        face: later(&f.face, mm(400.0)),
-        mass: later(&f.mass, Mass::kg(100.0)),
-        hub_spacing: later(&f.hub_spacing, mm(300.0)),
-        diameter,
-        style,
-    };
+    let foot =
+        FootPulley { face: later(&f.face, mm(400.0)), mass: later(&f.mass, Mass::kg(100.0)), hub_spacing: later(&f.hub_spacing, mm(300.0)), diameter, style };
     let bend = BendPulley {
         angle: later(&b.angle, Angle::deg(BEND_ANGLE)),
         height: later(&b.height, mm(3000.0)),
@@ -116,7 +111,15 @@ pub(super) fn widths(asked: &AskedSpec, belt: &Belt, foot: &mut FootPulley, bend
     let m = drum_mass(bend.diameter.value.value(), bend.face.value.value(), 8.0, 12.0);
     decide(&mut bend.mass, Mass::kg(m), PRACTICE, "steel shell of 8 mm and two discs of 12 mm, a tenth more for hubs");
     // A bend pulley carries little; three quarters of the usual relation of shaft to face holds the slope.
-    let shaft = if face <= 400.0 { 50.0 } else if face <= 700.0 { 60.0 } else if face <= 1000.0 { 70.0 } else { 80.0 };
+    let shaft = if face <= 400.0 {
+        50.0
+    } else if face <= 700.0 {
+        60.0
+    } else if face <= 1000.0 {
+        70.0
+    } else {
+        80.0
+    };
     let shaft = habit.or_inch(shaft, ((shaft / 25.4 * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
     if asked.bend_pulley.shaft == Leaf::Absent {
         decide(&mut bend.shaft, mm(shaft), PRACTICE, format!("small wrap, small load; face {}", habit.say(face)));
@@ -160,12 +163,20 @@ pub(super) fn bend_place(asked: &AskedSpec, head: &HeadPulley, foot: &FootPulley
                 Code::Contradiction,
                 "bend_pulley.height",
                 bend.height.span(),
-                format!("a bend pulley {:.0} mm above the base leaves no straight belt to the foot pulley, whose shaft stands at {middle:.0} mm", bend.height.value.value()),
+                format!(
+                    "a bend pulley {:.0} mm above the base leaves no straight belt to the foot pulley, whose shaft stands at {middle:.0} mm",
+                    bend.height.value.value()
+                ),
                 format!("write a height of about {:.0} mm, or give the angle instead", height_for(BEND_ANGLE)),
             );
             out.push(one.also(asked.foot_pulley.diameter.span(), "the foot pulley"));
         }
-        decide(&mut bend.angle, Angle::deg(angle.unwrap_or(BEND_ANGLE).clamp(3.0, 50.0)), source, "follows from the height of the bend pulley, take-up in the middle");
+        decide(
+            &mut bend.angle,
+            Angle::deg(angle.unwrap_or(BEND_ANGLE).clamp(3.0, 50.0)),
+            source,
+            "follows from the height of the bend pulley, take-up in the middle",
+        );
         return;
     }
     let angle = bend.angle.value.value();
@@ -176,7 +187,11 @@ pub(super) fn bend_place(asked: &AskedSpec, head: &HeadPulley, foot: &FootPulley
             Code::Contradiction,
             "bend_pulley.fitted",
             bend.fitted.span(),
-            format!("a bend pulley needs a foot pulley clearly smaller than the head pulley: {:.0} mm against {:.0} mm leaves no room for it", foot.diameter.value.value(), head.diameter.value.value()),
+            format!(
+                "a bend pulley needs a foot pulley clearly smaller than the head pulley: {:.0} mm against {:.0} mm leaves no room for it",
+                foot.diameter.value.value(),
+                head.diameter.value.value()
+            ),
             format!("write foot_pulley.diameter = \"{:.0} mm\" or less, or leave the bend pulley out", 0.7 * head.diameter.value.value()),
         );
         out.push(one.also(foot.diameter.span(), "the foot pulley").also(head.diameter.span(), "the head pulley"));

@@ -6,8 +6,11 @@
 use super::casing::Widths;
 use super::habit::{Habit, Step, mm};
 use super::pulls::Pulls;
-use super::{PRACTICE, later, decide};
+use super::{PRACTICE, decide, later};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
+use crate::formulas::bearing_life::{Element, life_h};
+use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
+use crate::formulas::speed::rpm;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::belt::Belt;
@@ -15,9 +18,6 @@ use crate::spec::duty::Duty;
 use crate::spec::pulleys::FootPulley;
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
 use crate::spec::rotating::{BearingKind, Bearings, Shaft, TappedEnd};
-use crate::formulas::bearing_life::{Element, life_h};
-use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
-use crate::formulas::speed::rpm;
 use crate::tables::{bearings, centre_holes, steels, stock_shafts, threads};
 use crate::units::{Force, GRAVITY, MM_PER_INCH, Time};
 
@@ -30,7 +30,16 @@ const STRESS_SHARE: f64 = 0.8;
 
 /// Settles shaft and bearings.
 #[allow(clippy::too_many_arguments)]
-pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Belt, duty: &Duty, pulls: &Pulls, widths: &Widths, habit: Habit, out: &mut Diagnostics) -> (Shaft, Bearings) {
+pub(super) fn shaft_and_bearings(
+    asked: &AskedSpec,
+    foot: &FootPulley,
+    belt: &Belt,
+    duty: &Duty,
+    pulls: &Pulls,
+    widths: &Widths,
+    habit: Habit,
+    out: &mut Diagnostics,
+) -> (Shaft, Bearings) {
     let (s, b) = (&asked.shaft, &asked.bearings);
     let kind = Chosen::or(&b.kind, BearingKind::FourBoltFlange, PRACTICE, "a standard flange unit on a sliding plate: a stock item");
     // Bearing centre beyond the casing: sliding plate and half a flange unit, or a bracket for the others.
@@ -59,7 +68,8 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
         arm_mm: ((centres.value.value() - foot.hub_spacing.value.value()) / 2.0).max(0.0),
     };
     let turns = rpm(duty.belt_speed.value.value(), neutral_radius);
-    let stock: Vec<f64> = if habit.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
+    let stock: Vec<f64> =
+        if habit.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
     let holds = |d: f64| {
         d >= LEAST - 0.1
             && load.stress_mpa(d) <= allowed
@@ -104,7 +114,12 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
             format!("half the inner ring, and half a shaft diameter beyond it (OSHA 1910.219(c)(4) allows no more unguarded): journal {}", habit.say(j)),
         ),
         tapped_end: Chosen::or(&s.tapped_end, TappedEnd::Near, PRACTICE, "the near end, where it is seen; the foot shaft shows a slow belt first"),
-        thread_depth: Chosen::or(&s.thread_depth, mm(usable), centre_holes::SOURCE, format!("usable thread for {} in a shaft end of {}", *thread, habit.say(j))),
+        thread_depth: Chosen::or(
+            &s.thread_depth,
+            mm(usable),
+            centre_holes::SOURCE,
+            format!("usable thread for {} in a shaft end of {}", *thread, habit.say(j)),
+        ),
         drill_depth: Chosen::or(&s.drill_depth, mm(drill), centre_holes::SOURCE, format!("drilled depth for {}", *thread)),
         diameter,
         journal,
@@ -120,7 +135,12 @@ pub(super) fn shaft_and_bearings(asked: &AskedSpec, foot: &FootPulley, belt: &Be
         kind,
         rating,
         life: Chosen::or(&b.life, Time::s(LIFE_H * 3600.0), PRACTICE, "40,000 h"),
-        outside: Chosen::or(&b.outside, true, Source::law("OSHA 29 CFR 1910.272(q)(4)").from_memory(), "outside the casing no monitoring of the bearings is asked for"),
+        outside: Chosen::or(
+            &b.outside,
+            true,
+            Source::law("OSHA 29 CFR 1910.272(q)(4)").from_memory(),
+            "outside the casing no monitoring of the bearings is asked for",
+        ),
     };
     (shaft, bearings)
 }
@@ -148,7 +168,10 @@ fn largest_bore(d: f64, habit: Habit) -> Option<(f64, u16)> {
 fn tapped(d: f64, habit: Habit) -> (&'static str, f64, f64, String) {
     if habit.inch {
         let wanted = d / 3.2;
-        let row = threads::ALL.iter().rfind(|t| t.series == threads::Series::Unc && t.diameter_mm <= wanted).or(threads::ALL.iter().find(|t| t.series == threads::Series::Unc));
+        let row = threads::ALL
+            .iter()
+            .rfind(|t| t.series == threads::Series::Unc && t.diameter_mm <= wanted)
+            .or(threads::ALL.iter().find(|t| t.series == threads::Series::Unc));
         let (name, size) = row.map_or(("5/8-11", 15.875), |t| (t.name, t.diameter_mm));
         let usable = habit.near(2.0 * size, Step::Fine);
         return (name, usable, habit.up(usable + 0.75 * size, Step::Fine), format!("an inch thread of about a third of the shaft end, {}", habit.say(d)));
@@ -163,7 +186,8 @@ fn unknown_thread(path: &str, leaf: &Leaf<String>, out: &mut Diagnostics) {
         && threads::find(name).is_none()
     {
         let names: Vec<&str> = threads::ALL.iter().map(|t| t.name).collect();
-        let hint = did_you_mean(name, names.iter().copied()).map_or_else(|| format!("the threads are {}", names.join(", ")), |near| format!("did you mean {near}? The threads are {}", names.join(", ")));
+        let hint = did_you_mean(name, names.iter().copied())
+            .map_or_else(|| format!("the threads are {}", names.join(", ")), |near| format!("did you mean {near}? The threads are {}", names.join(", ")));
         out.push(Diagnostic::error(Code::UnknownWord, path, Some(span.clone()), format!("\"{name}\" is not a thread in the tables"), hint));
     }
 }
@@ -173,7 +197,8 @@ pub(super) fn word(path: &str, what: &str, leaf: &Leaf<String>, known: &[&str], 
     if let Leaf::Given(name, span) = leaf
         && !known.iter().any(|k| k.eq_ignore_ascii_case(name))
     {
-        let hint = did_you_mean(name, known.iter().copied()).map_or_else(|| format!("write one of {}", known.join(", ")), |near| format!("did you mean {near}? Known are {}", known.join(", ")));
+        let hint = did_you_mean(name, known.iter().copied())
+            .map_or_else(|| format!("write one of {}", known.join(", ")), |near| format!("did you mean {near}? Known are {}", known.join(", ")));
         out.push(Diagnostic::error(Code::UnknownWord, path, Some(span.clone()), format!("\"{name}\" is not a {what} that the program knows"), hint));
     }
 }

@@ -3,11 +3,11 @@
 //! In: what was asked, belt, pulleys, pulls. Out: the take-up. Travel takes out the stretch of the whole belt and one closing step;
 //! the rod is chosen by its core stress, the weights by the pull that the foot needs.
 
+use super::PRACTICE;
 use super::casing::Widths;
 use super::habit::{Habit, Step, mm};
 use super::pulls::Pulls;
 use super::rotating::word;
-use super::PRACTICE;
 use crate::diagnostics::Diagnostics;
 use crate::formulas::belt_path::{Pulleys, belt_path};
 use crate::formulas::gravity_take_up::{self, filling_height_mm, mass_needed_kg};
@@ -82,11 +82,16 @@ pub(super) fn take_up(
         (GUIDE, format!("{} is customary, not under {}; stretch and splice need {}", habit.say(custom), habit.say(225.0), habit.say(need)))
     };
     let travel = Chosen::or(&a.travel, mm(travel), source, why);
-    let shaft_mass = mass::round_kg(shaft.diameter.value.value(), shaft.bearing_centres.value.value() + 2.0 * shaft.projection.value.value(), mass::STEEL_KG_PER_M3);
+    let shaft_mass =
+        mass::round_kg(shaft.diameter.value.value(), shaft.bearing_centres.value.value() + 2.0 * shaft.projection.value.value(), mass::STEEL_KG_PER_M3);
     let dead = foot.mass.value.value() + shaft_mass + 20.0;
     // The weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
     let load = pulls.on_foot() / 2.0;
-    let rod = trapezoidal::ALL.iter().find(|r| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS).or(trapezoidal::ALL.last()).map_or("Tr30x6", |r| r.name);
+    let rod = trapezoidal::ALL
+        .iter()
+        .find(|r| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS)
+        .or(trapezoidal::ALL.last())
+        .map_or("Tr30x6", |r| r.name);
     if let Some(name) = a.rod.value()
         && trapezoidal::find(&name).is_none()
     {
@@ -96,14 +101,23 @@ pub(super) fn take_up(
     let screw = *kind == TakeUpKind::Screw;
     let unused = "not used by a screw take-up";
     let frame = (30.0 + 0.08 * widths.outside).round();
-    let frame_mass = Chosen::or(&a.frame_mass, Mass::kg(if screw { 0.0 } else { frame }), PRACTICE, if screw { unused } else { "two side bars and a cross bar" });
+    let frame_mass =
+        Chosen::or(&a.frame_mass, Mass::kg(if screw { 0.0 } else { frame }), PRACTICE, if screw { unused } else { "two side bars and a cross bar" });
     let wanted = mass_needed_kg(pulls.on_foot(), dead + frame_mass.value.value()).max(0.0);
     let weights = if screw { 0.0 } else { (wanted / 10.0).ceil() * 10.0 };
     let weights = Chosen::or(
         &a.weights,
         Mass::kg(weights),
         gravity_take_up::MASS,
-        if screw { unused.to_string() } else { format!("{:.1} kN of belt pull on the foot pulley; pulley, shaft, bearings and frame already pull with {:.0} kg", pulls.on_foot() / 1000.0, dead + frame_mass.value.value()) },
+        if screw {
+            unused.to_string()
+        } else {
+            format!(
+                "{:.1} kN of belt pull on the foot pulley; pulley, shaft, bearings and frame already pull with {:.0} kg",
+                pulls.on_foot() / 1000.0,
+                dead + frame_mass.value.value()
+            )
+        },
     );
     let box_length = habit.up((widths.outside * 0.8).max(300.0), Step::Coarse).min(3000.0);
     let box_width = habit.or_inch(300.0, 12.0);
@@ -112,8 +126,18 @@ pub(super) fn take_up(
     TakeUp {
         rod: Chosen::or(&a.rod, rod.to_string(), trapezoidal::SOURCE, format!("core stress not over {ROD_STRESS:.0} MPa at {:.1} kN a side", load / 1000.0)),
         action: Chosen::or(&a.action, RodAction::Pull, PRACTICE, "a pulled rod cannot buckle"),
-        rod_yield: Chosen::or(&a.rod_yield, Stress::mpa(355.0), Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory(), "rod of S355J2 or better"),
-        friction: Chosen::or(&a.friction, Ratio::of_one(0.15), Source::book("Shigley, Mechanical Engineering Design, power screws: 0.15 oiled, dirty").from_memory(), "greased and dusty thread"),
+        rod_yield: Chosen::or(
+            &a.rod_yield,
+            Stress::mpa(355.0),
+            Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory(),
+            "rod of S355J2 or better",
+        ),
+        friction: Chosen::or(
+            &a.friction,
+            Ratio::of_one(0.15),
+            Source::book("Shigley, Mechanical Engineering Design, power screws: 0.15 oiled, dirty").from_memory(),
+            "greased and dusty thread",
+        ),
         box_length: Chosen::or(&a.box_length, mm(box_length), PRACTICE, boxed.clone()),
         box_width: Chosen::or(&a.box_width, mm(box_width), PRACTICE, boxed.clone()),
         box_height: Chosen::or(&a.box_height, mm(box_height), PRACTICE, boxed),

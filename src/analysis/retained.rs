@@ -1,0 +1,137 @@
+//! What a bucket can hold against height in the foot, and what a low sill costs.
+//!
+//! In: the bucket's section, foot pulley, belt speed, product, sill. Out: the share of the water-level
+//! fill that can stay, without friction and with the product's internal friction, from the bottom of
+//! the pulley to above the shaft; the same at the up-side sill; the capacity lost there. The loss is
+//! that of product which enters at the sill; what enters higher up loses less.
+
+use super::capacity::Capacity;
+use super::{Group, Quantity};
+use crate::formulas::pole;
+use crate::formulas::retained_fill::{BucketSection, RETAINED_FILL, Retained as Point, Wheel, retained_curve, retained_share_at_height};
+use crate::model::Foot;
+use crate::model::inlets::FeedSide;
+use crate::sources::Source;
+use crate::spec::Spec;
+
+/// Capacity lost at a low sill.
+pub const LOW_SILL: Source = Source::physics("buckets that pass the sill on the pulley carry at most what they can hold there: min(fill, retained share)");
+
+/// Points of the curve on the pulley.
+const STEPS: usize = 30;
+
+/// Retained fill where the up-side sill stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AtSill {
+    /// Sill above the foot shaft, mm; negative below it.
+    pub above_shaft_mm: f64,
+    /// Share of the water-level fill that can stay, with the product's friction.
+    pub share: f64,
+    /// The same without friction.
+    pub frictionless_share: f64,
+    /// Capacity with buckets filled no more than that, t/h.
+    pub capacity_t_per_h: f64,
+    /// Capacity lost against the rated one, t/h.
+    pub lost_t_per_h: f64,
+}
+
+/// Retained fill.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Retained {
+    /// Without friction, from the bottom of the pulley upward; empty when the section holds nothing.
+    pub frictionless: Vec<Point>,
+    /// With the product's angle of internal friction.
+    pub with_friction: Vec<Point>,
+    /// Area of the water-level fill, mm²; 0 when the section holds nothing.
+    pub water_level_area_mm2: f64,
+    /// Volume of the section at water level times the bucket's length, l: to compare with `bucket.volume`.
+    pub section_volume_l: f64,
+    /// At the up-side sill, take-up at its lowest; `None` without an up-side inlet.
+    pub sill_lowest: Option<AtSill>,
+    /// The same at its highest.
+    pub sill_highest: Option<AtSill>,
+    solver: Option<Solver>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Solver {
+    section: BucketSection,
+    wheel: Wheel,
+    friction_rad: f64,
+}
+
+impl Retained {
+    /// Computes the curves and the values at the sill.
+    pub fn compute(spec: &Spec, foot: &Foot, capacity: &Capacity) -> Self {
+        let half = foot.bucket.height / 2.0;
+        // The formula wants the lip first and heights from the bolts.
+        let outline = foot.bucket.section.iter().rev().map(|[u, w]| kurbo::Point::new(*u, w - half)).collect();
+        let radius_mm = foot.pulleys.foot.radius() + foot.belt.thickness;
+        let omega_rad_per_s = pole::omega_rad_per_s(spec.duty.belt_speed.value(), foot.pulleys.foot.radius() + foot.belt.thickness / 2.0);
+        let solver = BucketSection::new(outline).ok().map(|section| Solver {
+            section,
+            wheel: Wheel { radius_mm, omega_rad_per_s },
+            friction_rad: spec.product.internal_friction.value().to_radians(),
+        });
+        let top = foot.tip_radius + foot.bucket.height;
+        let curve = |friction: f64| solver.as_ref().map_or_else(Vec::new, |s| retained_curve(&s.section, &s.wheel, friction, top, STEPS));
+        let sill = foot.inlet(FeedSide::Up).map(|i| i.sill);
+        let at = |shaft: f64| {
+            let (sill, s) = (sill?, solver.as_ref()?);
+            let above_shaft_mm = sill - shaft;
+            let share = retained_share_at_height(&s.section, &s.wheel, s.friction_rad, above_shaft_mm).share;
+            let kept = (share / spec.duty.fill.value()).min(1.0) * capacity.rated_t_per_h;
+            Some(AtSill {
+                above_shaft_mm,
+                share,
+                frictionless_share: retained_share_at_height(&s.section, &s.wheel, 0.0, above_shaft_mm).share,
+                capacity_t_per_h: kept,
+                lost_t_per_h: capacity.rated_t_per_h - kept,
+            })
+        };
+        let area = solver.as_ref().map_or(0.0, |s| s.section.water_level_area_mm2());
+        Self {
+            frictionless: curve(0.0),
+            with_friction: solver.as_ref().map_or_else(Vec::new, |s| curve(s.friction_rad)),
+            water_level_area_mm2: area,
+            section_volume_l: area * foot.bucket.length / 1e6,
+            sill_lowest: at(foot.shaft_lowest),
+            sill_highest: at(foot.shaft_highest),
+            solver,
+        }
+    }
+
+    /// Share of the water-level fill that can stay, product's friction, at a height of the bucket's bolts above the foot shaft, mm. 1 when the section holds nothing.
+    pub fn at_height(&self, above_shaft_mm: f64) -> f64 {
+        self.solver.as_ref().map_or(1.0, |s| retained_share_at_height(&s.section, &s.wheel, s.friction_rad, above_shaft_mm).share)
+    }
+
+    /// Lists the numbers.
+    pub fn record(&self, out: &mut Vec<Quantity>) {
+        let mut g = Group::new("retained", out);
+        const SECTION: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "belt.thickness"];
+        const SILL: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "product.internal_friction", "inlet.up.sill", "take_up.travel"];
+        g.put("section_volume", "volume of the bucket's section at water level", self.section_volume_l, "l", &["bucket.outline", "bucket.length"], RETAINED_FILL);
+        let level = |curve: &[Point], share: f64| curve.iter().filter(|p| p.share <= share).map(|p| p.above_shaft_mm).fold(f64::NEG_INFINITY, f64::max);
+        for (key, words, curve) in [("frictionless", "without friction", &self.frictionless), ("friction", "with the product's friction", &self.with_friction)] {
+            if let Some(first) = curve.first() {
+                g.put(&format!("bottom_{key}"), &format!("share that stays at the bottom of the pulley, {words}"), first.share, "", SECTION, RETAINED_FILL);
+            }
+            if let Some(last) = curve.iter().rfind(|p| p.above_shaft_mm <= 0.0 && p.share < 1.0) {
+                g.put(&format!("shaft_{key}"), &format!("share that stays just before the belt leaves the pulley, {words}"), last.share, "", SECTION, RETAINED_FILL);
+            }
+            let half = level(curve, 0.5);
+            if half.is_finite() {
+                g.put(&format!("half_{key}"), &format!("height above the shaft up to which less than half stays, {words}"), half, "mm", SECTION, RETAINED_FILL);
+            }
+        }
+        for (key, words, at) in [("lowest", "take-up at its lowest", &self.sill_lowest), ("highest", "take-up at its highest", &self.sill_highest)] {
+            if let Some(a) = at {
+                g.put(&format!("sill_above_shaft_{key}"), &format!("up-side sill above the foot shaft, {words}"), a.above_shaft_mm, "mm", SILL, RETAINED_FILL);
+                g.put(&format!("sill_share_{key}"), &format!("share that stays at the up-side sill, {words}"), a.share, "", SILL, RETAINED_FILL);
+                g.put(&format!("sill_share_frictionless_{key}"), &format!("the same without friction, {words}"), a.frictionless_share, "", SILL, RETAINED_FILL);
+                g.put(&format!("sill_lost_{key}"), &format!("capacity that the sill costs at most, {words}"), a.lost_t_per_h, "t/h", &["capacity.rated", "duty.fill", "inlet.up.sill"], LOW_SILL);
+            }
+        }
+    }
+}

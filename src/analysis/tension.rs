@@ -1,0 +1,142 @@
+//! Belt tensions from head to foot, and what the take-up must give.
+//!
+//! In: line masses, lift, dredging, grip at the head, tracking tension, take-up. Out: forces in N. Losses
+//! count as effective pull at the head. Steady running but for two bounds: starting, and a blocked foot
+//! where either the motor stalls or the belt slips at the head.
+
+use super::assumed::{BLOCKED_PULL, LOSSES_AT_SHAFT, START_PULL};
+use super::capacity::Capacity;
+use super::masses::Masses;
+use super::path::Path;
+use super::power::Power;
+use super::{Group, Quantity};
+use crate::formulas::gravity_take_up;
+use crate::formulas::tension::{self, CENTRIFUGAL, CHAIN, Chain, ChainInput, EULER_EYTELWEIN, Governs};
+use crate::model::Foot;
+use crate::sources::Source;
+use crate::spec::Spec;
+use crate::spec::rotating::TakeUpKind;
+
+/// Bounds of start and blocked foot.
+pub const BOUNDS: Source = Source::practice("multiple of the effective pull, bounded by the grip at the head");
+/// Working stress of the belt.
+pub const BELT_LOAD: Source = Source::physics("largest tension over belt width");
+
+/// Tensions.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tension {
+    /// The chain as needed: least tensions that grip and track.
+    pub chain: Chain,
+    /// Tracking minimum in the foot, per run, N.
+    pub tracking_n: f64,
+    /// Largest ratio of tight to slack side that the head grips.
+    pub ratio_limit: f64,
+    /// Ratio of tight to slack side as needed.
+    pub ratio: f64,
+    /// Tension in each run at the foot that the take-up gives: the weight's for gravity, what is needed for a screw, N.
+    pub foot_set_n: f64,
+    /// Down run at the foot, larger of needed and set, N.
+    pub foot_down_n: f64,
+    /// Up run at the foot, the same, N.
+    pub foot_up_n: f64,
+    /// Largest tension of the belt in running, N.
+    pub largest_n: f64,
+    /// The same over the belt's width, N/mm.
+    pub largest_n_per_mm: f64,
+    /// Allowed working tension over the largest one.
+    pub belt_reserve: f64,
+    /// Largest tension in starting, N.
+    pub start_n: f64,
+    /// Up run at a blocked foot pulley, N.
+    pub blocked_foot_up_n: f64,
+    /// Whether the belt slips at the head before the motor stalls.
+    pub blocked_slips: bool,
+}
+
+impl Tension {
+    /// Computes it, take-up in the middle.
+    pub fn compute(spec: &Spec, foot: &Foot, capacity: &Capacity, path: &Path, power: &Power, masses: &Masses) -> Self {
+        let height_m = path.shaft_height_mm / 1000.0;
+        let width = spec.belt.width.value();
+        let lift_n = capacity.product_kg_per_m * crate::units::GRAVITY * height_m;
+        let losses_n = (lift_n + power.dredging_force_n) * LOSSES_AT_SHAFT.value;
+        let wrap_rad = path.middle.head_wrap_deg.to_radians();
+        let friction = spec.head_pulley.friction.value();
+        let tracking_n = spec.belt.tracking_tension.value() * width;
+        let mut chain = tension::tension_chain(&ChainInput {
+            empty_line_kg_per_m: capacity.empty_kg_per_m,
+            load_line_kg_per_m: capacity.product_kg_per_m,
+            lift_m: height_m,
+            dredging_n: power.dredging_force_n + losses_n,
+            speed_m_per_s: spec.duty.belt_speed.value(),
+            friction,
+            wrap_rad,
+            tracking_n,
+        });
+        // Losses act along the way, most of them at the head; the foot feels dredging only.
+        chain.foot_up_n = chain.foot_down_n + power.dredging_force_n;
+        let lean = path.middle.foot_run_deg.to_radians();
+        let foot_set_n = match foot.rotating.take_up {
+            TakeUpKind::Screw => chain.foot_down_n,
+            TakeUpKind::Gravity => {
+                let hanging = gravity_take_up::vertical_resultant_n(spec.take_up.weights.value(), masses.hanging_kg);
+                // up run = down run + dredging; both pull up, the down run by its lean.
+                ((hanging - power.dredging_force_n) / (1.0 + lean.cos())).max(0.0)
+            }
+        };
+        let foot_down_n = chain.foot_down_n.max(foot_set_n);
+        let largest_n = chain.head_tight_n + (foot_down_n - chain.foot_down_n);
+        let slack_n = chain.head_slack_n + (foot_down_n - chain.foot_down_n);
+        let ratio_limit = tension::tension_ratio(friction, wrap_rad);
+        let (stall, slip) = (BLOCKED_PULL.value * chain.effective_pull_n, (slack_n - chain.centrifugal_n).max(0.0) * (ratio_limit - 1.0));
+        Self {
+            tracking_n,
+            ratio_limit,
+            ratio: chain.head_tight_n / chain.head_slack_n,
+            foot_set_n,
+            foot_down_n,
+            foot_up_n: foot_down_n + power.dredging_force_n,
+            largest_n,
+            largest_n_per_mm: largest_n / width,
+            belt_reserve: spec.belt.strength.value() * width / largest_n,
+            start_n: slack_n + START_PULL.value * chain.effective_pull_n,
+            // The product in the buckets of the up run keeps hanging on the head, the rest pulls at the foot.
+            blocked_foot_up_n: foot_down_n + (stall.min(slip) - lift_n).max(power.dredging_force_n),
+            blocked_slips: slip < stall,
+            chain,
+        }
+    }
+
+    /// Whether tracking and not grip decides the tension in the foot.
+    pub fn tracking_governs(&self) -> bool {
+        self.chain.governs == Governs::Tracking
+    }
+
+    /// Lists the numbers.
+    pub fn record(&self, out: &mut Vec<Quantity>) {
+        let mut g = Group::new("tension", out);
+        const GRIP: &[&str] = &["head_pulley.friction", "path.head_wrap_middle"];
+        const WEIGHT: &[&str] = &["capacity.empty_line_mass", "path.shaft_height"];
+        let c = &self.chain;
+        g.put("effective_pull", "effective pull at the head", c.effective_pull_n, "N", &["capacity.product_line_load", "path.shaft_height", "power.dredging_force", "assumed.losses_at_shaft"], CHAIN);
+        g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, "", GRIP, EULER_EYTELWEIN);
+        g.put("ratio", "tight over slack side", self.ratio, "", &["tension.head_tight", "tension.head_slack"], CHAIN);
+        g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, "N", &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
+        g.put("slack_needed", "slack side that grip needs", c.slack_needed_n, "N", &["tension.effective_pull", "tension.ratio_limit"], EULER_EYTELWEIN);
+        g.put("own_weight", "weight of belt and buckets of the down run", c.down_run_weight_n, "N", WEIGHT, CHAIN);
+        g.put("own_weight_share", "share of the needed slack side that this weight gives", c.own_weight_share, "", &["tension.own_weight", "tension.slack_needed"], CHAIN);
+        g.put("foot_for_grip", "tension that grip needs in the foot; negative: none", c.foot_for_grip_n, "N", &["tension.slack_needed", "tension.own_weight"], CHAIN);
+        g.put("tracking", "tracking minimum in the foot, each run", self.tracking_n, "N", &["belt.tracking_tension", "belt.width"], Source::spec("belt.tracking_tension"));
+        g.put("foot_needed", "tension needed in the down run at the foot", c.foot_down_n, "N", &["tension.foot_for_grip", "tension.tracking"], CHAIN);
+        g.put("foot_set", "tension that the take-up gives, each run", self.foot_set_n, "N", &["take_up.kind", "take_up.weights"], CHAIN);
+        g.put("foot_down", "down run at the foot", self.foot_down_n, "N", &["tension.foot_needed", "tension.foot_set"], CHAIN);
+        g.put("foot_up", "up run at the foot", self.foot_up_n, "N", &["tension.foot_down", "power.dredging_force"], CHAIN);
+        g.put("head_slack", "slack side at the head, as needed", c.head_slack_n, "N", &["tension.foot_needed", "tension.own_weight"], CHAIN);
+        g.put("head_tight", "tight side at the head, as needed", c.head_tight_n, "N", &["tension.head_slack", "tension.effective_pull"], CHAIN);
+        g.put("largest", "largest tension in running", self.largest_n, "N", &["tension.head_tight", "tension.foot_set"], CHAIN);
+        g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, "N/mm", &["tension.largest", "belt.width"], BELT_LOAD);
+        g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, "", &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
+        g.put("start", "largest tension in starting", self.start_n, "N", &["tension.head_slack", "tension.effective_pull", "assumed.start_pull"], BOUNDS);
+        g.put("blocked_foot_up", "up run at a blocked foot pulley", self.blocked_foot_up_n, "N", &["tension.effective_pull", "tension.ratio_limit", "assumed.blocked_pull"], BOUNDS);
+    }
+}

@@ -1,0 +1,261 @@
+//! One sheet at one size and one scale: views finished, arranged in projection, packed, balanced.
+
+use super::block::{self, Block, Surroundings};
+use super::pack::{GAP, Piece, pack};
+use super::picture::real_bounds;
+use super::scale;
+use super::slab::{self, Slab};
+use super::spread::{Body, spread};
+use crate::documents::drafting::{Lettering, Projection, SheetStyle};
+use crate::documents::frame::Format;
+use crate::documents::ink::{self, Defect};
+use crate::documents::mark::{Group, Mark, PaperPoint};
+use crate::documents::sheet::{DimensionEntry, PlacedDraft, PlacedView, Placement, SheetPlan};
+use crate::documents::stroke::{Rect, moved};
+use crate::documents::table::Stand;
+use crate::documents::title_block;
+use crate::documents::view::{Draft, ViewScale};
+use crate::documents::words::Words;
+
+/// Distance of views, tables and notes from the frame, mm.
+const INSET: f64 = 5.0;
+
+/// A sheet with everything placed, before frame and title block are drawn.
+#[derive(Debug, Clone)]
+pub struct Composed {
+    /// Sheet size.
+    pub format: Format,
+    /// Lettering of the size.
+    pub lettering: Lettering,
+    /// Main scale.
+    pub scale: f64,
+    /// Groups of marks.
+    pub marks: Vec<Mark>,
+    /// Views.
+    pub views: Vec<PlacedView>,
+    /// Dimensions.
+    pub dimensions: Vec<DimensionEntry>,
+    /// Blocks that overlap or leave the space.
+    pub defects: Vec<Defect>,
+}
+
+/// What does not change from try to try.
+pub struct Task<'a> {
+    /// The sheet.
+    pub plan: &'a SheetPlan,
+    /// Style of the set.
+    pub style: &'a SheetStyle,
+    /// Words of the language.
+    pub words: &'a Words,
+    /// Height of the title block, mm.
+    pub title_height: f64,
+}
+
+/// Whether the sheet has a view at the main scale.
+pub fn has_main(plan: &SheetPlan) -> bool {
+    plan.views.iter().any(|v| v.draft.scale == ViewScale::Main)
+}
+
+/// The scale of a view when the sheet's main scale is `main`.
+fn view_scale(draft: &Draft, main: f64, style: &SheetStyle) -> f64 {
+    match draft.scale {
+        ViewScale::Main => main,
+        ViewScale::Ratio(r) => r.max(1e-6),
+        ViewScale::Within { width, height } => {
+            let r = real_bounds(draft);
+            let need = (r.width() / width.max(1.0)).max(r.height() / height.max(1.0));
+            scale::standard(style.standard, style.unit).into_iter().find(|s| *s >= need).unwrap_or(need)
+        }
+        ViewScale::Picture { width, height } => {
+            let r = real_bounds(draft);
+            (r.width() / width.max(1.0)).max(r.height() / height.max(1.0)).max(1e-6)
+        }
+    }
+}
+
+/// Places everything at this size and scale, or `None` if it does not fit. With `force`, everything is put
+/// down even if it overlaps, and the overlaps are defects.
+pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<Composed> {
+    let style = task.style;
+    let lettering = Lettering::for_format(format);
+    let space = format.space();
+    let area = space.grown(-INSET);
+    let title = Rect::new(space.x1 - title_block::WIDTH, space.y0, space.x1, space.y0 + task.title_height);
+    if !force && !may_fit(task, main, &area) {
+        return None;
+    }
+    let scale_text = |s: f64| scale::written(s, style.standard, style.unit);
+    let env = Surroundings { style, lettering, words: task.words, scale_text: &scale_text };
+
+    let mut blocks: Vec<(Placement, Block)> = Vec::new();
+    for PlacedDraft { draft, placement } in &task.plan.views {
+        let s = view_scale(draft, main, style);
+        let show = draft.scale != ViewScale::Main && (s - main).abs() > 1e-9 || !has_main(task.plan);
+        blocks.push((*placement, block::finish(draft, s, show, &env)));
+    }
+    let group = arrange(&blocks, style.projection);
+    let slabs: Vec<(String, Stand, Vec<Slab>)> = task
+        .plan
+        .tables
+        .iter()
+        .map(|t| (format!("table.{}", t.id), t.stand, slab::table(t, &env)))
+        .chain(task.plan.notes.iter().map(|n| (format!("notes.{}", n.id), n.stand, slab::notes(n, &env))))
+        .collect();
+    let free: Vec<usize> = blocks.iter().enumerate().filter(|(_, b)| b.0 == Placement::Free).map(|(i, _)| i).collect();
+    let mut pieces: Vec<Piece> =
+        slabs.iter().map(|(_, stand, shapes)| Piece { shapes: shapes.iter().map(|s| (s.width, s.height)).collect(), over_title: *stand == Stand::OverTitleBlock }).collect();
+    for i in &free {
+        if let Some((_, b)) = blocks.get(*i) {
+            pieces.push(Piece { shapes: vec![(b.rect.width(), b.rect.height())], over_title: false });
+        }
+    }
+    let rects: Vec<Rect> = group.iter().map(|(_, r)| *r).collect();
+    let packing = match pack(&rects, &pieces, &area, &title) {
+        Some(p) => p,
+        None if force => super::pack::Packing {
+            group: rects.iter().fold(Rect::EMPTY, |r, g| r.union(g)).is_empty().then_some((0.0, 0.0)).unwrap_or_else(|| {
+                let b = rects.iter().fold(Rect::EMPTY, |r, g| r.union(g));
+                (area.x0 - b.x0, area.y1 - b.y1)
+            }),
+            spots: pieces.iter().map(|_| super::pack::Spot { shape: 0, x: area.x0, y: area.y0 }).collect(),
+        },
+        None => return None,
+    };
+
+    // Bodies: projected views, free views, then slabs.
+    let mut bodies: Vec<Body> = Vec::new();
+    for (k, (i, r)) in group.iter().enumerate() {
+        let place = blocks.get(*i).map_or(Placement::Main, |b| b.0);
+        let (sideways, upright) = match place {
+            Placement::FromLeft | Placement::FromRight => (100 + k, 0),
+            Placement::FromAbove | Placement::FromBelow => (0, 100 + k),
+            _ => (0, 0),
+        };
+        bodies.push(Body { rect: r.moved(packing.group.0, packing.group.1), sideways: Some(sideways), upright: Some(upright) });
+    }
+    for (k, i) in free.iter().enumerate() {
+        if let (Some(spot), Some((_, b))) = (packing.spots.get(slabs.len() + k), blocks.get(*i)) {
+            let rect = Rect::new(spot.x, spot.y, spot.x + b.rect.width(), spot.y + b.rect.height());
+            bodies.push(Body { rect, sideways: Some(1000 + k), upright: Some(1000 + k) });
+        }
+    }
+    for (k, (_, stand, shapes)) in slabs.iter().enumerate() {
+        if let Some(spot) = packing.spots.get(k)
+            && let Some(s) = shapes.get(spot.shape)
+        {
+            let rect = Rect::new(spot.x, spot.y, spot.x + s.width, spot.y + s.height);
+            let moves = if *stand == Stand::OverTitleBlock { None } else { Some(2000 + k) };
+            bodies.push(Body { rect, sideways: moves, upright: moves });
+        }
+    }
+    spread(&mut bodies, &[title], &area);
+    Some(commit(task, format, main, lettering, blocks, &group, &free, slabs, &packing.spots, &bodies, &title))
+}
+
+/// A quick look at outlines alone, before any view is finished.
+fn may_fit(task: &Task, main: f64, area: &Rect) -> bool {
+    let (mut wide, mut tall, mut sum) = (0.0_f64, 0.0_f64, 0.0_f64);
+    for v in &task.plan.views {
+        let s = view_scale(&v.draft, main, task.style);
+        let r = real_bounds(&v.draft);
+        let (w, h) = (r.width() / s, r.height() / s);
+        sum += w * h;
+        match v.placement {
+            Placement::Main => {
+                wide += w;
+                tall += h;
+            }
+            Placement::FromLeft | Placement::FromRight => wide += w,
+            Placement::FromAbove | Placement::FromBelow => tall += h,
+            Placement::Free if w > area.width() || h > area.height() => return false,
+            Placement::Free => {}
+        }
+    }
+    wide <= area.width() && tall <= area.height() && sum <= area.width() * area.height()
+}
+
+/// Stands the projected views around the main one; rectangles relative to the main view's origin.
+fn arrange(blocks: &[(Placement, Block)], projection: Projection) -> Vec<(usize, Rect)> {
+    let Some(main) = blocks.iter().position(|b| b.0 == Placement::Main) else { return Vec::new() };
+    let Some(core) = blocks.get(main).map(|b| b.1.rect) else { return Vec::new() };
+    let mut out = vec![(main, core)];
+    let (mut left, mut right, mut low, mut high) = (core.x0, core.x1, core.y0, core.y1);
+    let third = projection == Projection::Third;
+    for (i, (place, b)) in blocks.iter().enumerate() {
+        let r = b.rect;
+        let at_left = (*place == Placement::FromLeft) == third;
+        let at_top = (*place == Placement::FromAbove) == third;
+        match place {
+            Placement::FromLeft | Placement::FromRight => {
+                let x0 = if at_left { left - GAP - r.width() } else { right + GAP };
+                if at_left { left = x0 } else { right = x0 + r.width() }
+                out.push((i, r.moved(x0 - r.x0, 0.0)));
+            }
+            Placement::FromAbove | Placement::FromBelow => {
+                let y0 = if at_top { high + GAP } else { low - GAP - r.height() };
+                if at_top { high = y0 + r.height() } else { low = y0 }
+                out.push((i, r.moved(0.0, y0 - r.y0)));
+            }
+            // A second main view stands free under the first.
+            Placement::Main if i != main => {
+                let y0 = low - GAP - r.height();
+                low = y0;
+                out.push((i, r.moved(0.0, y0 - r.y0)));
+            }
+            _ => {}
+        }
+    }
+    out
+}
+
+#[expect(clippy::too_many_arguments, reason = "one step of compose, cut off for length")]
+fn commit(
+    task: &Task,
+    format: &Format,
+    main: f64,
+    lettering: Lettering,
+    blocks: Vec<(Placement, Block)>,
+    group: &[(usize, Rect)],
+    free: &[usize],
+    slabs: Vec<(String, Stand, Vec<Slab>)>,
+    spots: &[super::pack::Spot],
+    bodies: &[Body],
+    title: &Rect,
+) -> Composed {
+    let space = format.space();
+    let mut out = Composed { format: *format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), defects: Vec::new() };
+    let mut areas: Vec<(String, Rect)> = vec![("title block".into(), *title)];
+    let order: Vec<usize> = group.iter().map(|g| g.0).chain(free.iter().copied()).collect();
+    let mut targets: Vec<(usize, Rect)> = order.iter().copied().zip(bodies.iter().map(|b| b.rect)).collect();
+    targets.sort_by_key(|t| t.0);
+    for ((i, rect), (_, block)) in targets.into_iter().zip(blocks.into_iter().enumerate().filter(|(i, _)| order.contains(i)).map(|(_, b)| b)) {
+        let _ = i;
+        let (dx, dy) = (rect.x0 - block.rect.x0, rect.y0 - block.rect.y0);
+        let r = block.rect.moved(dx, dy);
+        areas.push((format!("view {}", block.id), r));
+        out.views.push(PlacedView {
+            id: block.id.clone(),
+            title: block.title,
+            real_per_paper: block.scale,
+            origin: PaperPoint::new(dx, dy),
+            low: PaperPoint::new(r.x0, r.y0),
+            high: PaperPoint::new(r.x1, r.y1),
+        });
+        out.dimensions.extend(block.entries);
+        let marks = block.marks.into_iter().map(|m| moved(m, dx, dy)).collect();
+        out.marks.push(Mark::Group(Group { id: format!("view.{}", block.id), marks }));
+    }
+    for ((k, (id, _, mut shapes)), body) in slabs.into_iter().enumerate().zip(bodies.iter().skip(order.len())) {
+        let shape = spots.get(k).map_or(0, |s| s.shape);
+        if shape >= shapes.len() {
+            continue;
+        }
+        let s = shapes.swap_remove(shape);
+        areas.push((id.clone(), Rect::new(body.rect.x0, body.rect.y0, body.rect.x0 + s.width, body.rect.y0 + s.height)));
+        let marks = s.marks.into_iter().map(|m| moved(m, body.rect.x0, body.rect.y0)).collect();
+        out.marks.push(Mark::Group(Group { id, marks }));
+    }
+    let _ = task;
+    out.defects = ink::check_blocks(&areas, &space);
+    out
+}

@@ -1,0 +1,125 @@
+//! How numbers are written on the sheets: millimetres, decimal inches, feet and inches, levels, scales.
+//!
+//! A value is never rounded further than the sheet's unit allows for: millimetres print one decimal
+//! more than asked for where rounding would hide 0.05 mm or more.
+
+use super::drafting::{DecimalSign, SheetStyle, Unit};
+use crate::units::MM_PER_INCH;
+
+/// A length in mm, written in the sheet's unit.
+pub fn length(mm: f64, style: &SheetStyle) -> String {
+    length_with(mm, style, None)
+}
+
+/// A length in mm with a wanted number of decimals.
+pub fn length_with(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> String {
+    match style.unit {
+        Unit::Mm => {
+            let wanted = decimals.unwrap_or(style.decimals_mm);
+            let step = 10_f64.powi(wanted as i32);
+            let hidden = (mm - (mm * step).round() / step).abs();
+            let shown = if decimals.is_none() && wanted == 0 && hidden >= 0.05 { 1 } else { wanted };
+            decimal(mm, shown, style)
+        }
+        Unit::InchDecimal => format!("{}\"", decimal(mm / MM_PER_INCH, decimals.unwrap_or(style.decimals_inch), style)),
+        Unit::InchFraction => feet_and_inches(mm, style.fraction),
+    }
+}
+
+/// A plain decimal number with the sheet's decimal sign.
+pub fn decimal(value: f64, decimals: usize, style: &SheetStyle) -> String {
+    let text = format!("{value:.decimals$}");
+    let text = match text.strip_prefix('-') {
+        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_string(),
+        Some(rest) => format!("−{rest}"),
+        None => text,
+    };
+    match style.decimal {
+        DecimalSign::Point => text,
+        DecimalSign::Comma => text.replace('.', ","),
+    }
+}
+
+/// An angle in degrees.
+pub fn angle(degrees: f64, decimals: Option<usize>, style: &SheetStyle) -> String {
+    let shown = decimals.unwrap_or(if (degrees - degrees.round()).abs() < 0.05 { 0 } else { 1 });
+    format!("{}°", decimal(degrees, shown, style))
+}
+
+/// Feet, inches and a fraction of an inch: `7'-6 1/2"`, below one foot `6 1/2"`.
+pub fn feet_and_inches(mm: f64, denominator: u32) -> String {
+    let den = i64::from(denominator.max(1));
+    let parts = (mm.abs() / MM_PER_INCH * den as f64).round() as i64;
+    let sign = if mm < 0.0 && parts != 0 { "−" } else { "" };
+    let (inches, rest) = (parts / den, parts % den);
+    let (feet, inches) = (inches / 12, inches % 12);
+    let mut text = String::from(sign);
+    if feet > 0 {
+        text += &format!("{feet}'-");
+    }
+    if rest == 0 {
+        text += &format!("{inches}\"");
+    } else {
+        let by = gcd(rest, den);
+        if inches > 0 || feet > 0 {
+            text += &format!("{inches} ");
+        }
+        text += &format!("{}/{}\"", rest / by, den / by);
+    }
+    text
+}
+
+fn gcd(a: i64, b: i64) -> i64 {
+    if b == 0 { a } else { gcd(b, a % b) }
+}
+
+/// A level, given in mm above ±0: metres with sign and three decimals, or feet and inches with sign.
+pub fn level(mm: f64, style: &SheetStyle) -> String {
+    match style.unit {
+        Unit::Mm => {
+            let text = decimal(mm.abs() / 1000.0, 3, style);
+            let zero = (mm.abs() / 1000.0) < 0.000_5;
+            format!("{}{text}", if zero { "±" } else if mm < 0.0 { "−" } else { "+" })
+        }
+        _ => {
+            let text = feet_and_inches(mm.abs(), style.fraction);
+            let text = if text.contains('\'') { text } else { format!("0'-{text}") };
+            format!("{}{text}", if text == "0'-0\"" { "±" } else if mm < 0.0 { "−" } else { "+" })
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn millimetres() {
+        let s = SheetStyle::default();
+        assert_eq!(length(1250.0, &s), "1250");
+        assert_eq!(length(12.5, &s), "12.5");
+        assert_eq!(length(12.02, &s), "12");
+        assert_eq!(length(12.5, &SheetStyle { decimal: DecimalSign::Comma, ..s }), "12,5");
+    }
+
+    /// 7'-6 1/2" = 2298.7 mm exactly, by the definition of the inch.
+    #[test]
+    fn feet() {
+        assert_eq!(feet_and_inches(2298.7, 16), "7'-6 1/2\"");
+        assert_eq!(feet_and_inches(165.1, 16), "6 1/2\"");
+        assert_eq!(feet_and_inches(304.8, 16), "1'-0\"");
+        assert_eq!(feet_and_inches(304.8 + 12.7, 16), "1'-0 1/2\"");
+        assert_eq!(feet_and_inches(4.7625, 16), "3/16\"");
+        assert_eq!(feet_and_inches(25.39, 16), "1\"");
+    }
+
+    #[test]
+    fn levels() {
+        let s = SheetStyle::default();
+        assert_eq!(level(-1850.0, &s), "−1.850");
+        assert_eq!(level(0.0, &s), "±0.000");
+        assert_eq!(level(75.2, &s), "+0.075");
+        assert_eq!(level(-1828.8, &SheetStyle::us()), "−6'-0\"");
+        assert_eq!(level(76.2, &SheetStyle::us()), "+0'-3\"");
+    }
+}

@@ -1,0 +1,278 @@
+//! Belt path: pulleys and tangent points to the neutral line, lengths over the take-up travel, clearances
+//! of the bucket tips in the foot, and what a bucket can hold against its height.
+//!
+//! Foot and head are drawn true to scale and broken off between; lengths across the break stand in the table.
+
+use super::Job;
+use super::views::chart::{Axis, Chart, Curve};
+use super::views::{Look, elevation, outline};
+use crate::analysis::path::PathAt;
+use crate::documents::mark::{Align, PlanePoint, Shape};
+use crate::documents::notes::Notes;
+use crate::documents::sheet::{Placement, SheetPlan};
+use crate::documents::style::Pen;
+use crate::documents::table::Table;
+use crate::documents::view::{Draft, Material, Side, ViewScale};
+use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
+use crate::formulas::retained_fill::{BucketSection, Wheel, retained_curve};
+use crate::model::inlets::FeedSide;
+
+/// The sheet.
+pub fn plan(job: &Job<'_>) -> SheetPlan {
+    let mut sheet = SheetPlan::new("belt", "BELT PATH", "Belt path");
+    sheet.description = job.say("Belt path with tangent points, wraps and lengths; bucket clearances; retained fill against height.");
+    sheet.view(Placement::Main, job.face(foot_view(job)));
+    sheet.view(Placement::Free, job.face(head_view(job)));
+    if let Some(chart) = retained(job) {
+        sheet.view(Placement::Free, chart);
+    }
+    sheet.table(lengths(job));
+    sheet.table(tangents(job));
+    sheet.table(clearances(job));
+    sheet.note(notes(job));
+    sheet
+}
+
+/// Tangent points of a path in travel order, with their tags.
+fn tangent_points(path: &BeltPath) -> Vec<(String, kurbo::Point)> {
+    let name = |p: Pulley| match p {
+        Pulley::Foot => "F",
+        Pulley::Head => "H",
+        Pulley::Bend => "B",
+    };
+    path.segments
+        .iter()
+        .filter_map(|s| match *s {
+            Segment::Line { leaves, reaches, from, to } => Some([(format!("{}2", name(leaves)), from), (format!("{}1", name(reaches)), to)]),
+            Segment::Arc { .. } => None,
+        })
+        .flatten()
+        .collect()
+}
+
+fn foot_view(job: &Job<'_>) -> Draft {
+    let foot = job.foot;
+    let mut d = Draft::new("foot", "BELT PATH IN THE FOOT");
+    let top = elevation::broken_off(foot);
+    let half = foot.belt.thickness / 2.0;
+    let vertices = outline::belt_line(&foot.belt.lowest, 0.0, top);
+    d.stroke(Pen::Belt, Shape::Polyline { vertices, closed: false });
+    let vertices = outline::belt_line(&foot.belt.highest, 0.0, foot.shaft_highest + 50.0);
+    d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
+    let low = PlanePoint::new(0.0, foot.shaft_lowest);
+    d.circle(Pen::FineEdge, low, foot.pulleys.foot.radius());
+    d.centre_cross(low, foot.tip_radius);
+    d.circle(Pen::Centre, low, foot.tip_radius);
+    d.centre_cross((0.0, foot.shaft_highest), 60.0);
+    if let Some(b) = &foot.pulleys.bend {
+        d.circle(Pen::FineEdge, Look::Elevation.point(b.centre), b.radius());
+        d.centre_cross(Look::Elevation.point(b.centre), b.radius());
+        d.radius("bend_pulley.neutral_radius", Look::Elevation.point(b.centre), (b.centre.x + b.radius() + half, b.centre.z)).prefer(Side::Right);
+    }
+    casing_inside(job, &mut d);
+    for section in foot.belt.buckets_below(&foot.belt.lowest, &foot.bucket, 0.0, foot.casing.top - foot.bucket.height) {
+        d.polyline(Pen::Bucket, section);
+    }
+    for (tag, at) in tangent_points(&foot.belt.lowest).into_iter().filter(|(_, p)| p.y < top) {
+        d.circle(Pen::FineEdge, at, 14.0);
+        d.tag(at, 20.0, tag);
+    }
+    let r = foot.pulleys.foot.radius() + half;
+    d.radius("foot_pulley.neutral_radius", low, (r * 0.6, foot.shaft_lowest - r * 0.8)).prefer(Side::Right);
+    d.radius("bucket.tip_radius", low, (-foot.tip_radius * 0.8, foot.shaft_lowest - foot.tip_radius * 0.6)).prefer(Side::Left);
+    let z = foot.shaft_lowest;
+    // Beside the foot pulley the down-side plate may stand further out than its clearance asks, for a larger head pulley.
+    let low = foot.casing.bottom_shoulder;
+    let down = foot.casing.down_x(low);
+    let gap = -foot.tip_radius - down;
+    let key = if (gap - job.spec.casing.down_clearance.value.value()).abs() < 0.05 { "casing.down_clearance" } else { "clearance.down" };
+    d.dimension(Side::Below, key, (down, low), (-foot.tip_radius, z)).chain("tips");
+    d.dimension(Side::Below, "casing.up_clearance", (foot.tip_radius, z), (foot.casing.up_face, low)).chain("tips");
+    let right = foot.casing.up_face;
+    d.dimension(Side::Right, "casing.bottom_clearance", (right, foot.casing.bottom_face), (0.0, z - foot.tip_radius));
+    Look::Elevation.each(&mut d, foot, Side::Right, &["take_up.travel"]);
+    Look::Elevation.each(&mut d, foot, Side::Above, &["belt.run_distance"]);
+    Look::Elevation.each(&mut d, foot, Side::Left, &["bend_pulley.height"]);
+    bucket_pitch(job, &mut d);
+    if let Some(b) = &foot.pulleys.bend {
+        let beta = foot.belt.middle.foot_run_angle_rad();
+        let corner = Look::Elevation.point(b.centre);
+        let l = b.radius() * 2.2;
+        let along = PlanePoint::new(corner.x + l * beta.sin(), corner.y - l * beta.cos());
+        let upright = PlanePoint::new(corner.x, corner.y - l);
+        d.line(Pen::Centre, corner, along);
+        d.line(Pen::Centre, corner, upright);
+        d.angle("bend_pulley.angle", corner, upright, along).decimals(1);
+    }
+    d
+}
+
+/// Bucket sizes at one bucket of the up run.
+fn bucket_pitch(job: &Job<'_>, d: &mut Draft) {
+    let foot = job.foot;
+    let (r, b) = (foot.pulleys.foot.radius() + foot.belt.thickness, &foot.bucket);
+    // The buckets are pitched from the first contact of the foot pulley; the two lowest whole ones of the up run are taken.
+    let arc = foot.belt.lowest.segments.iter().find_map(|s| match s {
+        Segment::Arc { pulley: Pulley::Foot, .. } => Some(s.length_mm()),
+        _ => None,
+    });
+    let Some(arc) = arc else { return };
+    let first = (arc / b.spacing).ceil() + 1.0;
+    let z = foot.shaft_lowest + first * b.spacing - arc;
+    if z + b.spacing + b.height > foot.casing.top {
+        return;
+    }
+    d.dimension(Side::Right, "bucket.spacing", (r, z), (r, z + b.spacing)).chain("bucket");
+    d.dimension(Side::Right, "bucket.height", (r, z + b.spacing - b.height / 2.0), (r, z + b.spacing + b.height / 2.0));
+    d.dimension(Side::Above, "bucket.projection", (r, z + b.spacing), (r + b.projection, z + b.spacing));
+}
+
+fn casing_inside(job: &Job<'_>, d: &mut Draft) {
+    let c = &job.foot.casing;
+    d.line(Pen::FineEdge, (c.up_face, c.bottom_shoulder), (c.up_face, c.top));
+    let mut down: Vec<[f64; 2]> = c.down_face.clone();
+    if let Some(first) = down.first_mut() {
+        first[1] = c.bottom_shoulder;
+    }
+    d.polyline(Pen::FineEdge, down);
+    match c.bottom_radius {
+        None => d.line(Pen::FineEdge, (c.down_x(c.bottom_face), c.bottom_face), (c.up_face, c.bottom_face)),
+        Some(r) => {
+            let rise = c.bottom_shoulder - job.foot.shaft_lowest;
+            let half = (r * r - rise * rise).max(0.0).sqrt();
+            let start = rise.atan2(-half).to_degrees();
+            let sweep = 2.0 * half.atan2(-rise).to_degrees();
+            d.arc(Pen::FineEdge, (0.0, job.foot.shaft_lowest), r, start, sweep);
+            for (from, to) in [(c.down_x(c.bottom_shoulder), -half), (half, c.up_face)] {
+                if to > from + 1.0 {
+                    d.line(Pen::FineEdge, (from, c.bottom_shoulder), (to, c.bottom_shoulder));
+                }
+            }
+        }
+    }
+}
+
+fn head_view(job: &Job<'_>) -> Draft {
+    let foot = job.foot;
+    let head = &foot.pulleys.head;
+    let mut d = Draft::new("head", "HEAD").at_scale(ViewScale::Within { width: 130.0, height: 130.0 });
+    let centre = Look::Elevation.point(head.centre);
+    let r = head.radius() + foot.belt.thickness / 2.0;
+    let below = head.centre.z - head.radius() * 1.3;
+    d.circle(Pen::Edge, centre, head.radius());
+    d.centre_cross(centre, r);
+    d.arc(Pen::Belt, centre, r, 0.0, 180.0);
+    for path in [&foot.belt.lowest] {
+        for run in [path.run_leaving(Pulley::Foot), path.run_leaving(Pulley::Head)].into_iter().flatten() {
+            let (high, low) = if run.0.y > run.1.y { (run.0, run.1) } else { (run.1, run.0) };
+            let share = ((high.y - below) / (high.y - low.y)).clamp(0.0, 1.0);
+            d.line(Pen::Belt, high, high + (low - high) * share);
+        }
+    }
+    elevation::break_line(&mut d, centre.x - r - 80.0, centre.x + r + 80.0, below);
+    for (tag, at) in tangent_points(&foot.belt.lowest).into_iter().filter(|(t, _)| t.starts_with('H')) {
+        d.circle(Pen::FineEdge, at, 14.0);
+        d.tag(at, 20.0, tag);
+    }
+    d.diameter("head_pulley.diameter", centre, head.radius()).prefer(Side::Right);
+    d.radius("head_pulley.neutral_radius", centre, (centre.x - r * 0.6, centre.y + r * 0.8)).prefer(Side::Left);
+    d
+}
+
+fn lengths(job: &Job<'_>) -> Table {
+    let p = &job.results.path;
+    let mut t = Table::new("lengths", "BELT OVER THE TAKE-UP TRAVEL").column("Quantity", Align::Left, 70.0).column("Lowest", Align::Right, 28.0).column("Middle", Align::Right, 28.0).column("Highest", Align::Right, 28.0);
+    let degrees = |job: &Job<'_>, v: f64| format!("{}°", job.number(v, 2));
+    type Show = fn(&Job<'_>, &PathAt) -> String;
+    let rows: [(&str, Show); 6] = [
+        ("belt length, neutral line", |j, a| j.mm(a.length_mm)),
+        ("wrap on foot pulley", |j, a| format!("{}°", j.number(a.foot_wrap_deg, 2))),
+        ("wrap on head pulley", |j, a| format!("{}°", j.number(a.head_wrap_deg, 2))),
+        ("wrap on bend pulley", |j, a| format!("{}°", j.number(a.bend_wrap_deg, 2))),
+        ("lower run to the vertical", |j, a| format!("{}°", j.number(a.foot_run_deg, 2))),
+        ("belt length per lowering of the foot, dL/dz", |j, a| j.number(a.length_per_lowering, 4)),
+    ];
+    for (name, show) in rows {
+        if name == "wrap on bend pulley" && job.foot.pulleys.bend.is_none() {
+            continue;
+        }
+        t.row([job.say(name), show(job, &p.lowest), show(job, &p.middle), show(job, &p.highest)]);
+    }
+    let _ = degrees;
+    t.row([job.say("taken up by the whole travel"), String::new(), String::new(), job.mm(p.taken_up_mm)]);
+    t.row([job.say("foot shaft to head shaft"), job.mm(job.foot.pulleys.head.centre.z - job.foot.shaft_lowest), job.mm(p.shaft_height_mm), job.mm(job.spec.duty.lift.value.value())]);
+    t
+}
+
+fn tangents(job: &Job<'_>) -> Table {
+    let mut t = Table::new("tangents", "TANGENT POINTS, TAKE-UP LOWEST").column("Tag", Align::Left, 12.0).column("x", Align::Right, 26.0).column("z", Align::Right, 26.0);
+    for (tag, at) in tangent_points(&job.foot.belt.lowest) {
+        t.row([tag, job.mm(at.x), job.mm(at.y)]);
+    }
+    t
+}
+
+fn clearances(job: &Job<'_>) -> Table {
+    let c = &job.results.clearances;
+    let mut t = Table::new("clearances", "BUCKET TIP CLEARANCES").column("Take-up", Align::Left, 40.0).column("Bottom", Align::Right, 24.0).column("Up-side end", Align::Right, 28.0).column("Down-side end", Align::Right, 28.0);
+    for (name, at) in [("lowest", &c.lowest), ("middle", &c.middle), ("highest", &c.highest)] {
+        t.row([job.say(name), job.mm(at.bottom_mm), job.mm(at.up_mm), job.mm(at.down_mm)]);
+    }
+    t.row([job.say("least to side plates"), job.mm(c.side_mm), String::new(), String::new()]);
+    t
+}
+
+/// Retained share of the water-level fill against the height of the bucket's bolts above the shaft.
+fn retained(job: &Job<'_>) -> Option<Draft> {
+    let foot = job.foot;
+    let b = &foot.bucket;
+    let outline = b.section.iter().rev().map(|[u, w]| kurbo::Point::new(*u, w - b.height / 2.0)).collect();
+    let section = BucketSection::new(outline).ok()?;
+    let radius = foot.pulleys.foot.radius() + foot.belt.thickness;
+    let speed = job.spec.duty.belt_speed.value.value() * 1000.0;
+    let wheel = Wheel { radius_mm: radius, omega_rad_per_s: speed / (foot.pulleys.foot.radius() + foot.belt.thickness / 2.0) };
+    let sill = foot.inlet(FeedSide::Up).map(|i| i.sill - foot.shaft_lowest);
+    let top = (radius * 0.4).max(sill.unwrap_or(0.0) + radius * 0.2);
+    let phi = job.spec.product.internal_friction.value.value();
+    let curve = |friction: f64, name: String, pen: Pen, named_at: f64| Curve {
+        name,
+        points: retained_curve(&section, &wheel, friction.to_radians(), top, 60).iter().map(|r| [r.share * 100.0, r.above_shaft_mm]).collect(),
+        pen,
+        named_at,
+    };
+    let mut levels = vec![(0.0, job.say("foot shaft, take-up lowest"))];
+    if let Some(above) = sill {
+        if above > -radius {
+            levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
+        }
+    }
+    let y = Axis { title: job.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| job.mm(v));
+    let x = Axis { title: job.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }.with_round_ticks(5.0, |v| job.number(v, 0));
+    let chart = Chart {
+        x,
+        y,
+        curves: vec![
+            curve(0.0, job.say("without friction"), Pen::Edge, 0.72),
+            curve(phi, job.tell("with friction, φ = {}°", &[&job.number(phi, 0)]), Pen::Hidden, 0.85),
+        ],
+        levels,
+        width: 110.0,
+        height: 120.0,
+    };
+    Some(chart.draft("retained", "WHAT A BUCKET CAN HOLD"))
+}
+
+fn notes(job: &Job<'_>) -> Notes {
+    let mut notes = Notes::numbered(
+        "notes",
+        [
+            job.say("Radii and tangent points to the belt's neutral line: half the diameter plus half the belt thickness."),
+            job.say("F foot, H head, B bend pulley; 1 where the belt arrives, 2 where it leaves. x from the foot shaft, z from the underside of the base."),
+            job.say("Below the foot shaft a bucket still turns with the pulley and flings back what it is given; from the shaft up it holds its fill. The up-side sill must not lie lower."),
+            job.say("Retained fill: pole construction with circles, with friction logarithmic spirals, about the pole; bucket section as in the spec."),
+        ],
+    );
+    notes.width = 130.0;
+    let _ = Material::Belt;
+    notes
+}

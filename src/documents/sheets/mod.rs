@@ -1,0 +1,240 @@
+//! One file a sheet: what stands on it, in real millimetres; the layout places it.
+//!
+//! [`lay_out`] plans every sheet of [`ALL`] that applies to a job and hands the plans to the layout.
+//! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
+//! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
+
+pub mod belt_path;
+pub mod calculation;
+pub mod comparison;
+pub mod general_arrangement;
+pub mod notes;
+pub mod openings;
+pub mod pit;
+pub mod pit_tables;
+pub mod rotating_parts;
+#[cfg(test)]
+mod tests;
+pub mod views;
+
+use super::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
+use super::frame::Format;
+use super::number;
+use super::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
+use super::title_block::{Revision, TitleBlock};
+use super::view::Draft;
+use super::words::Words;
+use crate::analysis::Results;
+use crate::analysis::comparison::Comparison;
+use crate::model::Foot;
+use crate::rules::Findings;
+use crate::spec::Spec;
+use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
+use views::mirror;
+
+/// Everything that sheets are drawn from.
+#[derive(Debug, Clone)]
+pub struct Job<'a> {
+    /// The settled spec.
+    pub spec: &'a Spec,
+    /// The model.
+    pub foot: &'a Foot,
+    /// What was computed.
+    pub results: &'a Results,
+    /// What the rules found.
+    pub findings: &'a Findings,
+    /// The bend-pulley question, where it arises.
+    pub comparison: Option<&'a Comparison>,
+    style: SheetStyle,
+    words: Words,
+    spec_hash: String,
+}
+
+/// A sheet of the set.
+#[derive(Debug, Clone, Copy)]
+pub struct SheetKind {
+    /// Stable id and file stem.
+    pub id: &'static str,
+    /// What is added to the drawing number, e.g. `-01`.
+    pub suffix: &'static str,
+    /// Title, English, at most 25 characters.
+    pub title: &'static str,
+    /// Document type, English.
+    pub document_type: &'static str,
+    /// Whether the job needs it.
+    pub applies: fn(&Job<'_>) -> bool,
+    /// Its views, tables and notes.
+    pub plan: fn(&Job<'_>) -> SheetPlan,
+}
+
+/// All sheets, in the order of the set.
+pub const ALL: &[SheetKind] = &[
+    SheetKind { id: "ga", suffix: "-01", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
+    SheetKind { id: "belt", suffix: "-02", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
+    SheetKind { id: "openings", suffix: "-05", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
+    SheetKind { id: "rotating", suffix: "-06", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
+    SheetKind { id: "pit", suffix: "-07", title: "PIT, OUTLINE AND LOADS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
+    SheetKind { id: "calc", suffix: "-08", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },
+    SheetKind { id: "compare", suffix: "-09", title: "BEND PULLEY, COMPARISON", document_type: "Comparison", applies: comparison::applies, plan: comparison::plan },
+];
+
+impl<'a> Job<'a> {
+    /// A job with the drawing style that its spec asks for.
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings) -> Self {
+        let style = style(spec);
+        let words = Words::of(&style.language);
+        Self { spec, foot, results, findings, comparison: None, style, words, spec_hash: String::new() }
+    }
+
+    /// The same job with the first characters of the spec's hash, for the title block.
+    pub fn with_hash(mut self, hash: impl Into<String>) -> Self {
+        self.spec_hash = hash.into();
+        self
+    }
+
+    /// The same job with the bend-pulley question.
+    pub fn with_comparison(mut self, comparison: Option<&'a Comparison>) -> Self {
+        self.comparison = comparison;
+        self
+    }
+
+    /// Units, decimal sign, projection, sheet family, language.
+    pub fn style(&self) -> &SheetStyle {
+        &self.style
+    }
+
+    /// A fixed text in the sheet's language.
+    pub fn say(&self, english: &str) -> String {
+        self.words.say(english)
+    }
+
+    /// A fixed text with values in the places of its `{}`.
+    pub fn tell(&self, english: &str, values: &[&str]) -> String {
+        let pattern = self.words.say(english);
+        let mut pieces = pattern.split("{}");
+        let mut text = pieces.next().unwrap_or_default().to_string();
+        let mut values = values.iter();
+        for piece in pieces {
+            text.push_str(values.next().copied().unwrap_or("{}"));
+            text.push_str(piece);
+        }
+        text
+    }
+
+    /// A length of the model in the sheet's unit.
+    pub fn mm(&self, length_mm: f64) -> String {
+        number::length(length_mm, &self.style)
+    }
+
+    /// A plain number with the sheet's decimal sign.
+    pub fn number(&self, value: f64, decimals: usize) -> String {
+        number::decimal(value, decimals, &self.style)
+    }
+
+    /// A view of the machine, turned over when the reader wants the up side on the left.
+    pub fn face(&self, draft: Draft) -> Draft {
+        match self.spec.sheet.hand.value {
+            Hand::Right => draft,
+            Hand::Left => mirror::draft(draft),
+        }
+    }
+
+    /// The place of such a view.
+    pub fn place(&self, placement: Placement) -> Placement {
+        match self.spec.sheet.hand.value {
+            Hand::Right => placement,
+            Hand::Left => mirror::placement(placement),
+        }
+    }
+
+    /// Outer diameter of the take-up rod's thread: the figure behind its letters, e.g. 30 of Tr30x6, mm.
+    pub fn rod_diameter(&self) -> f64 {
+        let name = self.spec.take_up.rod.value.as_str();
+        let figures: String = name.chars().skip_while(|c| !c.is_ascii_digit()).take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+        crate::tables::threads::find(name).map(|t| t.diameter_mm).or_else(|| figures.parse().ok()).unwrap_or(30.0)
+    }
+
+    /// General tolerances of welded plate work and machining.
+    pub fn tolerance(&self) -> String {
+        "ISO 2768-m, ISO 13920-B".into()
+    }
+}
+
+/// The drawing style that a spec asks for.
+pub fn style(spec: &Spec) -> SheetStyle {
+    let sheet = &spec.sheet;
+    SheetStyle {
+        unit: match sheet.unit.value {
+            LengthUnit::Mm => Unit::Mm,
+            LengthUnit::Inch => Unit::InchDecimal,
+            LengthUnit::FeetInch => Unit::InchFraction,
+        },
+        decimal: match sheet.decimal.value {
+            AskedSign::Point => DecimalSign::Point,
+            AskedSign::Comma => DecimalSign::Comma,
+        },
+        projection: match sheet.projection.value {
+            AskedProjection::First => Projection::First,
+            AskedProjection::Third => Projection::Third,
+        },
+        standard: match sheet.standard.value {
+            SheetStandard::Iso => Standard::Iso,
+            SheetStandard::Ansi => Standard::Ansi,
+        },
+        size: sheet.size.value.as_deref().and_then(Format::named),
+        language: sheet.language.value.word().into(),
+        ..SheetStyle::default()
+    }
+}
+
+/// The plans of all sheets that apply, in order, numbered.
+pub fn plans(job: &Job<'_>) -> Vec<SheetPlan> {
+    ALL.iter().filter(|k| (k.applies)(job)).map(|k| (k.plan)(job)).collect()
+}
+
+/// Whether a sheet belongs to the set for the civil engineer.
+pub fn is_civil(kind: &SheetKind) -> bool {
+    matches!(kind.id, "pit" | "compare")
+}
+
+/// What all sheets share.
+pub fn set_data(job: &Job<'_>) -> SetData {
+    let p = &job.spec.project;
+    let revisions: Vec<Revision> = job
+        .spec
+        .revisions
+        .iter()
+        .map(|r| Revision { index: r.index.value.clone(), date: r.date.value.clone(), change: r.text.value.clone(), by: r.creator.value.clone() })
+        .collect();
+    SetData {
+        title_block: TitleBlock {
+            owner: p.owner.value.clone(),
+            number: p.number.value.clone(),
+            revision: revisions.last().map(|r| r.index.clone()).unwrap_or_default(),
+            date: p.date.value.clone(),
+            creator: p.creator.value.clone(),
+            project: p.site.value.clone(),
+            subject: p.title.value.clone(),
+            spec_hash: job.spec_hash.clone(),
+            program: format!("footwell {}", env!("CARGO_PKG_VERSION")),
+            revisions,
+        },
+        stamp: Stamp {
+            passed: job.findings.counts.pass,
+            warned: job.findings.counts.warn,
+            noted: job.findings.counts.note,
+            failed: job.findings.failed.iter().map(|f| (*f).to_string()).collect(),
+        },
+    }
+}
+
+/// All sheets of the job, finished.
+pub fn lay_out(job: &Job<'_>) -> Vec<Sheet> {
+    lay_out_only(job, |_| true)
+}
+
+/// Some sheets of the job, finished and numbered as a set of their own.
+pub fn lay_out_only(job: &Job<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
+    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(job)).map(|k| (k.plan)(job)).collect();
+    super::layout::lay_out(&plans, &set_data(job), job.style())
+}

@@ -1,0 +1,126 @@
+//! Tables of the pit sheet: loads on each support, what has to be built and dug, uplift.
+//!
+//! Numbers come from the analysis; US sheets show them in kip, cubic yards and square feet as well-known
+//! multiples of the SI values (kip 4448.222 N, yard 0.9144 m, foot 0.3048 m, pound 0.45359237 kg).
+
+use super::Job;
+use crate::analysis::loads::Standing;
+use crate::documents::drafting::Unit;
+use crate::documents::mark::Align;
+use crate::documents::style::Pen;
+use crate::documents::table::Table;
+use crate::documents::view::{Draft, ViewScale};
+use crate::spec::pit::AccessSide;
+
+/// A value in the sheet's family of units, with the unit's sign.
+pub fn in_sheet_unit<'u>(job: &Job<'_>, value: f64, unit: &'u str) -> (f64, &'u str) {
+    if job.style().unit == Unit::Mm {
+        return (value, unit);
+    }
+    match unit {
+        "kN" => (value / 4.448_222, "kip"),
+        "kg" => (value / 0.453_592_37, "lb"),
+        "m³" => (value / 0.764_554_857_984, "yd³"),
+        "m²" => (value / 0.092_903_04, "ft²"),
+        "mm" => (value, "in"),
+        other => (value, other),
+    }
+}
+
+/// Support loads, one row a case: each pad, the sum, horizontal forces.
+pub fn loads(job: &Job<'_>) -> Table {
+    let unit = in_sheet_unit(job, 0.0, "kN").1;
+    let mut table = Table::new("loads", job.tell("LOADS ON EACH FOOT, UNFACTORED, {}", &[unit])).column("Load case", Align::Left, 78.0);
+    for pad in &job.foot.base.pads {
+        table = table.column(format!("V {}", pad.name), Align::Right, 14.0);
+    }
+    table = table.column("Sum V", Align::Right, 16.0).column("Sum H", Align::Right, 16.0).column("H any way", Align::Right, 18.0);
+    let number = |kn: f64| {
+        let value = in_sheet_unit(job, kn, "kN").0;
+        // Minus nought is nought.
+        job.number(if value.abs() < 0.05 { 0.0 } else { value }, 1)
+    };
+    for case in &job.results.loads.cases {
+        let mut cells = vec![job.say(case.name)];
+        cells.extend(case.pads.iter().map(|p| number(p.vertical_kn)));
+        cells.extend([number(case.vertical_kn), number(case.horizontal_kn), number(case.any_direction_kn)]);
+        table.row(cells);
+    }
+    table
+}
+
+/// What the load table's signs mean, and what it leaves out.
+pub fn load_notes(job: &Job<'_>) -> Vec<String> {
+    let mut all = vec![
+        job.say("Loads are primary and unfactored, for one elevator. V + presses on the pad, V − lifts it; H + pushes toward the up side, shared by the four pads; H any way acts besides."),
+        job.say("Cases on the foot: trunking and head stand on it. Cases held: the building carries them and the belt pulls the foot up. Only one way of standing holds; HOLD until it is settled."),
+        job.say("Not in the table: wind, earthquake, spouts, platforms, vehicles. Surcharge beside the pit is not given: HOLD, by the responsible engineer."),
+    ];
+    if !job.results.loads.cases.iter().any(|c| c.standing == Standing::OnBuilding && c.vertical_kn < 0.0) {
+        all.push(job.say("No case lifts the foot as a whole."));
+    }
+    all
+}
+
+/// The sign sketch beside the load table.
+pub fn signs(job: &Job<'_>) -> Draft {
+    let mut d = Draft::new("signs", "SIGNS OF THE LOADS").at_scale(ViewScale::Picture { width: 60.0, height: 40.0 });
+    d.rectangle(Pen::Edge, (-400.0, 0.0), (400.0, 300.0));
+    for x in [-400.0, 340.0] {
+        d.rectangle(Pen::Edge, (x, -30.0), (x + 60.0, 0.0));
+    }
+    d.line(Pen::Ground, (-650.0, -30.0), (650.0, -30.0));
+    d.flow_arrow((370.0, 560.0), (370.0, 320.0));
+    d.label((250.0, 470.0), "V +");
+    d.flow_arrow((-200.0, 150.0), (100.0, 150.0));
+    d.label((-50.0, 215.0), "H +");
+    d.label((560.0, 60.0), job.say("up side"));
+    d
+}
+
+/// Concrete, formwork, earthwork, uplift.
+pub fn quantities(job: &Job<'_>) -> Option<Table> {
+    let pit = job.results.pit.as_ref()?;
+    let mut table = Table::new("quantities", "QUANTITIES OF THE PIT").column("Item", Align::Left, 86.0).column("Quantity", Align::Right, 20.0).column("Unit", Align::Left, 12.0);
+    let mut row = |name: &str, value: f64, unit: &str, decimals: usize| {
+        let (value, unit) = in_sheet_unit(job, value, unit);
+        table.row([job.say(name), job.number(value, decimals), unit.to_string()]);
+    };
+    row("concrete of slab, walls and sump", pit.concrete_m3, "m³", 2);
+    row("lean concrete", pit.lean_m3, "m³", 2);
+    row("formwork", pit.formwork_m2, "m²", 1);
+    row("excavation, bank volume", pit.excavation_m3, "m³", 1);
+    row("backfill, bank volume", pit.backfill_m3, "m³", 1);
+    row("soil to cart away, loose volume", pit.surplus_loose_m3, "m³", 1);
+    if let Some(u) = pit.uplift.filter(|u| u.with_soil.uplift_kn > 0.0) {
+        row("uplift of the empty pit", u.concrete.uplift_kn, "kN", 1);
+        row("concrete", u.concrete.weight_kn, "kN", 1);
+        row("concrete and buoyant soil over the toe", u.with_soil.weight_kn, "kN", 1);
+        row("concrete over uplift", u.concrete.factor(), "", 2);
+        row("concrete and soil over uplift", u.with_soil.factor(), "", 2);
+    }
+    Some(table)
+}
+
+/// How the quantities are measured and the uplift is reckoned.
+pub fn quantity_notes(job: &Job<'_>) -> Vec<String> {
+    let pit = &job.spec.pit;
+    let mut all = vec![job.tell(
+        "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.5 m³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
+        &[&job.mm(pit.working_space.value.value()), &job.number(pit.batter.value.value(), 0)],
+    )];
+    if job.results.pit.as_ref().is_some_and(|p| p.uplift.is_some()) {
+        all.push(job.say("Uplift: total weight of concrete (24 kN/m³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out."));
+    }
+    all
+}
+
+/// The word for a wall.
+pub const fn wall_word(side: AccessSide) -> &'static str {
+    match side {
+        AccessSide::Up => "up-side wall",
+        AccessSide::Down => "down-side wall",
+        AccessSide::Near => "near wall",
+        AccessSide::Far => "far wall",
+    }
+}

@@ -1,0 +1,223 @@
+//! Walks every sheet of every starter spec.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+use super::{ALL, Job, plans};
+use crate::documents::sheet::SheetPlan;
+use crate::documents::view::Item;
+use crate::model::{Foot, build_model};
+use crate::spec::sheet::Hand;
+use crate::units::Quantity;
+use crate::spec::{Spec, load, settle::settle};
+use std::collections::BTreeSet;
+
+const STARTERS: [(&str, &str); 5] = [
+    ("grain_intake", include_str!("../../../templates/grain_intake.toml")),
+    ("tall_bend", include_str!("../../../templates/tall_bend.toml")),
+    ("pellets", include_str!("../../../templates/pellets.toml")),
+    ("us_units", include_str!("../../../templates/us_units.toml")),
+    ("survey", include_str!("../../../templates/survey.toml")),
+];
+
+/// Lengths of the spec that no sheet dimensions, with the reason.
+const NOT_SHOWN: &[(&str, &str)] = &[
+    ("product.lump", "a property of the material, held against the throat by a rule"),
+    ("belt.min_pulley", "a limit of the belt, held against the pulleys by a rule"),
+    ("belt.min_bend_pulley", "a limit of the belt, held against the bend pulley by a rule"),
+    ("duty.lift", "the head lies far above the sheet; stated in the note at the broken-off belt"),
+    ("casing.plate", "stated in the notes and on the plates"),
+    ("casing.bottom_plate", "stated in the notes and on the plates"),
+    ("casing.flange", "a plate size, on the plate sheets"),
+    ("inlet.up.flange", "a plate size, on the plate sheets"),
+    ("inlet.down.flange", "a plate size, on the plate sheets"),
+    ("inlet.up.drop", "a property of the feed, used by the calculation only"),
+    ("inlet.down.drop", "a property of the feed, used by the calculation only"),
+    ("take_up.splice", "stated in the table of the rotating parts"),
+    ("take_up.box_length", "stated in the table of the rotating parts, where there is a box"),
+    ("take_up.box_width", "stated in the table of the rotating parts, where there is a box"),
+    ("take_up.box_height", "stated in the table of the rotating parts, where there is a box"),
+    ("pit.feed_level", "a level, with its level mark"),
+    ("pit.groundwater", "a level, with its level mark"),
+    ("pit.working_space", "belongs to the excavation, used for the quantities only"),
+    ("door[n].offset", "stated in the table of openings"),
+    ("door[n].mesh_opening", "stated in the table of openings"),
+    ("sensor_panels.size", "shown as width and height of the first panel"),
+    ("clean_out.height", "shown as height of the first clean-out door"),
+];
+
+fn starter(text: &str) -> (Spec, Foot) {
+    let (asked, read) = load(text);
+    assert!(!read.has_errors(), "{read:?}");
+    let (spec, problems) = settle(&asked);
+    assert!(!problems.has_errors(), "{problems:?}");
+    let foot = build_model(&spec).unwrap();
+    (spec, foot)
+}
+
+fn with_job<T>(spec: &Spec, foot: &Foot, look: impl FnOnce(&Job<'_>) -> T) -> T {
+    let results = crate::analysis::analyse(spec, foot);
+    let findings = crate::rules::check(spec, foot, &results);
+    look(&Job::new(spec, foot, &results, &findings))
+}
+
+fn keys(plans: &[SheetPlan]) -> BTreeSet<String> {
+    plans.iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.dimensions).map(|d| d.key.clone()).collect()
+}
+
+fn is_length(path: &str) -> bool {
+    let general = general(path);
+    crate::spec::keys().iter().any(|k| k.path == general && k.kind == "length")
+}
+
+/// `door[2].width` as `door[n].width`.
+fn general(path: &str) -> String {
+    match (path.find('['), path.find(']')) {
+        (Some(a), Some(b)) => format!("{}[n]{}", &path[..a], &path[b + 1..]),
+        _ => path.to_string(),
+    }
+}
+
+#[test]
+fn every_length_of_the_spec_is_shown_or_listed() {
+    let mut missing = Vec::new();
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        let shown = with_job(&spec, &foot, |job| keys(&plans(job)));
+        for line in spec.settled_lines() {
+            if !is_length(&line.path) || absent(&spec, &line.path) {
+                continue;
+            }
+            let listed = NOT_SHOWN.iter().any(|n| n.0 == general(&line.path));
+            let alike = line.path.starts_with("door[") && !line.path.ends_with("sill") && foot.openings.len() > 1;
+            if !(shown.contains(&line.path) || listed || alike) {
+                missing.push(format!("{name}: {} = {} is on no sheet", line.path, line.value));
+            }
+        }
+    }
+    assert!(missing.is_empty(), "{missing:#?}");
+}
+
+/// A dimension that carries the path of a spec value shows that value.
+#[test]
+fn dimensions_with_a_spec_path_show_the_spec_value() {
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        let lines = spec.settled_lines();
+        with_job(&spec, &foot, |job| {
+            for plan in plans(job) {
+                for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
+                    let Some(line) = lines.iter().find(|l| l.path == d.key && is_length(&l.path)) else { continue };
+                    let asked = crate::units::Length::parse(line.value.trim_matches('"')).unwrap();
+                    assert!((asked.value() - d.value()).abs() < 0.05, "{name}, {}: {} is drawn as {} but settled as {}", plan.id, d.key, d.value(), line.value);
+                }
+            }
+        });
+    }
+}
+
+/// Whether the thing that the key describes is not fitted.
+fn absent(spec: &Spec, path: &str) -> bool {
+    (path.starts_with("inlet.up.") && !spec.inlet_up.fitted.value)
+        || (path.starts_with("inlet.down.") && !spec.inlet_down.fitted.value)
+        || (path.starts_with("shovel_pocket.") && !spec.shovel_pocket.fitted.value)
+        || (path.starts_with("bend_pulley.") && !spec.bend_pulley.fitted.value)
+        || (path.starts_with("pit.") && !spec.pit.fitted.value)
+        || (path.starts_with("pit.sump") && spec.pit.sump.value.value() == 0.0)
+        || (path == "bucket.row_gap" && spec.bucket.rows.value < 2)
+        || (matches!(path, "shaft.thread_depth" | "shaft.drill_depth") && spec.shaft.tapped_end.value == crate::spec::rotating::TappedEnd::None)
+        || (path == "pit.pitch" && spec.pit.elevators.value < 2)
+        || (path == "pit.toe" && spec.pit.toe.value.value() == 0.0)
+        || (path == "pit.feed_distance" && spec.pit.feed_distance.value.value() == 0.0)
+}
+
+#[test]
+fn dimensions_tell_the_model_value() {
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        with_job(&spec, &foot, |job| {
+            for plan in plans(job) {
+                for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
+                    if let Some(f) = foot.feature(&d.key) {
+                        assert!((f.value - d.value()).abs() < 1e-6, "{name}, {}: {} is drawn as {} but is {}", plan.id, d.key, d.value(), f.value);
+                    }
+                }
+            }
+        });
+    }
+}
+
+#[test]
+fn no_feature_is_dimensioned_twice_on_a_sheet() {
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        with_job(&spec, &foot, |job| {
+            for plan in plans(job) {
+                let mut seen = BTreeSet::new();
+                for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
+                    assert!(seen.insert(d.key.clone()), "{name}, {}: {} stands twice", plan.id, d.key);
+                }
+            }
+        });
+    }
+}
+
+#[test]
+fn the_list_of_sheets_is_sound() {
+    for (i, k) in ALL.iter().enumerate() {
+        assert!(k.title.chars().count() <= 25, "{}", k.title);
+        assert!(k.suffix.len() <= 3);
+        assert!(ALL.iter().skip(i + 1).all(|o| o.id != k.id && o.suffix != k.suffix));
+    }
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        with_job(&spec, &foot, |job| {
+            for (kind, plan) in ALL.iter().filter(|k| (k.applies)(job)).zip(plans(job)) {
+                assert_eq!(kind.id, plan.id, "{name}");
+                assert_eq!(kind.title, plan.title, "{name}");
+                assert_eq!(kind.document_type, plan.document_type, "{name}");
+            }
+        });
+    }
+}
+
+#[test]
+fn the_other_hand_changes_no_value() {
+    let (mut spec, foot) = starter(STARTERS[1].1);
+    let right: Vec<(String, f64)> = with_job(&spec, &foot, |job| values(&plans(job)));
+    spec.sheet.hand.value = Hand::Left;
+    let left: Vec<(String, f64)> = with_job(&spec, &foot, |job| values(&plans(job)));
+    assert_eq!(right.len(), left.len());
+    for ((k, a), (l, b)) in right.iter().zip(&left) {
+        assert_eq!(k, l);
+        assert!((a - b).abs() < 1e-9, "{k}: {a} and {b}");
+    }
+}
+
+fn values(plans: &[SheetPlan]) -> Vec<(String, f64)> {
+    plans.iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.dimensions).map(|d| (d.key.clone(), d.value())).collect()
+}
+
+/// Levels on the general arrangement and on the pit sheet are the same levels.
+#[test]
+fn levels_agree_between_sheets() {
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        with_job(&spec, &foot, |job| {
+            let all = plans(job);
+            let levels = |id: &str| -> Vec<f64> {
+                all.iter()
+                    .filter(|p| p.id == id)
+                    .flat_map(|p| &p.views)
+                    .flat_map(|v| &v.draft.items)
+                    .filter_map(|i| if let Item::Level { level, .. } = i { Some(*level) } else { None })
+                    .collect()
+            };
+            if foot.pit.is_none() {
+                return;
+            }
+            let pit = levels("pit");
+            for l in levels("ga") {
+                assert!(pit.iter().any(|p| (p - l).abs() < 1e-9), "{name}: level {l} of the general arrangement is not on the pit sheet");
+            }
+        });
+    }
+}

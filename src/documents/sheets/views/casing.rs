@@ -1,0 +1,157 @@
+//! The casing cut lengthwise: end plates, bottom, top flange, throats.
+//!
+//! In: the model. Out: strokes and hatches in the plane of the elevation. Plates stand at their true
+//! thickness; bolts and stiffeners belong to the plate sheets.
+
+use super::outline::{Corner, offset_left, plate_strips};
+use crate::documents::mark::{PlanePoint, Shape, Vertex};
+use crate::documents::style::Pen;
+use crate::documents::view::{Draft, Material};
+use crate::model::Foot;
+use crate::model::frame::Extent;
+use crate::model::inlets::{FeedSide, InletBody};
+use crate::model::openings::Opening;
+use crate::spec::openings::Wall;
+
+/// A cut plate: outline and hatch.
+pub fn cut(d: &mut Draft, corners: &[Corner]) {
+    let shape = Shape::polygon(corners.iter().map(|c| PlanePoint::new(c[0], c[1])));
+    d.hatch(Material::Metal, vec![shape.clone()]);
+    d.stroke(Pen::Edge, shape);
+}
+
+/// A cut upright rectangle.
+pub fn cut_rectangle(d: &mut Draft, x: Extent, z: Extent) {
+    cut(d, &[[x.low, z.low], [x.high, z.low], [x.high, z.high], [x.low, z.high]]);
+}
+
+/// Inner and outer face of the down-side end plate, upward.
+pub fn down_faces(foot: &Foot) -> (Vec<Corner>, Vec<Corner>) {
+    let casing = &foot.casing;
+    let mut inner = casing.down_face.clone();
+    if let Some(first) = inner.first_mut() {
+        first[1] = casing.bottom_shoulder.min(casing.top);
+    }
+    let outer = offset_left(&inner, casing.plate);
+    let inner = offset_left(&inner, 0.0);
+    (inner, outer)
+}
+
+/// Heights at which an end plate is open on the belt's middle plane.
+fn gaps(foot: &Foot, side: FeedSide) -> Vec<Extent> {
+    let wall = match side {
+        FeedSide::Up => Wall::UpEnd,
+        FeedSide::Down => Wall::DownEnd,
+    };
+    let cut_by = |o: &&Opening| o.wall == wall && o.across.low < 0.0 && o.across.high > 0.0;
+    let mut all: Vec<Extent> = foot.openings.iter().filter(cut_by).map(|o| o.up).collect();
+    all.extend(foot.inlet(side).map(|i| i.opening));
+    all
+}
+
+/// End plates, bottom plate, feet and top flange in section.
+pub fn section(d: &mut Draft, foot: &Foot) {
+    let casing = &foot.casing;
+    let t = casing.plate;
+    let up_inner = [[casing.up_face, casing.bottom_shoulder], [casing.up_face, casing.top]];
+    let up_outer = [[casing.up_face + t, casing.bottom_shoulder], [casing.up_face + t, casing.top]];
+    let (down_inner, down_outer) = down_faces(foot);
+    for piece in plate_strips(&up_inner, &up_outer, &gaps(foot, FeedSide::Up)) {
+        cut(d, &piece);
+    }
+    for piece in plate_strips(&down_inner, &down_outer, &gaps(foot, FeedSide::Down)) {
+        cut(d, &piece);
+    }
+    bottom(d, foot);
+    top_flange(d, foot);
+    feet(d, foot);
+}
+
+fn bottom(d: &mut Draft, foot: &Foot) {
+    let casing = &foot.casing;
+    let low = casing.feet;
+    let x = Extent::new(casing.down_x(casing.bottom_shoulder) - casing.plate, casing.up_face + casing.plate);
+    let Some(radius) = casing.bottom_radius else {
+        cut_rectangle(d, x, Extent::new(low, casing.bottom_face));
+        return;
+    };
+    let centre = PlanePoint::new(0.0, foot.shaft_lowest);
+    let rise = casing.bottom_shoulder - foot.shaft_lowest;
+    let half = (radius * radius - rise * rise).max(0.0).sqrt();
+    let ring = |r: f64| {
+        // Both ends lie on the height of the shoulder, left end first, over the lowest point.
+        let scale = r / radius;
+        let start = PlanePoint::new(centre.x - half * scale, centre.y + rise * scale);
+        let end = PlanePoint::new(centre.x + half * scale, centre.y + rise * scale);
+        let sweep = 2.0 * half.atan2(-rise);
+        (start, end, (sweep / 4.0).tan())
+    };
+    let (a, b, bulge) = ring(radius);
+    let (c, e, _) = ring(radius + casing.bottom_plate);
+    let contour = Shape::Polyline {
+        vertices: vec![Vertex { at: a, bulge }, Vertex { at: b, bulge: 0.0 }, Vertex { at: e, bulge: -bulge }, Vertex { at: c, bulge: 0.0 }],
+        closed: true,
+    };
+    d.hatch(Material::Metal, vec![contour.clone()]);
+    d.stroke(Pen::Edge, contour);
+    let z = Extent::new(casing.bottom_shoulder - casing.bottom_plate, casing.bottom_shoulder);
+    for shelf in [Extent { low: x.low, high: a.x }, Extent { low: b.x, high: x.high }] {
+        if shelf.high > shelf.low + 1.0 {
+            cut_rectangle(d, shelf, z);
+        }
+    }
+}
+
+fn top_flange(d: &mut Draft, foot: &Foot) {
+    let casing = &foot.casing;
+    let z = Extent::new(casing.top - casing.plate, casing.top);
+    let down = casing.down_x(casing.top);
+    let t = casing.plate;
+    cut_rectangle(d, Extent::new(casing.up_face + t, casing.up_face + t + casing.flange), z);
+    cut_rectangle(d, Extent::new(down - t - casing.flange, down - t), z);
+    if let [up, low] = casing.trunk.as_slice() {
+        cut_rectangle(d, Extent::new(low.x.high, up.x.low), z);
+    }
+}
+
+/// The far side's feet behind the cut: pads on the floor with their webs.
+fn feet(d: &mut Draft, foot: &Foot) {
+    let casing = &foot.casing;
+    let top = if casing.bottom_radius.is_some() { casing.bottom_shoulder - casing.bottom_plate } else { casing.feet };
+    for pad in foot.base.pads.iter().filter(|p| p.y.middle() < 0.0) {
+        let t = foot.base.thickness;
+        d.rectangle(Pen::Edge, (pad.x.low, 0.0), (pad.x.high, t));
+        if top > t {
+            let web = pad.x.grown(-pad.x.size() * 0.15);
+            d.rectangle(Pen::Edge, (web.low, t), (web.high, top));
+        }
+        d.centre_line((pad.anchor.x, 0.0), (pad.anchor.x, t));
+    }
+}
+
+/// A throat cut lengthwise: floor, roof and the outer flange.
+pub fn throat(d: &mut Draft, foot: &Foot, inlet: &InletBody) {
+    let out = inlet.side.outward();
+    let t = foot.casing.plate;
+    let slope = inlet.slope_deg.to_radians();
+    let (tan, upright) = (slope.tan(), t / slope.cos());
+    let start = |z: f64| match inlet.side {
+        FeedSide::Up => foot.casing.up_face + t,
+        FeedSide::Down => foot.casing.down_x(z) - t,
+    };
+    let end = inlet.flange_face - out * t;
+    let line = |z0: f64, x: f64| z0 + (x - inlet.outside) * out * tan;
+    let (floor_x, roof_x) = (start(inlet.opening.low), start(inlet.opening.high));
+    for (x, z0, thick) in [(floor_x, inlet.opening.low, -upright), (roof_x, inlet.opening.high, upright)] {
+        let (low, high) = (line(z0, x), line(z0, end));
+        cut(d, &[[x, low], [end, high], [end, high + thick], [x, low + thick]]);
+    }
+    let face = Extent::new(end, inlet.flange_face);
+    let low = inlet.flange_sill;
+    let high = low + inlet.opening.size();
+    cut_rectangle(d, face, Extent::new(low - inlet.flange, low));
+    cut_rectangle(d, face, Extent::new(high, high + inlet.flange));
+    // Edges of the opening seen behind the cut: cheek at the flange and at the end plate.
+    d.line(Pen::FineEdge, (end, low), (end, high));
+    d.line(Pen::FineEdge, (roof_x, inlet.opening.high), (floor_x, inlet.opening.low));
+}

@@ -1,0 +1,168 @@
+//! The foot from the up side: width, shaft, bearings, take-up, throat flange, pocket in profile.
+//!
+//! The far side lies on the right (u = −y). Bearings, sliding plates and take-up are alike on both
+//! sides; they stand at the lowest position, the highest is phantom.
+
+use super::elevation::{self, LAP};
+use super::{Look, pulley};
+use crate::documents::style::Pen;
+use crate::documents::view::{Draft, Side};
+use crate::model::Foot;
+use crate::model::frame::{Extent, ModelPoint};
+use crate::model::inlets::FeedSide;
+use crate::model::openings::{Opening, OpeningKind};
+use crate::spec::inlets::Side as Flank;
+use crate::spec::openings::Wall;
+use crate::spec::rotating::TakeUpKind;
+
+/// Everything that is drawn; no dimensions.
+pub fn machine(d: &mut Draft, foot: &Foot) {
+    shell(d, foot);
+    if let Some(inlet) = foot.inlet(FeedSide::Up) {
+        let (half, flange) = (inlet.width.size() / 2.0, inlet.flange);
+        let (low, high) = (inlet.flange_sill, inlet.flange_sill + inlet.opening.size());
+        d.rectangle(Pen::Edge, (-half - flange, low - flange), (half + flange, high + flange));
+        d.rectangle(Pen::Edge, (-half, low), (half, high));
+        if inlet.opening.high > low + 1.0 && inlet.opening.high < high {
+            d.line(Pen::FineEdge, (-half, inlet.opening.high), (half, inlet.opening.high));
+        }
+        let cheek = half + foot.casing.plate;
+        if inlet.sill < low - flange - 1.0 {
+            // Cheeks and floor of the throat below its flange.
+            d.polyline(Pen::FineEdge, [(-cheek, low - flange), (-cheek, inlet.sill - foot.casing.plate), (cheek, inlet.sill - foot.casing.plate), (cheek, low - flange)]);
+        }
+    }
+    for opening in &foot.openings {
+        opening_seen(d, foot, opening);
+    }
+    for flank in [1.0, -1.0] {
+        bearing_and_take_up(d, foot, flank);
+    }
+    shaft(d, foot);
+    pocket(d, foot);
+}
+
+fn shell(d: &mut Draft, foot: &Foot) {
+    let casing = &foot.casing;
+    let (w, t, top) = (casing.width.size() / 2.0 + casing.plate, casing.plate, casing.top);
+    let flange = casing.flange;
+    d.rectangle(Pen::Edge, (-w, casing.feet), (w, top - t));
+    d.rectangle(Pen::Edge, (-w - flange, top - t), (w + flange, top));
+    d.line(Pen::FineEdge, (-w, casing.bottom_face), (w, casing.bottom_face));
+    for pad in foot.base.pads.iter().filter(|p| p.x.middle() > 0.0) {
+        let u = Extent::new(-pad.y.low, -pad.y.high);
+        let thick = foot.base.thickness;
+        let out = u.middle().signum();
+        d.rectangle(Pen::Edge, (u.low, 0.0), (u.high, thick));
+        // The foot below the bottom plate, and the gusset that stiffens the pad.
+        d.rectangle(Pen::Edge, (out * (w - 2.0 * t), thick), (out * w, casing.feet.max(thick)));
+        d.line(Pen::FineEdge, (out * w, thick + u.size()), (out * (w + u.size()), thick));
+        d.centre_line((-pad.anchor.y, 0.0), (-pad.anchor.y, thick));
+    }
+    let end = elevation::broken_off(foot);
+    let inner = casing.width.size() / 2.0;
+    for flank in [1.0, -1.0] {
+        d.line(Pen::Phantom, (flank * (inner + t), top + t), (flank * (inner + t), end));
+        d.polyline(Pen::Phantom, [(flank * inner, top + t), (flank * (w + flange), top + t), (flank * (w + flange), top)]);
+    }
+    elevation::break_line(d, -w - 60.0, w + 60.0, end);
+    d.centre_line((0.0, 0.0), (0.0, end));
+}
+
+fn opening_seen(d: &mut Draft, foot: &Foot, o: &Opening) {
+    let half = foot.casing.width.size() / 2.0 + foot.casing.plate;
+    match o.wall {
+        Wall::UpEnd => {
+            let u = Extent::new(-o.across.low, -o.across.high);
+            d.rectangle(Pen::Edge, (u.low - LAP, o.up.low - LAP), (u.high + LAP, o.up.high + LAP));
+            d.rectangle(Pen::Hidden, (u.low, o.up.low), (u.high, o.up.high));
+        }
+        Wall::DownEnd => {}
+        Wall::Near | Wall::Far => {
+            let out = if o.wall == Wall::Near { -1.0 } else { 1.0 };
+            let thick = if matches!(o.kind, OpeningKind::Door { .. }) { foot.casing.plate + 15.0 } else { foot.casing.plate + 6.0 };
+            d.rectangle(Pen::FineEdge, (out * half, o.up.low - LAP), (out * (half + thick), o.up.high + LAP));
+        }
+    }
+}
+
+/// Sliding plate, bearing unit, rod and bracket on one side; `flank` is +1 on the right (far side).
+fn bearing_and_take_up(d: &mut Draft, foot: &Foot, flank: f64) {
+    let r = &foot.rotating;
+    let outside = foot.casing.width.size() / 2.0 + foot.casing.plate;
+    let plate = &r.sliding_plate;
+    let on_plate = outside + plate.thickness;
+    let z = foot.shaft_lowest;
+    d.rectangle(Pen::Edge, (flank * outside, plate.z.low), (flank * on_plate, plate.z.high));
+    let base = r.unit.depth * 0.25;
+    d.rectangle(Pen::Edge, (flank * on_plate, z - r.unit.up / 2.0), (flank * (on_plate + base), z + r.unit.up / 2.0));
+    d.rectangle(Pen::Edge, (flank * (on_plate + base), z - r.unit.up * 0.3), (flank * (on_plate + r.unit.depth), z + r.unit.up * 0.3));
+    let travel = r.travel;
+    d.rectangle(Pen::Phantom, (flank * on_plate, z + travel - r.unit.up / 2.0), (flank * (on_plate + base), z + travel + r.unit.up / 2.0));
+    if r.take_up == TakeUpKind::Screw {
+        let axis = outside + plate.thickness / 2.0 + 10.0;
+        let rod = 15.0;
+        let end = r.bracket_z + 80.0;
+        d.rectangle(Pen::Edge, (flank * (axis - rod), plate.z.high), (flank * (axis + rod), r.bracket_z));
+        d.rectangle(Pen::Edge, (flank * outside, r.bracket_z), (flank * (axis + 3.0 * rod), r.bracket_z + 15.0));
+        d.rectangle(Pen::Edge, (flank * (axis - rod), r.bracket_z + 15.0), (flank * (axis + rod), end));
+        d.rectangle(Pen::FineEdge, (flank * (axis - 1.6 * rod), r.bracket_z + 15.0), (flank * (axis + 1.6 * rod), r.bracket_z + 39.0));
+        d.centre_line((flank * axis, plate.z.high), (flank * axis, end));
+    }
+}
+
+fn shaft(d: &mut Draft, foot: &Foot) {
+    let r = &foot.rotating;
+    let (z, half) = (foot.shaft_lowest, r.journal / 2.0);
+    let unit_end = foot.casing.width.size() / 2.0 + foot.casing.plate + r.sliding_plate.thickness + r.unit.depth;
+    for (flank, end) in [(1.0, -r.shaft_ends.low), (-1.0, r.shaft_ends.high)] {
+        if end > unit_end {
+            d.rectangle(Pen::Edge, (flank * unit_end, z - half), (flank * end, z + half));
+        }
+    }
+    d.centre_line((-r.shaft_ends.high, z), (-r.shaft_ends.low, z));
+    // The pulley behind the end plate.
+    let p = &foot.pulleys.foot;
+    d.rectangle(Pen::Hidden, (-p.face / 2.0, z - p.radius()), (p.face / 2.0, z + p.radius()));
+    let _ = pulley::hub(r.shaft_diameter);
+}
+
+fn pocket(d: &mut Draft, foot: &Foot) {
+    let Some(p) = &foot.pocket else { return };
+    let out = if p.side == Flank::Near { -1.0 } else { 1.0 };
+    let wall = foot.casing.width.size() / 2.0 + foot.casing.plate;
+    let t = foot.casing.plate;
+    let u = |reach: f64| out * (wall + reach);
+    let roof = p.z.high.max(p.lip + 120.0);
+    d.polygon(Pen::Edge, [(u(0.0), p.z.low - t), (u(p.reach), p.lip - t), (u(p.reach), p.lip + 25.0), (u(0.0), roof)]);
+    d.line(Pen::Hidden, (u(0.0), p.z.low), (u(p.reach), p.lip));
+    d.line(Pen::FineEdge, (u(p.reach + 25.0), p.lip + 25.0), (u(0.0), roof + 25.0));
+}
+
+/// Widths, the shaft and the pocket.
+pub fn dimensions(d: &mut Draft, foot: &Foot) {
+    let look = Look::FromUp;
+    look.each(d, foot, Side::Below, &["casing.width", "shaft.bearing_centres"]);
+    if let Some(r) = look.dimension(d, foot, Side::Below, "shaft.length") {
+        r.overall();
+    }
+    if let Some(i) = foot.inlet(FeedSide::Up) {
+        let at = |y: f64| look.point(ModelPoint::new(i.flange_face, y, i.flange_sill + i.opening.size() + i.flange));
+        d.dimension(Side::Above, "inlet.up.width", at(i.width.low), at(i.width.high));
+    }
+    if let Some(p) = &foot.pocket {
+        let side = if p.side == Flank::Near { Side::Left } else { Side::Right };
+        look.each(d, foot, side, &["shovel_pocket.sill", "shovel_pocket.lip"]);
+        look.each(d, foot, Side::Above, &["shovel_pocket.reach"]);
+    }
+    for o in foot.openings.iter().filter(|o| o.wall == Wall::UpEnd) {
+        let height = match o.kind {
+            OpeningKind::CleanOut => Side::Left,
+            _ => Side::Right,
+        };
+        let _ = look.dimension(d, foot, height, &format!("{}.height", o.id));
+        if matches!(o.kind, OpeningKind::Door { .. }) {
+            let _ = look.dimension(d, foot, height, &format!("{}.sill", o.id));
+        }
+    }
+}

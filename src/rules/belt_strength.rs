@@ -1,0 +1,47 @@
+//! The belt holds its largest tension.
+//!
+//! Tight side at the head over the belt's width against the allowed working tension of the spec.
+
+use super::finding::{n, unless, up_to, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::analysis::tension::BELT_LOAD;
+use crate::units::LineForce;
+
+/// Tension against strength.
+pub const RULE: Rule = Rule {
+    id: "belt-strength",
+    title: "Strength of the belt",
+    what: "Largest belt tension in running, per width, against the allowed working tension.",
+    why: "A belt that is loaded beyond its working tension stretches, its splice creeps, and it parts with all its buckets.",
+    remedy: "A stronger belt, or less weight on it.",
+    source: BELT_LOAD,
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let (tension, strength) = (case.results.tension.largest_n_per_mm, case.spec.belt.strength.value());
+    vec![
+        RULE.finds(
+            unless(within(tension, strength), Verdict::Fail),
+            "belt.strength",
+            format!("the belt is pulled with {} N/mm ({} kN), {} N/mm are allowed", n(tension, 1), n(case.results.tension.largest_n / 1000.0, 1), n(strength, 1)),
+        )
+        .value(tension, "N/mm")
+        .limit(strength, "N/mm")
+        .change("belt.strength", &LineForce::n_per_mm(up_to(tension, 5.0))),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{measured, worst};
+
+    #[test]
+    fn tension_against_strength() {
+        let (tension, _) = measured(&RULE, &[]);
+        assert_eq!(worst(&RULE, &[("belt.strength", "\"500 N/mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("belt.strength", &format!("\"{} N/mm\"", tension + 0.01))]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("belt.strength", &format!("\"{} N/mm\"", tension - 0.01))]), Some(Verdict::Fail));
+    }
+}

@@ -1,0 +1,64 @@
+//! The tension that keeps the belt on the foot pulley, and what the foot has to give.
+//!
+//! Tracking minimum 1 to 2 N per mm of width and ply (common practice, no source). What grip at the head
+//! needs beyond it follows from the tension chain; a tall elevator's own weight may give all of that.
+
+use super::finding::{n, reaches, unless};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::tension::CHAIN;
+use crate::sources::Source;
+use crate::spec::belt::Carcass;
+use crate::units::LineForce;
+
+/// Tension in the foot.
+pub const RULE: Rule = Rule {
+    id: "foot-tension",
+    title: "Tension in the foot",
+    what: "Tracking minimum of the spec against 1 N per mm of width and ply; and what tension the foot has to give.",
+    why: "A slack belt wanders on the foot pulley and slips at the head; a tight one wears shaft, bearings and splice for nothing.",
+    remedy: "Take the belt maker's tracking tension, at least 1 N per mm of width and ply.",
+    source: Source::practice("1 to 2 N per mm of belt width and ply"),
+    check,
+};
+
+/// Tracking tension of a steel cord belt, N/mm: like four plies; common practice.
+const CORD: f64 = 4.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let belt = &case.spec.belt;
+    let tension = &case.results.tension;
+    let limit = if belt.carcass.value == Carcass::Fabric { f64::from(belt.plies.value) } else { CORD };
+    let tracking = belt.tracking_tension.value();
+    let grip = &tension.chain;
+    let message = format!(
+        "each run needs {} kN in the foot: {}; the down run's own weight gives {} % of the slack tension that the head needs",
+        n(grip.foot_down_n / 1000.0, 2),
+        if tension.tracking_governs() { "tracking decides, grip at the head asks for less" } else { "grip at the head decides" },
+        n(grip.own_weight_share * 100.0, 0)
+    );
+    vec![
+        RULE.finds(
+            unless(reaches(tracking, limit), Verdict::Note),
+            "belt.tracking_tension",
+            format!("the belt is tracked with {} N/mm, usual is {} N/mm or more", n(tracking, 2), n(limit, 2)),
+        )
+        .value(tracking, "N/mm")
+        .limit(limit, "N/mm")
+        .change("belt.tracking_tension", &LineForce::n_per_mm(limit)),
+        RULE.finds(Verdict::Pass, "take_up.kind", message).value(grip.foot_down_n, "N").after(CHAIN),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{turns, worst};
+
+    #[test]
+    fn newton_per_width_and_ply() {
+        let plies = ("belt.plies", "4");
+        assert_eq!(worst(&RULE, &[plies, ("belt.tracking_tension", "\"6 N/mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[plies, ("belt.tracking_tension", "\"3.9 N/mm\"")]), Some(Verdict::Note));
+        turns(&RULE, "belt.tracking_tension", &[plies], -0.01);
+    }
+}

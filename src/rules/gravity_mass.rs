@@ -1,0 +1,69 @@
+//! The weights of a gravity take-up give the tension that is needed, and not much more.
+//!
+//! Equilibrium of the hanging pulley (physics). More than one and a half times the needed pull is noted:
+//! it only loads shaft, bearings and belt; common practice.
+
+use super::finding::{n, reaches, up_to, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::gravity_take_up;
+use crate::units::{GRAVITY, Mass};
+
+/// Weights against need.
+pub const RULE: Rule = Rule {
+    id: "gravity-mass",
+    title: "Weights of the gravity take-up",
+    what: "Mass of the weights against what the belt pull in the foot needs beyond pulley, shaft, bearings and frame.",
+    why: "Too little lets the belt slip and wander; too much wears bearings and splice.",
+    remedy: "Put in the mass needed.",
+    source: gravity_take_up::MASS,
+    check,
+};
+
+/// Pull against the needed pull from which the weights are too much; common practice.
+const EXCESS: f64 = 1.5;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(gravity) = &case.results.gravity else { return Vec::new() };
+    let needed = gravity.needed_kg.max(0.0);
+    let most = needed.max(EXCESS * gravity.pull_needed_n / GRAVITY - gravity.own_kg);
+    let verdict = if !reaches(gravity.given_kg, needed) {
+        Verdict::Fail
+    } else if within(gravity.given_kg, most) {
+        Verdict::Pass
+    } else {
+        Verdict::Note
+    };
+    let message = format!(
+        "{} kg of weights; the belt needs {} kN of pull, {} kg hang already, so {} kg are needed{}",
+        n(gravity.given_kg, 0),
+        n(gravity.pull_needed_n / 1000.0, 2),
+        n(gravity.own_kg, 0),
+        n(gravity.needed_kg, 0),
+        if gravity.needed_kg < 0.0 { " (what hangs already pulls harder than needed)" } else { "" }
+    );
+    // A whole 10 kg where that stays within the band.
+    let wish = if up_to(needed, 10.0) <= most { up_to(needed, 10.0) } else { up_to(needed, 0.1) };
+    vec![RULE.finds(verdict, "take_up.weights", message).value(gravity.given_kg, "kg").limit(if verdict == Verdict::Note { most } else { needed }, "kg").change("take_up.weights", &Mass::kg(wish))]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{measured, turns, worst};
+
+    #[test]
+    fn weights() {
+        let gravity = [("take_up.kind", "\"gravity\""), ("belt.tracking_tension", "\"20 N/mm\"")];
+        let with = |kg: f64| {
+            let kg = format!("\"{kg} kg\"");
+            worst(&RULE, &[&gravity[..], &[("take_up.weights", kg.as_str())]].concat())
+        };
+        assert_eq!(worst(&RULE, &[]), None);
+        assert_eq!(with(0.0), Some(Verdict::Fail));
+        assert_eq!(with(19_000.0), Some(Verdict::Note));
+        let (_, needed) = measured(&RULE, &[&gravity[..], &[("take_up.weights", "\"0 kg\"")]].concat());
+        assert_eq!(with(needed + 0.1), Some(Verdict::Pass));
+        assert_eq!(with(needed - 0.1), Some(Verdict::Fail));
+        turns(&RULE, "take_up.weights", &[&gravity[..], &[("take_up.weights", "\"19000 kg\"")]].concat(), 0.1);
+    }
+}

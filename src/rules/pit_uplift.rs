@@ -1,0 +1,105 @@
+//! The empty pit does not float when the groundwater stands around it.
+//!
+//! Concrete and buoyant soil over the toe against the displaced water (one bookkeeping, both sides). At
+//! least 1.11 (EN 1997-1 UPL, from memory) or 1.25 (ACI 350.4R, from memory). The engineer decides.
+
+use super::finding::{mm, n, reaches, unless};
+use super::{Case, Finding, Rule, Verdict};
+use crate::analysis::assumed::{CONCRETE_WEIGHT, WATER_WEIGHT};
+use crate::formulas::uplift::{self, Bookkeeping};
+use crate::model::pit::PitBody;
+use crate::units::{GRAVITY, Length};
+
+/// Uplift of the empty pit.
+pub const RULE: Rule = Rule {
+    id: "pit-uplift",
+    title: "Uplift of the empty pit",
+    what: "Weight of concrete and of the buoyant soil over the toe against the uplift of the empty pit, where groundwater is given.",
+    why: "An empty pit below the groundwater floats up with the foot in it, mostly while it is being built.",
+    remedy: "A thicker slab or a wider toe; anchors or drainage are the structural engineer's to choose.",
+    source: uplift::EN_1997,
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(pit) = &case.foot.pit else { return Vec::new() };
+    let Some(balance) = case.results.pit.as_ref().and_then(|p| p.uplift.as_ref()) else { return Vec::new() };
+    let (limit, source) = if case.us() { (uplift::REQUIRED_ACI_350, uplift::ACI_350) } else { (uplift::REQUIRED_EN_1997, uplift::EN_1997) };
+    let factor = balance.with_soil.factor();
+    let water = case.spec.pit.groundwater.value.map_or(0.0, |w| w.value());
+    if !factor.is_finite() {
+        return vec![RULE.finds(Verdict::Pass, "pit.groundwater", format!("the groundwater {} below the floor does not reach the pit's base", mm(water))).after(source)];
+    }
+    let finding = RULE
+        .finds(
+            unless(reaches(factor, limit), Verdict::Warn),
+            "pit.slab",
+            format!(
+                "with the groundwater {} below the floor the empty pit is held down {} times by concrete and soil ({} times by concrete alone); {} is asked for",
+                mm(water),
+                n(factor, 2),
+                n(balance.concrete.factor(), 2),
+                n(limit, 2)
+            ),
+        )
+        .value(factor, "")
+        .limit(limit, "")
+        .after(source);
+    vec![match heavier(case, pit, water, limit) {
+        Some((slab, toe)) => finding.change("pit.slab", &Length::mm(slab)).change("pit.toe", &Length::mm(toe)),
+        None => finding,
+    }]
+}
+
+/// The thinnest slab, and then the narrowest toe, in steps of 50 mm that hold the pit down.
+fn heavier(case: &Case<'_>, pit: &PitBody, water: f64, limit: f64) -> Option<(f64, f64)> {
+    let held = |slab: f64, toe: f64| {
+        let trial = uplift::Pit {
+            inner_length_mm: pit.x.size(),
+            inner_width_mm: pit.y.size(),
+            depth_mm: pit.depth,
+            wall_mm: pit.wall,
+            base_mm: slab,
+            toe_mm: toe,
+            water_below_ground_mm: water,
+            concrete_kn_per_m3: CONCRETE_WEIGHT.value,
+            dry_soil_kn_per_m3: case.spec.pit.soil_density.value() * GRAVITY,
+            wet_soil_kn_per_m3: case.spec.pit.soil_density_wet.value() * GRAVITY,
+            water_kn_per_m3: WATER_WEIGHT.value,
+        };
+        reaches(trial.balance(Bookkeeping::BuoyantSoil).factor(), limit * 1.002)
+    };
+    let steps = |from: f64, to: f64| (0..=((to - from) / 50.0) as u32).map(move |i| from + 50.0 * f64::from(i));
+    // A slab of twice its thickness, then a toe: what a designer would try first.
+    let thickest = (2.0 * pit.slab).min(2500.0);
+    steps(pit.slab, thickest)
+        .map(|slab| (slab, pit.toe))
+        .chain(steps(pit.toe, 3000.0).map(|toe| (thickest, toe)))
+        .find(|(slab, toe)| held(*slab, *toe))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{findings_of, SMALL, worst};
+
+    #[test]
+    fn floating_and_held() {
+        let pit = [("pit.fitted", "true"), ("pit.depth", "\"3 m\""), ("project.jurisdiction", "\"iso\"")];
+        let with = |more: &[(&str, &str)]| worst(&RULE, &[&pit[..], more].concat());
+        assert_eq!(with(&[]), None);
+        assert_eq!(with(&[("pit.groundwater", "\"9 m\"")]), Some(Verdict::Pass));
+        let thin = [("pit.groundwater", "\"0 mm\""), ("pit.slab", "\"100 mm\""), ("pit.wall", "\"100 mm\""), ("pit.toe", "\"0 mm\"")];
+        assert_eq!(with(&thin), Some(Verdict::Warn));
+        // The limit lies between two steps of groundwater: the factor decides, nothing else.
+        let mut seen = [false, false];
+        for water in (0..3500).step_by(100) {
+            let level = format!("\"{water} mm\"");
+            let found = findings_of(&RULE, SMALL, &[&pit[..], &thin[1..], &[("pit.groundwater", level.as_str())]].concat());
+            let factor = found[0].value.map_or(f64::INFINITY, |v| v.value);
+            assert_eq!(found[0].verdict == Verdict::Pass, factor >= 1.0 / 0.9, "{water} {factor}");
+            seen[usize::from(found[0].verdict == Verdict::Pass)] = true;
+        }
+        assert_eq!(seen, [true, true]);
+    }
+}

@@ -1,0 +1,60 @@
+//! The take-up thread holds by itself.
+//!
+//! Self-locking when π·f·d2·sec α > lead (Shigley, ch. 8). Trapezoidal rods usually are, unless the thread is
+//! very well greased and coarse.
+
+use super::finding::n;
+use super::{Case, Finding, Rule, Verdict, finding::unless};
+use crate::formulas::screw::{self, Screw as Thread, TRAPEZOIDAL_FLANK_RAD};
+use crate::tables::trapezoidal::{self, Trapezoidal};
+
+/// Self-locking thread.
+pub const RULE: Rule = Rule {
+    id: "screw-self-locking",
+    title: "Self-locking take-up",
+    what: "Whether the thread of the take-up rods holds the belt's pull without a lock.",
+    why: "A rod that turns back by vibration lets the belt go slack on one side; it wanders and slips.",
+    remedy: "A finer or thicker thread, or lock nuts that are checked.",
+    source: screw::TORQUE,
+    check,
+};
+
+fn locks(row: &Trapezoidal, friction: f64) -> bool {
+    Thread {
+        pitch_diameter_mm: row.pitch_diameter_mm(),
+        lead_mm: row.pitch_mm,
+        friction,
+        flank_rad: TRAPEZOIDAL_FLANK_RAD,
+        collar_friction: 0.0,
+        collar_diameter_mm: row.diameter_mm,
+    }
+    .self_locking()
+}
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(rod) = &case.results.screw else { return Vec::new() };
+    let take_up = &case.spec.take_up;
+    let friction = take_up.friction.value();
+    let state = if rod.self_locking { "holds by itself" } else { "does not hold by itself: it needs a lock nut" };
+    let finding = RULE.finds(unless(rod.self_locking, Verdict::Warn), "take_up.rod", format!("{} at a friction of {} {state}", take_up.rod.value, n(friction, 2)));
+    let now = trapezoidal::find(&take_up.rod.value).map_or(0.0, |t| t.diameter_mm);
+    match trapezoidal::ALL.iter().find(|t| t.diameter_mm > now && locks(t, friction)) {
+        Some(row) => vec![finding.change("take_up.rod", &row.name.to_string())],
+        None => vec![finding],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    /// Tr16×4: d2 14, lead 4; locks from f = 4·cos 15°/(π·14) = 0.0878 on.
+    #[test]
+    fn lead_against_friction() {
+        let rod = ("take_up.rod", "\"Tr16x4\"");
+        assert_eq!(worst(&RULE, &[rod, ("take_up.friction", "0.089")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[rod, ("take_up.friction", "0.087")]), Some(Verdict::Warn));
+        assert_eq!(worst(&RULE, &[("take_up.kind", "\"gravity\"")]), None);
+    }
+}

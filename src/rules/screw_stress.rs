@@ -1,0 +1,97 @@
+//! The take-up rods hold, and their threads do not seize.
+//!
+//! Equivalent stress of pull and twist at most half the yield strength; flank pressure at most 10 MPa for a
+//! greased bronze or cast iron nut that is turned seldom. Both limits are common practice, no source.
+
+use super::finding::{n, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::analysis::screw::Screw;
+use crate::formulas::screw;
+use crate::sources::Source;
+use crate::tables::trapezoidal::{self, Trapezoidal};
+
+/// Stress and flank pressure.
+pub const RULE: Rule = Rule {
+    id: "screw-stress",
+    title: "Take-up rods",
+    what: "Equivalent stress in the core of a rod while it is turned against half its yield strength, and pressure on the flanks against 10 MPa.",
+    why: "A rod that breaks or seizes while the belt is tightened lets one side go, and the belt runs off.",
+    remedy: "A thicker rod.",
+    source: screw::TORQUE,
+    check,
+};
+
+const SAFETY: f64 = 2.0;
+const PRESSURE: f64 = 10.0;
+const PRACTICE: Source = Source::practice("flank pressure at most 10 MPa, greased, seldom turned");
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(rod) = &case.results.screw else { return Vec::new() };
+    let limit = case.spec.take_up.rod_yield.value() / SAFETY;
+    let wish = thicker(case, rod, limit);
+    let with = |finding: Finding| match wish {
+        Some(row) => finding.change("take_up.rod", &row.name.to_string()),
+        None => finding,
+    };
+    let name = &case.spec.take_up.rod.value;
+    vec![
+        with(
+            RULE.finds(
+                unless(within(rod.equivalent_mpa, limit), Verdict::Fail),
+                "take_up.rod",
+                format!("{name} under {} kN: {} MPa while it is turned, {} MPa are allowed (half the yield strength)", n(rod.rod_n / 1000.0, 2), n(rod.equivalent_mpa, 1), n(limit, 1)),
+            )
+            .value(rod.equivalent_mpa, "MPa")
+            .limit(limit, "MPa"),
+        ),
+        with(
+            RULE.finds(
+                unless(within(rod.pressure_mpa, PRESSURE), Verdict::Warn),
+                "take_up.rod",
+                format!("{name} presses its nut with {} MPa, usual is {} MPa at most", n(rod.pressure_mpa, 1), n(PRESSURE, 0)),
+            )
+            .value(rod.pressure_mpa, "MPa")
+            .limit(PRESSURE, "MPa")
+            .after(PRACTICE),
+        ),
+    ]
+}
+
+/// The thinnest rod of the table that holds both limits, by the areas that carry them.
+fn thicker(case: &Case<'_>, rod: &Screw, limit: f64) -> Option<&'static Trapezoidal> {
+    let now = trapezoidal::find(&case.spec.take_up.rod.value)?;
+    // Nut length goes with the diameter, so the pressed area grows with d·d2·H1/P, H1/P being one half.
+    let pressed = |t: &Trapezoidal| t.diameter_mm * t.pitch_diameter_mm();
+    trapezoidal::ALL.iter().filter(|t| t.diameter_mm >= now.diameter_mm).find(|t| {
+        // Pull goes with the core's area; twist with force × diameter over its cube, never faster than the area times a tenth.
+        let stress = rod.equivalent_mpa * now.core_area_mm2() / t.core_area_mm2() * 1.1;
+        let pressure = rod.pressure_mpa * pressed(now) / pressed(t) * 1.01;
+        stress <= limit && pressure <= PRESSURE
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{measured, worst};
+
+    #[test]
+    fn rods() {
+        let load = ("belt.tracking_tension", "\"30 N/mm\"");
+        assert_eq!(worst(&RULE, &[("take_up.rod", "\"Tr52x8\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[load, ("take_up.rod", "\"Tr16x4\""), ("take_up.rod_yield", "\"150 MPa\"")]), Some(Verdict::Fail));
+        assert_eq!(worst(&RULE, &[("take_up.kind", "\"gravity\"")]), None);
+    }
+
+    #[test]
+    fn half_the_yield_strength() {
+        let rod = [("belt.tracking_tension", "\"30 N/mm\""), ("take_up.rod", "\"Tr16x4\"")];
+        let (stress, _) = measured(&RULE, &rod);
+        assert!(2.0 * stress > 150.0, "{stress}");
+        let fails = |strength: f64| {
+            let yield_at = format!("\"{strength} MPa\"");
+            worst(&RULE, &[&rod[..], &[("take_up.rod_yield", &yield_at)]].concat()) == Some(Verdict::Fail)
+        };
+        assert!(!fails(2.0 * stress + 0.01) && fails(2.0 * stress - 0.01));
+    }
+}

@@ -1,0 +1,57 @@
+//! One person can turn the take-up rods.
+//!
+//! Torque with thread and collar friction (Shigley, ch. 8). 200 N·m is about 400 N on a spanner of half a
+//! metre: common practice, no source.
+
+use super::finding::{n, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::screw;
+
+/// Torque by hand.
+pub const RULE: Rule = Rule {
+    id: "screw-torque",
+    title: "Torque on the take-up rods",
+    what: "Torque to tighten one rod against 200 N·m, what a person turns with a spanner of half a metre.",
+    why: "A rod that cannot be turned by hand is turned with a pipe on the spanner, and nobody feels when it is too much.",
+    remedy: "A longer spanner or a geared nut, a greased thread, or a gravity take-up.",
+    source: screw::TORQUE,
+    check,
+};
+
+/// Torque that a person turns with a spanner of half a metre, N·m; common practice.
+const BY_HAND: f64 = 200.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(rod) = &case.results.screw else { return Vec::new() };
+    vec![
+        RULE.finds(
+            unless(within(rod.torque_nm, BY_HAND), Verdict::Warn),
+            "take_up.rod",
+            format!("tightening one {} takes {} N·m, {} N on a spanner of 0.5 m", case.spec.take_up.rod.value, n(rod.torque_nm, 0), n(rod.torque_nm / 0.5, 0)),
+        )
+        .value(rod.torque_nm, "N·m")
+        .limit(BY_HAND, "N·m"),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{measured, worst};
+
+    #[test]
+    fn by_hand() {
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[("take_up.kind", "\"gravity\"")]), None);
+        let mut seen = [false, false];
+        for tension in 4..30 {
+            let load = format!("\"{tension} N/mm\"");
+            let all = [("belt.tracking_tension", load.as_str()), ("belt.width", "\"1200 mm\""), ("take_up.friction", "0.3")];
+            let (torque, limit) = measured(&RULE, &all);
+            assert_eq!(limit, 200.0);
+            assert_eq!(worst(&RULE, &all), Some(if torque <= 200.0 { Verdict::Pass } else { Verdict::Warn }));
+            seen[usize::from(torque <= 200.0)] = true;
+        }
+        assert_eq!(seen, [true, true]);
+    }
+}

@@ -1,0 +1,74 @@
+//! The foot shaft holds the bending that the belt tension puts on it.
+//!
+//! Beam with two equal loads; allowed stress by ANSI/CEMA B105.1 (fatigue strength over 1.5, rotating
+//! shaft, keyway in the hub).
+
+use super::finding::{n, unless, up_to, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::analysis::shaft::ALLOWED;
+use crate::tables::stock_shafts;
+use crate::units::Length;
+
+/// Stress in the hubs.
+pub const RULE: Rule = Rule {
+    id: "shaft-stress",
+    title: "Bending stress of the foot shaft",
+    what: "Bending stress at the hubs against the allowed one for steel and diameter.",
+    why: "The shaft turns under load, so every turn bends it to and fro: it breaks by fatigue at the hub, without warning.",
+    remedy: "A thicker shaft, a stronger steel, or bearings closer to the hubs.",
+    source: ALLOWED,
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let shaft = &case.results.shaft;
+    vec![
+        RULE.finds(
+            unless(within(shaft.stress_mpa, shaft.allowed_mpa), Verdict::Fail),
+            "shaft.diameter",
+            format!(
+                "{} kN on the foot shaft bend it with {} MPa at the hubs, {} MPa are allowed for {}",
+                n(shaft.design_n / 1000.0, 1),
+                n(shaft.stress_mpa, 1),
+                n(shaft.allowed_mpa, 1),
+                case.spec.shaft.steel.value
+            ),
+        )
+        .value(shaft.stress_mpa, "MPa")
+        .limit(shaft.allowed_mpa, "MPa")
+        .change("shaft.diameter", &Length::mm(thicker(case, shaft.diameter_for_stress_mm))),
+    ]
+}
+
+/// The next stock diameter; a little is added because a thicker shaft is heavier. Beyond stock, whole tens.
+pub(super) fn thicker(case: &Case<'_>, needed_mm: f64) -> f64 {
+    let least = needed_mm * 1.02;
+    let stock = if case.us() { stock_shafts::inch_at_least_mm(least) } else { stock_shafts::metric_at_least_mm(least) };
+    stock.unwrap_or_else(|| up_to(least, 10.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn thick_and_thin() {
+        let load = ("belt.tracking_tension", "\"30 N/mm\"");
+        assert_eq!(worst(&RULE, &[load, ("shaft.diameter", "\"120 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[load, ("shaft.diameter", "\"40 mm\"")]), Some(Verdict::Fail));
+    }
+
+    #[test]
+    fn the_needed_diameter_is_the_boundary() {
+        let load = ("belt.tracking_tension", "\"30 N/mm\"");
+        // Bisection for the diameter at which the verdict turns; it agrees with stress = allowed to 0.1 mm.
+        let (mut thin, mut thick) = (40.0f64, 120.0f64);
+        while thick - thin > 0.05 {
+            let middle = (thin + thick) / 2.0;
+            if worst(&RULE, &[load, ("shaft.diameter", &format!("\"{middle} mm\""))]) == Some(Verdict::Pass) { thick = middle } else { thin = middle }
+        }
+        let (stress, limit) = crate::rules::trial::measured(&RULE, &[load, ("shaft.diameter", &format!("\"{thick} mm\""))]);
+        assert!(stress <= limit && stress > 0.99 * limit, "{stress} {limit}");
+    }
+}

@@ -1,0 +1,70 @@
+//! The take-up takes out the belt's stretch and one new splice, and is not shorter than 225 mm.
+//!
+//! Travel from the path's length as a function of the foot pulley's level (physics); 225 mm (9 in) from a
+//! US government guide specification (read).
+
+use super::finding::{mm, reaches, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::stretch::TRAVEL;
+use crate::sources::Source;
+use crate::units::Length;
+
+/// Travel against stretch.
+pub const RULE: Rule = Rule {
+    id: "take-up-travel",
+    title: "Take-up travel",
+    what: "Travel of the foot shaft against what stretch and one new splice need, and against 225 mm.",
+    why: "When the travel is used up the belt has to be shortened in the pit; when it cannot be, it slips.",
+    remedy: "More travel, or a belt that stretches less.",
+    source: Source::standard("UFGS-15559A, US government guide specification: take-up travel at least 225 mm (9 in)"),
+    check,
+};
+
+const GUIDE: f64 = 225.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let stretch = &case.results.stretch;
+    let travel = stretch.travel_mm;
+    let needed = stretch.travel_needed_mm;
+    let verdict = if !reaches(travel, stretch.travel_for_stretch_mm) {
+        Verdict::Fail
+    } else if !reaches(travel, needed) || !reaches(travel, GUIDE) {
+        Verdict::Warn
+    } else {
+        Verdict::Pass
+    };
+    let by_stretch = needed >= GUIDE || !reaches(travel, needed);
+    let (limit, source) = if by_stretch { (needed, TRAVEL) } else { (GUIDE, RULE.source) };
+    // A longer travel lengthens the belt a little and changes a bend pulley's angle, so some is added.
+    let more = if case.foot.pulleys.bend.is_some() { 0.15 } else { 0.05 };
+    let wish = if travel < needed { needed + (more * (needed - travel)).max(0.01 * needed) } else { needed };
+    vec![
+        RULE.finds(
+            verdict,
+            "take_up.travel",
+            format!("travel {}: the stretch needs {}, with a new splice {}; guide value {}", mm(travel), mm(stretch.travel_for_stretch_mm), mm(needed), mm(GUIDE)),
+        )
+        .value(travel, "mm")
+        .limit(limit, "mm")
+        .after(source)
+        .change("take_up.travel", &Length::mm(up_to(wish.max(GUIDE), 5.0))),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn stretch_and_guide() {
+        let stiff = [("belt.stretch", "0.001"), ("take_up.splice", "\"0 mm\"")];
+        let with = |travel: &str| worst(&RULE, &[&stiff[..], &[("take_up.travel", travel)]].concat());
+        assert_eq!(with("\"225 mm\""), Some(Verdict::Pass));
+        assert_eq!(with("\"224 mm\""), Some(Verdict::Warn));
+        // 50 m and pulleys of 800 mm: 0.001 × 52.6 m / 2 = 26 mm.
+        assert_eq!(with("\"27 mm\""), Some(Verdict::Warn));
+        assert_eq!(with("\"26 mm\""), Some(Verdict::Fail));
+        assert_eq!(worst(&RULE, &[("belt.stretch", "0.02"), ("take_up.travel", "\"500 mm\"")]), Some(Verdict::Fail));
+    }
+}

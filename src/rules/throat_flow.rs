@@ -1,0 +1,88 @@
+//! The throat lets the capacity through.
+//!
+//! Area square to the floor, half full at the stream's slowest speed, or flooded as an orifice,
+//! whichever is more. Continuity and Beverloo; half full is common practice.
+
+use super::finding::{n, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::analysis::throat::Throat;
+use crate::formulas::flow;
+use crate::model::frame::Extent;
+use crate::model::inlets::InletBody;
+use crate::units::{Angle, Length};
+
+/// Throat against capacity.
+pub const RULE: Rule = Rule {
+    id: "throat-flow",
+    title: "Flow through the throat",
+    what: "What each throat passes, half full at the stream's slowest speed or flooded, against the capacity asked for.",
+    why: "A throat that is too small limits the elevator whatever its buckets can carry, and plugs.",
+    remedy: "Make the throat higher or wider, or its floor steeper.",
+    source: flow::THROAT,
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let asked = case.results.capacity.required_t_per_h;
+    case.foot
+        .inlets
+        .iter()
+        .zip(&case.results.throats)
+        .map(|(inlet, throat)| {
+            let key = inlet.side.key();
+            let passes = throat.capacity_t_per_h;
+            let message = if throat.slowest_m_per_s > 0.0 {
+                format!("the {key}-side throat of {} cm² passes {} t/h at {} m/s, asked for are {} t/h", n(throat.area_mm2 / 100.0, 0), n(passes, 0), n(throat.slowest_m_per_s, 1), n(asked, 0))
+            } else {
+                format!("on the {key}-side floor the stream comes to rest; flooded the throat passes {} t/h, asked for are {} t/h", n(passes, 0), n(asked, 0))
+            };
+            let finding = RULE.finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message).value(passes, "t/h").limit(asked, "t/h");
+            if finding.verdict == Verdict::Pass { finding } else { mended(case, inlet, finding, asked) }
+        })
+        .collect()
+}
+
+/// Proposes the least height (and slope, where the stream rests) at which the throat passes the capacity.
+fn mended(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, asked: f64) -> Finding {
+    let key = inlet.side.key();
+    let slope = if case.results.throats.iter().any(|t| t.side == inlet.side && t.slowest_m_per_s <= 0.0) {
+        let needed = case.spec.product.chute_slope.value().max(flow::sliding_slope_rad(case.spec.product.wall_friction.value()).to_degrees() + 5.0);
+        needed.max(inlet.slope_deg).ceil().min(80.0)
+    } else {
+        inlet.slope_deg
+    };
+    let passes = |height: f64| {
+        let trial = InletBody { slope_deg: slope, opening: Extent::new(inlet.sill, inlet.sill + height), ..inlet.clone() };
+        Throat::compute(case.spec, case.foot, &trial).capacity_t_per_h
+    };
+    let present = inlet.opening.size();
+    let Some(height) = (0..300).map(|i| up_to(present, 10.0) + 10.0 * f64::from(i)).take_while(|h| *h <= 3000.0).find(|h| reaches(passes(*h), asked * 1.001)) else {
+        return finding;
+    };
+    if slope > inlet.slope_deg {
+        finding = finding.change(format!("inlet.{key}.slope"), &Angle::deg(slope));
+    }
+    if height > present {
+        finding = finding.change(format!("inlet.{key}.height"), &Length::mm(height));
+    }
+    // A given casing height does not grow with the opening.
+    let top = inlet.sill + height + 100.0;
+    if case.spec.casing.height.is_given() && top > case.foot.casing.top { finding.change("casing.height", &Length::mm(up_to(top, 10.0))) } else { finding }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{measured, worst};
+
+    #[test]
+    fn capacity_through_the_throat() {
+        let size = [("inlet.up.width", "\"230 mm\""), ("inlet.up.height", "\"150 mm\"")];
+        let with = |asked: &str| worst(&RULE, &[&size[..], &[("duty.capacity", asked)]].concat());
+        assert_eq!(with("\"10 t/h\""), Some(Verdict::Pass));
+        assert_eq!(with("\"900 t/h\""), Some(Verdict::Fail));
+        let (passes, _) = measured(&RULE, &size);
+        assert_eq!(with(&format!("\"{} t/h\"", passes - 0.01)), Some(Verdict::Pass));
+        assert_eq!(with(&format!("\"{} t/h\"", passes + 0.01)), Some(Verdict::Fail));
+    }
+}

@@ -1,0 +1,216 @@
+//! The build rules of the source as tests: who may use whom, everything in its list, no long files.
+#![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Module and what it may use, besides itself and the standard and published libraries.
+const MAY_USE: &[(&str, &[&str])] = &[
+    ("sources", &[]),
+    ("units", &[]),
+    ("diagnostics", &[]),
+    ("formulas", &["units", "sources"]),
+    ("tables", &["units", "sources"]),
+    ("spec", &["units", "sources", "diagnostics", "tables", "formulas"]),
+    ("model", &["units", "sources", "diagnostics", "tables", "formulas", "spec"]),
+    ("analysis", &["units", "sources", "diagnostics", "tables", "formulas", "spec", "model"]),
+    ("parts", &["units", "sources", "diagnostics", "tables", "formulas", "spec", "model"]),
+    ("rules", &["units", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),
+    ("report", &["units", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts", "rules"]),
+    ("documents", &["units", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts", "rules", "report"]),
+    ("export", &["units", "documents", "diagnostics"]),
+    ("study", &["*"]),
+    ("live", &["*"]),
+    ("cli", &["*"]),
+    ("main", &["*"]),
+    ("lib", &["*"]),
+];
+
+/// Files of `documents` that know paper only: they use units and each other.
+const PAPER_ONLY: &[&str] =
+    &["mark", "style", "view", "sheet", "request", "table", "notes", "frame", "drafting", "ink", "layout", "title_block", "number", "words"];
+
+/// The longest file, lines.
+const LONGEST: usize = 600;
+
+fn source() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
+}
+
+fn rust_files(folder: &Path) -> Vec<PathBuf> {
+    let mut all = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            all.extend(rust_files(&path));
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            all.push(path);
+        }
+    }
+    all.sort();
+    all
+}
+
+fn module_of(path: &Path) -> String {
+    let inner = path.strip_prefix(source()).unwrap();
+    inner.components().next().unwrap().as_os_str().to_str().unwrap().trim_end_matches(".rs").to_string()
+}
+
+/// The code without comments and without its tests, so that only what ships is judged.
+fn code_of(text: &str) -> String {
+    let ships = text.split("#[cfg(test)]\nmod tests").next().unwrap_or_default();
+    ships.lines().map(|l| l.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
+}
+
+/// Modules of this crate that a text names, by `crate::name` or `crate::{name, …}`.
+fn used(code: &str) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    for (at, _) in code.match_indices("crate::") {
+        let before = code[..at].chars().next_back();
+        if before.is_some_and(|c| c.is_alphanumeric() || c == '_' || c == '$') && !code[..at].ends_with('$') {
+            continue;
+        }
+        let rest = &code[at + 7..];
+        if let Some(group) = rest.strip_prefix('{') {
+            let mut depth = 0;
+            let mut name = String::new();
+            for c in group.chars() {
+                match c {
+                    '{' => depth += 1,
+                    '}' if depth == 0 => break,
+                    '}' => depth -= 1,
+                    ',' if depth == 0 => {
+                        found.insert(first_name(&name));
+                        name.clear();
+                    }
+                    _ if depth == 0 => name.push(c),
+                    _ => {}
+                }
+            }
+            found.insert(first_name(&name));
+        } else {
+            found.insert(first_name(rest));
+        }
+    }
+    found.remove("");
+    found
+}
+
+fn first_name(text: &str) -> String {
+    text.trim_start().chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect()
+}
+
+#[test]
+fn no_stage_reaches_back() {
+    let mut wrong = Vec::new();
+    for path in rust_files(&source()) {
+        let module = module_of(&path);
+        let Some((_, allowed)) = MAY_USE.iter().find(|(m, _)| *m == module) else {
+            wrong.push(format!("`{module}` is not in the import table of tests/architecture.rs"));
+            continue;
+        };
+        let code = code_of(&fs::read_to_string(&path).unwrap());
+        for name in used(&code) {
+            let known = MAY_USE.iter().any(|(m, _)| *m == name);
+            if known && name != module && !allowed.contains(&"*") && !allowed.contains(&name.as_str()) {
+                wrong.push(format!("`{module}` may not use `{name}` ({})", path.strip_prefix(source()).unwrap().display()));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn paper_knows_no_machine() {
+    let mut wrong = Vec::new();
+    for path in rust_files(&source().join("documents")) {
+        let inner = path.strip_prefix(source().join("documents")).unwrap();
+        let part = inner.components().next().unwrap().as_os_str().to_str().unwrap().trim_end_matches(".rs").to_string();
+        if !PAPER_ONLY.contains(&part.as_str()) {
+            continue;
+        }
+        for name in used(&code_of(&fs::read_to_string(&path).unwrap())) {
+            if MAY_USE.iter().any(|(m, _)| *m == name) && !["documents", "units", "tables", "sources"].contains(&name.as_str()) {
+                wrong.push(format!("`documents::{part}` may not use `{name}`"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// The scanner itself: a table that is never violated proves nothing.
+#[test]
+fn the_scanner_sees_all_ways_to_import() {
+    let names = |code: &str| used(&code_of(code)).into_iter().collect::<Vec<_>>();
+    assert_eq!(names("use crate::spec::Spec;"), ["spec"]);
+    assert_eq!(names("use crate::{model::Foot, rules::{A, B}, units};"), ["model", "rules", "units"]);
+    assert_eq!(names("fn f() { let x = crate::export::ALL; }"), ["export"]);
+    assert_eq!(names("// crate::spec\nfn f() {}\n#[cfg(test)]\nmod tests { use crate::cli; }"), Vec::<String>::new());
+}
+
+#[test]
+fn no_file_is_too_long() {
+    let long: Vec<String> = rust_files(&source())
+        .into_iter()
+        .filter_map(|p| {
+            let lines = fs::read_to_string(&p).unwrap().lines().count();
+            (lines > LONGEST).then(|| format!("{} has {lines} lines, {LONGEST} at most", p.strip_prefix(source()).unwrap().display()))
+        })
+        .collect();
+    assert!(long.is_empty(), "{}", long.join("\n"));
+}
+
+#[test]
+fn every_module_says_what_it_is() {
+    let silent: Vec<String> = rust_files(&source())
+        .into_iter()
+        .filter(|p| !fs::read_to_string(p).unwrap().trim_start().starts_with("//!"))
+        .map(|p| p.strip_prefix(source()).unwrap().display().to_string())
+        .collect();
+    assert!(silent.is_empty(), "no //! at the top of {}", silent.join(", "));
+}
+
+/// Files of a folder whose names are in no line of code of its `mod.rs`.
+fn unlisted(folder: &str) -> Vec<String> {
+    let place = source().join(folder);
+    if !place.is_dir() {
+        return Vec::new();
+    }
+    let list = code_of(&fs::read_to_string(place.join("mod.rs")).unwrap());
+    let words: BTreeSet<&str> = list.split(|c: char| !c.is_alphanumeric() && c != '_').collect();
+    fs::read_dir(&place)
+        .unwrap()
+        .map(|e| e.unwrap().path())
+        .filter(|p| p.file_name().is_some_and(|n| n != "mod.rs"))
+        .filter_map(|p| p.file_stem().and_then(|s| s.to_str()).map(str::to_string))
+        .filter(|name| !words.contains(name.as_str()))
+        .map(|name| format!("{folder}/{name}"))
+        .collect()
+}
+
+#[test]
+fn everything_is_in_its_list() {
+    let mut missing = Vec::new();
+    for folder in
+        ["formulas", "tables", "spec", "spec/settle", "model", "analysis", "rules", "parts", "documents", "documents/sheets", "export", "report", "cli"]
+    {
+        missing.extend(unlisted(folder));
+    }
+    assert!(missing.is_empty(), "not in the mod.rs beside it: {}", missing.join(", "));
+}
+
+#[test]
+fn every_starter_file_is_in_the_registry() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("templates");
+    let specs: BTreeSet<String> = fs::read_dir(folder)
+        .unwrap()
+        .map(|e| e.unwrap().path())
+        .filter(|p| p.extension().is_some_and(|e| e == "toml"))
+        .filter_map(|p| p.file_stem().and_then(|s| s.to_str()).map(str::to_string))
+        // layers.*, words.*: tables of layer names and words
+        .filter(|name| !name.contains('.'))
+        .collect();
+    let listed: BTreeSet<String> = footwell::cli::starters::ALL.iter().map(|s| s.name.to_string()).collect();
+    assert_eq!(specs, listed);
+}

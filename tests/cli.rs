@@ -1,0 +1,161 @@
+//! The program as a user meets it: arguments in, text, files and exit code out.
+#![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn footwell(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_footwell")).args(arguments).current_dir(folder).env("NO_COLOR", "1").output().unwrap()
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().unwrap_or_else(|| panic!("ended by a signal: {output:?}"))
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).unwrap()
+}
+
+#[test]
+fn help_names_every_command_and_gives_examples() {
+    let place = tempfile::tempdir().unwrap();
+    let help = footwell(place.path(), &["--help"]);
+    assert_eq!(code(&help), 0);
+    for word in ["draw", "check", "start", "explain", "Examples:", "Exit codes"] {
+        assert!(out(&help).contains(word), "{word}");
+    }
+    for command in ["draw", "check", "start", "explain"] {
+        let help = footwell(place.path(), &[command, "--help"]);
+        assert_eq!(code(&help), 0);
+        assert!(out(&help).contains("Examples:"), "{command}");
+    }
+    assert_eq!(code(&footwell(place.path(), &[])), 2);
+    assert_eq!(code(&footwell(place.path(), &["darw", "x.toml"])), 2);
+}
+
+#[test]
+fn start_never_overwrites_unasked() {
+    let place = tempfile::tempdir().unwrap();
+    let path = place.path().join("grain_intake.toml");
+    assert_eq!(code(&footwell(place.path(), &["start"])), 0);
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), footwell::cli::starters::ALL[0].text);
+    std::fs::write(&path, "mine").unwrap();
+    let again = footwell(place.path(), &["start"]);
+    assert_eq!(code(&again), 2);
+    assert!(err(&again).contains("--replace"));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
+    assert_eq!(code(&footwell(place.path(), &["start", "--replace"])), 0);
+    assert_ne!(std::fs::read_to_string(&path).unwrap(), "mine");
+    let wrong = footwell(place.path(), &["start", "pelets"]);
+    assert_eq!(code(&wrong), 2);
+    assert!(err(&wrong).contains("did you mean pellets?"), "{}", err(&wrong));
+    let list = out(&footwell(place.path(), &["start", "--list"]));
+    assert_eq!(list.lines().count(), footwell::cli::starters::ALL.len());
+    assert!(out(&footwell(place.path(), &["start", "survey", "-o", "-"])).contains("[inlet.up]"));
+}
+
+#[test]
+fn a_bad_spec_is_reported_whole_with_places() {
+    let place = tempfile::tempdir().unwrap();
+    std::fs::write(place.path().join("bad.toml"), "[duty]\ncapacity = \"120 kg\"\nlift = \"28 m\"\n[foot_pully]\n").unwrap();
+    let check = footwell(place.path(), &["check", "bad.toml"]);
+    assert_eq!(code(&check), 1);
+    let text = err(&check);
+    for wanted in [
+        "bad.toml:2:12",
+        "\"120 t/h\"",
+        "bad.toml:4:2",
+        "did you mean foot_pulley?",
+        "bucket.length is not given",
+        "head_pulley.diameter is not given",
+        "6 errors",
+    ] {
+        assert!(text.contains(wanted), "{wanted} is missing in:\n{text}");
+    }
+    let json = footwell(place.path(), &["check", "bad.toml", "--json"]);
+    assert_eq!(code(&json), 1);
+    let value: serde_json::Value = serde_json::from_slice(&json.stdout).unwrap();
+    assert_eq!(value["messages"].as_array().unwrap().len(), 6);
+    assert_eq!((&value["messages"][0]["line"], &value["messages"][0]["column"]), (&2.into(), &12.into()));
+    // Nothing is drawn from it.
+    assert_eq!(code(&footwell(place.path(), &["draw", "bad.toml"])), 1);
+    assert!(!place.path().join("bad").exists());
+}
+
+#[test]
+fn what_cannot_run_says_so() {
+    let place = tempfile::tempdir().unwrap();
+    let missing = footwell(place.path(), &["check", "nothing.toml"]);
+    assert_eq!(code(&missing), 2);
+    assert!(err(&missing).contains("cannot read nothing.toml"));
+    std::fs::write(place.path().join("binary.toml"), [b'a', 0xff, 0xfe]).unwrap();
+    let binary = footwell(place.path(), &["check", "binary.toml"]);
+    assert_eq!(code(&binary), 2);
+    assert!(err(&binary).contains("byte 2"), "{}", err(&binary));
+    std::fs::create_dir(place.path().join("grain_intake")).unwrap();
+    std::fs::write(place.path().join("grain_intake/photo.png"), "x").unwrap();
+    footwell(place.path(), &["start"]);
+    let foreign = footwell(place.path(), &["draw", "grain_intake.toml"]);
+    assert_eq!(code(&foreign), 2);
+    assert!(err(&foreign).contains("not made by footwell"));
+    assert_eq!(std::fs::read_dir(place.path().join("grain_intake")).unwrap().count(), 1);
+}
+
+#[test]
+fn drawing_twice_gives_the_same_bytes_and_keeps_foreign_files() {
+    let place = tempfile::tempdir().unwrap();
+    footwell(place.path(), &["start", "pellets"]);
+    let first = footwell(place.path(), &["draw", "pellets.toml", "-o", "one"]);
+    assert!(code(&first) <= 1, "{}", err(&first));
+    std::fs::write(place.path().join("one/notes.txt"), "mine").unwrap();
+    footwell(place.path(), &["draw", "pellets.toml", "-o", "one"]);
+    footwell(place.path(), &["draw", "pellets.toml", "-o", "two"]);
+    let marker = std::fs::read_to_string(place.path().join("one/.footwell")).unwrap();
+    let names: Vec<&str> = marker.lines().skip(1).collect();
+    assert!(!names.is_empty());
+    for name in names {
+        assert_eq!(std::fs::read(place.path().join("one").join(name)).unwrap(), std::fs::read(place.path().join("two").join(name)).unwrap(), "{name}");
+    }
+    assert_eq!(std::fs::read_to_string(place.path().join("one/notes.txt")).unwrap(), "mine");
+}
+
+#[test]
+fn everything_that_is_listed_can_be_explained() {
+    for key in footwell::spec::keys() {
+        let text = footwell::cli::explain::explanation(&key.path).unwrap_or_else(|why| panic!("{}: {why}", key.path));
+        assert!((text.contains("what:") || key.path == "product.preset") && text.lines().all(|l| l.chars().count() <= 200), "{}", key.path);
+    }
+    for table in footwell::spec::TABLES {
+        assert!(footwell::cli::explain::explanation(table).is_ok(), "{table}");
+    }
+    for product in footwell::tables::products::ALL {
+        assert!(footwell::cli::explain::explanation(product.name).unwrap().contains(product.name));
+    }
+    for rule in footwell::rules::ALL {
+        let text = footwell::cli::explain::explanation(rule.id).unwrap();
+        assert!(text.contains("why:") && text.contains("source:"), "{}", rule.id);
+    }
+    let place = tempfile::tempdir().unwrap();
+    let lost = footwell(place.path(), &["explain", "inlet.up.sil"]);
+    assert_eq!(code(&lost), 2);
+    assert!(err(&lost).contains("did you mean inlet.up.sill?"), "{}", err(&lost));
+}
+
+#[test]
+fn a_survey_fails_and_says_what_would_pass() {
+    let place = tempfile::tempdir().unwrap();
+    footwell(place.path(), &["start", "survey"]);
+    let check = footwell(place.path(), &["check", "survey.toml"]);
+    assert_eq!(code(&check), 1);
+    let text = out(&check);
+    for wanted in ["inlet-up-sill", "door-mesh", "sensor-panels", "tapped-shaft-end", "would pass: inlet.up.sill", "NOT FOR FABRICATION"] {
+        assert!(text.contains(wanted), "{wanted} is missing in:\n{text}");
+    }
+    let draw = footwell(place.path(), &["draw", "survey.toml"]);
+    assert_eq!(code(&draw), 1);
+    assert!(place.path().join("survey/checks.json").exists(), "a survey is drawn even though it fails");
+}

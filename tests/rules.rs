@@ -1,0 +1,125 @@
+//! The rules as a whole: their list and files, the spec paths they name, the starter specs, `checks.json`.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod support;
+
+use footwell::rules::{ALL, Verdict, find};
+use footwell::sources::Authority;
+use footwell::spec::keys;
+use std::collections::BTreeSet;
+use support::{random_spec, run, templates};
+
+/// Files in `src/rules` that hold no rule.
+const NO_RULES: [&str; 4] = ["mod", "finding", "findings", "trial"];
+
+fn rule_files() -> Vec<(String, String)> {
+    let mut files: Vec<(String, String)> = std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/src/rules"))
+        .unwrap()
+        .map(|e| e.unwrap().path())
+        .map(|p| (p.file_stem().unwrap().to_string_lossy().into_owned(), std::fs::read_to_string(&p).unwrap()))
+        .filter(|(name, _)| !NO_RULES.contains(&name.as_str()))
+        .collect();
+    files.sort();
+    files
+}
+
+#[test]
+fn one_file_per_rule_with_its_name_and_tests() {
+    let files: BTreeSet<String> = rule_files().into_iter().map(|(name, _)| name.replace('_', "-")).collect();
+    let rules: BTreeSet<String> = ALL.iter().map(|r| r.id.to_string()).collect();
+    assert_eq!(files, rules);
+    assert_eq!(rules.len(), ALL.len(), "an id stands twice");
+    for (name, text) in rule_files() {
+        assert!(text.contains("#[test]"), "{name} has no test");
+        assert!(text.starts_with("//! "), "{name} says nothing about itself");
+    }
+}
+
+#[test]
+fn every_rule_explains_itself() {
+    for rule in ALL {
+        for (what, text) in [("title", rule.title), ("what", rule.what), ("why", rule.why), ("remedy", rule.remedy)] {
+            assert!(text.len() > 3, "{}: {what} is empty", rule.id);
+        }
+        assert!(rule.source.authority == Authority::Practice || rule.source.cite.len() > 3, "{} names no source", rule.id);
+        assert_eq!(find(rule.id).map(|r| r.title), Some(rule.title));
+    }
+    assert!(find("no-such-rule").is_none());
+}
+
+/// `door[2].sill` is the key `door[n].sill` of the registry.
+fn in_registry(path: &str, registry: &BTreeSet<String>) -> bool {
+    let general = path.split('.').map(|part| part.split_once('[').map_or(part.to_string(), |(name, _)| format!("{name}[n]"))).collect::<Vec<_>>().join(".");
+    registry.contains(&general) || registry.iter().any(|k| k.starts_with(&format!("{general}.")))
+}
+
+#[test]
+fn paths_and_changes_name_keys_of_the_spec() {
+    let registry: BTreeSet<String> = keys().into_iter().map(|k| k.path).collect();
+    let mut seen = BTreeSet::new();
+    for seed in 0..200 {
+        for finding in run(&random_spec::wild(seed)).unwrap().findings.items {
+            assert!(finding.path == "door" || in_registry(&finding.path, &registry), "{}: {}", finding.rule, finding.path);
+            for change in &finding.would_pass {
+                assert!(in_registry(&change.path, &registry), "{}: {}", finding.rule, change.path);
+            }
+            assert!(finding.verdict != Verdict::Pass || finding.would_pass.is_empty(), "{} passes and proposes a change", finding.rule);
+            assert!(!finding.message.is_empty() && !finding.message.contains("NaN") && !finding.message.contains("inf "), "{}: {}", finding.rule, finding.message);
+            seen.insert(finding.rule);
+        }
+    }
+    let never: Vec<&str> = ALL.iter().map(|r| r.id).filter(|id| !seen.contains(id)).collect();
+    assert!(never.is_empty(), "no random spec reaches {never:?}");
+}
+
+#[test]
+fn starter_specs_do_not_fail_but_the_survey_does() {
+    for (name, text) in templates() {
+        let findings = run(&text).unwrap_or_else(|why| panic!("{name}: {why}")).findings;
+        if name == "survey.toml" {
+            for id in ["inlet-up-sill", "capacity-rated", "bucket-clearance", "door-mesh", "pit-clearance"] {
+                assert!(findings.failed.contains(&id), "{name}: {id} does not fail");
+            }
+            assert!(findings.stamp().contains("NOT FOR FABRICATION"), "{}", findings.stamp());
+            for finding in findings.items.iter().filter(|f| f.verdict == Verdict::Fail) {
+                assert!(!finding.would_pass.is_empty(), "{name}: {} fails and names no value: {}", finding.rule, finding.message);
+            }
+        } else {
+            assert!(findings.failed.is_empty(), "{name}: {:#?}", findings.items.iter().filter(|f| f.verdict == Verdict::Fail).collect::<Vec<_>>());
+            assert!(!findings.stamp().contains("NOT FOR FABRICATION"));
+        }
+    }
+}
+
+#[test]
+fn order_is_worst_first_and_the_same_every_time() {
+    for seed in 0..20 {
+        let text = random_spec::wild(seed);
+        let (one, two) = (run(&text).unwrap().findings, run(&text).unwrap().findings);
+        assert_eq!(one.to_json().unwrap(), two.to_json().unwrap());
+        assert!(one.items.windows(2).all(|w| w[0].verdict >= w[1].verdict));
+        let counts = one.counts;
+        assert_eq!(counts.pass + counts.note + counts.warn + counts.fail, one.items.len());
+        for rule in ALL {
+            let found = one.of(rule.id).count();
+            assert_eq!(found == 0, one.not_applicable.contains(&rule.id), "{}", rule.id);
+        }
+    }
+}
+
+#[test]
+fn checks_json_holds_every_finding() {
+    let survey = templates().into_iter().find(|(name, _)| name == "survey.toml").unwrap().1;
+    let findings = run(&survey).unwrap().findings;
+    let json: serde_json::Value = serde_json::from_str(&findings.to_json().unwrap()).unwrap();
+    assert_eq!(json["release"], "not_for_fabrication");
+    assert_eq!(json["items"].as_array().unwrap().len(), findings.items.len());
+    let sill = json["items"].as_array().unwrap().iter().find(|f| f["rule"] == "inlet-up-sill").unwrap();
+    assert_eq!(sill["verdict"], "fail");
+    assert_eq!(sill["path"], "inlet.up.sill");
+    assert_eq!(sill["value"]["unit"], "mm");
+    assert_eq!(sill["would_pass"][0]["path"], "inlet.up.sill");
+    assert!(sill["limit"]["value"].as_f64().unwrap() > sill["value"]["value"].as_f64().unwrap());
+    assert!(sill["source"]["cite"].as_str().unwrap().len() > 3);
+}

@@ -1,0 +1,76 @@
+//! What would pass does pass: every change that a rule proposes, written into the spec, satisfies that rule.
+//!
+//! Over random specs and all rules. Runs the whole pipeline twice for each rule that objects.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod support;
+
+use footwell::rules::{ALL, Verdict};
+use proptest::prelude::*;
+use support::{changed, random_spec, run};
+
+/// What is wrong with the proposals of each rule on one spec: rule and explanation.
+fn broken_proposals(text: &str) -> Vec<(&'static str, String)> {
+    let before = match run(text) {
+        Ok(machine) => machine,
+        Err(why) => return vec![("random spec", format!("{why}\n{text}"))],
+    };
+    let mut broken = Vec::new();
+    for rule in ALL {
+        let open: Vec<_> = before.findings.of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
+        // Without a proposal for each open finding the rule does not promise anything.
+        if open.is_empty() || open.iter().any(|f| f.would_pass.is_empty()) {
+            continue;
+        }
+        let changes: Vec<_> = open.iter().flat_map(|f| &f.would_pass).collect();
+        let lines: Vec<String> = changes.iter().map(|c| c.line()).collect();
+        let mended = changed(text, changes.iter().copied());
+        match run(&mended) {
+            Err(why) => broken.push((rule.id, format!("{lines:#?}\n{why}"))),
+            Ok(after) => {
+                let left: Vec<_> = after.findings.of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
+                if !left.is_empty() {
+                    broken.push((rule.id, format!("{lines:#?}\nstill {left:#?}")));
+                }
+            }
+        }
+    }
+    broken
+}
+
+/// Seeds of the fixed sweep; `RULES_SWEEP=5000` looks longer.
+fn sweep() -> u64 {
+    std::env::var("RULES_SWEEP").ok().and_then(|n| n.parse().ok()).unwrap_or(150)
+}
+
+/// A fixed sweep that names every rule at fault at once.
+#[test]
+fn proposals_pass_over_a_fixed_sweep() {
+    let mut faults = std::collections::BTreeMap::new();
+    for seed in 0..sweep() {
+        for (rule, why) in broken_proposals(&random_spec::wild(seed)) {
+            let entry = faults.entry(rule).or_insert((0, format!("seed {seed}: {why}")));
+            entry.0 += 1;
+        }
+    }
+    let report: Vec<String> = faults.iter().map(|(rule, (count, first))| format!("{rule} ({count} times), first {first}")).collect();
+    assert!(report.is_empty(), "{}", report.join("\n\n"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn sound_specs_settle(seed in any::<u64>()) {
+        let text = random_spec::sound(seed);
+        let machine = run(&text).map_err(|why| TestCaseError::fail(format!("{why}\n{text}")))?;
+        prop_assert!(!machine.findings.items.is_empty());
+    }
+
+    #[test]
+    fn what_would_pass_does_pass(seed in any::<u64>()) {
+        let broken = broken_proposals(&random_spec::wild(seed));
+        prop_assert!(broken.is_empty(), "{broken:#?}");
+    }
+}

@@ -1,0 +1,80 @@
+//! What integration tests share: the pipeline on a text, changes applied to a text, random specs.
+
+#![allow(dead_code, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+pub mod random_spec;
+
+use footwell::analysis::{Results, analyse};
+use footwell::model::{Foot, build_model};
+use footwell::rules::{Change, Findings, check};
+use footwell::spec::settle::settle;
+use footwell::spec::{Spec, load};
+use toml::{Table, Value};
+
+/// A machine through the whole pipeline.
+pub struct Machine {
+    pub spec: Spec,
+    pub foot: Foot,
+    pub results: Results,
+    pub findings: Findings,
+}
+
+/// Runs the pipeline; every problem of the spec as text when there is one.
+pub fn run(text: &str) -> Result<Machine, String> {
+    let (asked, problems) = load(text);
+    if problems.has_errors() {
+        return Err(format!("load: {problems:#?}"));
+    }
+    let (spec, problems) = settle(&asked);
+    if problems.has_errors() {
+        return Err(format!("settle: {problems:#?}"));
+    }
+    let foot = build_model(&spec).map_err(|p| format!("model: {p:#?}"))?;
+    let results = analyse(&spec, &foot);
+    let findings = check(&spec, &foot, &results);
+    Ok(Machine { spec, foot, results, findings })
+}
+
+/// Writes a value at a path such as `inlet.up.sill` or `door[2].mesh`, making tables on the way.
+pub fn set(spec: &mut Table, path: &str, value: &str) {
+    let value = format!("x = {value}").parse::<Table>().unwrap().remove("x").unwrap();
+    let (tables, key) = path.rsplit_once('.').unwrap();
+    let mut here = spec;
+    for part in tables.split('.') {
+        let Some((name, number)) = part.strip_suffix(']').and_then(|p| p.split_once('[')) else {
+            here = here.entry(part).or_insert_with(|| Value::Table(Table::new())).as_table_mut().unwrap();
+            continue;
+        };
+        let number: usize = number.parse().unwrap();
+        let list = here.entry(name).or_insert_with(|| Value::Array(Vec::new())).as_array_mut().unwrap();
+        while list.len() < number {
+            list.push(Value::Table(Table::new()));
+        }
+        here = list[number - 1].as_table_mut().unwrap();
+    }
+    here.insert(key.to_string(), value);
+}
+
+/// The text with changes applied.
+pub fn changed<'a>(text: &str, changes: impl IntoIterator<Item = &'a Change>) -> String {
+    let mut table: Table = text.parse().unwrap();
+    for change in changes {
+        set(&mut table, &change.path, &change.value);
+    }
+    toml::to_string(&table).unwrap()
+}
+
+/// The starter specs by file name.
+pub fn templates() -> Vec<(String, String)> {
+    let dir = concat!(env!("CARGO_MANIFEST_DIR"), "/templates");
+    let mut all: Vec<(String, String)> = std::fs::read_dir(dir)
+        .unwrap()
+        .map(|e| e.unwrap().path())
+        .filter(|p| p.extension().is_some_and(|x| x == "toml"))
+        .map(|p| (p.file_name().unwrap().to_string_lossy().into_owned(), std::fs::read_to_string(&p).unwrap()))
+        // Word lists and layer tables live beside the specs; a spec has a duty.
+        .filter(|(_, text)| text.lines().any(|line| line.trim() == "[duty]"))
+        .collect();
+    all.sort();
+    all
+}
