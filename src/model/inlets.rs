@@ -156,7 +156,7 @@ impl PocketBody {
             };
             let ceiling = if panels { level - spec.sensor_panels.size.value() / 2.0 - 70.0 } else { casing.top - 100.0 };
             // The feet stand 120 mm in from the end.
-            let mut width = x.size().min((casing.up_face - 145.0 - room.low).max(150.0));
+            let mut width = x.size().min((casing.up_face - 155.0 - room.low).max(140.0));
             loop {
                 x = Extent::new(room.low, room.low + width);
                 let sill = sill_at(x);

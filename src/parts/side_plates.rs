@@ -85,9 +85,9 @@ pub fn build(shop: &mut Shop) {
             && (p.side == Side::Near) == (wall == Wall::Near)
         {
             let owner = "the shovel pocket";
-            let zone_top = p.lip.max(p.z.high + 12.0) + 25.0;
+            let zone_top = super::pocket::top_at_wall(shop, p) + 25.0;
             // The hopper itself, and above it the wider lid.
-            let lid = p.lip.min(p.z.high) - 10.0;
+            let lid = p.z.high - 10.0;
             let hopper = shop.zones.claim(wall, owner, p.x.grown(c.plate + 8.0), Extent::new(p.z.low - 15.0, lid));
             match hopper.and_then(|()| shop.zones.claim(wall, owner, p.x.grown(super::pocket::LAP + 2.0), Extent::new(lid, zone_top))) {
                 Ok(()) => {
