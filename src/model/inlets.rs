@@ -142,10 +142,10 @@ impl PocketBody {
         let height = pocket.height.value();
         let slope = pocket.slope.value().to_radians();
         // Clear of the sliding plate in every position and of the end plate's frame.
-        let room = Extent::new(slot_zone + 45.0, (casing.up_face - 40.0).max(slot_zone + 145.0));
+        let room = Extent::new(slot_zone + 65.0, (casing.up_face - 40.0).max(slot_zone + 165.0));
         // Low enough that its floor still reaches the lip with a hopper one can shovel into.
         let wanted_reach: f64 = 300.0;
-        let sill_at = |x: Extent| (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0).max(casing.lower_edge(x.high) + 35.0);
+        let sill_at = |x: Extent| (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0).max(casing.lower_edge(x.high + 20.0) + 30.0);
         let mut x = Extent::about(room.middle(), pocket.width.value().min(room.size()));
         let mut z = Extent::new(sill_at(x), sill_at(x) + height);
         if casing.bottom_radius.is_some() {
@@ -155,7 +155,8 @@ impl PocketBody {
                 Side::Far => spec.sensor_panels.far.value,
             };
             let ceiling = if panels { level - spec.sensor_panels.size.value() / 2.0 - 70.0 } else { casing.top - 100.0 };
-            let mut width = x.size();
+            // The feet stand 120 mm in from the end.
+            let mut width = x.size().min((casing.up_face - 155.0 - room.low).max(140.0));
             loop {
                 x = Extent::new(room.low, room.low + width);
                 let sill = sill_at(x);

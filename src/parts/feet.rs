@@ -43,7 +43,7 @@ pub fn build(shop: &mut Shop) {
         shop.plate(Draft { item, id, code: "LEG", name, thickness: t, flat: leg, placements: legs, hand: Hand::Neutral, sources: &["casing.feet"], remarks: "" });
         // Gusset: upright, across the machine, clear of the anchor's nut beside it.
         let reach = py - t - 8.0;
-        let height = (top - base.thickness - 20.0).min(150.0).max(20.0);
+        let height = (top - base.thickness - 20.0).clamp(20.0, 150.0);
         let tip = 15.0_f64.min(height / 2.0);
         let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
         let side = if up { -1.0 } else { 1.0 };
