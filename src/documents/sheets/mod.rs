@@ -16,7 +16,7 @@ pub mod pit_tables;
 pub mod plates;
 pub mod rotating_parts;
 #[cfg(test)]
-mod tests;
+mod trial;
 pub mod views;
 
 use super::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
