@@ -44,6 +44,8 @@ pub struct Block {
     pub marks: Vec<Mark>,
     /// Its dimensions.
     pub entries: Vec<DimensionEntry>,
+    /// Texts that something runs into.
+    pub crossed: usize,
 }
 
 /// What all views of a sheet share.
@@ -85,7 +87,7 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
         bans.extend(fresh);
     }
     match best {
-        Some((_, block)) => block,
+        Some((crossed, block)) => Block { crossed, ..block },
         None => attempt(draft, scale, show_scale, env, &bans),
     }
 }
@@ -181,7 +183,7 @@ fn attempt(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, bans
     trim::cut_hatches(&mut marks);
     let title = trim::title(draft, scale, show_scale, env, &mut marks);
     let rect = marks.iter().fold(outline, |r, m| r.union(&mark_bounds(m)));
-    Block { id: draft.id.clone(), title, scale, rect, core: outline, marks, entries }
+    Block { id: draft.id.clone(), title, scale, rect, core: outline, marks, entries, crossed: 0 }
 }
 
 fn levels_of(draft: &Draft, scale: f64, env: &Surroundings) -> Vec<Level> {

@@ -35,6 +35,8 @@ pub struct Composed {
     pub views: Vec<PlacedView>,
     /// Dimensions.
     pub dimensions: Vec<DimensionEntry>,
+    /// Texts inside views that something runs into: too much was asked for at this scale.
+    pub crossed: usize,
     /// Blocks that overlap or leave the space.
     pub defects: Vec<Defect>,
 }
@@ -238,7 +240,7 @@ fn commit(
     title: &Rect,
 ) -> Composed {
     let space = format.space();
-    let mut out = Composed { format: *format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), defects: Vec::new() };
+    let mut out = Composed { format: *format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), crossed: 0, defects: Vec::new() };
     let mut areas: Vec<(String, Rect)> = vec![("title block".into(), *title)];
     let order: Vec<usize> = group.iter().map(|g| g.0).chain(free.iter().copied()).collect();
     let mut targets: Vec<(usize, Rect)> = order.iter().copied().zip(bodies.iter().map(|b| b.rect)).collect();
@@ -257,6 +259,7 @@ fn commit(
             high: PaperPoint::new(r.x1, r.y1),
         });
         out.dimensions.extend(block.entries);
+        out.crossed += block.crossed;
         let marks = block.marks.into_iter().map(|m| moved(m, dx, dy)).collect();
         out.marks.push(Mark::Group(Group { id: format!("view.{}", block.id), marks }));
     }

@@ -147,7 +147,13 @@ fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, 
     let rows = line_up(&wants, APART, lo, hi, 0.5, &|_, _| 0.0);
     let near = |i: usize, w: &Want| rows.as_ref().and_then(|r| r.get(i)).map_or(w.at, |y| y.clamp(wlo.min(whi), whi));
     let thin: Vec<Want> = wants.iter().enumerate().map(|(i, w)| Want { at: near(i, w), low: 0.4, high: 0.4 }).collect();
-    let ports = line_up(&thin, 0.7, wlo, whi, 0.25, &cost).or_else(|| line_up(&thin, 0.2, wlo - 40.0, whi + 40.0, 0.25, &|_, y| if level(y) { 500.0 } else { 0.0 }));
+    let ports = line_up(&thin, 0.7, wlo, whi, 0.25, &cost).or_else(|| {
+        let price = |i: usize, y: f64| {
+            let way = order.get(i).and_then(|k| labels.get(*k)).map_or(0.0, |b| route(b, y, column, canvas).1);
+            way + if level(y) { THROUGH_TEXT } else { 0.0 }
+        };
+        line_up(&thin, 0.2, wlo - 40.0, whi + 40.0, 0.25, &price)
+    });
     let mut spare = lo;
     wants
         .iter()

@@ -68,13 +68,23 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
     let whole = plan.clone();
     let mut now = plan;
     let mut later: Option<SheetPlan> = None;
+    let mut crowded: Option<(SheetPlan, Composed, Option<SheetPlan>)> = None;
     loop {
         if let Some(c) = search(&now, style, words, title_height, false) {
-            return fill_up(now, c, later, style, words, title_height);
+            if c.crossed == 0 {
+                return fill_up(now, c, later, style, words, title_height);
+            }
+            // Too crowded: less on the sheet means a larger scale. The least crowded one is kept.
+            if crowded.as_ref().is_none_or(|(_, known, _)| c.crossed < known.crossed) {
+                crowded = Some((now.clone(), c, later.clone()));
+            }
         }
         if let Some(moved) = take_one(&mut now, words) {
             put_back(&now, moved, &mut later);
             continue;
+        }
+        if let Some((plan, c, later)) = crowded {
+            return ((plan, c), later);
         }
         // Nothing left to move away: coarser scales, and at last whatever overlaps is reported.
         for (plan, later) in [(&whole, None), (&now, later.clone())] {
@@ -87,7 +97,7 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
         let coarse = scale::standard(style.standard, style.unit).last().copied().unwrap_or(1.0);
         let main = if has_main(&now) { coarse } else { 1.0 };
         let lettering = Lettering::for_format(&format);
-        let mut c = compose(&task, &format, main, true).unwrap_or(Composed { format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), defects: Vec::new() });
+        let mut c = compose(&task, &format, main, true).unwrap_or(Composed { format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), crossed: 0, defects: Vec::new() });
         c.defects.push(defect(DefectKind::NotPlaced, format!("sheet {} fits at no scale on {}", now.id, format.name), PaperPoint::default()));
         return ((now, c), later);
     }
@@ -141,14 +151,21 @@ fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64
     let task = Task { plan, style, words, title_height };
     let scales = if has_main(plan) { scale::standard(style.standard, style.unit) } else { vec![1.0] };
     let coarsest = plan.coarsest_scale;
+    let mut crowded: Option<Composed> = None;
     for format in &formats {
         for s in scales.iter().filter(|s| any_scale || **s <= coarsest * 1.3 || scales.len() == 1) {
-            if let Some(c) = compose(&task, format, *s, false) {
+            let Some(c) = compose(&task, format, *s, false) else { continue };
+            if c.crossed == 0 {
                 return Some(c);
             }
+            // A smaller scale would be more crowded still; a larger sheet may not.
+            if crowded.as_ref().is_none_or(|known| c.crossed < known.crossed) {
+                crowded = Some(c);
+            }
+            break;
         }
     }
-    None
+    crowded
 }
 
 /// Something that was taken off a sheet.
