@@ -41,7 +41,7 @@ fn broken_proposals(text: &str) -> Vec<(&'static str, String)> {
 
 /// Seeds of the fixed sweep; `RULES_SWEEP=5000` looks longer.
 fn sweep() -> u64 {
-    std::env::var("RULES_SWEEP").ok().and_then(|n| n.parse().ok()).unwrap_or(300)
+    std::env::var("RULES_SWEEP").ok().and_then(|n| n.parse().ok()).unwrap_or(150)
 }
 
 /// A fixed sweep that names every rule at fault at once.
@@ -59,7 +59,7 @@ fn proposals_pass_over_a_fixed_sweep() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn sound_specs_settle(seed in any::<u64>()) {

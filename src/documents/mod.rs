@@ -3,6 +3,8 @@
 //! `mark`, `style` know only paper; `view`, `request`, `table`, `notes` are what a sheet author writes;
 //! `layout` places it all; `ink` proves the result; `sheets/` holds one file a sheet.
 
+pub mod cut_plate;
+pub mod cutting;
 pub mod drafting;
 pub mod frame;
 pub mod grid;
@@ -17,6 +19,7 @@ pub mod request;
 pub mod sheet;
 pub mod sheets;
 pub mod stroke;
+pub mod stroke_letters;
 pub mod style;
 pub mod table;
 pub mod title_block;

@@ -6,6 +6,7 @@
 //! Same pages and options, same bytes. It does not promise that marks keep clear of each other.
 
 pub mod csv;
+pub mod cutting;
 pub mod dwg;
 pub mod dxf;
 pub mod foreign;

@@ -80,7 +80,7 @@ pub fn build(shop: &mut Shop) {
         let (item, code, what) = match o.kind {
             OpeningKind::Door { .. } => {
                 doors += 1;
-                (300 + 10 * doors, "DR", format!("inspection door {doors}"))
+                (if doors < 10 { 300 + 10 * doors } else { 600 + 10 * doors }, "DR", format!("inspection door {doors}"))
             }
             OpeningKind::SensorPanel => {
                 panels += 1;
@@ -88,7 +88,7 @@ pub fn build(shop: &mut Shop) {
             }
             OpeningKind::CleanOut => {
                 cleans += 1;
-                (480 + 10 * cleans, "CO", format!("clean-out {}", o.id.trim_start_matches("clean_out.")))
+                (470 + 10 * cleans, "CO", format!("clean-out {}", o.id.trim_start_matches("clean_out.")))
             }
         };
         closure(shop, o, item, code, &what);
@@ -99,7 +99,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
     let Some((across, up, wall)) = on_wall(shop, o) else { return };
     let Some(bolt) = shop.bolt("M8") else { return };
     let tf = shop.frame_thickness();
-    let leaf_t = shop.foot.casing.plate.max(4.0);
+    let leaf_t = shop.foot.casing.plate.clamp(4.0, 6.5);
     let hand = match o.wall {
         Wall::Near => Hand::Near,
         Wall::Far => Hand::Far,

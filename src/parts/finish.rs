@@ -37,7 +37,7 @@ pub fn finish(mut shop: Shop) -> Parts {
         hole_table::tag(flat);
         let texts = if number.is_empty() { vec![part.item.to_string()] } else { vec![format!("{number}-{}", part.item), part.item.to_string()] };
         flat.mark = part_mark::place(flat, &texts, 4.0);
-        for what in webs(flat, part.thickness) {
+        if let Some(what) = thin_web(flat, part.thickness) {
             shop.defects.push(super::Defect { item: part.item, what: format!("{}: {what}", part.name) });
         }
     }
@@ -101,28 +101,27 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         .collect()
 }
 
-/// Webs thinner than 1.5 × the thickness between cut edges (common practice).
-fn webs(flat: &FlatPattern, thickness: f64) -> Vec<String> {
+/// The thinnest web under 1.5 × the thickness between cut edges (common practice: heat), if there is one.
+fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<String> {
     let least = 1.5 * thickness;
     let mut all: Vec<(String, Vec<Xy>, (Xy, Xy))> = Vec::new();
     let mut add = |name: String, c: &Contour| all.push((name, c.points(0.1), c.bounds()));
     add("the edge".into(), &flat.outer);
     flat.openings.iter().for_each(|o| add(o.feature.clone(), &o.contour));
-    flat.holes.iter().for_each(|h| add(format!("hole {}", h.tag), &Contour::Circle { centre: h.at, diameter: h.diameter }));
-    let mut out = Vec::new();
+    flat.holes.iter().filter(|h| h.made == HoleMade::Cut).for_each(|h| add(format!("hole {}", h.tag), &Contour::Circle { centre: h.at, diameter: h.diameter }));
+    let mut worst: Option<(f64, String)> = None;
     for (i, a) in all.iter().enumerate() {
         for b in all.iter().skip(i + 1) {
-            let apart = (0..2).any(|k| a.2.0[k] > b.2.1[k] + least || b.2.0[k] > a.2.1[k] + least);
-            if apart {
+            if (0..2).any(|k| a.2.0[k] > b.2.1[k] + least || b.2.0[k] > a.2.1[k] + least) {
                 continue;
             }
             let gap = distance(&a.1, &b.1);
-            if gap < least - 0.05 {
-                out.push(format!("the web between {} and {} is {gap:.1} mm, less than 1.5 × {} mm", a.0, b.0, plain_number(thickness, 2)));
+            if gap < least - 0.05 && worst.as_ref().is_none_or(|w| gap < w.0) {
+                worst = Some((gap, format!("the web between {} and {} is {gap:.1} mm, less than 1.5 × {} mm", a.0, b.0, plain_number(thickness, 2))));
             }
         }
     }
-    out
+    worst.map(|w| w.1)
 }
 
 /// Distance between two closed chains of points.

@@ -84,9 +84,9 @@ pub fn build(shop: &mut Shop) {
         if let Some(p) = &foot.pocket
             && (p.side == Side::Near) == (wall == Wall::Near)
         {
-            let lap = c.plate + 8.0;
+            let lap = 2.0;
             let owner = "the shovel pocket";
-            let zone_top = p.z.high.max(p.lip) + super::pocket::LAP + 25.0;
+            let zone_top = p.lip.max(p.z.high + 12.0) + 25.0;
             match shop.zones.claim(wall, owner, p.x.grown(lap + super::pocket::LAP), Extent::new(p.z.low - 15.0, zone_top)) {
                 Ok(()) => {
                     flat.open("shovel_pocket.width", Contour::rounded([p.x.low, p.z.low], [p.x.high, p.z.high], doors::CORNER));

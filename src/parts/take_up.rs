@@ -16,7 +16,7 @@ use crate::tables::{housings, trapezoidal};
 use std::f64::consts::PI;
 
 /// Thickness of the retaining bars, mm.
-pub const RETAINER: f64 = 8.0;
+pub const RETAINER: f64 = 6.0;
 const PLAY: f64 = 1.0;
 const SPACER_WIDTH: f64 = 30.0;
 /// How far a retainer laps over the sliding plate, mm.
@@ -230,12 +230,14 @@ fn bracket_and_rod(shop: &mut Shop) {
     shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * 80.0 + 4.0 * depth), c.plate, false);
     // Lug on the sliding plate that the rod is held in, and the rod.
     let lug_height = BLOCK.max(d + 10.0);
-    let mut lug = FlatPattern::new(Contour::rectangle([-d, 0.0], [d, y + d / 2.0 + 12.0 - face]));
-    lug.round(d + 1.0, "take-up rod", [[0.0, y - face]]);
     let lug_t = 20.0;
+    // Webs of 1.5 × the thickness round the hole.
+    let beyond = d / 2.0 + 0.5 + 1.5 * lug_t;
+    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, y - face + beyond]));
+    lug.round(d + 1.0, "take-up rod", [[0.0, y - face]]);
     let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - 10.0], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft { item: 513, id: "rod_lug", code: "RLUG", name: "rod lug on the sliding plate", thickness: lug_t, flat: lug, placements: vec![lug_at(1.0), lug_at(-1.0)], hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "welded to the sliding plate" });
-    shop.fillet("rod lugs to sliding plates", 2.0 * 4.0 * d, face.min(lug_t), false);
+    shop.fillet("rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
     let length = (r.rod_length + lug_height + SHELF + 3.0 * d).ceil();
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();

@@ -60,11 +60,28 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, worst_of};
 
     #[test]
     fn off_run_and_pulley() {
         assert_eq!(worst_of(&RULE, LARGE, &[]), Some(Verdict::Pass));
         assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.fitted", "false")]), None);
+    }
+
+    #[test]
+    fn fifty_millimetres_to_the_foot_pulley() {
+        // The nearer the bend pulley, the steeper the belt; the verdict turns where the gap passes 50 mm.
+        let mut seen = [false, false];
+        for tenths in (200..=500).step_by(10) {
+            let angle = format!("\"{} deg\"", f64::from(tenths) / 10.0);
+            let all = [("bend_pulley.angle", angle.as_str()), ("bend_pulley.diameter", "\"1300 mm\""), ("foot_pulley.diameter", "\"1320 mm\"")];
+            let found = findings_of(&RULE, LARGE, &all);
+            for finding in &found {
+                let gap = finding.value.unwrap().value;
+                assert_eq!(finding.verdict, if gap >= 50.0 { Verdict::Pass } else { Verdict::Fail }, "{angle} {finding:?}");
+                seen[usize::from(gap >= 50.0)] = true;
+            }
+        }
+        assert_eq!(seen, [true, true]);
     }
 }

@@ -58,11 +58,26 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, worst_of};
 
     #[test]
     fn wrap_on_the_bend_pulley() {
         assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.angle", "\"20 deg\"")]), Some(Verdict::Pass));
         assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.fitted", "false")]), None);
+    }
+
+    #[test]
+    fn three_degrees_at_every_position() {
+        let mut seen = [false, false];
+        for tenths in 30..80 {
+            let angle = format!("\"{} deg\"", f64::from(tenths) / 10.0);
+            for finding in findings_of(&RULE, LARGE, &[("bend_pulley.angle", angle.as_str())]) {
+                let wrap = finding.value.unwrap().value;
+                let expected = if wrap <= 0.0 { Verdict::Fail } else if wrap < 3.0 { Verdict::Warn } else { Verdict::Pass };
+                assert_eq!(finding.verdict, expected, "{angle} {finding:?}");
+                seen[usize::from(finding.verdict == Verdict::Pass)] = true;
+            }
+        }
+        assert_eq!(seen, [true, true]);
     }
 }

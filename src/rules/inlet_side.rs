@@ -44,7 +44,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             ),
         )
     };
-    vec![RULE.finds(verdict, "inlet.down.fitted", message).change("inlet.up.fitted", &true).change("inlet.down.fitted", &false)]
+    let finding = RULE.finds(verdict, "inlet.down.fitted", message).change("inlet.down.fitted", &false);
+    vec![if case.foot.inlet(FeedSide::Up).is_none() { finding.change("inlet.up.fitted", &true) } else { finding }]
 }
 
 #[cfg(test)]

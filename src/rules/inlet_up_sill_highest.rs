@@ -28,9 +28,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         format!("the up-side sill at {} clears the shaft at the highest take-up ({})", mm(sill), mm(shaft))
     } else {
         let lost = case.results.retained.sill_highest.as_ref();
-        let (share, tonnes) = lost.map_or((0.0, 0.0), |s| ((1.0 - s.share).clamp(0.0, 1.0), s.lost_t_per_h));
+        let (share, tonnes) = lost.map_or((0.0, 0.0), |s| (s.share.clamp(0.0, 1.0), s.lost_t_per_h));
         format!(
-            "the up-side sill at {} is {} below the foot shaft at the highest take-up ({}): buckets at the sill then hold {} % less than water level, which costs {} t/h until the belt has stretched",
+            "the up-side sill at {} is {} below the foot shaft at the highest take-up ({}): buckets at the sill then hold {} % of the water-level fill, which costs {} t/h until the belt has stretched",
             mm(sill),
             mm(shaft - sill),
             mm(shaft),

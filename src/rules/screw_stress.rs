@@ -66,7 +66,7 @@ fn thicker(case: &Case<'_>, rod: &Screw, limit: f64) -> Option<&'static Trapezoi
         // Pull goes with the core's area; twist with force × diameter over its cube, never faster than the area times a tenth.
         let stress = rod.equivalent_mpa * now.core_area_mm2() / t.core_area_mm2() * 1.1;
         let pressure = rod.pressure_mpa * pressed(now) / pressed(t) * 1.01;
-        (t.name == now.name || stress <= limit) && pressure <= PRESSURE && stress <= limit
+        stress <= limit && pressure <= PRESSURE
     })
 }
 

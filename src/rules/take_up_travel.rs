@@ -36,7 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let by_stretch = needed >= GUIDE || !reaches(travel, needed);
     let (limit, source) = if by_stretch { (needed, TRAVEL) } else { (GUIDE, RULE.source) };
     // A longer travel lengthens the belt a little and changes a bend pulley's angle, so some is added.
-    let wish = if travel < needed { needed + (0.05 * (needed - travel)).max(2.0) } else { needed };
+    let more = if case.foot.pulleys.bend.is_some() { 0.15 } else { 0.05 };
+    let wish = if travel < needed { needed + (more * (needed - travel)).max(0.01 * needed) } else { needed };
     vec![
         RULE.finds(
             verdict,

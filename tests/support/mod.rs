@@ -72,7 +72,8 @@ pub fn templates() -> Vec<(String, String)> {
         .map(|e| e.unwrap().path())
         .filter(|p| p.extension().is_some_and(|x| x == "toml"))
         .map(|p| (p.file_name().unwrap().to_string_lossy().into_owned(), std::fs::read_to_string(&p).unwrap()))
-        .filter(|(name, _)| !name.starts_with("layers."))
+        // Word lists and layer tables live beside the specs; a spec has a duty.
+        .filter(|(_, text)| text.lines().any(|line| line.trim() == "[duty]"))
         .collect();
     all.sort();
     all

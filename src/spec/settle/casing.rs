@@ -108,6 +108,7 @@ impl Levels {
 /// Height of the foot: above everything that is in it.
 pub(super) fn height(levels: &Levels, up: &Inlet, down: &Inlet, bend: &BendPulley, doors: &[Door], casing: &mut Casing, habit: Habit) {
     let mut tops = vec![(levels.shaft_high + levels.radius + 150.0, "the foot pulley at its highest")];
+    tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0, "the take-up bracket"));
     for (inlet, name) in [(up, "the up-side inlet"), (down, "the down-side inlet")] {
         if *inlet.fitted {
             tops.push((inlet.sill.value.value() + inlet.height.value.value() + 100.0, name));

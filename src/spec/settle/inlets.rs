@@ -152,7 +152,7 @@ pub(super) fn pocket(asked: &AskedSpec, product: &Product, levels: &Levels, habi
     let height = habit.or_inch(250.0, 10.0);
     let (low, usual, high) = (habit.or_inch(700.0, 28.0), habit.or_inch(800.0, 32.0), habit.or_inch(900.0, 36.0));
     // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
-    let lip = usual.min(ceiling - height + rise).max(levels.bottom + 60.0 + rise.min(high - low));
+    let lip = usual.min(ceiling - height + rise).min(ceiling).max(levels.bottom + 60.0 + rise.min(high - low));
     let lip = Chosen::or(
         &a.lip,
         mm(habit.near(lip.clamp(low, high), Step::Middle)),

@@ -1,0 +1,78 @@
+//! Writes the cutting files, lists and `parts.json` of a spec into a folder: `parts_demo SPEC|STARTER FOLDER [all|profile]`.
+//!
+//! For the outside checks of cutting files; the program proper has its own command.
+
+use footwell::cli::starters;
+use footwell::documents::cut_plate::CutFormat;
+use footwell::documents::cutting;
+use footwell::export;
+use footwell::model::build_model;
+use footwell::parts::{build_parts, lists};
+use footwell::spec::{self, settle::settle};
+use serde::Serialize;
+use std::path::Path;
+
+#[derive(Serialize)]
+struct Out<'a> {
+    parts: &'a footwell::parts::Parts,
+    files: Vec<(u32, String)>,
+    belt: Vec<Vec<[f64; 2]>>,
+    buckets: Vec<Vec<[f64; 2]>>,
+    belt_width: f64,
+    bucket_width: f64,
+    down_face: Vec<[f64; 2]>,
+    mass_kg: f64,
+    centre: [f64; 3],
+}
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let args: Vec<String> = std::env::args().collect();
+    let [_, name, folder, rest @ ..] = args.as_slice() else { return Err("usage: parts_demo SPEC FOLDER [all]".into()) };
+    let text = match starters::find(name) {
+        Some(s) => s.text.to_string(),
+        None => std::fs::read_to_string(name)?,
+    };
+    let (asked, mut problems) = spec::load(&text);
+    let (settled, more) = settle(&asked);
+    problems.items.extend(more.items);
+    if problems.items.iter().any(|d| d.severity == footwell::diagnostics::Severity::Error) {
+        return Err(format!("{problems:?}").into());
+    }
+    let foot = build_model(&settled).map_err(|e| format!("{e:?}"))?;
+    let parts = build_parts(&settled, &foot);
+    let plates = cutting::cut_plates(&parts);
+    let dir = Path::new(folder);
+    let formats: &[(CutFormat, &str)] = &[(CutFormat::Polylines, "cut"), (CutFormat::LinesAndArcs, "cut_lines"), (CutFormat::R12, "cut_r12")];
+    for (format, sub) in formats.iter().take(if rest.is_empty() { 1 } else { 3 }) {
+        let sub = dir.join(sub);
+        std::fs::create_dir_all(&sub)?;
+        for file in export::cutting::files(&plates, *format)? {
+            std::fs::write(sub.join(&file.name), &file.bytes)?;
+        }
+    }
+    for list in lists::all(&parts) {
+        let stem = list.title.to_lowercase().replace(' ', "_");
+        let file = export::csv::table(&stem, &list.heads, &list.rows)?;
+        std::fs::write(dir.join(&file.name), &file.bytes)?;
+    }
+    // Belt and buckets as outlines in (x, z) at both ends of the take-up, for collision checks.
+    let mut belt = Vec::new();
+    let mut buckets = Vec::new();
+    for path in [&foot.belt.lowest, &foot.belt.highest] {
+        let n = 400;
+        belt.push((0..n).filter_map(|i| foot.belt.place(path, path.length_mm * f64::from(i) / f64::from(n))).filter(|p| p.at[1] < foot.casing.top).map(|p| p.at).collect());
+        for k in 0..8 {
+            buckets.extend(foot.belt.buckets_below(path, &foot.bucket, foot.bucket.spacing * f64::from(k) / 8.0, foot.casing.top));
+        }
+    }
+    let (mass_kg, centre) = parts.mass_and_centre();
+    let files = lists::plates(&parts).map(|(p, _)| (p.item, lists::file_stem(p, &parts.revision))).collect();
+    let out = Out { parts: &parts, files, belt, buckets, belt_width: foot.belt.width, bucket_width: foot.bucket.overall_length, down_face: foot.casing.down_face.clone(), mass_kg, centre };
+    let file = export::json::value("parts", &out)?;
+    std::fs::write(dir.join(&file.name), &file.bytes)?;
+    println!("{}: {} items, {} plates, {:.0} kg, {} defects", name, parts.items.len(), plates.len(), mass_kg, parts.defects.len());
+    for d in &parts.defects {
+        println!("  defect {}: {}", d.item, d.what);
+    }
+    Ok(())
+}

@@ -1,0 +1,441 @@
+#!/usr/bin/env python3
+"""Checks cutting files and assembled plates from outside the program: cut_files.py FOLDER ...
+
+Each folder holds parts.json, cutting_manifest.csv and cut/ (and, where written, cut_lines/, cut_r12/).
+Files: open clean in ezdxf (0 errors, 0 fixes), only CUT/MARK/BEND, closed contours, none crossing or double,
+box at the origin; area and mass by shapely within 0.1 % of the manifest; hole table and file agree both ways
+to 1e-6 mm; all three profiles hold the same contours. Assembly: plates folded and placed meet (0.1 mm) and do
+not run into each other, the belt or the buckets (solids by manifold3d); holes of one joint share their axes.
+Prints one line a finding and 'N findings' last; exit 1 if there are any.
+Needs: ezdxf==1.4.5 shapely numpy manifold3d.
+"""
+import csv
+import json
+import math
+import sys
+from collections import defaultdict
+from pathlib import Path
+
+import ezdxf
+import numpy as np
+from ezdxf import edgeminer, edgesmith
+from ezdxf.path import make_path
+from manifold3d import CrossSection, Manifold
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+from shapely.ops import unary_union
+
+LIMIT = 0.1  # mm
+
+
+# ---------------------------------------------------------------- files
+
+def read_cut(path):
+    """Contours on CUT as (polygon, exact area, circle or None), with findings."""
+    out = []
+    doc = ezdxf.readfile(path)
+    audit = doc.audit()
+    out += [f"ezdxf error {e.code}: {e.message}" for e in audit.errors] + [f"ezdxf fix {e.code}: {e.message}" for e in audit.fixes]
+    if doc.dxfversion != "AC1009":
+        if doc.header.get("$INSUNITS") != 4 or doc.header.get("$MEASUREMENT") != 1:
+            out.append("not in millimetres")
+    msp = doc.modelspace()
+    loops, edges, marks = [], [], []
+    for e in msp:
+        kind, layer = e.dxftype(), e.dxf.layer
+        if layer not in ("CUT", "MARK", "BEND"):
+            out.append(f"{kind} on layer {layer}")
+        if not doc.layers.has_entry(layer):
+            out.append(f"layer {layer} is not declared")
+        if layer == "MARK":
+            marks.append(e)
+        if layer != "CUT":
+            if kind not in ("LINE", "ARC", "CIRCLE"):
+                out.append(f"{kind} on {layer}")
+            continue
+        if kind == "CIRCLE":
+            c, r = e.dxf.center, e.dxf.radius
+            loops.append((Polygon([p.vec2 for p in e.flattening(0.001)]), math.pi * r * r, (c.x, c.y, 2 * r)))
+        elif kind in ("LWPOLYLINE", "POLYLINE"):
+            closed = e.closed if kind == "LWPOLYLINE" else e.is_closed
+            if not closed:
+                out.append("open polyline on CUT")
+            pts = [p.vec2 for p in make_path(e).flattening(0.001)]
+            rows = e.get_points("xyb") if kind == "LWPOLYLINE" else [(v.dxf.location.x, v.dxf.location.y, v.dxf.get("bulge", 0.0)) for v in e.vertices]
+            loops.append((Polygon(pts), bulged_area(rows), None))
+            if any(math.dist(a[:2], b[:2]) < 1e-6 for a, b in zip(rows, rows[1:] + rows[:1])):
+                out.append("zero-length edge on CUT")
+        elif kind in ("LINE", "ARC"):
+            edges.append(e)
+        else:
+            out.append(f"{kind} on CUT")
+    if edges:
+        deposit = edgeminer.Deposit(list(edgesmith.edges_from_entities_2d(edges)), gap_tol=2e-6)
+        used = 0
+        for loop in edgeminer.find_all_loops(deposit):
+            used += len(loop)
+            pts = []
+            for edge in loop:
+                e = edge.payload
+                p = [q.vec2 for q in (e.flattening(0.001) if e.dxftype() == "ARC" else (e.dxf.start, e.dxf.end))]
+                if edge.is_reverse:
+                    p.reverse()
+                pts += p[:-1]
+            poly = Polygon(pts)
+            loops.append((poly, None, None))
+        if used != len(edges):
+            out.append(f"{len(edges) - used} edges on CUT belong to no closed contour")
+    if not loops:
+        return out + ["nothing on CUT"], [], marks
+    loops.sort(key=lambda l: -l[0].area)
+    outer = loops[0][0]
+    for i, (p, _, _) in enumerate(loops):
+        if not p.is_valid:
+            out.append("a contour crosses itself")
+        if i and not outer.buffer(1e-4).contains(p):
+            out.append("a contour lies outside the outline")
+        for q, _, _ in loops[max(i, 0) + 1:]:
+            if i and p.intersects(q):
+                out.append("two inner contours meet")
+    x0, y0, x1, y1 = outer.bounds
+    if abs(x0) > 2e-3 or abs(y0) > 2e-3:
+        out.append(f"box starts at ({x0:.4f}, {y0:.4f})")
+    solid = outer.buffer(1e-3)
+    holes = unary_union([p for p, _, _ in loops[1:]]) if len(loops) > 1 else None
+    for e in marks:
+        pts = [q.vec2 for q in (e.flattening(0.1) if e.dxftype() == "ARC" else (e.dxf.start, e.dxf.end))]
+        line = LineString(pts)
+        if not solid.contains(line) or (holes is not None and holes.intersects(line)):
+            out.append("a mark leaves the plate")
+            break
+    return out, loops, marks
+
+
+def bulged_area(rows):
+    total = 0.0
+    for (x0, y0, b), (x1, y1, _) in zip(rows, rows[1:] + rows[:1]):
+        total += (x0 * y1 - x1 * y0) / 2
+        if abs(b) > 1e-12:
+            chord = math.hypot(x1 - x0, y1 - y0)
+            r = chord * (1 + b * b) / (4 * abs(b))
+            sweep = 4 * math.atan(b)
+            total += r * r / 2 * (sweep - math.sin(sweep))
+    return abs(total)
+
+
+def check_files(folder, data):
+    out = []
+    manifest = {row["item"]: row for row in csv.DictReader(open(folder / "cutting_manifest.csv", encoding="utf-8"))}
+    parts = {p["item"]: p for p in data["parts"]["items"]}
+    listed = {str(item) for item, _ in data["files"]}
+    if listed != set(manifest):
+        out.append(f"{folder}: manifest and plates differ: {listed ^ set(manifest)}")
+    on_disk = {p.name for p in (folder / "cut").glob("*.dxf")}
+    if on_disk != {row["file"] for row in manifest.values()}:
+        out.append(f"{folder}: files and manifest differ")
+    if len(data["files"]) != len({stem for _, stem in data["files"]}):
+        out.append(f"{folder}: two parts share a file name")
+    plist = [row["item"] for row in csv.DictReader(open(folder / "parts_list.csv", encoding="utf-8"))]
+    if len(plist) != len(set(plist)) or set(plist) != {str(i) for i in parts}:
+        out.append(f"{folder}: item numbers of the parts list are not unique or not complete")
+    for item, stem in data["files"]:
+        if len(stem) > 24:
+            out.append(f"{stem}: name longer than 24 characters")
+        part, row = parts[item], manifest[str(item)]
+        flat = part["flat"]
+        reference = None
+        for sub in ("cut", "cut_lines", "cut_r12"):
+            path = folder / sub / f"{stem}.dxf"
+            if not path.exists():
+                if sub == "cut":
+                    out.append(f"{path}: missing")
+                continue
+            found, loops, marks = read_cut(path)
+            out += [f"{path}: {f}" for f in found]
+            if not loops:
+                continue
+            x0, y0, x1, y1 = loops[0][0].bounds
+            if abs(x1 - float(row["width mm"])) > 0.01 or abs(y1 - float(row["height mm"])) > 0.01:
+                out.append(f"{path}: box {x1:.3f} × {y1:.3f}, manifest {row['width mm']} × {row['height mm']}")
+            exact = all(a is not None for _, a, _ in loops)
+            areas = [a if exact else p.area for p, a, _ in loops]
+            drilled = [h for h in flat["holes"] if h["made"] == "drilled"]
+            area = areas[0] - sum(areas[1:]) - sum(math.pi / 4 * h["diameter"] ** 2 for h in drilled)
+            if abs(area - float(row["area mm2"])) > 1e-3 * area:
+                out.append(f"{path}: area {area:.1f}, manifest {row['area mm2']}")
+            mass = area * part["thickness"] * 7850e-9
+            if abs(mass - float(row["kg each"])) > 1e-3 * mass + 1e-4:
+                out.append(f"{path}: mass {mass:.4f}, manifest {row['kg each']}")
+            signature = sorted((round(p.area, 0), round(p.centroid.x, 1), round(p.centroid.y, 1)) for p, _, _ in loops)
+            if reference is None:
+                reference = signature
+            elif len(signature) != len(reference) or any(abs(a[0] - b[0]) > 2 + 1e-4 * b[0] for a, b in zip(sorted(s for s in signature), sorted(reference))):
+                out.append(f"{path}: other contours than the default profile")
+            # Hole table against file, both ways.
+            circles = [c for _, _, c in loops[1:] if c]
+            rest = list(circles)
+            for h in flat["holes"]:
+                x, y = h["at"]
+                if h["made"] == "cut":
+                    hit = [c for c in rest if abs(c[0] - x) < 1e-6 and abs(c[1] - y) < 1e-6 and abs(c[2] - h["diameter"]) < 2e-6]
+                    if len(hit) != 1:
+                        out.append(f"{path}: hole {h['tag']} at ({x:.3f}, {y:.3f}) ⌀{h['diameter']} is {len(hit)} times in the file")
+                    for c in hit:
+                        rest.remove(c)
+                else:
+                    cross = [e for e in marks if e.dxftype() == "LINE" and abs((e.dxf.start.x + e.dxf.end.x) / 2 - x) < 2e-6 and abs((e.dxf.start.y + e.dxf.end.y) / 2 - y) < 2e-6]
+                    if len(cross) < 2:
+                        out.append(f"{path}: drilled hole {h['tag']} has no cross")
+            own = [o["contour"]["circle"] for o in flat["openings"] if "circle" in o["contour"]]
+            if len(rest) != len(own):
+                out.append(f"{path}: {len(rest)} circles that the hole table does not know")
+            tags = [h["tag"] for h in flat["holes"]]
+            if len(tags) != len(set(tags)) or "" in tags:
+                out.append(f"{path}: hole tags are not unique")
+    return out
+
+
+# ---------------------------------------------------------------- assembly
+
+def contour_points(contour, step=0.02):
+    if "circle" in contour:
+        c, d = contour["circle"]["centre"], contour["circle"]["diameter"]
+        n = 96
+        return [(c[0] + d / 2 * math.cos(2 * math.pi * i / n), c[1] + d / 2 * math.sin(2 * math.pi * i / n)) for i in range(n)]
+    pts = []
+    nodes = contour["path"]
+    for a, b in zip(nodes, nodes[1:] + nodes[:1]):
+        p, q, bulge = a["at"], b["at"], a["bulge"]
+        pts.append(tuple(p))
+        if abs(bulge) > 1e-12:
+            sweep = 4 * math.atan(bulge)
+            off = (1 - bulge * bulge) / (4 * bulge)
+            c = ((p[0] + q[0]) / 2 - off * (q[1] - p[1]), (p[1] + q[1]) / 2 + off * (q[0] - p[0]))
+            r = math.dist(p, c)
+            start = math.atan2(p[1] - c[1], p[0] - c[0])
+            n = max(2, math.ceil(abs(sweep) / step))
+            pts += [(c[0] + r * math.cos(start + sweep * i / n), c[1] + r * math.sin(start + sweep * i / n)) for i in range(1, n)]
+    return pts
+
+
+def region(flat, drilled=True):
+    poly = Polygon(contour_points(flat["outer"])).buffer(0)
+    cut = [Polygon(contour_points(o["contour"])) for o in flat["openings"]]
+    cut += [Point(h["at"]).buffer(h["diameter"] / 2, 24) for h in flat["holes"]]
+    return poly.difference(unary_union(cut)) if cut else poly
+
+
+def fold(x, h, bends, thickness):
+    """(along right, along toward) of pattern x at height h, worked out here again from radius, angle, side."""
+    pos, direction, done = np.zeros(2), 0.0, 0.0
+    for b in bends:
+        if x <= b["start"] + 1e-12:
+            break
+        pos = pos + (b["start"] - done) * np.array([math.cos(direction), math.sin(direction)])
+        share = min(1.0, (x - b["start"]) / b["flat_length"])
+        turn = math.radians(b["angle_deg"]) * share
+        normal = np.array([-math.sin(direction), math.cos(direction)])
+        if b["side"] == "up":  # the marked face is inside
+            centre = pos + normal * (thickness + b["inside_radius"])
+            direction += turn
+            pos = centre - np.array([-math.sin(direction), math.cos(direction)]) * (thickness + b["inside_radius"])
+        else:
+            centre = pos - normal * b["inside_radius"]
+            direction -= turn
+            pos = centre + np.array([-math.sin(direction), math.cos(direction)]) * b["inside_radius"]
+        done = b["start"] + b["flat_length"] * share
+        if share < 1:
+            break
+    pos = pos + (x - done) * np.array([math.cos(direction), math.sin(direction)])
+    return pos + h * np.array([-math.sin(direction), math.cos(direction)])
+
+
+def place(pl, r, y, n):
+    o, a, b, c = (np.array(pl[k]) for k in ("origin", "right", "up", "toward"))
+    return o + a * r + b * y + c * n
+
+
+def polygons(shape):
+    geoms = shape.geoms if isinstance(shape, MultiPolygon) else [shape]
+    return [np.array(ring.coords[:-1]) for g in geoms for ring in [g.exterior, *g.interiors]]
+
+
+def solid(part, pl):
+    flat, t = part["flat"], part["thickness"]
+    cs = CrossSection(polygons(region(flat)), fillrule=__import__("manifold3d").FillRule.EvenOdd)
+    if flat["bends"]:
+        body = cs.extrude(t)
+        length = flat["outer"]["path"]
+        # Cut into slices first, so that each bends on its own lines.
+        xs = set()
+        for b in flat["bends"]:
+            n = max(4, math.ceil(b["angle_deg"] / 0.5))
+            xs |= {b["start"] + b["flat_length"] * i / n for i in range(n + 1)}
+        pieces = []
+        for x in sorted(xs):
+            left, body = body.split_by_plane((-1, 0, 0), -x)
+            if not left.is_empty():
+                pieces.append(left)
+        pieces.append(body)
+
+        def warp(points):
+            out = np.empty_like(points)
+            for i, (x, y, h) in enumerate(points):
+                r, n = fold(x, h, flat["bends"], t)
+                out[i] = place(pl, r, y, n)
+            return out
+        return [p.warp_batch(warp) for p in pieces if not p.is_empty()]
+    m = np.column_stack([pl["right"], pl["up"], pl["toward"], pl["origin"]])
+    return [cs.extrude(t).transform(m)]
+
+
+def overlap(a, b):
+    p, q = a.bounding_box(), b.bounding_box()
+    return all(p[i] < q[i + 3] - 1e-3 and q[i] < p[i + 3] - 1e-3 for i in range(3))
+
+
+def check_assembly(folder, data):
+    out = []
+    parts = data["parts"]["items"]
+    solids = []
+    hand = set()
+    for p in parts:
+        if not p["flat"]:
+            continue
+        for pl in p["placements"]:
+            m = np.column_stack([pl["right"], pl["up"], pl["toward"]])
+            hand.add(round(np.linalg.det(m), 6))
+            solids.append((p, solid(p, pl)))
+    if len(hand) > 1:
+        out.append(f"{folder}: plates of both hands: {hand}")
+    # Shaft as a round bar.
+    for p in parts:
+        if p["id"] in ("shaft", "bend_shaft"):
+            d = float(p["dimension"].replace("⌀", "").split()[0])
+            length = float(p["dimension"].split("×")[1])
+            c = p["centres"][0]
+            bar = Manifold.cylinder(length, d / 2, d / 2, 64, True).rotate((90, 0, 0)).translate(c)
+            solids.append((p, [bar]))
+    # Belt and buckets in all positions.
+    shapes = [Polygon(b).buffer(0) for b in data["buckets"]]
+    swept = unary_union([s for s in shapes if s.area > 0])
+    cs = CrossSection(polygons(swept.simplify(0.01)), fillrule=__import__("manifold3d").FillRule.EvenOdd)
+    w = data["bucket_width"]
+    flip = np.array([[1, 0, 0, 0], [0, 0, 1, -w / 2], [0, 1, 0, 0]], dtype=float)
+    buckets = cs.extrude(w).transform(flip)
+    belts = []
+    for pts in data["belt"]:
+        line = unary_union([LineString([a, b]).buffer(0.05) for a, b in zip(pts, pts[1:]) if math.dist(a, b) < 400])
+        c = CrossSection(polygons(line), fillrule=__import__("manifold3d").FillRule.EvenOdd)
+        bw = data["belt_width"]
+        belts.append(c.extrude(bw).transform(np.array([[1, 0, 0, 0], [0, 0, 1, -bw / 2], [0, 1, 0, 0]], dtype=float)))
+    for p, pieces in solids:
+        turning = p["sources"] and any(s.startswith(("foot_pulley", "bend_pulley.diameter", "bend_pulley.face", "shaft", "bend_pulley.shaft")) for s in p["sources"]) and 600 <= p["item"] < 660
+        if turning:
+            continue
+        for piece in pieces:
+            for what, body in [("the buckets", buckets)] + [("the belt", b) for b in belts]:
+                if overlap(piece, body):
+                    v = (piece ^ body).volume()
+                    if v > 1.0:
+                        out.append(f"{folder}: {p['item']} {p['name']} runs into {what}: {v:.1f} mm³")
+    for i, (p, a) in enumerate(solids):
+        for q, b in solids[i + 1:]:
+            volume, contact = 0.0, 0.0
+            for x in a:
+                for y in b:
+                    if overlap(x, y):
+                        common = x ^ y
+                        v = common.volume()
+                        if v > 1e-3:
+                            volume += v
+                            contact += common.surface_area() / 2
+            # A body of volume v between two faces of area s is v/s thick.
+            if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
+                out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
+    out += check_folds(folder, parts)
+    out += check_joints(folder, parts)
+    return out
+
+
+def check_folds(folder, parts):
+    """Faces of bent plates against the outline of the side plates that they are welded to."""
+    out = []
+    sides = [p for p in parts if p["id"].startswith("side_plate.near")]
+    if not sides:
+        return out
+    lines = []
+    for s in sides:
+        pl = s["placements"][0]
+        pts = [place(pl, x, y, 0.0) for x, y in contour_points(s["flat"]["outer"], 0.002)]
+        ring = [(v[0], v[2]) for v in pts]
+        lines.append(LineString(ring + ring[:1]))
+    outline = unary_union(lines)
+    for p in parts:
+        # The outer face of the down-side end plate, the inner face of a rolled bottom.
+        face = p["thickness"] if p["id"].startswith("end_plate.down") else 0.0 if p["id"].startswith("bottom") else None
+        if face is None or not p["flat"] or not p["flat"]["bends"]:
+            continue
+        xs = [q[0] for q in contour_points(p["flat"]["outer"])]
+        worst = 0.0
+        for x in np.linspace(min(xs) + 0.5, max(xs) - 0.5, 400):
+            r, n = fold(x, face, p["flat"]["bends"], p["thickness"])
+            v = place(p["placements"][0], r, 0.0, n)
+            worst = max(worst, outline.distance(Point(v[0], v[2])))
+        if worst > LIMIT:
+            out.append(f"{folder}: {p['name']} folded lies {worst:.3f} mm off the side plate's edge")
+        print(f"{folder.name}: {p['name']}: folded within {worst:.4f} mm of the side plate's edge")
+    return out
+
+
+def check_joints(folder, parts):
+    """Each group of holes with one purpose: every axis is shared by two plates at least, and by all plates that lie on it."""
+    out = []
+    groups = defaultdict(list)
+    for p in parts:
+        if not p["flat"]:
+            continue
+        for pl in p["placements"]:
+            for h in p["flat"]["holes"]:
+                if p["flat"]["bends"]:
+                    continue
+                o = place(pl, h["at"][0], h["at"][1], 0.0)
+                groups[h["feature"]].append((p["item"], o, np.array(pl["toward"]), h))
+    alone_ok = ("flange", "anchors", "take-up rod", "shaft", "hanger", "base.")
+    for feature, holes in groups.items():
+        if any(w in feature for w in alone_ok):
+            continue
+        shared = 0
+        for item, o, d, h in holes:
+            mates = 0
+            for item2, o2, d2, h2 in holes:
+                if item2 == item:
+                    continue
+                v = o2 - o
+                off = np.linalg.norm(v - d * v.dot(d))
+                if abs(abs(d.dot(d2)) - 1) < 1e-9 and off < 1e-6 and abs(v.dot(d)) < 80:
+                    mates += 1
+                elif abs(abs(d.dot(d2)) - 1) < 1e-9 and off < 3.0 and abs(v.dot(d)) < 80:
+                    out.append(f"{folder}: {feature}: holes of {item} and {item2} miss each other by {off:.6f} mm")
+            shared += mates > 0
+        if shared < len(holes) and len({i for i, *_ in holes}) > 1:
+            out.append(f"{folder}: {feature}: {len(holes) - shared} of {len(holes)} holes have no mate")
+        if len({i for i, *_ in holes}) == 1 and feature != "foot bearing":
+            out.append(f"{folder}: {feature}: holes in one part only")
+    return out
+
+
+def main(args):
+    found = []
+    for name in args:
+        folder = Path(name)
+        data = json.loads((folder / "parts.json").read_text(encoding="utf-8"))
+        found += check_files(folder, data)
+        found += check_assembly(folder, data)
+    for f in found:
+        print(f)
+    print(f"{len(found)} findings in {len(args)} sets")
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
