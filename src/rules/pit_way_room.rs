@@ -77,7 +77,7 @@ mod tests {
     #[test]
     fn sump_and_ladder_do_not_meet() {
         // The sump lies in the far corner of the down side, where a ladder at the far wall stands only in a short pit.
-        let found = findings_of(&RULE, SMALL, &[("pit.fitted", "true"), ("pit.depth", "\"2 m\""), ("pit.access", "\"ladder\""), ("pit.access_side", "\"far\""), ("pit.sump", "\"2000 mm\""), ("pit.sump_depth", "\"400 mm\"")]);
+        let found = findings_of(&RULE, SMALL, &[("pit.fitted", "true"), ("pit.depth", "\"2 m\""), ("pit.access", "\"ladder\""), ("pit.access_side", "\"far\""), ("pit.sump", "\"2000 mm\""), ("pit.sump_depth", "\"400 mm\""), ("pit.up_space", "\"500 mm\""), ("pit.down_space", "\"500 mm\""), ("inlet.up.reach", "\"100 mm\"")]);
         assert!(found.iter().any(|f| f.message.contains("sump")), "{found:#?}");
     }
 }
