@@ -3,7 +3,7 @@
 use super::drawings::{DrawingOptions, Only, drawings};
 use super::folder::{self, OutputFile};
 use super::job::{Job, SpecFile};
-use super::{Console, Outcome, civil, messages};
+use super::{fabrication, Console, Outcome, civil, messages};
 use crate::{export, report};
 use clap::Args;
 use std::path::PathBuf;
@@ -98,6 +98,11 @@ fn files_of(job: &Job, stem: &str, options: &DrawingOptions, console: &mut Conso
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
     let mut files = drawn.files;
     files.extend(civil::files(job)?);
+    let (made, cannot_be_made) = fabrication::files(job)?;
+    for what in cannot_be_made {
+        console.tell(format_args!("cannot be made as the spec asks: {what}"));
+    }
+    files.extend(made);
     files.extend([
         text("checks.json", checks),
         text("report.html", report::html::page(&report, &drawn.links, env!("CARGO_PKG_VERSION"))),

@@ -8,6 +8,7 @@ pub mod civil;
 pub mod draw;
 pub mod drawings;
 pub mod explain;
+pub mod fabrication;
 pub mod folder;
 pub mod job;
 pub mod messages;
