@@ -1,8 +1,9 @@
 //! The pit: quantities and uplift.
 //!
 //! In: the pit's outline, soil, groundwater. Out: only with a pit. Quantities by the convention of
-//! `formulas::quantities`, the sump added as a box of slab thickness, wall openings not taken off.
-//! Uplift counts the empty pit without the machine. No reinforcement is designed here.
+//! `formulas::quantities`, the sump added as a box of slab thickness (the lean concrete steps down under it), wall openings taken
+//! off when they are over 0.5 m³ each.
+//! Uplift counts the empty pit without machine and sump. No reinforcement is designed here.
 
 use super::assumed::{CONCRETE_WEIGHT, SOIL_SWELL, WATER_WEIGHT};
 use super::{Group, Quantity};
@@ -11,6 +12,9 @@ use crate::formulas::uplift::{Balance, Bookkeeping, Pit as Floating, UPLIFT};
 use crate::model::Foot;
 use crate::spec::Spec;
 use crate::units::GRAVITY;
+
+/// Openings up to this size are not taken off, m³ (DIN 18331, from memory).
+pub const LARGE_OPENING_M3: f64 = 0.5;
 
 /// Uplift of the empty pit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,6 +73,20 @@ impl Pit {
             let outer = (a + 2.0 * t) * (b + 2.0 * t) * d;
             ((outer - a * b * d) * 1e-9, (2.0 * (a + b) * d + 2.0 * (a + b + 4.0 * t) * d) * 1e-6, outer * 1e-9)
         });
+        let (mut void_m3, mut void_forms_m2) = (0.0, 0.0);
+        for opening in &pit.feed_openings {
+            let volume = pit.opening_m3(opening);
+            if volume > LARGE_OPENING_M3 && pit.wall > 0.0 {
+                // Both faces go, the reveals come; an opening up to plant floor has no upper one.
+                let face_m2 = volume / (pit.wall * 1e-3);
+                let high = (opening.z.high.min(pit.depth) - opening.z.low.max(0.0)) * 1e-3;
+                let across = if high > 0.0 { face_m2 / high } else { 0.0 };
+                let edges = if opening.z.high < pit.depth { 2.0 } else { 1.0 };
+                let count = f64::from(pit.elevators);
+                void_m3 += count * volume;
+                void_forms_m2 += count * ((2.0 * high + edges * across) * pit.wall * 1e-3 - 2.0 * face_m2);
+            }
+        }
         let excavation_m3 = shape.excavation_m3(space, batter) + sump_dig;
         let backfill_m3 = shape.backfill_m3(space, batter);
         let uplift = spec.pit.groundwater.value.map(|water| {
@@ -91,9 +109,9 @@ impl Pit {
             length_mm: shape.inner_length_mm,
             width_mm: shape.inner_width_mm,
             depth_mm: shape.depth_mm,
-            concrete_m3: shape.concrete_m3() + sump_concrete,
+            concrete_m3: shape.concrete_m3() + sump_concrete - void_m3,
             lean_m3: shape.lean_concrete_m3(),
-            formwork_m2: shape.formwork_m2() + sump_forms,
+            formwork_m2: shape.formwork_m2() + sump_forms + void_forms_m2,
             excavation_depth_mm: shape.excavation_depth_mm(),
             excavation_m3,
             backfill_m3,

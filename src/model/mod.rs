@@ -8,9 +8,11 @@ pub mod belt;
 pub mod buckets;
 pub mod casing;
 pub mod frame;
+pub mod holds;
 pub mod inlets;
 pub mod openings;
 pub mod pit;
+pub mod pit_fittings;
 pub mod pulleys;
 pub mod rotating;
 

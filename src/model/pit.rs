@@ -5,7 +5,9 @@
 
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
+use super::base::BaseBody;
 use super::inlets::{FeedSide, InletBody, PocketBody};
+use super::pit_fittings::{Area, Fittings};
 use super::rotating::RotatingBody;
 use crate::spec::Spec;
 use crate::spec::inlets::Side;
@@ -36,7 +38,7 @@ pub struct PitBody {
     pub access_side: AccessSide,
     /// Space that the ladder or stair takes up in plan.
     pub way: WayDown,
-    /// Where spouts or conveyors come through a wall below floor level.
+    /// Where the first elevator's spouts or conveyors come through a wall below floor level; the others alike at the pitch.
     pub feed_openings: Vec<FeedOpening>,
     /// Clear spaces round the casing as built: up, down, near, far; from the outermost fixed part to the wall.
     pub spaces: [f64; 4],
@@ -44,6 +46,10 @@ pub struct PitBody {
     pub elevators: u32,
     /// Distance between them, across the machine.
     pub pitch: f64,
+    /// Outermost fixed parts of each elevator in plan; the first is the one of the other sheets.
+    pub footprints: Vec<Area>,
+    /// Landing, hatch, cover seat, rail, sleeves, floor fall.
+    pub fittings: Fittings,
 }
 
 /// The sump.
@@ -114,10 +120,21 @@ impl PitBody {
         let y = Extent { low: fy.low - pit.far_space.value() - row, high: fy.high + pit.near_space.value() };
         let sump = (pit.sump.value() > 0.0 && pit.sump_depth.value() > 0.0).then(|| {
             let side = pit.sump.value();
-            // In the corner away from the up-side feed and from the near-side walkway.
-            Sump { x: Extent::new(x.low + 100.0, x.low + 100.0 + side), y: Extent::new(y.low + 100.0, y.low + 100.0 + side), depth: pit.sump_depth.value() }
+            // In the corner away from the up-side feed and from the near-side walkway; its shell, as thick as
+            // the slab, stays under the base.
+            let off = (pit.slab.value() - pit.wall.value() - pit.toe.value()).max(100.0);
+            Sump { x: Extent::new(x.low + off, x.low + off + side), y: Extent::new(y.low + off, y.low + off + side), depth: pit.sump_depth.value() }
         });
+        let way = way_down(spec, x, y);
+        let footprints: Vec<Area> = (0..pit.elevators.value)
+            .map(|i| f64::from(i) * pit.pitch.value())
+            .map(|row| Area { x: fx, y: Extent { low: fy.low - row, high: fy.high - row } })
+            .collect();
+        // The floor is level under all of them and falls from there.
+        let base = Area { x: fx, y: Extent { low: fy.low - row, high: fy.high } };
         Some(Self {
+            fittings: Fittings::build(spec, Area { x, y }, base, sump.as_ref(), &way),
+            footprints,
             x,
             y,
             depth: pit.depth.value(),
@@ -128,7 +145,7 @@ impl PitBody {
             sump,
             access: pit.access.value,
             access_side: pit.access_side.value,
-            way: way_down(spec, x, y),
+            way,
             feed_openings: inlets.iter().filter_map(|i| feed_opening(spec, i, x)).collect(),
             spaces: [pit.up_space.value(), pit.down_space.value(), pit.near_space.value(), pit.far_space.value()],
             elevators: pit.elevators.value,
@@ -139,6 +156,26 @@ impl PitBody {
     /// Level of a height above the base, relative to plant floor ±0.000, mm.
     pub fn level(&self, z: f64) -> f64 {
         z - self.depth
+    }
+
+    /// The pit's floor in plan.
+    pub fn floor(&self) -> Area {
+        Area { x: self.x, y: self.y }
+    }
+
+    /// Every anchor bolt: number of the elevator from 1, name of its pad, centre.
+    pub fn anchors<'b>(&self, base: &'b BaseBody) -> Vec<(u32, &'b str, ModelPoint)> {
+        (0..self.elevators)
+            .flat_map(|i| base.pads.iter().map(move |p| (i, p)))
+            .map(|(i, p)| (i + 1, p.name, ModelPoint { y: p.anchor.y - f64::from(i) * self.pitch, ..p.anchor }))
+            .collect()
+    }
+
+    /// Volume that a feed opening takes out of its wall, m³.
+    pub fn opening_m3(&self, opening: &FeedOpening) -> f64 {
+        let height = (opening.z.high.min(self.depth) - opening.z.low.max(0.0)).max(0.0);
+        let width = (opening.y.high.min(self.y.high) - opening.y.low.max(self.y.low)).max(0.0);
+        height * width * self.wall * 1e-9
     }
 
     pub(super) fn features(&self, out: &mut Vec<Feature>) {
@@ -166,16 +203,16 @@ impl PitBody {
     }
 }
 
-/// Ladder 500 clear with 300 rung pitch at most (within ISO 14122-4 and OSHA 1910.23), or a stair of 800 with rise/going 200/230; in the corner of its wall.
+/// A ladder or a stair in the corner of its wall; rungs and risers divide the depth evenly.
 fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
-    let depth = spec.pit.depth.value();
-    let (width, pitch, run): (f64, f64, Box<dyn Fn(u32) -> f64>) = match spec.pit.access.value {
-        Access::Ladder => (500.0, 280.0, Box::new(|_| 250.0)),
-        Access::Stair => (800.0, 200.0, Box::new(|steps| f64::from(steps.saturating_sub(1)) * 230.0)),
-    };
-    let steps = (depth / pitch).ceil().max(1.0) as u32;
+    let pit = &spec.pit;
+    let depth = pit.depth.value();
+    let ladder = *pit.access == Access::Ladder;
+    let (width, pitch) = if ladder { (pit.ladder_width.value(), pit.rung_pitch.value()) } else { (pit.stair_width.value(), pit.stair_rise.value()) };
+    let steps = (depth / pitch - 1e-9).ceil().max(1.0) as u32;
     let rise = depth / f64::from(steps);
-    let long = run(steps);
+    // A ladder takes up the depth behind its rungs and their own.
+    let long = if ladder { 250.0 } else { f64::from(steps.saturating_sub(1)) * pit.stair_going.value() };
     let gap = 150.0;
     let (wx, wy) = match (spec.pit.access_side.value, spec.pit.access.value) {
         (AccessSide::Up, Access::Ladder) => (Extent::new(x.high - long, x.high), Extent::new(y.high - gap - width, y.high - gap)),
@@ -203,6 +240,8 @@ fn feed_opening(spec: &Spec, inlet: &InletBody, x: Extent) -> Option<FeedOpening
         return None;
     }
     let floor = inlet.flange_sill + to_wall * spec.pit.feed_slope.value().to_radians().tan();
-    let z = Extent::new(floor - 100.0, floor + inlet.opening.size() + 100.0);
+    // The spout goes on rising through the wall.
+    let within = spec.pit.wall.value() * spec.pit.feed_slope.value().to_radians().tan();
+    let z = Extent::new(floor - 100.0, floor + within + inlet.opening.size() + 100.0);
     (z.low < spec.pit.depth.value()).then(|| FeedOpening { side: inlet.side, y: inlet.width.grown(100.0), z })
 }

@@ -2,7 +2,7 @@
 
 use super::inlets::Side;
 use super::reader::{spec_table, words};
-use crate::units::{Angle, Density, Length};
+use crate::units::{Angle, Density, Length, Ratio};
 
 words!(
     /// The way down.
@@ -59,16 +59,34 @@ spec_table!(
         sump: Length, 0.0 ..= 2000.0;
         /// Depth of the sump below the floor.
         sump_depth: Length, 0.0 ..= 2000.0;
+        /// Fall of the floor to the sump.
+        floor_fall: Ratio, 0.0 ..= 0.1;
         /// The way down.
         access: Access;
         /// At which wall.
         access_side: AccessSide;
+        /// Clear width between the ladder's sides.
+        ladder_width: Length, 200.0 ..= 1200.0;
+        /// Largest distance of the ladder's rungs; they divide the depth evenly.
+        rung_pitch: Length, 100.0 ..= 500.0;
+        /// Clear width of the stair.
+        stair_width: Length, 300.0 ..= 3000.0;
+        /// Largest rise of the stair; the risers divide the depth evenly.
+        stair_rise: Length, 80.0 ..= 350.0;
+        /// Going of the stair.
+        stair_going: Length, 100.0 ..= 500.0;
+        /// Hatch in the cover over the way down: from the wall, or along the stair.
+        hatch_length: Length, 200.0 ..= 12000.0;
+        /// The same across the way down.
+        hatch_width: Length, 200.0 ..= 4000.0;
         /// Side where the shaft is pulled out.
         shaft_pull: Side;
         /// Whether the opening is covered.
         cover: bool;
         /// Whether a guard rail stands round the opening.
         rail: bool;
+        /// Height of the top rail above plant floor.
+        rail_height: Length, 500.0 ..= 2000.0;
         /// Groundwater below floor level.
         groundwater: Option<Length>, 0.0 ..= 50000.0;
         /// Base slab beyond the walls all round (toe).

@@ -23,7 +23,7 @@ const SERVICE: Source = Source::practice("service space round a foot");
 
 /// Every source of this table.
 pub const SOURCES: &[Source] = &[
-    SOURCE, RAILS_ISO, LADDERS_ISO, DUTY_OSHA, RAILS_OSHA, RAIL_GAP_OSHA, TOE_OSHA, LADDERS_OSHA, LADDER_TOP_OSHA, LADDER_FALL_OSHA, EXIT_OSHA, STAIRS_OSHA, OPENINGS, SERVICE,
+    SOURCE, RAILS_ISO, LADDERS_ISO, DUTY_OSHA, RAILS_OSHA, RAIL_GAP_OSHA, TOE_OSHA, LADDERS_OSHA, LADDER_TOP_OSHA, LADDER_FALL_OSHA, EXIT_OSHA, STAIRS_OSHA, OPENINGS, SERVICE, STAIR_STEP,
 ];
 
 /// Whose rules apply.
@@ -153,6 +153,12 @@ pub const OSHA: Access = Access {
     stair_headroom_mm: l(2032.0, STAIRS_OSHA),
 };
 
+/// Rise and going of a stair.
+pub const STAIR_STEP: Source = Source::standard("ISO 14122-3: 600 <= going + 2 rises <= 660").from_memory();
+/// Least and largest going plus two risers, mm. Source: [`STAIR_STEP`].
+pub const STAIR_STEP_MM: [f64; 2] = [600.0, 660.0];
+/// Largest rise and least going under OSHA 29 CFR 1910.25 (9.5 in each), mm.
+pub const STAIR_STEP_OSHA_MM: Limit = l(241.3, STAIRS_OSHA);
 /// Clear space all round a foot, mm (the width of ISO 14122-2).
 pub const SERVICE_ALL_ROUND_MM: Limit = l(600.0, SOURCE);
 /// Clear space in front of doors and of the take-up, mm.

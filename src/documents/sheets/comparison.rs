@@ -6,6 +6,7 @@
 use super::views::{Look, elevation, pit_section, shift};
 use super::{Job, notes, pit_tables};
 use crate::analysis::comparison::{Asked, Comparison, Held, Row, Variant, fed};
+use crate::documents::drafting::Projection;
 use crate::documents::mark::Align;
 use crate::documents::notes::Notes;
 use crate::documents::number;
@@ -27,7 +28,9 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.coarsest_scale = 50.0;
     let Some(comparison) = job.comparison else { return sheet };
     sheet.view(Placement::Main, job.face(section(job, &comparison.without_bend, "plain", "WITHOUT BEND PULLEY")));
-    sheet.view(job.place(Placement::FromRight), job.face(section(job, &comparison.with_bend, "bend", "WITH BEND PULLEY")));
+    // Not a projection of the first: it stands on its right whatever the method, on the same heights.
+    let right = if job.style().projection == Projection::First { Placement::FromLeft } else { Placement::FromRight };
+    sheet.view(right, job.face(section(job, &comparison.with_bend, "bend", "WITH BEND PULLEY")));
     sheet.table(numbers(job, comparison));
     sheet.note(basis(job, comparison));
     sheet.note(notes::cautions(job));
@@ -86,7 +89,9 @@ fn cell(job: &Job<'_>, row: &Row, value: Option<f64>) -> String {
     let Some(value) = value else { return "–".into() };
     match row.unit {
         "mm" if row.id == "sill_level" => number::level(value, job.style()),
-        "mm" => job.mm(value),
+        "mm" => job.mm(value.round()),
+        // A life is not known to the hour.
+        "h" => job.number((value / 1000.0).round() * 1000.0, 0),
         unit => job.number(pit_tables::in_sheet_unit(job, value, unit).0, row.decimals),
     }
 }
@@ -94,7 +99,7 @@ fn cell(job: &Job<'_>, row: &Row, value: Option<f64>) -> String {
 fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
     let mut table = Table::new("comparison", "COMPARISON")
         .column("What", Align::Left, 72.0)
-        .column("Unit", Align::Left, 16.0)
+        .column("Unit", Align::Left, 22.0)
         .column("Without bend pulley", Align::Right, 26.0)
         .column("With bend pulley", Align::Right, 26.0)
         .column("Difference", Align::Right, 22.0);
@@ -104,8 +109,15 @@ fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
             || "–".into(),
             |d| {
                 let sign = if d > 0.0 { "+" } else if d < 0.0 { "−" } else { "" };
-                let length = row.unit == "mm";
-                let text = if length { job.mm(d.abs()) } else { job.number(pit_tables::in_sheet_unit(job, d.abs(), row.unit).0, row.decimals) };
+                let text = if row.unit == "mm" {
+                    job.mm(d.abs().round())
+                } else if row.unit == "h" {
+                    job.number((d.abs() / 1000.0).round() * 1000.0, 0)
+                } else {
+                    job.number(pit_tables::in_sheet_unit(job, d.abs(), row.unit).0, row.decimals)
+                };
+                // What rounds to nothing has no sign.
+                let sign = if text.chars().any(|c| c.is_ascii_digit() && c != '0') { sign } else { "" };
                 format!("{sign}{text}")
             },
         );

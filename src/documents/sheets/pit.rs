@@ -4,7 +4,7 @@
 //! that the user did not give and the structure depends on is marked HOLD.
 
 use super::views::pit_section as section;
-use super::views::{Look, pit_machine};
+use super::views::{Look, pit_fittings, pit_machine};
 use super::{Job, notes, pit_tables};
 use crate::documents::mark::Align;
 use crate::documents::mark::PlanePoint;
@@ -14,6 +14,7 @@ use crate::documents::style::Pen;
 use crate::documents::table::Table;
 use crate::documents::view::{Draft, Material, Side, rectangle};
 use crate::model::frame::Extent;
+use crate::model::holds::holds;
 use crate::model::inlets::FeedSide;
 use crate::model::pit::{PitBody, footprint};
 use crate::spec::inlets::Side as Flank;
@@ -39,35 +40,17 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     if let Some(table) = pit_tables::quantities(job) {
         sheet.table(table);
     }
+    if let Some(table) = pit_tables::fittings(job) {
+        sheet.table(table);
+    }
     sheet.table(holds_table(job));
     sheet.note(civil_notes(job, pit));
     sheet.note(notes::cautions(job));
     sheet
 }
 
-/// Keys that the structure depends on, with their words; those left to default are HOLD.
-fn holds(job: &Job<'_>) -> Vec<(&'static str, &'static str)> {
-    let p = &job.spec.pit;
-    let mut all = Vec::new();
-    let mut open = |given: bool, key: &'static str, words: &'static str| {
-        if !given {
-            all.push((key, words));
-        }
-    };
-    open(p.wall.is_given(), "pit.wall", "wall thickness, by the responsible engineer");
-    open(p.slab.is_given(), "pit.slab", "slab thickness, by the responsible engineer");
-    open(p.lean.is_given(), "pit.lean", "lean concrete");
-    open(p.toe.is_given() || p.toe.value.value() == 0.0, "pit.toe", "toe of the base slab");
-    open(p.groundwater.is_given(), "pit.groundwater", "highest groundwater level");
-    open(p.soil_density.is_given(), "pit.soil_density", "soil data");
-    open(p.up_side_bearing.is_given(), "pit.up_side_bearing", "direction of north");
-    open(p.feed_level.is_given() || p.depth.is_given(), "pit.feed_level", "level of the incoming feed");
-    open(p.access_side.is_given(), "pit.access_side", "side of the way down");
-    all
-}
-
 fn on_hold(job: &Job<'_>, key: &str) -> bool {
-    holds(job).iter().any(|h| h.0 == key)
+    holds(job.spec).iter().any(|h| h.path == key)
 }
 
 /// A feature's dimension, marked HOLD when its value is only assumed.
@@ -92,6 +75,7 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
     if let Some(s) = &pit.sump {
         section::sump_behind(&mut d, s.x, s.depth);
     }
+    pit_fittings::along(&mut d, pit);
     pit_machine::elevation(&mut d, foot);
     feed(job, &mut d, pit);
     if job.spec.pit.rail.value {
@@ -215,6 +199,7 @@ fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.leader((s.x.high, r.middle()), job.tell("sump {} × {} × {} deep, floor falls to it", &[&job.mm(s.x.size()), &job.mm(s.y.size()), &job.mm(s.depth)]), Side::Left);
     }
     way_down(job, &mut d, pit);
+    pit_fittings::from_above(&mut d, pit, job.say("landing, to be kept free"), job.say("hatch in the cover"));
     shaft_withdrawal(job, &mut d);
     d.origin((0.0, 0.0));
     d.leader((0.0, 0.0), job.say("setting-out point: foot shaft axis × belt middle plane"), Side::Right);
@@ -330,9 +315,15 @@ fn anchors(job: &Job<'_>) -> Table {
 }
 
 fn holds_table(job: &Job<'_>) -> Table {
-    let mut table = Table::new("holds", "HOLDS").column("Hold", Align::Left, 52.0).column("To be settled", Align::Left, 90.0);
-    for (key, words) in holds(job) {
-        table.row([key.to_string(), job.say(words)]);
+    let mut table = Table::new("holds", "HOLDS")
+        .column("Hold", Align::Left, 52.0)
+        .column("To be settled", Align::Left, 90.0)
+        .column("Assumed", Align::Left, 24.0)
+        .column("By", Align::Left, 26.0);
+    for hold in holds(job.spec) {
+        let key = if hold.path.is_empty() { "–" } else { hold.path };
+        let assumed = if hold.assumed.is_empty() { "–".to_string() } else { hold.assumed };
+        table.row([key.to_string(), job.say(hold.words), assumed, job.say(hold.who.word())]);
     }
     table
 }
@@ -343,7 +334,7 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
         job.say("Levels from plant floor ±0.000 in metres (feet on US sheets); dimensions in the sheet's unit. Axes are the machine's centre lines."),
         job.say("HOLD: the value is assumed; settle it before construction."),
         job.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
-        job.say("Pit floor falls 1 in 100 to the sump. Pump, lighting and ventilation by others."),
+        job.say("Pit floor level under the foot, from there it falls to the sump. Pump, lighting and ventilation by others."),
     ];
     if job.spec.pit.cover.value {
         all.push(job.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));

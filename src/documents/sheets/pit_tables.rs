@@ -1,4 +1,4 @@
-//! Tables of the pit sheet: loads on each support, what has to be built and dug, uplift.
+//! Tables of the pit sheet: loads on each support, what has to be built and dug, uplift, fittings.
 //!
 //! Numbers come from the analysis; US sheets show them in kip, cubic yards and square feet as well-known
 //! multiples of the SI values (kip 4448.222 N, yard 0.9144 m, foot 0.3048 m, pound 0.45359237 kg).
@@ -10,7 +10,8 @@ use crate::documents::mark::Align;
 use crate::documents::style::Pen;
 use crate::documents::table::Table;
 use crate::documents::view::{Draft, ViewScale};
-use crate::spec::pit::AccessSide;
+use crate::documents::number;
+use crate::spec::pit::{Access, AccessSide};
 
 /// A value in the sheet's family of units, with the unit's sign.
 pub fn in_sheet_unit<'u>(job: &Job<'_>, value: f64, unit: &'u str) -> (f64, &'u str) {
@@ -94,12 +95,72 @@ pub fn quantities(job: &Job<'_>) -> Option<Table> {
     row("soil to cart away, loose volume", pit.surplus_loose_m3, "m³", 1);
     if let Some(u) = pit.uplift.filter(|u| u.with_soil.uplift_kn > 0.0) {
         row("uplift of the empty pit", u.concrete.uplift_kn, "kN", 1);
-        row("concrete", u.concrete.weight_kn, "kN", 1);
-        row("concrete and buoyant soil over the toe", u.with_soil.weight_kn, "kN", 1);
+        row("weight of its concrete", u.concrete.weight_kn, "kN", 1);
+        row("weight of concrete and buoyant soil over the toe", u.with_soil.weight_kn, "kN", 1);
         row("concrete over uplift", u.concrete.factor(), "", 2);
         row("concrete and soil over uplift", u.with_soil.factor(), "", 2);
     }
     Some(table)
+}
+
+/// Way down, guards, cover seat and sleeves with their places.
+pub fn fittings(job: &Job<'_>) -> Option<Table> {
+    let pit = job.foot.pit.as_ref()?;
+    let f = &pit.fittings;
+    let mut table = Table::new("fittings", "WAY DOWN, GUARDS, CAST-IN PARTS").column("What", Align::Left, 60.0).column("Size and place", Align::Left, 108.0);
+    let mut row = |what: &str, size: String| table.row([job.say(what), size]);
+    let way = &pit.way;
+    let steps = way.steps.to_string();
+    match pit.access {
+        Access::Ladder => row("ladder", job.tell("{} clear, {} rungs {} apart", &[&job.mm(way.clear_width), &steps, &job.number(way.rise, 1)])),
+        Access::Stair => row(
+            "stair",
+            job.tell("{} clear, {} risers of {}, going {}", &[&job.mm(way.clear_width), &steps, &job.mm(way.rise), &job.mm(job.spec.pit.stair_going.value.value())]),
+        ),
+    }
+    row("landing, to be kept free", format!("{} × {}", job.mm(f.landing.x.size()), job.mm(f.landing.y.size())));
+    if let Some(h) = &f.hatch {
+        row("hatch in the cover", format!("{} × {}", job.mm(h.x.size()), job.mm(h.y.size())));
+    }
+    if let Some(s) = &f.seat {
+        row("seat of the cover, cast-in frame all round", job.tell("{} wide, {} deep", &[&job.mm(s.width), &job.mm(s.depth)]));
+    }
+    if let Some(r) = &f.rail {
+        row(
+            "guard rail",
+            job.tell(
+                "top {}, knee rail {}, toe board {}; {} round the opening, {} posts, self-closing gate {}",
+                &[&job.mm(r.height), &job.mm(r.knee.round()), &job.mm(r.toe_board), &job.mm(r.length.round()), &r.posts.to_string(), &job.mm(r.gate)],
+            ),
+        );
+    }
+    for s in &f.sleeves {
+        let along = match s.wall {
+            AccessSide::Up | AccessSide::Down => s.at.y,
+            AccessSide::Near | AccessSide::Far => s.at.x,
+        };
+        row(
+            s.purpose,
+            job.tell(
+                "sleeve ⌀{} in the {}, {} {} from the axis, level {} HOLD",
+                &[&job.mm(s.diameter), &job.say(wall_word(s.wall)), &job.mm(along.abs()), &job.say(place_word(s.wall, along)), &number::level(pit.level(s.at.z), job.style())],
+            ),
+        );
+    }
+    if let Some(fall) = &f.fall {
+        row("fall of the floor", job.tell("{} % to the sump, {} at its edge", &[&job.number(fall.share * 100.0, 1), &number::level(pit.level(-fall.drop), job.style())]));
+    }
+    Some(table)
+}
+
+/// On which side of the axis a place along a wall lies.
+const fn place_word(wall: AccessSide, along: f64) -> &'static str {
+    match (wall, along >= 0.0) {
+        (AccessSide::Up | AccessSide::Down, true) => "toward near",
+        (AccessSide::Up | AccessSide::Down, false) => "toward far",
+        (AccessSide::Near | AccessSide::Far, true) => "toward up side",
+        (AccessSide::Near | AccessSide::Far, false) => "toward down side",
+    }
 }
 
 /// How the quantities are measured and the uplift is reckoned.
@@ -116,7 +177,7 @@ pub fn quantity_notes(job: &Job<'_>) -> Vec<String> {
 }
 
 /// The word for a wall.
-pub const fn wall_word(side: AccessSide) -> &'static str {
+const fn wall_word(side: AccessSide) -> &'static str {
     match side {
         AccessSide::Up => "up-side wall",
         AccessSide::Down => "down-side wall",

@@ -15,7 +15,7 @@ use crate::spec::product::Product;
 use crate::spec::reader::{Chosen, Leaf};
 use crate::spec::rotating::Shaft;
 use crate::tables::access;
-use crate::units::{Angle, Density, Length};
+use crate::units::{Angle, Density, Length, Ratio};
 
 const FEED: Source = Source::physics("feed level less spout fall gives the sill's level; sill height below it is the pit floor");
 const WORKING_SPACE: Source = Source::standard("NRM2 / DIN 4124: 600 mm working space").from_memory();
@@ -71,7 +71,8 @@ pub(super) fn pit(
     // A ladder takes its own depth and room in front; a stair stands beside what is clear.
     let limits = access::access(if habit.us { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso });
     let ladder = limits.ladder_front_mm.value + limits.ladder_behind_mm.value;
-    let stair = limits.stair_width_mm.value + limits.clear_width_mm.value;
+    let guards = Guards::of(asked, *way, deep, limits, habit);
+    let stair = guards.stair_width.value.value() + limits.clear_width_mm.value;
     let needed = Need {
         mm: habit.up(if *way == Access::Ladder { ladder } else { stair }, Step::Coarse),
         source: if *way == Access::Ladder { limits.ladder_front_mm.source } else { limits.stair_width_mm.source },
@@ -99,7 +100,16 @@ pub(super) fn pit(
         lean: Chosen::or(&a.lean, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "50 to 100 mm of blinding is usual"),
         sump: Chosen::or(&a.sump, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
         sump_depth: Chosen::or(&a.sump_depth, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
+        floor_fall: Chosen::or(&a.floor_fall, Ratio::of_one(0.01), PRACTICE, "1 in 100: water runs and nobody slips"),
         access: way,
+        ladder_width: guards.ladder_width,
+        rung_pitch: guards.rung_pitch,
+        stair_width: guards.stair_width,
+        stair_rise: guards.stair_rise,
+        stair_going: guards.stair_going,
+        hatch_length: guards.hatch_length,
+        hatch_width: guards.hatch_width,
+        rail_height: guards.rail_height,
         cover: Chosen::or(&a.cover, true, PRACTICE, "keeps people and goods from falling in"),
         rail: Chosen::or(&a.rail, deep_enough, access::SOURCE, if deep_enough { "the fall is 500 mm or more" } else { "the fall is under 500 mm" }),
         groundwater: Chosen::or(&a.groundwater, None, PRACTICE, format!("{HOLD}no level given, so uplift is not checked")),
@@ -123,6 +133,54 @@ pub(super) fn pit(
         access_side,
         shaft_pull: pull,
         fitted,
+    }
+}
+
+/// Ladder, stair, hatch and rail.
+struct Guards {
+    ladder_width: Chosen<Length>,
+    rung_pitch: Chosen<Length>,
+    stair_width: Chosen<Length>,
+    stair_rise: Chosen<Length>,
+    stair_going: Chosen<Length>,
+    hatch_length: Chosen<Length>,
+    hatch_width: Chosen<Length>,
+    rail_height: Chosen<Length>,
+}
+
+impl Guards {
+    fn of(asked: &AskedSpec, way: Access, depth: f64, limits: &access::Access, habit: Habit) -> Self {
+        let a = &asked.pit;
+        // Even rungs between the limits exist for every depth that needs a ladder when the wider pitch is the goal.
+        let pitch = if habit.us { habit.or_inch(330.0, 13.0) } else { habit.or_inch(300.0, 11.75) };
+        let ladder_width = Chosen::or(&a.ladder_width, mm(habit.or_inch(500.0, 18.0)), limits.ladder_width_min_mm.source, format!("between sides, not under {}", habit.say(limits.ladder_width_min_mm.value)));
+        let rung_pitch =
+            Chosen::or(&a.rung_pitch, mm(pitch), limits.rung_pitch_max_mm.source, format!("from {} to {}", habit.say(limits.rung_pitch_min_mm.value), habit.say(limits.rung_pitch_max_mm.value)));
+        let stair_width = Chosen::or(&a.stair_width, mm(habit.or_inch(800.0, 32.0)), limits.stair_width_mm.source, format!("preferred; not under {}", habit.say(limits.stair_width_mm.value)));
+        let stair_rise = Chosen::or(&a.stair_rise, mm(habit.or_inch(200.0, 7.75)), PRACTICE, "comfortable with a load");
+        let risers = (depth / stair_rise.value.value()).ceil().max(1.0);
+        let going = habit.near(630.0 - 2.0 * depth / risers, Step::Fine).clamp(200.0, 400.0);
+        let going = if habit.us { going.max(habit.or_inch(255.0, 10.0)) } else { going };
+        let stair_going = Chosen::or(&a.stair_going, mm(going), access::STAIR_STEP, format!("going and two risers of {} make about {}", habit.say(depth / risers), habit.say(630.0)));
+        let ladder = way == Access::Ladder;
+        let flight = ((risers - 1.0) * stair_going.value.value()).clamp(habit.or_inch(900.0, 36.0), 12_000.0);
+        let (long, wide) = if ladder { (habit.or_inch(900.0, 36.0), habit.or_inch(700.0, 28.0)) } else { (flight, stair_width.value.value().clamp(200.0, 4000.0)) };
+        let about = if ladder { "a person with tools passes beside the rungs" } else { "the whole flight opens" };
+        Self {
+            hatch_length: Chosen::or(&a.hatch_length, mm(long), PRACTICE, about),
+            hatch_width: Chosen::or(&a.hatch_width, mm(wide), PRACTICE, about),
+            rail_height: Chosen::or(
+                &a.rail_height,
+                mm(habit.or_inch(1100.0, if habit.us { 42.0 } else { 44.0 })),
+                limits.rail_height_min_mm.source,
+                format!("not under {}", habit.say(limits.rail_height_min_mm.value)),
+            ),
+            ladder_width,
+            rung_pitch,
+            stair_width,
+            stair_rise,
+            stair_going,
+        }
     }
 }
 

@@ -10,6 +10,7 @@ pub mod elevation;
 pub mod isometric;
 pub mod mirror;
 pub mod outline;
+pub mod pit_fittings;
 pub mod pit_machine;
 pub mod pit_section;
 pub mod plan;

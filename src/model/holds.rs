@@ -1,0 +1,106 @@
+//! What stands on the pit's drawings only by default and somebody has to settle before construction.
+//!
+//! In: the settled spec. Out: one [`Hold`] for each such value, with who decides it. Keys that the user gave
+//! are never on hold, and defaults that nobody but the plant's habits decides (a ladder's width) are not either.
+
+use crate::spec::Spec;
+use crate::spec::reader::{Chosen, ReadValue};
+
+/// Who settles a held value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Who {
+    /// The licensed engineer who designs the structure.
+    Engineer,
+    /// The owner, or the supplier of the incoming feed.
+    Owner,
+}
+
+impl Who {
+    /// The word on sheets.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Engineer => "civil engineer",
+            Self::Owner => "owner",
+        }
+    }
+}
+
+/// One held value.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hold {
+    /// Spec path; empty where the spec has no key for it.
+    pub path: &'static str,
+    /// What is to be settled, in a few words.
+    pub words: &'static str,
+    /// The value assumed so far as it would be written in a spec; empty when none is.
+    pub assumed: String,
+    /// Who settles it.
+    pub who: Who,
+}
+
+/// Everything on hold; empty without a pit.
+pub fn holds(spec: &Spec) -> Vec<Hold> {
+    let pit = &spec.pit;
+    if !*pit.fitted {
+        return Vec::new();
+    }
+    let mut all = Vec::new();
+    fn open<T: ReadValue>(all: &mut Vec<Hold>, value: &Chosen<T>, path: &'static str, words: &'static str, who: Who) {
+        if !value.is_given() {
+            let shown = value.value.show();
+            all.push(Hold { path, words, assumed: if shown == "none" { String::new() } else { shown.trim_matches('"').to_string() }, who });
+        }
+    }
+    use Who::{Engineer, Owner};
+    open(&mut all, &pit.wall, "pit.wall", "wall thickness, by the responsible engineer", Engineer);
+    open(&mut all, &pit.slab, "pit.slab", "slab thickness, by the responsible engineer", Engineer);
+    open(&mut all, &pit.lean, "pit.lean", "lean concrete", Engineer);
+    open(&mut all, &pit.toe, "pit.toe", "toe of the base slab", Engineer);
+    open(&mut all, &pit.groundwater, "pit.groundwater", "highest groundwater level", Engineer);
+    open(&mut all, &pit.soil_density, "pit.soil_density", "soil data", Engineer);
+    open(&mut all, &pit.batter, "pit.batter", "slope of the excavation, shoring", Engineer);
+    all.push(Hold { path: "", words: "surcharge beside the pit: vehicles, silos, stored product", assumed: String::new(), who: Engineer });
+    all.push(Hold { path: "", words: "anchor bolts: size, length, edge distance", assumed: String::new(), who: Engineer });
+    if !pit.depth.is_given() {
+        open(&mut all, &pit.feed_level, "pit.feed_level", "level of the incoming feed", Owner);
+    }
+    if !pit.depth.is_given() || pit.feed_level.is_given() {
+        open(&mut all, &pit.feed_distance, "pit.feed_distance", "distance of the incoming feed from the inlet flange", Owner);
+    }
+    open(&mut all, &pit.up_side_bearing, "pit.up_side_bearing", "direction of north", Owner);
+    open(&mut all, &pit.access_side, "pit.access_side", "side of the way down", Owner);
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::spec::{keys, load, settle::settle};
+
+    fn of(text: &str) -> Vec<Hold> {
+        let (asked, _) = load(text);
+        holds(&settle(&asked).0)
+    }
+
+    #[test]
+    fn a_given_value_is_never_on_hold() {
+        let text = include_str!("../../templates/tall_bend.toml");
+        let before = of(text);
+        for path in ["pit.wall", "pit.slab", "pit.groundwater", "pit.feed_level"] {
+            assert!(before.iter().all(|h| h.path != path), "{path}");
+        }
+        assert!(before.iter().any(|h| h.path == "pit.toe" && !h.assumed.is_empty()));
+        let after = of(&text.replace("[pit]", "[pit]\ntoe = \"300 mm\""));
+        assert_eq!(after.len() + 1, before.len());
+        assert!(of("[pit]\nfitted = false\n").is_empty());
+    }
+
+    #[test]
+    fn paths_are_keys() {
+        let registry = keys();
+        for hold in of("[pit]\nfitted = true\n") {
+            assert!(hold.path.is_empty() || registry.iter().any(|k| k.path == hold.path), "{}", hold.path);
+            assert!(!hold.words.is_empty());
+        }
+    }
+}

@@ -1,0 +1,54 @@
+//! The floor leads water to the sump and is still a floor to stand on.
+//!
+//! 1 in 100 at least, 1 in 20 at most where people work; common practice, no source.
+
+use super::finding::{mm, n, reaches, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::sources::Source;
+use crate::units::Ratio;
+
+/// Fall of the floor.
+pub const RULE: Rule = Rule {
+    id: "pit-floor-fall",
+    title: "Fall of the pit floor",
+    what: "Fall of the floor from the foot to the sump.",
+    why: "Wash water that stands makes mud of spilt product; a steep floor is slid on.",
+    remedy: "Let the floor fall 1 in 100 to the sump, level under the foot itself.",
+    source: Source::practice("1 in 100 to 1 in 20"),
+    check,
+};
+
+const LEAST: f64 = 0.01;
+const MOST: f64 = 0.05;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(fall) = case.foot.pit.as_ref().and_then(|p| p.fittings.fall) else { return Vec::new() };
+    let good = reaches(fall.share, LEAST) && within(fall.share, MOST);
+    vec![
+        RULE.finds(
+            unless(good, Verdict::Note),
+            "pit.floor_fall",
+            format!("the floor falls {} % to the sump, {} lower at its edge; {} to {} % drain and can be stood on", n(fall.share * 100.0, 2), mm(fall.drop), n(LEAST * 100.0, 0), n(MOST * 100.0, 0)),
+        )
+        .value(fall.share, "")
+        .limit(if fall.share < LEAST { LEAST } else { MOST }, "")
+        .change("pit.floor_fall", &Ratio::of_one(LEAST)),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn falls() {
+        let base = [("pit.fitted", "true"), ("pit.sump", "\"400 mm\""), ("pit.sump_depth", "\"400 mm\"")];
+        let with = |fall: &str| worst(&RULE, &[&base[..], &[("pit.floor_fall", fall)]].concat());
+        assert_eq!(with("0.01"), Some(Verdict::Pass));
+        assert_eq!(with("0.009"), Some(Verdict::Note));
+        assert_eq!(with("0.05"), Some(Verdict::Pass));
+        assert_eq!(with("0.051"), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.sump", "\"0 mm\"")]), None);
+    }
+}

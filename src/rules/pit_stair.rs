@@ -1,0 +1,71 @@
+//! A stair that can be walked with a load: width, slope, and risers that match the going.
+//!
+//! ISO 14122-3: 600 <= going + 2 rises <= 660, 20 to 45 degrees; OSHA 29 CFR 1910.25: rise at most, going at least
+//! 9.5 in, 30 to 50 degrees (all from memory).
+
+use super::finding::{mm, n, reaches, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::spec::pit::Access;
+use crate::tables::access;
+use crate::units::Length;
+
+/// Rise and going.
+pub const RULE: Rule = Rule {
+    id: "pit-stair",
+    title: "Rise and going of the stair",
+    what: "Slope of the stair and its going with two risers; under OSHA the rise and the going themselves.",
+    why: "A stair of odd steps is stumbled on, most of all going down with hands full.",
+    remedy: "Choose a going that makes going and two rises about 630 mm.",
+    source: access::STAIR_STEP,
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let Some(pit) = case.foot.pit.as_ref().filter(|p| p.access == Access::Stair && p.way.steps > 1) else { return Vec::new() };
+    let limits = case.access();
+    let (rise, going) = (pit.way.rise, case.spec.pit.stair_going.value());
+    let slope = rise.atan2(going).to_degrees();
+    let [least, most] = access::STAIR_STEP_MM;
+    let step = going + 2.0 * rise;
+    let osha = access::STAIR_STEP_OSHA_MM;
+    let steep = reaches(slope, limits.stair_min_deg.value) && within(slope, limits.stair_max_deg.value);
+    let (even, source, words) = if case.us() {
+        (within(rise, osha.value) && reaches(going, osha.value), osha.source, format!("at most {0} of rise and at least {0} of going", mm(osha.value)))
+    } else {
+        (reaches(step, least) && within(step, most), access::STAIR_STEP, format!("going and two rises from {} to {}", mm(least), mm(most)))
+    };
+    let message = format!("{} risers of {} with a going of {} slope {}° and make {}; asked for are {}° to {}°, {words}", pit.way.steps, mm(rise), mm(going), n(slope, 1), mm(step), n(limits.stair_min_deg.value, 0), n(limits.stair_max_deg.value, 0));
+    let finding = RULE.finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message).value(step, "mm").limit(if step < least { least } else { most }, "mm").after(source);
+    // Risers of 170 to 200 mm walk well everywhere; a shallow pit may have no such.
+    let wanted_rise = 200.0;
+    let risers = (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);
+    let wanted = ((630.0 - 2.0 * pit.depth / risers) / 5.0).round() * 5.0;
+    let wanted = if case.us() { wanted.max(255.0) } else { wanted };
+    let found = (pit.depth / risers).atan2(wanted).to_degrees();
+    if !(reaches(found, limits.stair_min_deg.value) && within(found, limits.stair_max_deg.value)) {
+        return vec![finding];
+    }
+    vec![finding.change("pit.stair_rise", &Length::mm(wanted_rise)).change("pit.stair_going", &Length::mm(wanted))]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::worst;
+
+    #[test]
+    fn steps() {
+        let base = [("pit.fitted", "true"), ("pit.access", "\"stair\""), ("pit.depth", "\"2000 mm\""), ("pit.stair_rise", "\"200 mm\"")];
+        let with = |more: &[(&str, &str)]| worst(&RULE, &[&base[..], more].concat());
+        let iso = ("project.jurisdiction", "\"iso\"");
+        // 200 + 200 + going: 600 and 660 are the limits; 45° wants a going of 200 or more.
+        for (going, verdict) in [("\"200 mm\"", Verdict::Pass), ("\"199 mm\"", Verdict::Warn), ("\"260 mm\"", Verdict::Pass), ("\"261 mm\"", Verdict::Warn)] {
+            assert_eq!(with(&[iso, ("pit.stair_going", going)]), Some(verdict), "{going}");
+        }
+        let us = ("project.jurisdiction", "\"us\"");
+        for (going, verdict) in [("\"9.5 in\"", Verdict::Pass), ("\"9.4 in\"", Verdict::Warn)] {
+            assert_eq!(with(&[us, ("pit.stair_going", going)]), Some(verdict), "{going}");
+        }
+        assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.access", "\"ladder\"")]), None);
+    }
+}
