@@ -59,7 +59,7 @@ fn module_of(path: &Path) -> String {
 
 /// The code without comments and without its tests, so that only what ships is judged.
 fn code_of(text: &str) -> String {
-    let ships = text.split("#[cfg(test)]\nmod tests").next().unwrap_or_default();
+    let ships = text.split("#[cfg(test)]\nmod tests {").next().unwrap_or_default();
     ships.lines().map(|l| l.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
 }
 

@@ -19,6 +19,9 @@ const FABRIC: [f64; 9] = [315.0, 400.0, 500.0, 630.0, 800.0, 1000.0, 1250.0, 160
 /// Breaking strengths of steel cord belts, N/mm.
 const CORD: [f64; 8] = [630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0, 2500.0, 3150.0];
 
+/// Part of the pull kept in hand when a grade is chosen: the model's wraps and heights are not known yet.
+const IN_HAND: f64 = 1.1;
+
 /// Settles the belt.
 pub(super) fn belt(a: &AskedBelt, bucket: &Bucket, pulls: &Pulls, habit: Habit) -> Belt {
     let across = total_length(bucket);
@@ -66,7 +69,7 @@ pub(super) fn belt(a: &AskedBelt, bucket: &Bucket, pulls: &Pulls, habit: Habit) 
     let grades: &[f64] = if fabric { &FABRIC } else { &CORD };
     let reserve = if fabric { 10.0 } else { 8.0 };
     let least = if fabric { 100.0 * n } else { 0.0 };
-    let grade = grades.iter().copied().find(|g| *g >= per_mm * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
+    let grade = grades.iter().copied().find(|g| *g >= per_mm * IN_HAND * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
     let (full, small) = if fabric { (100.0 * n, 63.0 * n) } else { (800.0, 500.0) };
     let full = full.min(2500.0);
     Belt {

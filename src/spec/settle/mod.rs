@@ -43,6 +43,9 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let duty = bucket::duty(asked, &product, &sides, &head_pulley, &mut bucket, habit, &mut out);
     let pulls = pulls::Pulls::estimate(asked, &duty, &bucket, &head_pulley, &sides);
     let belt = belt::belt(&asked.belt, &bucket, &pulls, habit);
+    // Once more with the weight and tracking tension of the belt that came out.
+    let pulls = pulls.with_belt(&belt, &bucket);
+    let belt = belt::belt(&asked.belt, &bucket, &pulls, habit);
     let pulls = pulls.with_belt(&belt, &bucket);
     let (mut foot_pulley, mut bend_pulley) = pulleys::foot_and_bend(asked, &head_pulley, &belt, &product, habit);
     let mut casing = casing::plates(&asked.casing, &head_pulley, habit);

@@ -128,8 +128,13 @@ impl Placing<'_> {
                 let middle = width_given(middle, width, self.levels.up_end);
                 let above_panel = (self.levels.shaft_low + self.levels.shaft_high) / 2.0 + self.panel / 2.0;
                 let above_pocket = if *self.pocket.fitted { self.levels.bottom + 60.0 + self.pocket.height.value.value() } else { 0.0 };
-                let above_slot = if room >= 200.0 { self.levels.shaft_high } else { self.levels.shaft_high + 400.0 };
-                let sill = habit.up(above_panel.max(above_pocket).max(above_slot - self.levels.radius / 2.0) + FRAME, Step::Fine);
+                let above_slot = if room >= 200.0 {
+                    self.levels.shaft_high - self.levels.radius / 2.0
+                } else {
+                    // Over the shaft: above the sliding plate, which covers the slot in every position, and the rod's bracket.
+                    self.levels.shaft_high + (self.levels.shaft_high - self.levels.shaft_low) + 250.0
+                };
+                let sill = habit.up(above_panel.max(above_pocket).max(above_slot) + FRAME, Step::Fine);
                 Place {
                     on,
                     width,
