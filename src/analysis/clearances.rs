@@ -150,15 +150,10 @@ fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
         if z > casing.top {
             return;
         }
-        match casing.bottom_radius {
-            Some(radius) if z < casing.bottom_shoulder => gaps.bottom_mm = gaps.bottom_mm.min(radius - x.hypot(z - foot.shaft_lowest)),
-            _ => {
-                if casing.bottom_radius.is_none() {
-                    gaps.bottom_mm = gaps.bottom_mm.min(z - casing.bottom_face);
-                }
-                gaps.up_mm = gaps.up_mm.min(casing.up_face - x);
-                gaps.down_mm = gaps.down_mm.min(signed_distance(casing, x, z));
-            }
+        gaps.bottom_mm = gaps.bottom_mm.min(bottom_distance(foot, x, z));
+        if z >= casing.bottom_shoulder {
+            gaps.up_mm = gaps.up_mm.min(casing.up_face - x);
+            gaps.down_mm = gaps.down_mm.min(signed_distance(casing, x, z));
         }
     };
     // The farthest corner of a bucket bolted at p with the unit vectors out and travel.
@@ -203,6 +198,20 @@ fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
         }
     }
     gaps
+}
+
+/// Distance from a point to the bottom, negative outside, mm: to the flat plate, or to the arc of a curved one.
+fn bottom_distance(foot: &Foot, x: f64, z: f64) -> f64 {
+    let casing = &foot.casing;
+    let Some(radius) = casing.bottom_radius else { return z - casing.bottom_face };
+    let above = z - foot.shaft_lowest;
+    let from_centre = x.hypot(above);
+    let drop = (foot.shaft_lowest - casing.bottom_shoulder).clamp(0.0, radius);
+    if above * radius <= -drop * from_centre {
+        return radius - from_centre;
+    }
+    // Above the arc's ends the nearest point of the arc is one of them.
+    (x.abs() - (radius * radius - drop * drop).sqrt()).hypot(z - casing.bottom_shoulder)
 }
 
 /// Distance from a point to the down-side inner face, positive inside, mm.

@@ -153,6 +153,12 @@ fn clearances_come_back() {
         assert!(c.highest.bottom_mm > c.lowest.bottom_mm);
         assert_eq!(c.bend.is_some(), name == "tall_bend");
     }
+    // A curved bottom, the pulley lifted right out of it: still a distance, and the least one at the lowest position.
+    let lifted = STARTERS[2].1.replace("[take_up]", "[take_up]\ntravel = \"1200 mm\"");
+    let (spec, _, r) = job(&lifted);
+    assert_eq!(spec.casing.bottom.value, crate::spec::casing::Bottom::Curved);
+    near(r.clearances.lowest.bottom_mm, spec.casing.bottom_clearance.value(), 1e-3);
+    assert!(r.clearances.highest.bottom_mm > 600.0 && r.clearances.highest.bottom_mm.is_finite());
     let text = STARTERS[4].1.replace("down_clearance   = \"25 mm\"", "down_clearance = \"-10 mm\"").replace("bottom_clearance = \"12 mm\"", "bottom_clearance = \"-3 mm\"");
     let (_, _, r) = job(&text);
     near(r.clearances.least.down_mm, -10.0, 1e-2);

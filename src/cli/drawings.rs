@@ -100,7 +100,8 @@ pub struct Drawings {
 /// # Errors
 /// A plain sentence when a layer table cannot be used or a format cannot hold a sheet.
 pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawings, String> {
-    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings).with_hash(&job.spec_hash).with_comparison(job.comparison.as_ref());
+    let parts = crate::parts::build_parts(&job.spec, &job.foot);
+    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings, &parts).with_hash(&job.spec_hash).with_comparison(job.comparison.as_ref());
     let laid_out = match options.only {
         Some(Only::Pit) => sheets::lay_out_only(&plan, sheets::is_civil),
         None => sheets::lay_out(&plan),

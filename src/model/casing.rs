@@ -114,6 +114,15 @@ impl CasingBody {
         self.down_face.iter().map(|p| p[0]).fold(f64::INFINITY, f64::min)
     }
 
+    /// Height of the bottom's inner face at a distance along the machine.
+    pub fn lower_edge(&self, x: f64) -> f64 {
+        let (Some(r), Some([up, down])) = (self.bottom_radius, self.bottom_arc) else { return self.bottom_face };
+        let (out, angle) = (x.abs(), if x > 0.0 { up } else { down });
+        let end = r * angle.sin();
+        let rise = if out <= end { r - (r * r - out * out).max(0.0).sqrt() } else { r - r * angle.cos() + (out - end) * angle.tan() };
+        self.bottom_face + rise
+    }
+
     /// Inner outline of the foot in the main elevation, counter-clockwise, (x, z), beginning where the bottom meets the up side.
     ///
     /// With a curved bottom it begins and ends at the ends of the arc, which runs from the last point back

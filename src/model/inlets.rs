@@ -133,7 +133,7 @@ pub struct PocketBody {
 
 impl PocketBody {
     /// The floor runs from the opening's lower edge outward and up to the lip.
-    fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64) -> Option<Self> {
+    fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64, level: f64) -> Option<Self> {
         let pocket = &spec.shovel_pocket;
         if !pocket.fitted.value {
             return None;
@@ -141,20 +141,34 @@ impl PocketBody {
         let lip = pocket.lip.value();
         let height = pocket.height.value();
         let slope = pocket.slope.value().to_radians();
+        // Clear of the sliding plate in every position and of the end plate's frame.
+        let room = Extent::new(slot_zone + 65.0, (casing.up_face - 40.0).max(slot_zone + 165.0));
         // Low enough that its floor still reaches the lip with a hopper one can shovel into.
         let wanted_reach: f64 = 300.0;
-        let sill = (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0);
-        let reach = ((lip - sill) / slope.tan()).max(150.0);
-        // Clear of the sliding plate in every position and of the end plate's frame.
-        let room = Extent::new(slot_zone + 45.0, (casing.up_face - 40.0).max(slot_zone + 145.0));
-        Some(Self {
-            side: pocket.side.value,
-            x: Extent::about(room.middle(), pocket.width.value().min(room.size())),
-            z: Extent::new(sill, sill + height),
-            lip,
-            reach,
-            slope_deg: pocket.slope.value(),
-        })
+        let sill_at = |x: Extent| (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0).max(casing.lower_edge(x.high + 20.0) + 30.0);
+        let mut x = Extent::about(room.middle(), pocket.width.value().min(room.size()));
+        let mut z = Extent::new(sill_at(x), sill_at(x) + height);
+        if casing.bottom_radius.is_some() {
+            // A rolled bottom rises toward the end: the pocket moves to the slot and, if it must, becomes smaller.
+            let panels = match pocket.side.value {
+                Side::Near => spec.sensor_panels.near.value,
+                Side::Far => spec.sensor_panels.far.value,
+            };
+            let ceiling = if panels { level - spec.sensor_panels.size.value() / 2.0 - 70.0 } else { casing.top - 100.0 };
+            // The feet stand 120 mm in from the end.
+            let mut width = x.size().min((casing.up_face - 155.0 - room.low).max(140.0));
+            loop {
+                x = Extent::new(room.low, room.low + width);
+                let sill = sill_at(x);
+                z = Extent::new(sill, (sill + height).min(ceiling.max(sill + 100.0)));
+                if ceiling - sill >= height.min(200.0) || width <= 160.0 {
+                    break;
+                }
+                width -= 10.0;
+            }
+        }
+        let reach = ((lip - z.low) / slope.tan()).max(150.0);
+        Some(Self { side: pocket.side.value, x, z, lip, reach, slope_deg: pocket.slope.value() })
     }
 
     fn features(&self, casing: &CasingBody, out: &mut Vec<Feature>) {
@@ -173,10 +187,10 @@ impl PocketBody {
     }
 }
 
-/// Builds them; `slot_zone` is the half width of the sliding plates that the pocket keeps clear of.
-pub(super) fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64) -> (Vec<InletBody>, Option<PocketBody>) {
+/// Builds them; `slot_zone` is the half width of the sliding plates that the pocket keeps clear of, `level` the height of the sensor panels above it.
+pub(super) fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64, level: f64) -> (Vec<InletBody>, Option<PocketBody>) {
     let inlets = [InletBody::build(FeedSide::Up, &spec.inlet_up, casing), InletBody::build(FeedSide::Down, &spec.inlet_down, casing)];
-    (inlets.into_iter().flatten().collect(), PocketBody::build(spec, casing, slot_zone))
+    (inlets.into_iter().flatten().collect(), PocketBody::build(spec, casing, slot_zone, level))
 }
 
 pub(super) fn features(inlets: &[InletBody], pocket: Option<&PocketBody>, casing: &CasingBody, out: &mut Vec<Feature>) {

@@ -90,7 +90,7 @@ impl RotatingBody {
         let slot = Extent::new(low - slot_width / 2.0, low + travel + slot_width / 2.0);
         let half_height = (travel + slot_width / 2.0 + PLATE_LAP).max(unit.up / 2.0 + PLATE_LAP);
         // A pillow block's bracket is welded on beside the block.
-        let beside = if unit.kind == BearingKind::PillowBlock { PLATE_LAP } else { PLATE_LAP / 2.0 };
+        let beside = if unit.kind == BearingKind::PillowBlock { PLATE_LAP + 10.0 } else { PLATE_LAP / 2.0 };
         let half_width = (slot_width / 2.0 + PLATE_LAP).max(unit.across / 2.0 + beside);
         let sliding_plate = SlidingPlate {
             x: Extent::about(0.0, 2.0 * half_width),

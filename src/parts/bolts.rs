@@ -88,7 +88,7 @@ pub fn length(thread: &Thread, clamped: f64, held: Held) -> f64 {
         if up {
             fits.clone().find(|l| *l + 1e-9 >= wanted).unwrap_or((wanted / 20.0).ceil() * 20.0)
         } else {
-            fits.clone().filter(|l| *l <= wanted + 1e-9).last().unwrap_or(10.0)
+            fits.rev().find(|l| *l <= wanted + 1e-9).unwrap_or(10.0)
         }
     };
     match held {
@@ -142,7 +142,8 @@ mod tests {
         assert_eq!(length(m10, 19.0, Held::Nut), 35.0);
         assert_eq!(length(m10, 16.0, Held::Tapped), 16.0);
         let inch = bolt("M10", true).unwrap();
-        assert!((length(inch, 19.0, Held::Nut) / 6.35).fract().abs() < 1e-9);
+        let quarters = length(inch, 19.0, Held::Nut) / 6.35;
+        assert!((quarters - quarters.round()).abs() < 1e-9 && quarters > 5.0);
         assert_eq!(for_flange(45.0, false).unwrap().name, "M12");
         assert_eq!(for_flange(25.0, false).unwrap().name, "M8");
     }

@@ -18,6 +18,8 @@ use crate::spec::openings::Wall;
 pub const LAP: f64 = 30.0;
 /// Corner radius of openings, mm.
 pub const CORNER: f64 = 5.0;
+/// Least radius of inner corners, mm (common practice for cutting).
+pub const INNER: f64 = 2.0;
 const GASKET: f64 = 3.0;
 const MESH_FRAME: f64 = 3.0;
 

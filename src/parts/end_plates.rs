@@ -3,7 +3,7 @@
 //! They stand between the side plates, on the bottom plate, and carry the inlets, doors and clean-outs.
 
 use super::down_profile::DownProfile;
-use super::flat::{Contour, FlatPattern, Xy};
+use super::flat::{Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use super::{Hand, doors};
@@ -68,7 +68,7 @@ fn up_side(shop: &mut Shop) {
     }
     let mut flat = FlatPattern::new(notched([-half, half], low, c.top, notch));
     for cut in kept {
-        flat.open(&cut.feature, Contour::rounded([-cut.across.high, cut.up.low], [-cut.across.low, cut.up.high], if cut.feature.starts_with("inlet") { 0.0 } else { doors::CORNER }));
+        flat.open(&cut.feature, Contour::rounded([-cut.across.high, cut.up.low], [-cut.across.low, cut.up.high], if cut.feature.starts_with("inlet") { doors::INNER } else { doors::CORNER }));
     }
     let features: Vec<&str> = list.iter().map(|k| k.feature.as_str()).chain(["casing.width", "casing.height"]).collect();
     shop.plate(Draft {
@@ -85,12 +85,25 @@ fn up_side(shop: &mut Shop) {
     });
 }
 
-/// A rectangle with a notch in its lower edge: (from, to, height).
+/// A rectangle with a notch in its lower edge: (from, to, height); the notch's inner corners are rounded.
 fn notched(across: Xy, low: f64, high: f64, notch: Option<(f64, f64, f64)>) -> Contour {
-    match notch {
-        None => Contour::rectangle([across[0], low], [across[1], high]),
-        Some((a, b, z)) => Contour::polygon([[across[0], low], [a, low], [a, z], [b, z], [b, low], [across[1], low], [across[1], high], [across[0], high]]),
-    }
+    let Some((a, b, z)) = notch else { return Contour::rectangle([across[0], low], [across[1], high]) };
+    let r = doors::INNER;
+    // Clockwise round the notch's corners while the plate runs counter-clockwise.
+    let turn = -(std::f64::consts::PI / 8.0).tan();
+    let n = |x: f64, y: f64, bulge: f64| Node { at: [x, y], bulge };
+    Contour::Path(vec![
+        n(across[0], low, 0.0),
+        n(a, low, 0.0),
+        n(a, z - r, turn),
+        n(a + r, z, 0.0),
+        n(b - r, z, turn),
+        n(b, z - r, 0.0),
+        n(b, low, 0.0),
+        n(across[1], low, 0.0),
+        n(across[1], high, 0.0),
+        n(across[0], high, 0.0),
+    ])
 }
 
 /// Placement of the bent plate: x of the pattern runs up the plate, y toward the far side.
@@ -126,7 +139,7 @@ fn down_side(shop: &mut Shop) {
     // Upright plates are drawn upright (across, s); bent ones lie (s, −across).
     let mut flat = FlatPattern::new(notched([-half, half], 0.0, profile.flat_length, notch));
     for (cut, a, b) in windows {
-        flat.open(&cut.feature, Contour::rounded([cut.across.low, a], [cut.across.high, b], if cut.feature.starts_with("inlet") { 0.0 } else { doors::CORNER }));
+        flat.open(&cut.feature, Contour::rounded([cut.across.low, a], [cut.across.high, b], if cut.feature.starts_with("inlet") { doors::INNER } else { doors::CORNER }));
     }
     let placement = if bent {
         // Seen from outside with the plate's lower end at the left, far side up.

@@ -9,12 +9,9 @@ use crate::model::frame::Extent;
 /// Height to which a leg is welded to the side plate at this place along the machine, mm above the base.
 pub fn leg_top(shop: &Shop, x: Extent) -> f64 {
     let c = &shop.foot.casing;
-    let (Some(r), Some([up, down])) = (c.bottom_radius, c.bottom_arc) else { return c.bottom_face + 110.0 };
     // Where a rolled bottom has risen at the pad's outer edge.
-    let (out, angle) = if x.middle() > 0.0 { (x.high.min(c.up_face), up) } else { ((-x.low).min(-c.down_outermost()), down) };
-    let end = r * angle.sin();
-    let rise = if out <= end { r - (r * r - out * out).max(0.0).sqrt() } else { r - r * angle.cos() + (out - end) * angle.tan() };
-    c.bottom_face + rise + 110.0
+    let edge = if x.middle() > 0.0 { x.high.min(c.up_face) } else { x.low.max(c.down_x(c.down_shoulder)) };
+    c.lower_edge(edge) + 110.0
 }
 
 /// Adds the feet.
@@ -46,7 +43,7 @@ pub fn build(shop: &mut Shop) {
         shop.plate(Draft { item, id, code: "LEG", name, thickness: t, flat: leg, placements: legs, hand: Hand::Neutral, sources: &["casing.feet"], remarks: "" });
         // Gusset: upright, across the machine, clear of the anchor's nut beside it.
         let reach = py - t - 8.0;
-        let height = (top - base.thickness - 20.0).min(150.0).max(20.0);
+        let height = (top - base.thickness - 20.0).clamp(20.0, 150.0);
         let tip = 15.0_f64.min(height / 2.0);
         let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
         let side = if up { -1.0 } else { 1.0 };

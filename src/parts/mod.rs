@@ -221,8 +221,11 @@ impl Parts {
     }
 }
 
-/// The families of parts in order of their item numbers; each adds its parts to the shop.
-pub const FAMILIES: &[(&str, fn(&mut Shop))] = &[
+/// A family of parts: its name, and what adds its parts to the shop.
+pub type Family = (&'static str, fn(&mut Shop<'_>));
+
+/// The families in the order they are built; their item numbers do not overlap.
+pub const FAMILIES: &[Family] = &[
     ("side plates", side_plates::build),
     ("end plates", end_plates::build),
     ("bottom", bottom::build),

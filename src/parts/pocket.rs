@@ -9,12 +9,24 @@ use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use super::{Hand, Kind};
 use crate::model::frame::Extent;
+use crate::model::inlets::PocketBody;
+use crate::model::openings::OpeningKind;
 use crate::spec::inlets::Side;
+use crate::spec::openings::Wall;
 
 /// Lap of the top frame over the pocket's walls, mm.
 pub const LAP: f64 = 30.0;
 /// Gasket thickness, mm.
 const GASKET: f64 = 3.0;
+
+/// Height at which the frame meets the wall: the lip's, but over the opening and under the sensor panels beside it.
+pub fn top_at_wall(shop: &Shop, p: &PocketBody) -> f64 {
+    let least = p.z.high + 12.0;
+    let wall = if p.side == Side::Near { Wall::Near } else { Wall::Far };
+    let panels = shop.foot.openings.iter().filter(|o| o.wall == wall && o.kind == OpeningKind::SensorPanel && o.across.grown(2.0 * LAP + 8.0).overlaps(&p.x));
+    let ceiling = panels.map(|o| o.up.low).fold(f64::INFINITY, f64::min) - LAP - 32.0;
+    p.lip.min(ceiling).max(least)
+}
 
 /// Adds the pocket.
 pub fn build(shop: &mut Shop) {
@@ -31,10 +43,11 @@ pub fn build(shop: &mut Shop) {
     let s = if near { 1.0 } else { -1.0 };
     let wall = s * (c.width.high + t);
     let theta = ((p.lip - p.z.low) / p.reach).atan();
-    let top = p.lip.max(p.z.high + 12.0);
+    let top = top_at_wall(shop, p);
+    // Positive when the lid falls outward, negative when it rises to the lip.
     let alpha = ((top - p.lip) / p.reach).atan();
-    if theta + alpha > 1.5 {
-        shop.defect(261, "the shovel pocket's floor is too steep for its lid; give shovel_pocket.slope less or shovel_pocket.lip more");
+    if theta + alpha > 1.5 || theta + alpha < 0.25 {
+        shop.defect(261, "the shovel pocket's floor and lid do not enclose a hopper; give shovel_pocket.slope or shovel_pocket.lip another value");
         return;
     }
     let width = p.x.size();
@@ -61,18 +74,21 @@ pub fn build(shop: &mut Shop) {
     let slant = (top - p.lip).hypot(p.reach);
     let g = [0.0, s * alpha.cos(), -alpha.sin()];
     let m = [0.0, s * alpha.sin(), alpha.cos()];
-    let (fx, fy) = (Extent::about(0.0, width + 2.0 * LAP), Extent::new(0.0, slant + LAP));
-    let clear = (Extent::about(0.0, width), Extent::new(LAP, slant));
+    // A lid that rises outward leans over its lower edge: frame and lid stand off the wall by that much.
+    let lean = (-alpha).max(0.0).tan();
+    let off = lean * (tf + GASKET + t);
+    let fx = Extent::about(0.0, width + 2.0 * LAP);
+    let clear = (Extent::about(0.0, width), Extent::new(LAP + off, slant));
     let Some(bolt) = shop.bolt("M8") else { return };
     let holes: Vec<Xy> = bolts::ring(clear.0.grown(LAP / 2.0), clear.1.grown(LAP / 2.0), PITCH);
     let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
-    let outline = || Contour::rectangle([fx.low, fy.low], [fx.high, fy.high]);
+    let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + LAP]);
     if clear.1.size() > 80.0 {
-        let mut frame = FlatPattern::new(outline());
+        let mut frame = FlatPattern::new(outline(lean * tf));
         frame.open("shovel_pocket.width", Contour::rounded([clear.0.low, clear.1.low], [clear.0.high, clear.1.high], super::doors::CORNER));
         frame.tapped(bolt, "pocket lid", holes.iter().copied());
         add(shop, 263, "pocket.frame", "PKFR", "pocket top frame", tf, frame, vec![plane(0.0)]);
-        let mut lid = FlatPattern::new(outline());
+        let mut lid = FlatPattern::new(outline(off));
         lid.clear(bolt, "pocket lid", holes.iter().copied());
         add(shop, 264, "pocket.lid", "PKLD", "pocket lid", t, lid, vec![plane(tf + GASKET)]);
         shop.joint("pocket lid", bolt, holes.len(), t + GASKET + tf, Held::Tapped);

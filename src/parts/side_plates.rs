@@ -84,10 +84,12 @@ pub fn build(shop: &mut Shop) {
         if let Some(p) = &foot.pocket
             && (p.side == Side::Near) == (wall == Wall::Near)
         {
-            let lap = 2.0;
             let owner = "the shovel pocket";
-            let zone_top = p.lip.max(p.z.high + 12.0) + 25.0;
-            match shop.zones.claim(wall, owner, p.x.grown(lap + super::pocket::LAP), Extent::new(p.z.low - 15.0, zone_top)) {
+            let zone_top = super::pocket::top_at_wall(shop, p) + 25.0;
+            // The hopper itself, and above it the wider lid.
+            let lid = p.z.high - 10.0;
+            let hopper = shop.zones.claim(wall, owner, p.x.grown(c.plate + 8.0), Extent::new(p.z.low - 15.0, lid));
+            match hopper.and_then(|()| shop.zones.claim(wall, owner, p.x.grown(super::pocket::LAP + 2.0), Extent::new(lid, zone_top))) {
                 Ok(()) => {
                     flat.open("shovel_pocket.width", Contour::rounded([p.x.low, p.z.low], [p.x.high, p.z.high], doors::CORNER));
                     sources.push("shovel_pocket.width".into());

@@ -26,10 +26,18 @@ pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy
     let longest = usize::from(size[1] > size[0]);
     let axis = if size[longest] > most { longest } else { 1 - longest };
     let gap = 1.5 * thickness + 10.0;
-    let steps = 60_i32;
+    // As few pieces as the stock allows, about equal: the first cut at a whole number of shares.
+    let across = size[1 - axis];
+    let limit = if across <= stock[0].min(stock[1]) { most } else { stock[0].min(stock[1]) };
+    let shares = (size[axis] / limit).ceil().max(2.0);
+    let target = (shares / 2.0).floor() / shares;
+    let steps = 80_i32;
     for i in 0..=2 * steps {
         let off = f64::from((i + 1) / 2) * if i % 2 == 0 { 1.0 } else { -1.0 } / f64::from(steps) * 0.4;
-        let at = size[axis] * (0.5 + off);
+        let at = size[axis] * (target + off);
+        if at < 60.0 || at > size[axis] - 60.0 {
+            continue;
+        }
         if !clear(flat, axis, at, gap) {
             continue;
         }

@@ -34,21 +34,12 @@ pub fn spacer(shop: &Shop) -> f64 {
     shop.foot.rotating.sliding_plate.thickness + PLAY
 }
 
-/// Lowest height at which the side plate has material at this distance from the shaft's vertical.
-fn lower_edge(shop: &Shop, x: f64) -> f64 {
-    let c = &shop.foot.casing;
-    match c.bottom_radius {
-        Some(r) if x < r => c.bottom_face + r - (r * r - x * x).sqrt(),
-        _ => c.bottom_face,
-    }
-}
-
 /// Guides along z.
 fn guide_span(shop: &Shop) -> Extent {
     let r = &shop.foot.rotating;
     let c = &shop.foot.casing;
     let out = r.sliding_plate.x.high + PLAY + SPACER_WIDTH;
-    let low = r.sliding_plate.z.low.max(lower_edge(shop, out) + 12.0);
+    let low = r.sliding_plate.z.low.max(c.lower_edge(out) + 12.0);
     let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - 15.0).max(low + 60.0);
     Extent::new(low, high)
 }
@@ -218,7 +209,7 @@ fn bracket_and_rod(shop: &mut Shop) {
     let shelf_at = |s: f64| Placement::new([0.0, s * outer, r.bracket_z + SHELF], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft { item: 511, id: "bracket.shelf", code: "BSHF", name: "take-up bracket, shelf", thickness: SHELF, flat: shelf, placements: vec![shelf_at(1.0), shelf_at(-1.0)], hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "" });
     let tg = 10.0;
-    let gusset = FlatPattern::new(Contour::polygon([[0.0, -80.0], [12.0, -80.0], [depth - 10.0, -12.0], [depth - 10.0, 0.0], [0.0, 0.0]]));
+    let gusset = FlatPattern::new(Contour::polygon([[0.0, -50.0], [12.0, -50.0], [depth - 10.0, -12.0], [depth - 10.0, 0.0], [0.0, 0.0]]));
     let mut places = Vec::new();
     for s in [1.0, -1.0] {
         for x in [-half + 8.0, half - 8.0 - tg] {
@@ -227,7 +218,7 @@ fn bracket_and_rod(shop: &mut Shop) {
         }
     }
     shop.plate(Draft { item: 512, id: "bracket.gusset", code: "BGUS", name: "take-up bracket, gusset", thickness: tg, flat: gusset, placements: places, hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "" });
-    shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * 80.0 + 4.0 * depth), c.plate, false);
+    shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * 50.0 + 4.0 * depth), c.plate, false);
     // Lug on the sliding plate that the rod is held in, and the rod.
     let lug_height = BLOCK.max(d + 10.0);
     let lug_t = 20.0;

@@ -104,7 +104,7 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     let line = t + free / 2.0;
     let holes = bolts::ring(y.grown(line), z.grown(line), PITCH);
     let mut ring = FlatPattern::new(Contour::rectangle([y.low - f, z.low - f], [y.high + f, z.high + f]));
-    ring.open(&format!("inlet.{key}.width"), Contour::rectangle([y.low, z.low], [y.high, z.high]));
+    ring.open(&format!("inlet.{key}.width"), Contour::rounded([y.low, z.low], [y.high, z.high], super::doors::INNER));
     ring.clear(bolt, &format!("{key}-side inlet flange"), holes.iter().copied());
     let placement = if up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
     add(shop, 4, "flange", "THFR", tf, ring, vec![placement], "bolt ring for the spout's flange");

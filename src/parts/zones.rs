@@ -33,7 +33,12 @@ impl Zones {
     /// Nothing taken yet.
     pub fn new(foot: &Foot) -> Self {
         let c = &foot.casing;
-        let side = c.inner_outline();
+        let mut side = c.inner_outline();
+        // The arc of a rolled bottom, from the last corner back to the first.
+        if let (Some(r), Some([up, down])) = (c.bottom_radius, c.bottom_arc) {
+            let n = 60;
+            side.extend((1..n).map(|i| -down + (up + down) * f64::from(i) / f64::from(n)).map(|a| [r * a.sin(), c.bottom_face + r - r * a.cos()]));
+        }
         Self { taken: Vec::new(), side, half_width: c.width.high + c.plate, ends: [Extent::new(c.up_shoulder.min(c.bottom_face), c.top), Extent::new(c.down_shoulder.min(c.bottom_face), c.top)] }
     }
 

@@ -12,9 +12,9 @@ use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::style::Pen;
 use crate::documents::table::Table;
-use crate::documents::view::{Draft, Material, Side, ViewScale};
+use crate::documents::view::{Draft, Side, ViewScale};
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
-use crate::formulas::retained_fill::{BucketSection, Wheel, retained_curve};
+use crate::formulas::retained_fill::Retained as Point;
 use crate::model::inlets::FeedSide;
 
 /// The sheet.
@@ -82,12 +82,12 @@ fn foot_view(job: &Job<'_>) -> Draft {
     d.radius("bucket.tip_radius", low, (-foot.tip_radius * 0.8, foot.shaft_lowest - foot.tip_radius * 0.6)).prefer(Side::Left);
     let z = foot.shaft_lowest;
     // Beside the foot pulley the down-side plate may stand further out than its clearance asks, for a larger head pulley.
-    let low = foot.casing.bottom_shoulder;
+    let low = foot.casing.down_shoulder;
     let down = foot.casing.down_x(low);
     let gap = -foot.tip_radius - down;
     let key = if (gap - job.spec.casing.down_clearance.value.value()).abs() < 0.05 { "casing.down_clearance" } else { "clearance.down" };
     d.dimension(Side::Below, key, (down, low), (-foot.tip_radius, z)).chain("tips");
-    d.dimension(Side::Below, "casing.up_clearance", (foot.tip_radius, z), (foot.casing.up_face, low)).chain("tips");
+    d.dimension(Side::Below, "casing.up_clearance", (foot.tip_radius, z), (foot.casing.up_face, foot.casing.up_shoulder)).chain("tips");
     let right = foot.casing.up_face;
     d.dimension(Side::Right, "casing.bottom_clearance", (right, foot.casing.bottom_face), (0.0, z - foot.tip_radius));
     Look::Elevation.each(&mut d, foot, Side::Right, &["take_up.travel"]);
@@ -129,26 +129,14 @@ fn bucket_pitch(job: &Job<'_>, d: &mut Draft) {
 
 fn casing_inside(job: &Job<'_>, d: &mut Draft) {
     let c = &job.foot.casing;
-    d.line(Pen::FineEdge, (c.up_face, c.bottom_shoulder), (c.up_face, c.top));
-    let mut down: Vec<[f64; 2]> = c.down_face.clone();
-    if let Some(first) = down.first_mut() {
-        first[1] = c.bottom_shoulder;
-    }
+    let outline = c.inner_outline();
+    // The casing is open at its top: up to there on one side, down again on the other.
+    let (up, down): (Vec<[f64; 2]>, Vec<[f64; 2]>) = outline.iter().partition(|p| p[0] > 0.0);
+    d.polyline(Pen::FineEdge, up);
     d.polyline(Pen::FineEdge, down);
-    match c.bottom_radius {
-        None => d.line(Pen::FineEdge, (c.down_x(c.bottom_face), c.bottom_face), (c.up_face, c.bottom_face)),
-        Some(r) => {
-            let rise = c.bottom_shoulder - job.foot.shaft_lowest;
-            let half = (r * r - rise * rise).max(0.0).sqrt();
-            let start = rise.atan2(-half).to_degrees();
-            let sweep = 2.0 * half.atan2(-rise).to_degrees();
-            d.arc(Pen::FineEdge, (0.0, job.foot.shaft_lowest), r, start, sweep);
-            for (from, to) in [(c.down_x(c.bottom_shoulder), -half), (half, c.up_face)] {
-                if to > from + 1.0 {
-                    d.line(Pen::FineEdge, (from, c.bottom_shoulder), (to, c.bottom_shoulder));
-                }
-            }
-        }
+    match (c.bottom_radius, c.bottom_arc) {
+        (Some(r), Some([up, down])) => d.arc(Pen::FineEdge, (0.0, c.bottom_face + r), r, -90.0 - down.to_degrees(), (up + down).to_degrees()),
+        _ => d.line(Pen::FineEdge, (c.down_x(c.bottom_face), c.bottom_face), (c.up_face, c.bottom_face)),
     }
 }
 
@@ -182,7 +170,6 @@ fn head_view(job: &Job<'_>) -> Draft {
 fn lengths(job: &Job<'_>) -> Table {
     let p = &job.results.path;
     let mut t = Table::new("lengths", "BELT OVER THE TAKE-UP TRAVEL").column("Quantity", Align::Left, 70.0).column("Lowest", Align::Right, 28.0).column("Middle", Align::Right, 28.0).column("Highest", Align::Right, 28.0);
-    let degrees = |job: &Job<'_>, v: f64| format!("{}°", job.number(v, 2));
     type Show = fn(&Job<'_>, &PathAt) -> String;
     let rows: [(&str, Show); 6] = [
         ("belt length, neutral line", |j, a| j.mm(a.length_mm)),
@@ -198,7 +185,6 @@ fn lengths(job: &Job<'_>) -> Table {
         }
         t.row([job.say(name), show(job, &p.lowest), show(job, &p.middle), show(job, &p.highest)]);
     }
-    let _ = degrees;
     t.row([job.say("taken up by the whole travel"), String::new(), String::new(), job.mm(p.taken_up_mm)]);
     t.row([job.say("foot shaft to head shaft"), job.mm(job.foot.pulleys.head.centre.z - job.foot.shaft_lowest), job.mm(p.shaft_height_mm), job.mm(job.spec.duty.lift.value.value())]);
     t
@@ -225,26 +211,21 @@ fn clearances(job: &Job<'_>) -> Table {
 /// Retained share of the water-level fill against the height of the bucket's bolts above the shaft.
 fn retained(job: &Job<'_>) -> Option<Draft> {
     let foot = job.foot;
-    let b = &foot.bucket;
-    let outline = b.section.iter().rev().map(|[u, w]| kurbo::Point::new(*u, w - b.height / 2.0)).collect();
-    let section = BucketSection::new(outline).ok()?;
+    let r = &job.results.retained;
+    if r.frictionless.is_empty() {
+        return None;
+    }
     let radius = foot.pulleys.foot.radius() + foot.belt.thickness;
-    let speed = job.spec.duty.belt_speed.value.value() * 1000.0;
-    let wheel = Wheel { radius_mm: radius, omega_rad_per_s: speed / (foot.pulleys.foot.radius() + foot.belt.thickness / 2.0) };
     let sill = foot.inlet(FeedSide::Up).map(|i| i.sill - foot.shaft_lowest);
     let top = (radius * 0.4).max(sill.unwrap_or(0.0) + radius * 0.2);
     let phi = job.spec.product.internal_friction.value.value();
-    let curve = |friction: f64, name: String, pen: Pen, named_at: f64| Curve {
-        name,
-        points: retained_curve(&section, &wheel, friction.to_radians(), top, 60).iter().map(|r| [r.share * 100.0, r.above_shaft_mm]).collect(),
-        pen,
-        named_at,
+    let curve = |points: &[Point], name: String, pen: Pen, named_at: f64| {
+        let points = points.iter().filter(|p| p.above_shaft_mm <= top).map(|p| [p.share * 100.0, p.above_shaft_mm]);
+        Curve { name, points: points.chain([[100.0, top]]).collect(), pen, named_at }
     };
     let mut levels = vec![(0.0, job.say("foot shaft, take-up lowest"))];
-    if let Some(above) = sill {
-        if above > -radius {
-            levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
-        }
+    if let Some(above) = sill.filter(|a| *a > -radius) {
+        levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
     }
     let y = Axis { title: job.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| job.mm(v));
     let x = Axis { title: job.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }.with_round_ticks(5.0, |v| job.number(v, 0));
@@ -252,8 +233,8 @@ fn retained(job: &Job<'_>) -> Option<Draft> {
         x,
         y,
         curves: vec![
-            curve(0.0, job.say("without friction"), Pen::Edge, 0.72),
-            curve(phi, job.tell("with friction, φ = {}°", &[&job.number(phi, 0)]), Pen::Hidden, 0.85),
+            curve(&r.frictionless, job.say("without friction"), Pen::Edge, 0.6),
+            curve(&r.with_friction, job.tell("with friction, φ = {}°", &[&job.number(phi, 0)]), Pen::Hidden, 0.75),
         ],
         levels,
         width: 110.0,
@@ -273,6 +254,5 @@ fn notes(job: &Job<'_>) -> Notes {
         ],
     );
     notes.width = 130.0;
-    let _ = Material::Belt;
     notes
 }

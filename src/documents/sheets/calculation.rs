@@ -10,17 +10,40 @@ use crate::documents::table::Table;
 use crate::rules::{Amount, Verdict};
 
 /// Quantities that stand in tables of other sheets.
-const ELSEWHERE: [&str; 2] = ["path.", "clearance"];
+const ELSEWHERE: [&str; 4] = ["path.", "clearance", "loads.", "pit."];
+
+/// Sources cited on the sheet, numbered as they come.
+#[derive(Default)]
+struct Sources {
+    labels: Vec<String>,
+}
+
+impl Sources {
+    /// The number of a source in brackets.
+    fn number(&mut self, label: String) -> String {
+        let at = self.labels.iter().position(|l| *l == label).unwrap_or_else(|| {
+            self.labels.push(label);
+            self.labels.len() - 1
+        });
+        format!("[{}]", at + 1)
+    }
+}
 
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("calc", "CALCULATION AND RULES", "Calculation");
     sheet.description = job.say("Computed quantities with their sources and the outcome of every rule.");
-    sheet.table(findings(job));
-    sheet.table(quantities(job));
-    let mut sources = Notes::plain("sources", "ON SOURCES", [job.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")]);
-    sources.width = 160.0;
-    sheet.note(sources);
+    let mut cited = Sources::default();
+    sheet.table(findings(job, &mut cited));
+    sheet.table(quantities(job, &mut cited));
+    let mut sources = Table::new("sources", "SOURCES").column("No.", Align::Left, 14.0).column("Source", Align::Left, 150.0);
+    for (i, label) in cited.labels.iter().enumerate() {
+        sources.row([format!("[{}]", i + 1), label.clone()]);
+    }
+    sheet.table(sources);
+    let mut about = Notes::plain("sources-note", "ON SOURCES", [job.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")]);
+    about.width = 160.0;
+    sheet.note(about);
     sheet.note(notes::cautions(job));
     sheet
 }
@@ -28,20 +51,26 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 fn amount(job: &Job<'_>, a: Option<Amount>) -> String {
     a.map_or_else(|| "–".into(), |a| {
         if a.unit == "mm" { return job.mm(a.value) }
-        let decimals = if a.value.abs() >= 100.0 { 0 } else if a.value.abs() >= 10.0 { 1 } else { 2 };
+        let decimals = match a.value.abs() {
+            v if v >= 100.0 || v == 0.0 => 0,
+            v if v >= 10.0 => 1,
+            v if v >= 0.1 => 2,
+            // Slopes of a shaft and the like: three figures that count.
+            v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
+        };
         format!("{} {}", job.number(a.value, decimals), a.unit).trim_end().to_string()
     })
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.
-fn findings(job: &Job<'_>) -> Table {
+fn findings(job: &Job<'_>, cited: &mut Sources) -> Table {
     let mut t = Table::new("findings", "RULES")
         .column("Rule", Align::Left, 44.0)
         .column("Verdict", Align::Left, 20.0)
         .column("Value", Align::Right, 24.0)
         .column("Limit", Align::Right, 24.0)
-        .column("Finding", Align::Left, 120.0)
-        .column("Source", Align::Left, 90.0);
+        .column("Finding", Align::Left, 150.0)
+        .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
     for f in &job.findings.items {
         let mut message = f.message.clone();
@@ -59,16 +88,16 @@ fn findings(job: &Job<'_>) -> Table {
         if !changes.is_empty() {
             message = format!("{message}; {}", job.tell("would pass: {}", &[&changes.join(", ")]));
         }
-        t.row([f.rule.to_string(), job.say(f.verdict.word()), amount(job, f.value), amount(job, f.limit), message, f.source.label()]);
+        t.row([f.rule.to_string(), job.say(f.verdict.word()), amount(job, f.value), amount(job, f.limit), message, cited.number(f.source.label())]);
     }
     t
 }
 
 /// The computed quantities that no other sheet tabulates.
-fn quantities(job: &Job<'_>) -> Table {
-    let mut t = Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 90.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 110.0);
+fn quantities(job: &Job<'_>, cited: &mut Sources) -> Table {
+    let mut t = Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
     for q in job.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), amount(job, Some(Amount { value: q.value, unit: q.unit })), q.source.label()]);
+        t.row([q.name.clone(), amount(job, Some(Amount { value: q.value, unit: q.unit })), cited.number(q.source.label())]);
     }
     t
 }

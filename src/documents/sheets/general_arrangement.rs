@@ -1,7 +1,7 @@
 //! General arrangement: section along the machine, view from the up side, plan, picture, lists.
 
 use super::views::{Look, elevation, isometric, plan, side};
-use super::{Job, notes};
+use super::{Job, notes, parts_list};
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::view::{Draft, Side};
 use crate::model::inlets::FeedSide;
@@ -17,6 +17,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.material = job.spec.casing.material.value.clone();
     sheet.finish = job.spec.casing.finish.value.clone();
     sheet.tolerance = job.tolerance();
+    sheet.mass_kg = Some(job.parts.mass_and_centre().0);
     sheet.view(Placement::Main, job.face(section(job)));
     sheet.view(job.place(Placement::FromRight), job.face(from_up(job)));
     sheet.view(Placement::FromAbove, job.face(from_above(job)));
@@ -33,6 +34,7 @@ fn section(job: &Job<'_>) -> Draft {
     elevation::flow(&mut d, foot);
     floor_and_levels(job, &mut d);
     elevation::dimensions(&mut d, foot);
+    parts_list::balloons(job, &mut d, Look::Elevation);
     for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. }) && matches!(o.wall, Wall::Near | Wall::Far)) {
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
         let _ = Look::Elevation.dimension(&mut d, foot, side, &format!("{}.sill", o.id));
@@ -108,8 +110,7 @@ fn from_up(job: &Job<'_>) -> Draft {
     side::machine(&mut d, foot);
     elevation::ground(&mut d, -foot.rotating.shaft_ends.high - 150.0, -foot.rotating.shaft_ends.low + 150.0);
     side::dimensions(&mut d, foot);
-    let top = elevation::broken_off(foot);
-    d.cutting_plane("A", (0.0, top + 60.0), (0.0, -60.0), Side::Right);
+    parts_list::balloons(job, &mut d, Look::FromUp);
     d
 }
 
@@ -118,7 +119,9 @@ fn from_above(job: &Job<'_>) -> Draft {
     let mut d = Draft::new("plan", "PLAN");
     plan::machine(&mut d, foot);
     plan::flow(&mut d, foot);
+    plan::door_swing(&mut d, foot);
     plan::dimensions(&mut d, foot);
-    let _ = Look::FromAbove;
+    parts_list::balloons(job, &mut d, Look::FromAbove);
+    d.cutting_plane("A", (foot.casing.down_outermost(), 0.0), (foot.casing.up_face, 0.0), Side::Above);
     d
 }

@@ -10,11 +10,13 @@ pub mod comparison;
 pub mod general_arrangement;
 pub mod notes;
 pub mod openings;
+pub mod parts_list;
 pub mod pit;
 pub mod pit_tables;
+pub mod plates;
 pub mod rotating_parts;
 #[cfg(test)]
-mod tests;
+mod trial;
 pub mod views;
 
 use super::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
@@ -27,8 +29,10 @@ use super::words::Words;
 use crate::analysis::Results;
 use crate::analysis::comparison::Comparison;
 use crate::model::Foot;
+use crate::parts::Parts;
 use crate::rules::Findings;
 use crate::spec::Spec;
+use crate::units::{Mass, Quantity};
 use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
 use views::mirror;
 
@@ -43,6 +47,8 @@ pub struct Job<'a> {
     pub results: &'a Results,
     /// What the rules found.
     pub findings: &'a Findings,
+    /// What is made and bought.
+    pub parts: &'a Parts,
     /// The bend-pulley question, where it arises.
     pub comparison: Option<&'a Comparison>,
     style: SheetStyle,
@@ -55,8 +61,6 @@ pub struct Job<'a> {
 pub struct SheetKind {
     /// Stable id and file stem.
     pub id: &'static str,
-    /// What is added to the drawing number, e.g. `-01`.
-    pub suffix: &'static str,
     /// Title, English, at most 25 characters.
     pub title: &'static str,
     /// Document type, English.
@@ -69,21 +73,25 @@ pub struct SheetKind {
 
 /// All sheets, in the order of the set.
 pub const ALL: &[SheetKind] = &[
-    SheetKind { id: "ga", suffix: "-01", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
-    SheetKind { id: "belt", suffix: "-02", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
-    SheetKind { id: "openings", suffix: "-05", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
-    SheetKind { id: "rotating", suffix: "-06", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
-    SheetKind { id: "pit", suffix: "-07", title: "PIT, OUTLINE AND LOADS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
-    SheetKind { id: "calc", suffix: "-08", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },
-    SheetKind { id: "compare", suffix: "-09", title: "BEND PULLEY, COMPARISON", document_type: "Comparison", applies: comparison::applies, plan: comparison::plan },
+    SheetKind { id: "ga", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
+    SheetKind { id: "parts", title: "PARTS LIST", document_type: "Parts list", applies: |_| true, plan: parts_list::plan },
+    SheetKind { id: "belt", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
+    SheetKind { id: "casing-sides", title: "CASING SIDES", document_type: "Plates", applies: |_| true, plan: plates::sides },
+    SheetKind { id: "casing-ends", title: "CASING ENDS AND INLETS", document_type: "Plates", applies: |_| true, plan: plates::ends },
+    SheetKind { id: "openings", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
+    SheetKind { id: "plates", title: "SMALL PLATES", document_type: "Plates", applies: |_| true, plan: plates::small },
+    SheetKind { id: "rotating", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
+    SheetKind { id: "pit", title: "PIT, OUTLINE AND LOADS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
+    SheetKind { id: "calc", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },
+    SheetKind { id: "compare", title: "BEND PULLEY, COMPARISON", document_type: "Comparison", applies: comparison::applies, plan: comparison::plan },
 ];
 
 impl<'a> Job<'a> {
     /// A job with the drawing style that its spec asks for.
-    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings) -> Self {
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, comparison: None, style, words, spec_hash: String::new() }
+        Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new() }
     }
 
     /// The same job with the first characters of the spec's hash, for the title block.
@@ -129,6 +137,24 @@ impl<'a> Job<'a> {
     /// A plain number with the sheet's decimal sign.
     pub fn number(&self, value: f64, decimals: usize) -> String {
         number::decimal(value, decimals, &self.style)
+    }
+
+    /// Whether US customary units are written.
+    pub fn us(&self) -> bool {
+        self.style.unit != Unit::Mm
+    }
+
+    /// A quantity in its base unit, written in a metric or a US unit of its table.
+    pub fn amount<Q: Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
+        let unit = if self.us() { us } else { metric };
+        let factor = Q::UNITS.iter().find(|u| u.0 == unit).map_or(1.0, |u| u.1);
+        let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("m2", "m²");
+        format!("{} {shown}", self.number(base / factor, decimals))
+    }
+
+    /// A mass, kg or lb, with the decimals that it deserves.
+    pub fn mass(&self, kg: f64) -> String {
+        self.amount::<Mass>(kg, "kg", "lb", if kg < 10.0 { 2 } else if kg < 1000.0 { 1 } else { 0 })
     }
 
     /// A view of the machine, turned over when the reader wants the up side on the left.

@@ -7,17 +7,21 @@ use super::Job;
 use crate::documents::notes::Notes;
 use crate::spec::inlets::FedBy;
 use crate::spec::rotating::TappedEnd;
+use crate::units::{Density, MassFlow, Speed, Volume};
 
 /// What the machine is for and how it is built, in numbered notes.
 pub fn general(job: &Job<'_>) -> Notes {
     let s = job.spec;
     let mut all = vec![
-        job.tell("Product: {}, bulk density {} t/m³. Duty {} t/h, belt speed {} m/s.", &[
-            s.product.name.value.as_str(), &job.number(s.product.density.value.value(), 2), &job.number(s.duty.capacity.value.value(), 0), &job.number(s.duty.belt_speed.value.value(), 2),
+        job.tell("Product: {}, bulk density {}. Duty {}, belt speed {}.", &[
+            s.product.name.value.as_str(),
+            &job.amount::<Density>(s.product.density.value.value(), "t/m3", "lb/ft3", if job.us() { 0 } else { 2 }),
+            &job.amount::<MassFlow>(s.duty.capacity.value.value(), "t/h", "st/h", 0),
+            &job.amount::<Speed>(s.duty.belt_speed.value.value(), "m/s", "ft/min", if job.us() { 0 } else { 2 }),
         ]),
-        job.tell("Buckets {} × {} × {} (length × projection × height), spacing {}, {} row(s), {} l each.", &[
+        job.tell("Buckets {} × {} × {} (length × projection × height), spacing {}, {} row(s), {} each.", &[
             &job.mm(job.foot.bucket.length), &job.mm(job.foot.bucket.projection), &job.mm(job.foot.bucket.height), &job.mm(job.foot.bucket.spacing),
-            &job.foot.bucket.rows.to_string(), &job.number(s.bucket.volume.value.value(), 2),
+            &job.foot.bucket.rows.to_string(), &job.amount::<Volume>(s.bucket.volume.value.value(), "l", "in3", if job.us() { 0 } else { 2 }),
         ]),
         job.say("Up side: belt running up with full buckets. Near side: toward the viewer of the section."),
         job.tell("Casing plate {}, bottom {}. Inner seams continuous and dust tight.", &[&job.mm(job.foot.casing.plate), &job.mm(job.foot.casing.bottom_plate)]),

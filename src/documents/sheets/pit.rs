@@ -35,6 +35,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.view(Placement::FromAbove, job.face(from_above(job, pit)));
     sheet.view(Placement::Free, job.face(pit_tables::signs(job)));
     sheet.table(pit_tables::loads(job));
+    sheet.table(anchors(job));
     if let Some(table) = pit_tables::quantities(job) {
         sheet.table(table);
     }
@@ -319,6 +320,15 @@ fn shaft_withdrawal(job: &Job<'_>, d: &mut Draft) {
     d.leader((half, -(from + out * length * 0.8)), job.say("space for pulling the shaft"), Side::Right);
 }
 
+/// Where the anchors stand from the setting-out point.
+fn anchors(job: &Job<'_>) -> Table {
+    let mut t = Table::new("anchors", "ANCHORS").column("Pad", Align::Left, 12.0).column("x", Align::Right, 26.0).column("y", Align::Right, 26.0).column("Bolt", Align::Left, 20.0).column("Hole", Align::Right, 20.0);
+    for pad in &job.foot.base.pads {
+        t.row([pad.name.to_string(), job.mm(pad.anchor.x), job.mm(pad.anchor.y), job.foot.base.bolt.to_string(), format!("⌀{}", job.mm(job.foot.base.hole))]);
+    }
+    t
+}
+
 fn holds_table(job: &Job<'_>) -> Table {
     let mut table = Table::new("holds", "HOLDS").column("Hold", Align::Left, 52.0).column("To be settled", Align::Left, 90.0);
     for (key, words) in holds(job) {
@@ -332,6 +342,7 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
         job.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
         job.say("Levels from plant floor ±0.000 in metres (feet on US sheets); dimensions in the sheet's unit. Axes are the machine's centre lines."),
         job.say("HOLD: the value is assumed; settle it before construction."),
+        job.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
         job.say("Pit floor falls 1 in 100 to the sump. Pump, lighting and ventilation by others."),
     ];
     if job.spec.pit.cover.value {

@@ -17,6 +17,7 @@ use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
 use crate::tables::{bearings, threads};
+use crate::units::Force;
 
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -301,17 +302,17 @@ fn data(job: &Job<'_>) -> Table {
     let mut row = |what: &str, value: String| t.row([job.say(what), value]);
     row("bearing unit, insert series number", format!("{} / UC {}", job.say(s.bearings.kind.value.word()), r.unit.number));
     row("bearings outside the casing", job.say(if s.bearings.outside.value { "yes" } else { "no" }));
-    row("basic dynamic load rating C", format!("{} kN", job.number(s.bearings.rating.value.value() / 1000.0, 1)));
+    row("basic dynamic load rating C", job.amount::<Force>(s.bearings.rating.value.value(), "kN", "lbf", if job.us() { 0 } else { 1 }));
     row("wanted life L10h", format!("{} h", job.number(s.bearings.life.value.value() / 3600.0, 0)));
     row("take-up", job.say(s.take_up.kind.value.word()));
     row("take-up travel", job.mm(r.travel));
     row("of it kept for a new splice", job.mm(s.take_up.splice.value.value()));
     if let Some([l, w, h]) = r.weight_box {
         row("weight box, length × width × height", format!("{} × {} × {}", job.mm(l), job.mm(w), job.mm(h)));
-        row("weights", format!("{} kg", job.number(s.take_up.weights.value.value(), 0)));
+        row("weights", job.mass(s.take_up.weights.value.value()));
     }
     row("foot pulley", job.say(s.foot_pulley.style.value.word()));
-    row("foot pulley without shaft", format!("{} kg", job.number(s.foot_pulley.mass.value.value(), 0)));
+    row("foot pulley without shaft", job.mass(s.foot_pulley.mass.value.value()));
     t
 }
 

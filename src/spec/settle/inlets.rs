@@ -11,6 +11,7 @@ use crate::formulas::flow;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::bucket::Bucket;
+use crate::spec::casing::Bottom;
 use crate::spec::duty::Duty;
 use crate::spec::inlets::{AskedInlet, FedBy, Inlet, ShovelPocket, Side};
 use crate::spec::product::{Product, ProductKind};
@@ -73,7 +74,11 @@ pub(super) fn inlets(asked: &AskedSpec, sides: &Sides, product: &Product, duty: 
     );
     let third = levels.shaft_low - levels.radius / 3.0;
     let least = levels.shaft_low - levels.tip_radius + 100.0;
-    let down_sill = habit.up(third.max(least), Step::Fine);
+    // A rolled bottom goes on to the end plate at 60°; the inlet is cut above it, as the model builds it.
+    let rolled = asked.casing.bottom.value() == Some(Bottom::Curved);
+    let radius = levels.shaft_low - levels.bottom;
+    let shoulder = if rolled { levels.shaft_low - 2.0 * radius + 3.0_f64.sqrt() * levels.up_end + 25.0 } else { 0.0 };
+    let down_sill = habit.up(third.max(least).max(shoulder), Step::Fine);
     let down = foot.inlet(
         &asked.inlet_down,
         sides.down.clone(),

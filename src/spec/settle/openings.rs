@@ -8,7 +8,7 @@ use super::casing::{Levels, Widths};
 use super::habit::{Habit, Step, mm};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
-use crate::spec::casing::Casing;
+use crate::spec::casing::{Bottom, Casing};
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
@@ -32,9 +32,15 @@ pub(super) fn small(asked: &AskedSpec, habit: Habit) -> (SensorPanels, CleanOut,
         far: Chosen::or(&s.far, true, PRACTICE, "belt-alignment sensors need panels on both sides"),
         size: Chosen::or(&s.size, mm(habit.or_inch(150.0, 6.0)), PRACTICE, "takes the usual sensor with its plate"),
     };
+    // Above a rolled bottom the down-side inlet begins where the end plate does.
+    let rolled_inlet = asked.inlet_down.span.is_some() && asked.inlet_down.fitted.value() != Some(false) && asked.casing.bottom.value() == Some(Bottom::Curved);
     let clean = CleanOut {
         up: Chosen::or(&c.up, true, PRACTICE, "the foot is emptied from both ends"),
-        down: Chosen::or(&c.down, true, PRACTICE, "the foot is emptied from both ends"),
+        down: if rolled_inlet {
+            Chosen::or(&c.down, false, PRACTICE, "the down-side inlet takes its place above a rolled bottom")
+        } else {
+            Chosen::or(&c.down, true, PRACTICE, "the foot is emptied from both ends")
+        },
         height: Chosen::or(&c.height, mm(habit.or_inch(150.0, 6.0)), PRACTICE, "a rake and a shovel pass"),
     };
     let monitoring = Monitoring {

@@ -8,6 +8,7 @@ use crate::documents::mark::{PlanePoint, Shape, Vertex};
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Material};
 use crate::model::Foot;
+use crate::model::base::Pad;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::model::openings::Opening;
@@ -30,7 +31,7 @@ pub fn down_faces(foot: &Foot) -> (Vec<Corner>, Vec<Corner>) {
     let casing = &foot.casing;
     let mut inner = casing.down_face.clone();
     if let Some(first) = inner.first_mut() {
-        first[1] = casing.bottom_shoulder.min(casing.top);
+        first[1] = casing.down_shoulder.min(casing.top);
     }
     let outer = offset_left(&inner, casing.plate);
     let inner = offset_left(&inner, 0.0);
@@ -53,8 +54,8 @@ fn gaps(foot: &Foot, side: FeedSide) -> Vec<Extent> {
 pub fn section(d: &mut Draft, foot: &Foot) {
     let casing = &foot.casing;
     let t = casing.plate;
-    let up_inner = [[casing.up_face, casing.bottom_shoulder], [casing.up_face, casing.top]];
-    let up_outer = [[casing.up_face + t, casing.bottom_shoulder], [casing.up_face + t, casing.top]];
+    let up_inner = [[casing.up_face, casing.up_shoulder], [casing.up_face, casing.top]];
+    let up_outer = [[casing.up_face + t, casing.up_shoulder], [casing.up_face + t, casing.top]];
     let (down_inner, down_outer) = down_faces(foot);
     for piece in plate_strips(&up_inner, &up_outer, &gaps(foot, FeedSide::Up)) {
         cut(d, &piece);
@@ -67,39 +68,31 @@ pub fn section(d: &mut Draft, foot: &Foot) {
     feet(d, foot);
 }
 
-fn bottom(d: &mut Draft, foot: &Foot) {
+/// The bottom plate cut lengthwise as a closed band.
+pub fn bottom_band(foot: &Foot) -> Vec<Vertex<PlanePoint>> {
     let casing = &foot.casing;
-    let low = casing.feet;
-    let x = Extent::new(casing.down_x(casing.bottom_shoulder) - casing.plate, casing.up_face + casing.plate);
-    let Some(radius) = casing.bottom_radius else {
-        cut_rectangle(d, x, Extent::new(low, casing.bottom_face));
-        return;
+    let corner = |x: f64, y: f64, bulge: f64| Vertex { at: PlanePoint::new(x, y), bulge };
+    let (Some(radius), Some([up, down])) = (casing.bottom_radius, casing.bottom_arc) else {
+        let (left, right) = (casing.down_x(casing.bottom_face) - casing.plate, casing.up_face + casing.plate);
+        return [(left, casing.feet), (right, casing.feet), (right, casing.bottom_face), (left, casing.bottom_face)].map(|(x, y)| corner(x, y, 0.0)).to_vec();
     };
-    let centre = PlanePoint::new(0.0, foot.shaft_lowest);
-    let rise = casing.bottom_shoulder - foot.shaft_lowest;
-    let half = (radius * radius - rise * rise).max(0.0).sqrt();
-    let ring = |r: f64| {
-        // Both ends lie on the height of the shoulder, left end first, over the lowest point.
-        let scale = r / radius;
-        let start = PlanePoint::new(centre.x - half * scale, centre.y + rise * scale);
-        let end = PlanePoint::new(centre.x + half * scale, centre.y + rise * scale);
-        let sweep = 2.0 * half.atan2(-rise);
-        (start, end, (sweep / 4.0).tan())
-    };
-    let (a, b, bulge) = ring(radius);
-    let (c, e, _) = ring(radius + casing.bottom_plate);
-    let contour = Shape::Polyline {
-        vertices: vec![Vertex { at: a, bulge }, Vertex { at: b, bulge: 0.0 }, Vertex { at: e, bulge: -bulge }, Vertex { at: c, bulge: 0.0 }],
-        closed: true,
-    };
+    // Arc about the lowest shaft; beyond its ends the plate runs straight on to the end plates.
+    let centre = casing.bottom_face + radius;
+    let arc = |r: f64, angle: f64, sense: f64| (sense * r * angle.sin(), centre - r * angle.cos());
+    let bulge = ((up + down) / 4.0).tan();
+    let t = casing.bottom_plate;
+    let shift = |(x, y): (f64, f64), angle: f64, sense: f64| (x + sense * t * angle.sin(), y - t * angle.cos());
+    let (down_end, up_end) = ((casing.down_x(casing.down_shoulder), casing.down_shoulder), (casing.up_face, casing.up_shoulder));
+    let (a, b) = (arc(radius, down, -1.0), arc(radius, up, 1.0));
+    let (c, e) = (shift(up_end, up, 1.0), shift(down_end, down, -1.0));
+    let (f, g) = (arc(radius + t, up, 1.0), arc(radius + t, down, -1.0));
+    [(down_end, 0.0), (a, bulge), (b, 0.0), (up_end, 0.0), (c, 0.0), (f, -bulge), (g, 0.0), (e, 0.0)].map(|((x, y), bulge)| corner(x, y, bulge)).to_vec()
+}
+
+fn bottom(d: &mut Draft, foot: &Foot) {
+    let contour = Shape::Polyline { vertices: bottom_band(foot), closed: true };
     d.hatch(Material::Metal, vec![contour.clone()]);
     d.stroke(Pen::Edge, contour);
-    let z = Extent::new(casing.bottom_shoulder - casing.bottom_plate, casing.bottom_shoulder);
-    for shelf in [Extent { low: x.low, high: a.x }, Extent { low: b.x, high: x.high }] {
-        if shelf.high > shelf.low + 1.0 {
-            cut_rectangle(d, shelf, z);
-        }
-    }
 }
 
 fn top_flange(d: &mut Draft, foot: &Foot) {
@@ -116,16 +109,24 @@ fn top_flange(d: &mut Draft, foot: &Foot) {
 
 /// The far side's feet behind the cut: pads on the floor with their webs.
 fn feet(d: &mut Draft, foot: &Foot) {
-    let casing = &foot.casing;
-    let top = if casing.bottom_radius.is_some() { casing.bottom_shoulder - casing.bottom_plate } else { casing.feet };
     for pad in foot.base.pads.iter().filter(|p| p.y.middle() < 0.0) {
         let t = foot.base.thickness;
         d.rectangle(Pen::Edge, (pad.x.low, 0.0), (pad.x.high, t));
+        let top = leg_top(foot, pad);
         if top > t {
             let web = pad.x.grown(-pad.x.size() * 0.15);
             d.rectangle(Pen::Edge, (web.low, t), (web.high, top));
         }
         d.centre_line((pad.anchor.x, 0.0), (pad.anchor.x, t));
+    }
+}
+
+/// Upper end of the web on a pad: under the flat bottom, or up to where a curved one meets its end plate.
+pub fn leg_top(foot: &Foot, pad: &Pad) -> f64 {
+    let casing = &foot.casing;
+    match casing.bottom_arc {
+        None => casing.feet,
+        Some(_) => if pad.x.middle() > 0.0 { casing.up_shoulder } else { casing.down_shoulder },
     }
 }
 

@@ -199,3 +199,17 @@ pub fn ground(d: &mut Draft, from: f64, to: f64) {
     d.hatch(Material::Concrete, vec![Shape::polygon([(from, 0.0), (to, 0.0), (to, -deep), (from, -deep)].map(|(x, y)| PlanePoint::new(x, y)))]);
     d.line(Pen::Concrete, (from, 0.0), (to, 0.0));
 }
+
+/// Height of the middle of the bottom plate at a distance from the shaft.
+pub fn bottom_height(foot: &Foot, x: f64) -> f64 {
+    let half = foot.casing.bottom_plate / 2.0;
+    match (foot.casing.bottom_radius, foot.casing.bottom_arc) {
+        (Some(r), Some([up, _])) => {
+            // On the arc, or on the straight piece beyond its end.
+            let angle = (x / r).clamp(-1.0, 1.0).asin().min(up);
+            let (ax, az) = (r * angle.sin(), foot.casing.bottom_face + r - r * angle.cos());
+            az + (x - ax) * angle.tan() - half
+        }
+        _ => foot.casing.bottom_face - half,
+    }
+}

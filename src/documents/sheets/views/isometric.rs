@@ -275,33 +275,30 @@ fn casing(scene: &mut Scene, foot: &Foot) {
     let t = c.plate;
     let (y, outer_y) = (c.width, c.width.grown(t));
     let mut side: Vec<Flat> = c.inner_outline();
-    if let Some(radius) = c.bottom_radius {
-        let steps = 24;
-        let rise = c.bottom_shoulder - foot.shaft_lowest;
-        let half = (radius * radius - rise * rise).max(0.0).sqrt();
-        let (start, sweep) = (f64::atan2(rise, -half), 2.0 * half.atan2(-rise));
-        side.extend((0..=steps).map(|i| start + sweep * f64::from(i) / f64::from(steps)).map(|a| [radius * a.cos(), foot.shaft_lowest + radius * a.sin()]));
+    if let (Some(radius), Some([up, down])) = (c.bottom_radius, c.bottom_arc) {
+        let centre = c.bottom_face + radius;
+        // inner_outline begins and ends at the arc's ends; the arc itself runs from the last to the first.
+        side.extend((1..24).map(|i| -down + (up + down) * f64::from(i) / 24.0).map(|a| [radius * a.sin(), centre - radius * a.cos()]));
     }
     scene.slab(Along::Y, &[side.clone()], Extent { low: y.low - t, high: y.low }, Pen::Edge);
-    let mut up = vec![rectangle(outer_y, Extent::new(c.bottom_shoulder, c.top))];
+    let mut up = vec![rectangle(outer_y, Extent::new(c.up_shoulder, c.top))];
     up.extend(foot.inlet(FeedSide::Up).map(|i| rectangle(i.width, i.opening)));
     scene.slab(Along::X, &up, Extent::new(c.up_face, c.up_face + t), Pen::Edge);
     let (inner, outer) = super::casing::down_faces(foot);
     let mut down = inner.clone();
     down.extend(outer.iter().rev());
     scene.slab(Along::Y, &[down], outer_y, Pen::Edge);
-    if c.bottom_radius.is_none() {
-        scene.block(Extent::new(c.down_x(c.bottom_face) - t, c.up_face + t), outer_y, Extent::new(c.feet, c.bottom_face), Pen::Edge);
-    }
+    scene.slab(Along::Y, &[flatten(&super::casing::bottom_band(foot))], outer_y, Pen::Edge);
     let top = Extent::new(c.down_x(c.top) - t - c.flange, c.up_face + t + c.flange);
     let mut flange = vec![rectangle(top, outer_y.grown(c.flange))];
     flange.extend(c.trunk.iter().map(|o| rectangle(o.x, o.y)));
     scene.slab(Along::Z, &flange, Extent::new(c.top - t, c.top), Pen::Edge);
     for pad in &foot.base.pads {
         scene.block(pad.x, pad.y, Extent::new(0.0, foot.base.thickness), Pen::Edge);
-        if c.feet > foot.base.thickness && c.bottom_radius.is_none() {
+        let leg = super::casing::leg_top(foot, pad);
+        if leg > foot.base.thickness {
             let web = if pad.y.middle() > 0.0 { Extent::new(outer_y.high - 2.0 * t, outer_y.high) } else { Extent::new(outer_y.low, outer_y.low + 2.0 * t) };
-            scene.block(pad.x.grown(-pad.x.size() * 0.15), web, Extent::new(foot.base.thickness, c.feet), Pen::Edge);
+            scene.block(pad.x.grown(-pad.x.size() * 0.15), web, Extent::new(foot.base.thickness, leg), Pen::Edge);
         }
     }
     for o in foot.openings.iter().filter(|o| o.wall == Wall::UpEnd) {
@@ -347,7 +344,7 @@ fn turning(scene: &mut Scene, foot: &Foot) {
     for section in foot.belt.buckets_below(&foot.belt.lowest, &foot.bucket, 0.0, foot.casing.top) {
         for row in 0..rows {
             let low = -foot.bucket.overall_length / 2.0 + f64::from(row) * pitch;
-            scene.slab(Along::Y, &[section.clone()], Extent::new(low, low + foot.bucket.length), Pen::Bucket);
+            scene.slab(Along::Y, std::slice::from_ref(&section), Extent::new(low, low + foot.bucket.length), Pen::Bucket);
         }
     }
 }

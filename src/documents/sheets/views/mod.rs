@@ -13,6 +13,7 @@ pub mod outline;
 pub mod pit_machine;
 pub mod pit_section;
 pub mod plan;
+pub mod plate;
 pub mod pulley;
 pub mod shift;
 pub mod side;

@@ -4,7 +4,7 @@
 //! sides; they stand at the lowest position, the highest is phantom.
 
 use super::elevation::{self, LAP};
-use super::{Look, pulley};
+use super::Look;
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Side};
 use crate::model::Foot;
@@ -124,7 +124,6 @@ fn shaft(d: &mut Draft, foot: &Foot) {
     // The pulley behind the end plate.
     let p = &foot.pulleys.foot;
     d.rectangle(Pen::Hidden, (-p.face / 2.0, z - p.radius()), (p.face / 2.0, z + p.radius()));
-    let _ = pulley::hub(r.shaft_diameter);
 }
 
 fn pocket(d: &mut Draft, foot: &Foot) {

@@ -5,7 +5,7 @@ use super::{ALL, Job, plans};
 use crate::documents::sheet::SheetPlan;
 use crate::documents::view::Item;
 use crate::model::{Foot, build_model};
-use crate::spec::sheet::Hand;
+use crate::spec::sheet::{Hand, Language, Projection};
 use crate::units::Quantity;
 use crate::spec::{Spec, load, settle::settle};
 use std::collections::BTreeSet;
@@ -37,12 +37,17 @@ const NOT_SHOWN: &[(&str, &str)] = &[
     ("take_up.box_height", "stated in the table of the rotating parts, where there is a box"),
     ("pit.feed_level", "a level, with its level mark"),
     ("pit.groundwater", "a level, with its level mark"),
+    ("fabrication.stock_length", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
+    ("fabrication.stock_width", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
     ("pit.working_space", "belongs to the excavation, used for the quantities only"),
     ("door[n].offset", "stated in the table of openings"),
     ("door[n].mesh_opening", "stated in the table of openings"),
     ("sensor_panels.size", "shown as width and height of the first panel"),
     ("clean_out.height", "shown as height of the first clean-out door"),
 ];
+
+/// Sizes that the model builds smaller than settled where there is no room; sheets show what is built.
+const BUILT_SMALLER: &[(&str, &str)] = &[("shovel_pocket.width", "kept clear of sliding plate, feet and rolled bottom"), ("shovel_pocket.height", "kept under the sensor panel")];
 
 fn starter(text: &str) -> (Spec, Foot) {
     let (asked, read) = load(text);
@@ -56,7 +61,8 @@ fn starter(text: &str) -> (Spec, Foot) {
 fn with_job<T>(spec: &Spec, foot: &Foot, look: impl FnOnce(&Job<'_>) -> T) -> T {
     let results = crate::analysis::analyse(spec, foot);
     let findings = crate::rules::check(spec, foot, &results);
-    look(&Job::new(spec, foot, &results, &findings))
+    let parts = crate::parts::build_parts(spec, foot);
+    look(&Job::new(spec, foot, &results, &findings, &parts))
 }
 
 fn keys(plans: &[SheetPlan]) -> BTreeSet<String> {
@@ -107,7 +113,8 @@ fn dimensions_with_a_spec_path_show_the_spec_value() {
                 for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
                     let Some(line) = lines.iter().find(|l| l.path == d.key && is_length(&l.path)) else { continue };
                     let asked = crate::units::Length::parse(line.value.trim_matches('"')).unwrap();
-                    assert!((asked.value() - d.value()).abs() < 0.05, "{name}, {}: {} is drawn as {} but settled as {}", plan.id, d.key, d.value(), line.value);
+                    let narrowed = BUILT_SMALLER.iter().any(|b| b.0 == d.key) && d.value() < asked.value();
+                    assert!(narrowed || (asked.value() - d.value()).abs() < 0.05, "{name}, {}: {} is drawn as {} but settled as {}", plan.id, d.key, d.value(), line.value);
                 }
             }
         });
@@ -164,8 +171,7 @@ fn no_feature_is_dimensioned_twice_on_a_sheet() {
 fn the_list_of_sheets_is_sound() {
     for (i, k) in ALL.iter().enumerate() {
         assert!(k.title.chars().count() <= 25, "{}", k.title);
-        assert!(k.suffix.len() <= 3);
-        assert!(ALL.iter().skip(i + 1).all(|o| o.id != k.id && o.suffix != k.suffix));
+        assert!(ALL.iter().skip(i + 1).all(|o| o.id != k.id));
     }
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
@@ -182,9 +188,11 @@ fn the_list_of_sheets_is_sound() {
 #[test]
 fn the_other_hand_changes_no_value() {
     let (mut spec, foot) = starter(STARTERS[1].1);
-    let right: Vec<(String, f64)> = with_job(&spec, &foot, |job| values(&plans(job)));
+    // Plates are drawn as they are cut, and a machine of the other hand is cut mirrored: those are left out.
+    let machine = |spec: &Spec| with_job(spec, &foot, |job| values(&plans(job)).into_iter().filter(|v| !v.0.starts_with("part.")).collect::<Vec<(String, f64)>>());
+    let right = machine(&spec);
     spec.sheet.hand.value = Hand::Left;
-    let left: Vec<(String, f64)> = with_job(&spec, &foot, |job| values(&plans(job)));
+    let left = machine(&spec);
     assert_eq!(right.len(), left.len());
     for ((k, a), (l, b)) in right.iter().zip(&left) {
         assert_eq!(k, l);
@@ -217,6 +225,77 @@ fn levels_agree_between_sheets() {
             let pit = levels("pit");
             for l in levels("ga") {
                 assert!(pit.iter().any(|p| (p - l).abs() < 1e-9), "{name}: level {l} of the general arrangement is not on the pit sheet");
+            }
+        });
+    }
+}
+
+/// The finished sheets of every starter, as drawn, mirrored, in the other projection and in German.
+#[test]
+fn finished_sheets_have_no_ink_defect() {
+    let mut found = Vec::new();
+    for (name, text) in STARTERS {
+        for variant in ["as given", "up side left", "other projection", "German"] {
+            let (mut spec, foot) = starter(text);
+            let sheet = &mut spec.sheet;
+            match variant {
+                "up side left" => sheet.hand.value = Hand::Left,
+                "other projection" => sheet.projection.value = if sheet.projection.value == Projection::First { Projection::Third } else { Projection::First },
+                "German" => sheet.language.value = Language::German,
+                _ => {}
+            }
+            with_job(&spec, &foot, |job| {
+                let sheets = super::lay_out(job);
+                assert!(sheets.len() >= plans(job).len(), "{name}, {variant}");
+                for s in &sheets {
+                    found.extend(s.defects.iter().map(|d| format!("{name}, {variant}, {}: {:?} {}", s.id, d.kind, d.message)));
+                }
+            });
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// Every dimension that was asked for is on the finished sheets with its model value.
+#[test]
+fn every_dimension_asked_for_is_drawn() {
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        with_job(&spec, &foot, |job| {
+            let asked: BTreeSet<(String, i64)> = values(&plans(job)).into_iter().map(|(k, v)| (k, (v * 1000.0).round() as i64)).collect();
+            let drawn: BTreeSet<(String, i64)> = super::lay_out(job).iter().flat_map(|s| &s.dimensions).map(|d| (d.key.clone(), (d.value * 1000.0).round() as i64)).collect();
+            let missing: Vec<_> = asked.difference(&drawn).collect();
+            assert!(missing.is_empty(), "{name}: {missing:?}");
+        });
+    }
+}
+
+/// Every plate with a cutting file stands on exactly one plate sheet.
+#[test]
+fn every_plate_is_drawn_once() {
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        with_job(&spec, &foot, |job| {
+            let mut drawn: Vec<String> = plans(job).iter().flat_map(|p| &p.views).map(|v| v.draft.id.clone()).filter(|id| id.starts_with("plate.")).collect();
+            drawn.sort();
+            let mut made: Vec<String> = job.parts.items.iter().filter(|p| p.flat.is_some()).map(|p| format!("plate.{}.{}", p.item, p.id)).collect();
+            made.sort();
+            assert_eq!(drawn, made, "{name}");
+        });
+    }
+}
+
+/// Every balloon names an item of the parts list.
+#[test]
+fn balloons_name_items_of_the_list() {
+    for (name, text) in STARTERS {
+        let (spec, foot) = starter(text);
+        with_job(&spec, &foot, |job| {
+            let plans = plans(job);
+            let balloons: Vec<&String> = plans.iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.items).filter_map(|i| if let Item::Balloon { item, .. } = i { Some(item) } else { None }).collect();
+            assert!(balloons.len() > 10, "{name}: only {} balloons", balloons.len());
+            for b in balloons {
+                assert!(job.parts.items.iter().any(|p| p.item.to_string() == *b), "{name}: balloon {b} is on no list");
             }
         });
     }

@@ -1,0 +1,105 @@
+//! Parts list (ISO 7573) with the lists of fasteners and welds, and where balloons point on the general arrangement.
+
+use super::Job;
+use super::views::{Look, elevation};
+use crate::documents::mark::Align;
+use crate::documents::sheet::SheetPlan;
+use crate::documents::table::Table;
+use crate::documents::view::Draft;
+use crate::model::frame::ModelPoint;
+use crate::parts::{Part, lists};
+
+/// The sheet with all lists.
+pub fn plan(job: &Job<'_>) -> SheetPlan {
+    let mut sheet = SheetPlan::new("parts", "PARTS LIST", "Parts list");
+    sheet.description = job.say("All parts with material, size and mass; fasteners; welds.");
+    let (mass, centre) = job.parts.mass_and_centre();
+    sheet.mass_kg = Some(mass);
+    sheet.table(table(job));
+    for list in [lists::fasteners(job.parts), lists::welds(job.parts)] {
+        let mut t = Table::new(format!("list.{}", list.title), list.title.to_uppercase());
+        for head in &list.heads {
+            let wide = matches!(*head, "what" | "joint" | "name" | "remarks");
+            t = t.column(*head, Align::Left, if wide { 80.0 } else { 26.0 });
+        }
+        for row in &list.rows {
+            t.row(row.iter().cloned());
+        }
+        sheet.table(t);
+    }
+    let mut lifting = crate::documents::notes::Notes::plain(
+        "lifting",
+        "LIFTING",
+        [job.tell("Mass {}, centre of gravity x {} (from the foot shaft, + toward the up side), y {} (+ toward the near side), z {} (above the base); parts whose mass only their maker knows are not counted.", &[
+            &job.mass(mass), &job.mm(centre[0]), &job.mm(centre[1]), &job.mm(centre[2]),
+        ])],
+    );
+    lifting.width = 140.0;
+    sheet.note(lifting);
+    sheet
+}
+
+fn table(job: &Job<'_>) -> Table {
+    let mut t = Table::new("parts", "PARTS LIST")
+        .column("Item", Align::Right, 12.0)
+        .column("Qty", Align::Right, 10.0)
+        .column("Part", Align::Left, 70.0)
+        .column("Material", Align::Left, 26.0)
+        .column("Dimension", Align::Left, 56.0)
+        .column("Mass each", Align::Right, 24.0)
+        .column("Mass", Align::Right, 24.0)
+        .column("Hand", Align::Left, 14.0)
+        .column("Remarks", Align::Left, 60.0);
+    for p in &job.parts.items {
+        let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
+        t.row([p.item.to_string(), p.quantity.to_string(), p.name.clone(), p.material.clone(), p.dimension.clone(), mass(p.mass_kg), mass(p.total_kg()), p.hand.word().to_string(), p.remarks.clone()]);
+    }
+    t
+}
+
+/// Parts that get a balloon in the section, by the beginning of their id.
+const IN_SECTION: &[&str] = &["end_plate.", "bottom", "top_cover", "throat.up.floor", "throat.up.flange", "throat.down.floor", "throat.down.flange", "foot_pulley.rim", "bend_pulley.rim", "clean_out.up.leaf", "clean_out.down.leaf"];
+/// Parts that get a balloon in the view from the up side.
+const IN_SIDE_VIEW: &[&str] = &["foot.pad", "foot.gusset.up", "sliding_plate", "bearing", "bracket.shelf", "take_up.rod", "top_flange.near", "top_flange.far", "pocket.floor", "shaft"];
+/// Parts that get a balloon in the plan.
+const IN_PLAN: &[&str] = &["side_plate.near", "side_plate.far", "pocket.lid", "top_flange.up", "top_flange.down", "throat.up.roof", "throat.down.roof"];
+
+/// The middle of a part's first piece in the model.
+fn middle(part: &Part) -> Option<ModelPoint> {
+    if let (Some(flat), Some(place)) = (&part.flat, part.placements.first()) {
+        let c = flat.centroid();
+        let rolled = flat.bends.iter().any(|b| b.rolled);
+        return Some(if rolled { place.folded(&flat.bends, part.thickness, c[0], c[1], 0.0) } else { place.point(c[0], c[1], part.thickness / 2.0) });
+    }
+    part.centres.first().map(|c| ModelPoint::new(c[0], c[1], c[2]))
+}
+
+/// Adds the balloons of a view of the general arrangement.
+pub fn balloons(job: &Job<'_>, d: &mut Draft, look: Look) {
+    let foot = job.foot;
+    let wanted = match look {
+        Look::Elevation => IN_SECTION,
+        Look::FromUp => IN_SIDE_VIEW,
+        Look::FromAbove => IN_PLAN,
+    };
+    let mut seen: Vec<u32> = Vec::new();
+    for part in job.parts.items.iter().filter(|p| wanted.iter().any(|w| p.id == *w || (w.ends_with('.') && p.id.starts_with(w)))) {
+        if seen.contains(&part.item) {
+            continue;
+        }
+        seen.push(part.item);
+        let Some(mut at) = middle(part) else { continue };
+        match part.id.as_str() {
+            // Away from openings: near the upper end of the plate.
+            "end_plate.up" => at = ModelPoint::elevation(foot.casing.up_face + foot.casing.plate / 2.0, foot.casing.top - 60.0),
+            "end_plate.down" => at = ModelPoint::elevation(foot.casing.down_x(foot.casing.top - 60.0) - foot.casing.plate / 2.0, foot.casing.top - 60.0),
+            "bottom" => at = ModelPoint::elevation(foot.casing.up_face * 0.5, elevation::bottom_height(foot, foot.casing.up_face * 0.5)),
+            "foot_pulley.rim" => at = ModelPoint::elevation(-foot.pulleys.foot.radius() * 0.6 + 3.0, foot.shaft_lowest + foot.pulleys.foot.radius() * 0.8 - 3.0),
+            "side_plate.near" => at = ModelPoint::new(0.0, foot.casing.width.high + foot.casing.plate / 2.0, 0.0),
+            "side_plate.far" => at = ModelPoint::new(0.0, foot.casing.width.low - foot.casing.plate / 2.0, 0.0),
+            "shaft" => at = ModelPoint::new(0.0, foot.rotating.shaft_ends.low + 8.0, foot.shaft_lowest),
+            _ => {}
+        }
+        d.balloon(look.point(at), part.item, None);
+    }
+}

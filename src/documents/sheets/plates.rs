@@ -1,0 +1,88 @@
+//! Three sheets of plates: casing sides, casing ends with bottom and inlets, and all smaller plates.
+//!
+//! Every plate with a cutting file stands on exactly one of them, drawn as it is cut.
+
+use super::Job;
+use super::views::plate;
+use crate::documents::notes::Notes;
+use crate::documents::sheet::{Placement, SheetPlan};
+use crate::documents::view::ViewScale;
+use crate::parts::Part;
+use crate::parts::flat::FlatPattern;
+
+/// Which sheet shows a plate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Group {
+    Sides,
+    Ends,
+    Small,
+}
+
+fn group(part: &Part) -> Group {
+    let starts = |with: &[&str]| with.iter().any(|w| part.id.starts_with(w));
+    if starts(&["side_plate"]) {
+        Group::Sides
+    } else if starts(&["end_plate", "bottom", "top_", "throat"]) {
+        Group::Ends
+    } else {
+        Group::Small
+    }
+}
+
+fn members<'a>(job: &Job<'a>, wanted: Group) -> Vec<(&'a Part, &'a FlatPattern)> {
+    let parts = job.parts;
+    parts.items.iter().filter(|p| group(p) == wanted).filter_map(|p| p.flat.as_ref().map(|f| (p, f))).collect()
+}
+
+fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> SheetPlan {
+    let mut sheet = SheetPlan::new(id, title, "Plates");
+    sheet.description = job.say(about);
+    sheet.material = job.spec.casing.material.value.clone();
+    sheet.finish = job.spec.casing.finish.value.clone();
+    sheet.tolerance = job.tolerance();
+    for (i, (part, flat)) in members(job, wanted).into_iter().enumerate() {
+        let scale = match wanted {
+            Group::Sides => ViewScale::Main,
+            Group::Ends => ViewScale::Within { width: 160.0, height: 210.0 },
+            Group::Small => ViewScale::Within { width: 70.0, height: 70.0 },
+        };
+        let place = if i == 0 { Placement::Main } else { Placement::Free };
+        sheet.view(place, plate::draft(job, part, flat, scale));
+        if let Some(t) = plate::table(job, part, flat) {
+            sheet.table(t);
+        }
+    }
+    sheet.note(notes(job));
+    sheet
+}
+
+/// Both side plates.
+pub fn sides(job: &Job<'_>) -> SheetPlan {
+    let mut plan = sheet(job, "casing-sides", "CASING SIDES", Group::Sides, "Side plates near and far as cut, with hole tables.");
+    plan.coarsest_scale = if job.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
+    plan
+}
+
+/// End plates, bottom, top flange and inlet throats.
+pub fn ends(job: &Job<'_>) -> SheetPlan {
+    sheet(job, "casing-ends", "CASING ENDS AND INLETS", Group::Ends, "End plates, bottom, top flange and inlet throats as cut.")
+}
+
+/// All other plates.
+pub fn small(job: &Job<'_>) -> SheetPlan {
+    sheet(job, "plates", "SMALL PLATES", Group::Small, "Feet, doors, covers, take-up and pulley plates as cut.")
+}
+
+fn notes(job: &Job<'_>) -> Notes {
+    let mut notes = Notes::numbered(
+        "notes",
+        [
+            job.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin at the lower left."),
+            job.say("Thermal cut ISO 9013-331, edges deburred. Holes marked for drilling are not cut."),
+            job.say("Number before the name: item of the parts list. Side plates are handed: near and far seen from outside."),
+            job.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
+        ],
+    );
+    notes.width = 140.0;
+    notes
+}

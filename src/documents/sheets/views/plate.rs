@@ -1,0 +1,221 @@
+//! A plate as it is cut: outline, openings, holes with tags or rows of pitches, bend lines, datum.
+//!
+//! In: a part with its flat pattern, seen with the marked face toward the viewer, origin at the lower
+//! left of its bounding box. Few holes on a regular ring are dimensioned by rows; all others get tags
+//! and a hole table from the marked origin. Plates are never mirrored: they are drawn as their
+//! cutting files are.
+
+use crate::documents::mark::{Align, PlanePoint, Shape, Vertex};
+use crate::documents::sheets::Job;
+use crate::documents::style::Pen;
+use crate::documents::table::Table;
+use crate::documents::view::{Draft, Side, ViewScale};
+use crate::parts::Part;
+use crate::parts::flat::{BendSide, Contour, FlatPattern};
+use crate::parts::hole_table;
+
+/// A contour in the plane of a view.
+pub fn shape(contour: &Contour) -> Shape<PlanePoint> {
+    match contour {
+        Contour::Path(nodes) => Shape::Polyline { vertices: nodes.iter().map(|n| Vertex { at: PlanePoint::new(n.at[0], n.at[1]), bulge: n.bulge }).collect(), closed: true },
+        Contour::Circle { centre, diameter } => Shape::Circle { centre: PlanePoint::new(centre[0], centre[1]), radius: diameter / 2.0 },
+    }
+}
+
+/// Distinct values, sorted, those closer than 0.01 mm taken as one.
+fn distinct(values: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut all: Vec<f64> = values.collect();
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|a, b| (*a - *b).abs() < 0.01);
+    all
+}
+
+/// Whether the values are equally spaced.
+fn even(values: &[f64]) -> bool {
+    let steps: Vec<f64> = values.iter().zip(values.iter().skip(1)).map(|(a, b)| b - a).collect();
+    steps.windows(2).all(|w| w.iter().zip(w.iter().skip(1)).all(|(a, b)| (a - b).abs() < 0.05))
+}
+
+/// Whether the holes are told fully by two rows of equal pitches: all of one size, on a ring or a row.
+pub fn regular(flat: &FlatPattern) -> bool {
+    let sizes = hole_table::sizes(flat);
+    if sizes.len() != 1 || flat.holes.len() < 2 {
+        return sizes.len() <= 1 && flat.holes.len() < 2;
+    }
+    let (xs, ys) = (distinct(flat.holes.iter().map(|h| h.at[0])), distinct(flat.holes.iter().map(|h| h.at[1])));
+    let on_ring = |h: &crate::parts::flat::Hole| {
+        let edge = |v: f64, all: &[f64]| all.first().is_some_and(|f| (f - v).abs() < 0.01) || all.last().is_some_and(|l| (l - v).abs() < 0.01);
+        edge(h.at[0], &xs) || edge(h.at[1], &ys)
+    };
+    let ring = (2 * xs.len() + 2 * ys.len()).saturating_sub(4);
+    let full = match (xs.len(), ys.len()) {
+        (1, n) | (n, 1) => flat.holes.len() == n,
+        _ => flat.holes.len() == ring,
+    };
+    even(&xs) && even(&ys) && full && flat.holes.iter().all(on_ring)
+}
+
+/// The plate as a view: item number and thickness in its title.
+pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -> Draft {
+    let mut title = format!("{} {}", part.item, job.say(&part.name));
+    title = format!("{title}, t = {}", job.mm(part.thickness));
+    if part.quantity > 1 {
+        title = format!("{title}, {}×", part.quantity);
+    }
+    let mut d = Draft::new(format!("plate.{}.{}", part.item, part.id), title).at_scale(scale);
+    d.stroke(Pen::Edge, shape(&flat.outer));
+    for o in &flat.openings {
+        d.stroke(Pen::Edge, shape(&o.contour));
+    }
+    corners(&mut d, part, flat);
+    let by_rows = regular(flat);
+    for h in &flat.holes {
+        let at = PlanePoint::new(h.at[0], h.at[1]);
+        d.hole(Pen::Edge, at, h.diameter / 2.0);
+        if !by_rows {
+            d.tag(at, h.diameter / 2.0, h.tag.clone());
+        }
+    }
+    let size = flat.size();
+    for b in &flat.bends {
+        let (from, to) = (b.start, b.start + b.flat_length);
+        if b.rolled {
+            d.leader((from + (to - from) * 0.75, size[1] * 0.8), job.tell("rolled, inside radius {}", &[&job.mm(b.inside_radius)]), Side::Right);
+        } else {
+            let x = (from + to) / 2.0;
+            d.line(Pen::Centre, (x, 0.0), (x, size[1]));
+            d.dimension(Side::Below, format!("part.{}.bend.{}", part.id, b.start.round()), (0.0, 0.0), (x, 0.0));
+            let way = job.say(if b.side == BendSide::Up { "up" } else { "down" });
+            d.leader((x, size[1] * 0.7), job.tell("bend {}° {}, inside radius {}", &[&job.number(b.angle_deg, 1), &way, &job.mm(b.inside_radius)]), Side::Right);
+        }
+    }
+    let key = |what: &str| format!("part.{}.{what}", part.id);
+    d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
+    d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+    if by_rows && !flat.holes.is_empty() {
+        rows(job, &mut d, part, flat);
+    }
+    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
+        d.origin((0.0, 0.0));
+    }
+    if flat.openings.len() == 1
+        && let Some(o) = flat.openings.first()
+    {
+        let (low, high) = o.contour.bounds();
+        d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (low[0], low[1])).chain("opening");
+        d.dimension(Side::Above, key("opening.length"), low, (high[0], low[1])).chain("opening");
+        d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), low).chain("opening");
+        d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
+    }
+    d
+}
+
+/// Most corners of an outline that are dimensioned one by one along an axis; more stand in the table.
+const CORNERS: usize = 4;
+
+/// Corners of the outline that lie off its bounding box, along x and along y.
+fn inner_corners(flat: &FlatPattern) -> (Vec<f64>, Vec<f64>) {
+    let Contour::Path(nodes) = &flat.outer else { return (Vec::new(), Vec::new()) };
+    let size = flat.size();
+    let inner = |all: Vec<f64>, most: f64| all.into_iter().filter(|v| *v > 0.01 && *v < most - 0.01).collect::<Vec<f64>>();
+    (inner(distinct(nodes.iter().map(|n| n.at[0])), size[0]), inner(distinct(nodes.iter().map(|n| n.at[1])), size[1]))
+}
+
+/// Whether the outline has more corners than are dimensioned one by one.
+fn many_corners(flat: &FlatPattern) -> bool {
+    let (xs, ys) = inner_corners(flat);
+    xs.len().max(ys.len()) > CORNERS
+}
+
+/// Dimensions of the outline's corners from its lower left.
+fn corners(d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    if many_corners(flat) {
+        return;
+    }
+    let Contour::Path(nodes) = &flat.outer else { return };
+    let (xs, ys) = inner_corners(flat);
+    let (mut last, mut low) = (0.0, 0.0);
+    for (i, x) in xs.iter().enumerate() {
+        let y = nodes.iter().filter(|n| (n.at[0] - x).abs() < 0.01).map(|n| n.at[1]).fold(f64::INFINITY, f64::min);
+        d.dimension(Side::Below, format!("part.{}.corner.x{}", part.id, i + 1), (last, low), (*x, y)).chain("corners");
+        (last, low) = (*x, y);
+    }
+    let (mut last, mut left) = (0.0, 0.0);
+    for (i, y) in ys.iter().enumerate() {
+        let x = nodes.iter().filter(|n| (n.at[1] - y).abs() < 0.01).map(|n| n.at[0]).fold(f64::INFINITY, f64::min);
+        d.dimension(Side::Left, format!("part.{}.corner.y{}", part.id, i + 1), (left, last), (x, *y)).chain("corners");
+        (last, left) = (*y, x);
+    }
+}
+
+fn rows(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    let (xs, ys) = (distinct(flat.holes.iter().map(|h| h.at[0])), distinct(flat.holes.iter().map(|h| h.at[1])));
+    let (Some(x0), Some(x1), Some(y0), Some(y1)) = (xs.first(), xs.last(), ys.first(), ys.last()) else { return };
+    let key = |what: &str| format!("part.{}.{what}", part.id);
+    d.dimension(Side::Below, key("holes.x"), (0.0, 0.0), (*x0, *y0)).chain("holes");
+    if xs.len() > 2 {
+        d.rows(Side::Below, key("holes.pitch_x"), (*x0, *y0), (*x1, *y0), xs.len() - 1).chain("holes");
+    } else if xs.len() == 2 {
+        d.dimension(Side::Below, key("holes.pitch_x"), (*x0, *y0), (*x1, *y0)).chain("holes");
+    }
+    d.dimension(Side::Left, key("holes.y"), (0.0, 0.0), (*x0, *y0)).chain("holes");
+    if ys.len() > 2 {
+        d.rows(Side::Left, key("holes.pitch_y"), (*x0, *y0), (*x0, *y1), ys.len() - 1).chain("holes");
+    } else if ys.len() == 2 {
+        d.dimension(Side::Left, key("holes.pitch_y"), (*x0, *y0), (*x0, *y1)).chain("holes");
+    }
+    if let (Some(h), Some(s)) = (flat.holes.last(), hole_table::sizes(flat).first()) {
+        d.leader((h.at[0], h.at[1]), size_words(job, s), Side::Right);
+    }
+}
+
+fn size_words(job: &Job<'_>, s: &hole_table::HoleSize) -> String {
+    let count = s.count.to_string();
+    match &s.thread {
+        Some(thread) => job.tell("{} × {}, drill ⌀{}", &[&count, thread, &job.mm(s.diameter)]),
+        None => job.tell("{} × ⌀{}", &[&count, &job.mm(s.diameter)]),
+    }
+}
+
+/// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
+pub fn table(job: &Job<'_>, part: &Part, flat: &FlatPattern) -> Option<Table> {
+    if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
+        return None;
+    }
+    let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", job.say("HOLE TABLE"), part.item))
+        .column("Tag", Align::Left, 12.0)
+        .column("x", Align::Right, 20.0)
+        .column("y", Align::Right, 20.0)
+        .column("Size", Align::Left, 34.0)
+        .column("For", Align::Left, 60.0);
+    if let (true, Contour::Path(nodes)) = (many_corners(flat), &flat.outer) {
+        for n in nodes {
+            t.row([String::new(), job.mm(n.at[0]), job.mm(n.at[1]), String::new(), job.say(if n.bulge == 0.0 { "corner" } else { "corner, then an arc" })]);
+        }
+    }
+    if !regular(flat) {
+        for h in hole_table::rows(flat) {
+            let size = h.thread.as_ref().map_or_else(|| format!("⌀{}", job.mm(h.diameter)), |t| format!("{t}, ⌀{}", job.mm(h.diameter)));
+            t.row([h.tag, job.mm(h.x), job.mm(h.y), size, h.feature]);
+        }
+    }
+    if flat.openings.len() > 1 {
+        for o in &flat.openings {
+            let (low, high) = o.contour.bounds();
+            t.row([String::new(), job.mm(low[0]), job.mm(low[1]), format!("{} × {}", job.mm(high[0] - low[0]), job.mm(high[1] - low[1])), o.feature.clone()]);
+        }
+    }
+    Some(t)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn even_and_distinct() {
+        assert!(even(&[0.0, 10.0, 20.0]));
+        assert!(!even(&[0.0, 10.0, 21.0]));
+        assert_eq!(distinct([3.0, 1.0, 3.004, 2.0].into_iter()).len(), 3);
+    }
+}
