@@ -81,7 +81,7 @@ fn ticks(low: f64, high: f64, axis: f64, zones: Option<usize>) -> Vec<f64> {
             let first = axis - ((axis - low) / FIELD).floor() * FIELD;
             let mut out = vec![low];
             // Slivers at the frame join their neighbour.
-            let sliver = 10.0;
+            let sliver = 15.0;
             let mut at = if first - low < sliver { first + FIELD } else { first };
             while at < high - sliver {
                 out.push(at);

@@ -52,8 +52,8 @@ pub fn wrap(content: &str, height: f64, face: Face, limit: f64) -> Vec<String> {
     let mut lines = Vec::new();
     for paragraph in content.split('\n') {
         let mut line = String::new();
-        for word in paragraph.split_whitespace() {
-            let longer = if line.is_empty() { word.to_string() } else { format!("{line} {word}") };
+        for word in words_that_stay_together(paragraph) {
+            let longer = if line.is_empty() { word.clone() } else { format!("{line} {word}") };
             if width(&longer, height, face) <= limit {
                 line = longer;
                 continue;
@@ -72,6 +72,27 @@ pub fn wrap(content: &str, height: f64, face: Face, limit: f64) -> Vec<String> {
         lines.push(line);
     }
     lines
+}
+
+/// Words of a text; sizes (`300 × 400`) and numbers with their units (`2.6 m/s`) are one word.
+fn words_that_stay_together(text: &str) -> Vec<String> {
+    const UNITS: [&str; 14] = ["mm", "m", "µm", "m/s", "t/h", "kg", "kN", "N", "N/mm", "MPa", "t/m³", "m³", "h", "%"];
+    let mut out: Vec<String> = Vec::new();
+    let mut glue = false;
+    for word in text.split_whitespace() {
+        let bare = word.trim_end_matches([',', '.', ';', ')', ':']);
+        let sign = matches!(bare, "×" | "=" | "≥" | "≤");
+        let unit = UNITS.contains(&bare) && out.last().is_some_and(|w| w.ends_with(|c: char| c.is_ascii_digit()));
+        match out.last_mut().filter(|_| glue || sign || unit) {
+            Some(last) => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            None => out.push(word.into()),
+        }
+        glue = sign;
+    }
+    out
 }
 
 /// Breaks a text into as few lines as `limit` allows, all about equally long.
@@ -210,6 +231,7 @@ mod tests {
         assert!(lines.iter().all(|l| width(l, 2.5, Face::Regular) <= 40.0));
         assert_eq!(lines.join(" "), text);
         assert!(wrap("incomprehensibilities", 2.5, Face::Regular, 10.0).len() > 1);
+        assert_eq!(words_that_stay_together("door 300 × 400, at 2.6 m/s."), ["door", "300 × 400,", "at", "2.6 m/s."]);
     }
 
     #[test]

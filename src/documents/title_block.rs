@@ -80,7 +80,7 @@ pub const WIDTH: f64 = 180.0;
 /// Heights of the five rows of fields, bottom up, mm.
 const ROWS: [f64; 5] = [12.0, 13.5, 8.2, 8.2, 8.2];
 /// Height of the row with stamp and scale bar, mm.
-const STAMP_ROW: f64 = 15.0;
+const STAMP_ROW: f64 = 16.0;
 /// Height of a revision row, mm.
 const REVISION_ROW: f64 = 5.0;
 /// Newest revisions shown.
@@ -227,8 +227,6 @@ impl Drawer<'_> {
         } else {
             (self.words.say("RULES CHECKED"), counts)
         };
-        let (t, h) = fit(&head, wide - 8.0, if bad { 5.0 } else { 3.5 }, Face::Bold);
-        self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 2.6 - h), h, Align::Left));
         let mut small = 2.5;
         let mut lines = wrap(&below, small, Face::Regular, wide - 9.0);
         // One line stands at full height; ids of failed rules may need two smaller ones.
@@ -236,14 +234,19 @@ impl Drawer<'_> {
             small = 1.8;
             lines = wrap(&below, small, Face::Regular, wide - 9.0);
         }
-        if lines.len() > 2 {
-            lines.truncate(2);
+        let most = 3;
+        if lines.len() > most {
+            lines.truncate(most);
             if let Some(last) = lines.last_mut() {
                 *last = fit(&format!("{last} …"), wide - 9.0, 1.8, Face::Regular).0;
             }
         }
+        let (t, h) = fit(&head, wide - 8.0, if bad && lines.len() <= 2 { 5.0 } else { 3.5 }, Face::Bold);
+        self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 2.6 - h), h, Align::Left));
+        let count = lines.len();
         for (i, t) in lines.into_iter().enumerate() {
-            self.marks.push(pencil::text(Pen::Stamp, t, PaperPoint::new(x + 4.0, y + if small > 2.0 { 3.6 } else { 5.0 - 2.7 * i as f64 }), small, Align::Left));
+            let base = if count == 1 { 3.6 } else { 2.0 + 2.6 * (count - 1 - i) as f64 };
+            self.marks.push(pencil::text(Pen::Stamp, t, PaperPoint::new(x + 4.0, y + base), small, Align::Left));
         }
         self.marks.push(pencil::rectangle(Pen::Stamp, x + 1.5, y + 1.2, x + wide - 1.5, top - 1.2));
         self.rule(wide, y, wide, top);

@@ -53,6 +53,12 @@ pub struct Task<'a> {
     pub title_height: f64,
 }
 
+/// Lettering of a sheet; words alone are set as on A3, whatever the size, so that they fill fewer sheets.
+pub fn lettering_of(plan: &SheetPlan, format: &Format) -> Lettering {
+    let own = Lettering::for_format(format);
+    if plan.views.is_empty() { Lettering { text: own.text.min(2.5), ..own } } else { own }
+}
+
 /// Whether the sheet has a view at the main scale.
 pub fn has_main(plan: &SheetPlan) -> bool {
     plan.views.iter().any(|v| v.draft.scale == ViewScale::Main)
@@ -79,7 +85,7 @@ fn view_scale(draft: &Draft, main: f64, style: &SheetStyle) -> f64 {
 /// down even if it overlaps, and the overlaps are defects.
 pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<Composed> {
     let style = task.style;
-    let lettering = Lettering::for_format(format);
+    let lettering = lettering_of(task.plan, format);
     let space = format.space();
     let area = space.grown(-INSET);
     let title = Rect::new(space.x1 - title_block::WIDTH, space.y0, space.x1, space.y0 + task.title_height);

@@ -103,30 +103,36 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
     }
 }
 
-/// A sheet of tables takes as many rows of the next table as it holds.
-fn fill_up(now: SheetPlan, c: Composed, later: Option<SheetPlan>, style: &SheetStyle, words: &Words, title_height: f64) -> ((SheetPlan, Composed), Option<SheetPlan>) {
-    let Some(next) = later else { return ((now, c), None) };
-    let Some(table) = next.tables.first().filter(|t| now.views.is_empty() && t.rows.len() >= 8) else { return ((now, c), Some(next)) };
-    for quarters in [3, 2, 1] {
-        let cut = table.rows.len() * quarters / 4;
-        let mut more = now.clone();
-        let mut head = table.clone();
-        head.rows.truncate(cut);
-        // Rows of the table that the sheet already ends with go on in it.
-        match more.tables.last_mut().filter(|t| t.id == head.id) {
-            Some(t) => t.rows.extend(head.rows),
-            None => more.tables.push(head),
-        }
-        if let Some(d) = search(&more, style, words, title_height, false) {
-            let mut rest = next.clone();
-            if let Some(t) = rest.tables.first_mut() {
-                t.rows.drain(..cut);
-                t.title = continued(&table.title, words);
+/// A sheet of tables takes as many rows of the next tables as it holds.
+fn fill_up(mut now: SheetPlan, mut c: Composed, later: Option<SheetPlan>, style: &SheetStyle, words: &Words, title_height: f64) -> ((SheetPlan, Composed), Option<SheetPlan>) {
+    let Some(mut rest) = later else { return ((now, c), None) };
+    while now.views.is_empty()
+        && let Some(table) = rest.tables.first().filter(|t| t.rows.len() >= 2)
+    {
+        let eighths = (1..=8).rev().find_map(|k| {
+            let cut = (table.rows.len() * k / 8).max(1);
+            let mut more = now.clone();
+            let mut head = table.clone();
+            head.rows.truncate(cut);
+            // Rows of the table that the sheet already ends with go on in it.
+            match more.tables.last_mut().filter(|t| t.id == head.id) {
+                Some(t) => t.rows.extend(head.rows),
+                None => more.tables.push(head),
             }
-            return ((more, d), Some(rest));
+            search(&more, style, words, title_height, false).map(|d| (cut, more, d))
+        });
+        let Some((cut, more, d)) = eighths else { break };
+        (now, c) = (more, d);
+        if let Some(t) = rest.tables.first_mut() {
+            t.rows.drain(..cut);
+            t.title = continued(&t.title, words);
+            if t.rows.is_empty() {
+                rest.tables.remove(0);
+            }
         }
     }
-    ((now, c), Some(next))
+    let empty = rest.views.is_empty() && rest.tables.is_empty() && rest.notes.is_empty();
+    ((now, c), (!empty).then_some(rest))
 }
 
 /// The title of a table that goes on from another sheet.
