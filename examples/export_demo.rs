@@ -46,7 +46,11 @@ fn linear(key: &str, a: PaperPoint, b: PaperPoint, at: f64, vertical: bool, scal
     let length = (e2.x - e1.x).hypot(e2.y - e1.y);
     let towards = |q: PaperPoint, e: PaperPoint| {
         let sign = if vertical { (e.x - q.x).signum() } else { (e.y - q.y).signum() };
-        if vertical { line(p(q.x + sign, q.y), p(e.x + 2.0 * sign, q.y), Pen::Dimension) } else { line(p(q.x, q.y + sign), p(q.x, e.y + 2.0 * sign), Pen::Dimension) }
+        if vertical {
+            line(p(q.x + sign, q.y), p(e.x + 2.0 * sign, q.y), Pen::Dimension)
+        } else {
+            line(p(q.x, q.y + sign), p(q.x, e.y + 2.0 * sign), Pen::Dimension)
+        }
     };
     let mut strokes = vec![towards(a, e1), towards(b, e2)];
     let along = |e: PaperPoint, d: f64| if vertical { p(e.x, e.y + d) } else { p(e.x + d, e.y) };
@@ -119,10 +123,7 @@ fn angle(key: &str, corner: PaperPoint, r: f64, from: f64, to: f64, shown: &str)
         real_per_paper: 10.0,
         text: shown.into(),
         strokes: vec![
-            path(
-                Shape::Arc { centre: corner, radius: r, start: from.to_radians(), sweep: (to - from).to_radians() },
-                Pen::Dimension,
-            ),
+            path(Shape::Arc { centre: corner, radius: r, start: from.to_radians(), sweep: (to - from).to_radians() }, Pen::Dimension),
             arrow(on(from, r), from - 90.0),
             arrow(on(to, r), to + 90.0),
             text(shown, on(mid, r + 3.0), 2.5, 0.0, Align::Left, Face::Regular, Pen::Dimension),
@@ -172,11 +173,7 @@ fn marks() -> Vec<Mark> {
         path(Shape::Circle { centre: p(300.0, 200.0), radius: 25.0 }, Pen::Edge),
         path(Shape::Circle { centre: p(300.0, 200.0), radius: 14.0 }, Pen::Edge),
         Mark::Hatch(Hatch {
-            loops: vec![
-                rectangle(340.0, 175.0, 395.0, 225.0),
-                rectangle(348.0, 183.0, 364.0, 217.0),
-                Shape::Circle { centre: p(380.0, 200.0), radius: 9.0 },
-            ],
+            loops: vec![rectangle(340.0, 175.0, 395.0, 225.0), rectangle(348.0, 183.0, 364.0, 217.0), Shape::Circle { centre: p(380.0, 200.0), radius: 9.0 }],
             pattern: Pattern::Lines { angle: -30.0, spacing: 3.0 },
             pen: Pen::Hatch,
         }),
@@ -221,10 +218,13 @@ fn marks() -> Vec<Mark> {
         let y = 140.0 - 6.5 * i as f64;
         samples.push(text(pen.layer(), p(225.0, y - 1.2), 2.5, 0.0, Align::Left, Face::Regular, Pen::Table));
         samples.push(line(p(260.0, y), p(330.0, y), pen));
-        samples.push(path(Shape::Polyline {
-            vertices: vec![Vertex { at: p(340.0, y), bulge: 0.2 }, Vertex { at: p(370.0, y), bulge: -0.2 }, Vertex { at: p(400.0, y), bulge: 0.0 }],
-            closed: false,
-        }, pen));
+        samples.push(path(
+            Shape::Polyline {
+                vertices: vec![Vertex { at: p(340.0, y), bulge: 0.2 }, Vertex { at: p(370.0, y), bulge: -0.2 }, Vertex { at: p(400.0, y), bulge: 0.0 }],
+                closed: false,
+            },
+            pen,
+        ));
     }
     all.push(Mark::Group(Group { id: "table.pens".into(), marks: samples }));
     all

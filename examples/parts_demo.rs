@@ -60,14 +60,30 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut buckets = Vec::new();
     for path in [&foot.belt.lowest, &foot.belt.highest] {
         let n = 400;
-        belt.push((0..n).filter_map(|i| foot.belt.place(path, path.length_mm * f64::from(i) / f64::from(n))).filter(|p| p.at[1] < foot.casing.top).map(|p| p.at).collect());
+        belt.push(
+            (0..n)
+                .filter_map(|i| foot.belt.place(path, path.length_mm * f64::from(i) / f64::from(n)))
+                .filter(|p| p.at[1] < foot.casing.top)
+                .map(|p| p.at)
+                .collect(),
+        );
         for k in 0..8 {
             buckets.extend(foot.belt.buckets_below(path, &foot.bucket, foot.bucket.spacing * f64::from(k) / 8.0, foot.casing.top));
         }
     }
     let (mass_kg, centre) = parts.mass_and_centre();
     let files = lists::plates(&parts).map(|(p, _)| (p.item, lists::file_stem(p, &parts.revision))).collect();
-    let out = Out { parts: &parts, files, belt, buckets, belt_width: foot.belt.width, bucket_width: foot.bucket.overall_length, down_face: foot.casing.down_face.clone(), mass_kg, centre };
+    let out = Out {
+        parts: &parts,
+        files,
+        belt,
+        buckets,
+        belt_width: foot.belt.width,
+        bucket_width: foot.bucket.overall_length,
+        down_face: foot.casing.down_face.clone(),
+        mass_kg,
+        centre,
+    };
     let file = export::json::value("parts", &out)?;
     std::fs::write(dir.join(&file.name), &file.bytes)?;
     println!("{}: {} items, {} plates, {:.0} kg, {} defects", name, parts.items.len(), plates.len(), mass_kg, parts.defects.len());

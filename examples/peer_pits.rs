@@ -29,9 +29,9 @@ fn pit(seed: u64) -> Value {
     };
     let text = format!(
         "[product]\npreset = \"wheat\"\n[duty]\ncapacity = \"120 t/h\"\nlift = \"28 m\"\n[bucket]\nlength = \"{}\"\nprojection = \"180 mm\"\nheight = \"200 mm\"\n[head_pulley]\ndiameter = \"{} mm\"\n[pit]\nfitted = true\n{feed}wall = \"{} mm\"\nslab = \"{} mm\"\nlean = \"{} mm\"\ntoe = \"{} mm\"\nsump = \"{} mm\"\nsump_depth = \"{} mm\"\nup_space = \"{} mm\"\ndown_space = \"{} mm\"\nnear_space = \"{} mm\"\nfar_space = \"{} mm\"\nworking_space = \"{} mm\"\nbatter = \"{} deg\"\nelevators = {}\ngroundwater = \"{} mm\"\n",
-        ["300 mm", "400 mm"][(seed % 2) as usize],
+        ["900 mm", "400 mm", "300 mm", "400 mm"][(seed % 4) as usize],
         d.step(500.0, 1200.0, 10.0),
-        d.step(150.0, 600.0, 10.0),
+        d.step(150.0, 700.0, 10.0),
         d.step(150.0, 800.0, 10.0),
         d.step(0.0, 150.0, 10.0),
         d.step(0.0, 800.0, 50.0),

@@ -1,16 +1,16 @@
 //! `footwell`: from one spec to the checked drawings of a bucket elevator foot and its pit.
 
-pub mod sources;
-pub mod units;
-pub mod diagnostics;
-pub mod formulas;
-pub mod tables;
-pub mod spec;
-pub mod model;
-pub mod parts;
 pub mod analysis;
-pub mod rules;
-pub mod report;
+pub mod cli;
+pub mod diagnostics;
 pub mod documents;
 pub mod export;
-pub mod cli;
+pub mod formulas;
+pub mod model;
+pub mod parts;
+pub mod report;
+pub mod rules;
+pub mod sources;
+pub mod spec;
+pub mod tables;
+pub mod units;

@@ -85,11 +85,9 @@ impl Source {
             Authority::Standard => "std",
             Authority::Book => "book",
             Authority::Physics => "physics",
-            Authority::Practice => return if self.cite.is_empty() {
-                "common practice, no source".into()
-            } else {
-                format!("{} [common practice, no source]", self.cite)
-            },
+            Authority::Practice => {
+                return if self.cite.is_empty() { "common practice, no source".into() } else { format!("{} [common practice, no source]", self.cite) };
+            }
             Authority::Spec => "spec",
         };
         match self.reading {

@@ -108,11 +108,7 @@ fn unit_goes_on(text: &str, units: &[(&str, f64)]) -> bool {
 }
 
 fn longest_unit<'a>(text: &str, units: &[(&'a str, f64)]) -> Option<&'a str> {
-    units
-        .iter()
-        .map(|u| u.0)
-        .filter(|n| !n.is_empty() && text.get(..n.len()).is_some_and(|t| t.eq_ignore_ascii_case(n)))
-        .max_by_key(|n| n.len())
+    units.iter().map(|u| u.0).filter(|n| !n.is_empty() && text.get(..n.len()).is_some_and(|t| t.eq_ignore_ascii_case(n))).max_by_key(|n| n.len())
 }
 
 fn split_unit<'a>(after: &'a str, end: usize, units: &[(&str, f64)]) -> (&'a str, &'a str) {
@@ -129,7 +125,9 @@ fn take_number(text: &str) -> Result<(f64, &str), String> {
     if digits.is_empty() {
         return Err(format!("\"{text}\" does not begin with a number"));
     }
-    if let Some(after) = rest.strip_prefix(',') && after.starts_with(|c: char| c.is_ascii_digit()) {
+    if let Some(after) = rest.strip_prefix(',')
+        && after.starts_with(|c: char| c.is_ascii_digit())
+    {
         return Err("a decimal comma is not understood in the spec; write a point".into());
     }
     let number: f64 = digits.parse().map_err(|_| format!("\"{digits}\" is not a number"))?;

@@ -50,11 +50,7 @@ fn dimension(key: &str, measure: Measure, value: f64, scale: f64, shown: &str) -
         text: shown.into(),
         strokes: vec![
             path(Shape::Line { from: p(10.0, 20.0), to: p(50.0, 20.0) }, Pen::Dimension),
-            Mark::Hatch(Hatch {
-                loops: vec![Shape::polygon([p(10.0, 20.0), p(12.5, 20.4), p(12.5, 19.6)])],
-                pattern: Pattern::Solid,
-                pen: Pen::Dimension,
-            }),
+            Mark::Hatch(Hatch { loops: vec![Shape::polygon([p(10.0, 20.0), p(12.5, 20.4), p(12.5, 19.6)])], pattern: Pattern::Solid, pen: Pen::Dimension }),
             Mark::Text(Text {
                 content: shown.into(),
                 at: p(30.0, 21.0),
@@ -79,16 +75,19 @@ fn every_kind() -> Vec<Mark> {
         path(bulged(), Pen::Edge),
         Mark::Hatch(Hatch { loops: vec![bulged()], pattern: Pattern::Solid, pen: Pen::Symbol }),
         Mark::Hatch(Hatch {
-            loops: vec![
-                Shape::Circle { centre: p(300.0, 100.0), radius: 30.0 },
-                Shape::polygon([p(290.0, 90.0), p(310.0, 90.0), p(300.0, 110.0)]),
-            ],
+            loops: vec![Shape::Circle { centre: p(300.0, 100.0), radius: 30.0 }, Shape::polygon([p(290.0, 90.0), p(310.0, 90.0), p(300.0, 110.0)])],
             pattern: Pattern::Lines { angle: 45.0, spacing: 2.5 },
             pen: Pen::Hatch,
         }),
         dimension("linear", Measure::Linear { first: p(10.0, 0.0), second: p(50.0, 0.0), line: p(50.0, 20.0), angle: 0.0 }, 400.0, 10.0, "400"),
         dimension("detail", Measure::Linear { first: p(10.0, 0.0), second: p(10.0, 40.0), line: p(5.0, 40.0), angle: 90.0 }, 80.0, 2.0, "⌀80 {h7}"),
-        dimension("row", Measure::Linear { first: p(10.0, 0.0), second: p(50.0, 30.0), line: p(50.0, 30.0), angle: 36.869_897_645_844_02 }, 500.0, 10.0, "5 × 100 = 500"),
+        dimension(
+            "row",
+            Measure::Linear { first: p(10.0, 0.0), second: p(50.0, 30.0), line: p(50.0, 30.0), angle: 36.869_897_645_844_02 },
+            500.0,
+            10.0,
+            "5 × 100 = 500",
+        ),
         dimension("diameter", Measure::Diameter { near: p(170.0, 100.0), far: p(230.0, 100.0) }, 600.0, 10.0, "⌀600"),
         dimension("radius", Measure::Radius { centre: p(200.0, 100.0), on: p(230.0, 100.0) }, 300.0, 10.0, "R300"),
         dimension("angle", Measure::Angle { corner: p(0.0, 0.0), first: p(10.0, 0.0), second: p(10.0, 10.0), arc: p(9.0, 4.0) }, 45.0, 10.0, "45°"),
@@ -203,7 +202,10 @@ fn impossible() -> Vec<(&'static str, Mark)> {
         ("no sweep", path(Shape::Arc { centre: p(0.0, 0.0), radius: 1.0, start: 0.0, sweep: 0.0 }, Pen::Edge)),
         ("NaN sweep", path(Shape::Arc { centre: p(0.0, 0.0), radius: 1.0, start: 0.0, sweep: nan }, Pen::Edge)),
         ("one corner", path(Shape::chain([p(0.0, 0.0)]), Pen::Edge)),
-        ("NaN bulge", path(Shape::Polyline { vertices: vec![Vertex { at: p(0.0, 0.0), bulge: nan }, Vertex { at: p(1.0, 0.0), bulge: 0.0 }], closed: false }, Pen::Edge)),
+        (
+            "NaN bulge",
+            path(Shape::Polyline { vertices: vec![Vertex { at: p(0.0, 0.0), bulge: nan }, Vertex { at: p(1.0, 0.0), bulge: 0.0 }], closed: false }, Pen::Edge),
+        ),
         ("line break", text("two\nlines", Align::Left, Face::Regular, 0.0)),
         ("no glyph", text("漢", Align::Left, Face::Regular, 0.0)),
         ("NaN angle", text("a", Align::Left, Face::Regular, nan)),
@@ -318,7 +320,12 @@ fn shapes() -> impl Strategy<Value = Shape<PaperPoint>> {
     prop_oneof![
         (at(), at()).prop_map(|(from, to)| Shape::Line { from, to }),
         (at(), 0.01..400.0f64).prop_map(|(centre, radius)| Shape::Circle { centre, radius }),
-        (at(), 0.01..400.0f64, -7.0..7.0f64, 0.001..std::f64::consts::TAU).prop_map(|(centre, radius, start, sweep)| Shape::Arc { centre, radius, start, sweep: -sweep }),
+        (at(), 0.01..400.0f64, -7.0..7.0f64, 0.001..std::f64::consts::TAU).prop_map(|(centre, radius, start, sweep)| Shape::Arc {
+            centre,
+            radius,
+            start,
+            sweep: -sweep
+        }),
         (proptest::collection::vec(vertex, 3..8), any::<bool>()).prop_map(|(vertices, closed)| Shape::Polyline { vertices, closed }),
     ]
 }

@@ -65,7 +65,12 @@ fn paths_and_changes_name_keys_of_the_spec() {
                 assert!(in_registry(&change.path, &registry), "{}: {}", finding.rule, change.path);
             }
             assert!(finding.verdict != Verdict::Pass || finding.would_pass.is_empty(), "{} passes and proposes a change", finding.rule);
-            assert!(!finding.message.is_empty() && !finding.message.contains("NaN") && !finding.message.contains("inf "), "{}: {}", finding.rule, finding.message);
+            assert!(
+                !finding.message.is_empty() && !finding.message.contains("NaN") && !finding.message.contains("inf "),
+                "{}: {}",
+                finding.rule,
+                finding.message
+            );
             seen.insert(finding.rule);
         }
     }

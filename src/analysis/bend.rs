@@ -68,12 +68,40 @@ impl Bend {
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("bend", out);
         g.put("wrap_least", "least wrap over the travel", self.wrap_range_deg[0], "°", &["path.bend_wrap_lowest", "path.bend_wrap_highest"], BEND_RESULTANT);
-        g.put("wrap_largest", "largest wrap over the travel", self.wrap_range_deg[1], "°", &["path.bend_wrap_lowest", "path.bend_wrap_highest"], BEND_RESULTANT);
-        g.put("tension", "belt tension at the bend pulley", self.tension_n, "N", &["tension.foot_down", "capacity.empty_line_mass", "bend_pulley.height"], CHAIN);
+        g.put(
+            "wrap_largest",
+            "largest wrap over the travel",
+            self.wrap_range_deg[1],
+            "°",
+            &["path.bend_wrap_lowest", "path.bend_wrap_highest"],
+            BEND_RESULTANT,
+        );
+        g.put(
+            "tension",
+            "belt tension at the bend pulley",
+            self.tension_n,
+            "N",
+            &["tension.foot_down", "capacity.empty_line_mass", "bend_pulley.height"],
+            CHAIN,
+        );
         g.put("resultant", "resultant on the bend pulley", self.resultant_n, "N", &["bend.tension", "bend.wrap_largest"], BEND_RESULTANT);
         g.put("diameter", "bend pulley", self.diameter_mm, "mm", &["bend_pulley.diameter"], Source::spec("bend_pulley.diameter"));
-        g.put("least_diameter", "belt's smallest pulley for a small wrap", self.least_diameter_mm, "mm", &["belt.min_bend_pulley"], Source::spec("belt.min_bend_pulley"));
+        g.put(
+            "least_diameter",
+            "belt's smallest pulley for a small wrap",
+            self.least_diameter_mm,
+            "mm",
+            &["belt.min_bend_pulley"],
+            Source::spec("belt.min_bend_pulley"),
+        );
         g.put("shaft_stress", "bending stress of its shaft", self.stress_mpa, "MPa", &["bend.resultant", "bend_pulley.shaft", "shaft.bearing_centres"], BEAM);
-        g.put("hub_slope", "slope of its shaft at the hub", self.hub_slope_rad, "rad", &["bend.resultant", "bend_pulley.shaft", "assumed.steel_modulus"], HUB_SLOPE);
+        g.put(
+            "hub_slope",
+            "slope of its shaft at the hub",
+            self.hub_slope_rad,
+            "rad",
+            &["bend.resultant", "bend_pulley.shaft", "assumed.steel_modulus"],
+            HUB_SLOPE,
+        );
     }
 }

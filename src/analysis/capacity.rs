@@ -114,11 +114,32 @@ impl Capacity {
         put("spacing_needed", "largest bucket spacing that meets the duty", self.spacing_needed_mm, "mm", WANTED, CAPACITY);
         put("volume_needed", "bucket volume that meets the duty", self.volume_needed_l, "l", WANTED, CAPACITY);
         put("required_volume", "volume flow wanted", self.required_m3_per_h, "m³/h", &["duty.capacity", "product.density"], CAPACITY);
-        put("bucket_rate", "buckets passing a point, all rows", self.bucket_rate_per_s, "1/s", &["duty.belt_speed", "bucket.spacing", "bucket.rows"], LINE_LOAD);
+        put(
+            "bucket_rate",
+            "buckets passing a point, all rows",
+            self.bucket_rate_per_s,
+            "1/s",
+            &["duty.belt_speed", "bucket.spacing", "bucket.rows"],
+            LINE_LOAD,
+        );
         put("buckets_per_row", "buckets in one row of the belt", f64::from(self.buckets_per_row), "", &["path.length_middle", "bucket.spacing"], BUCKETS);
         put("buckets_total", "buckets on the belt", f64::from(self.buckets_total), "", &["capacity.buckets_per_row", "bucket.rows"], BUCKETS);
-        put("product_line_load", "product on the up run at the wanted capacity", self.product_kg_per_m, "kg/m", &["duty.capacity", "duty.belt_speed"], LINE_LOAD);
-        put("empty_line_mass", "belt with empty buckets", self.empty_kg_per_m, "kg/m", &["belt.mass", "belt.width", "bucket.mass", "bucket.rows", "bucket.spacing"], LINE_LOAD);
+        put(
+            "product_line_load",
+            "product on the up run at the wanted capacity",
+            self.product_kg_per_m,
+            "kg/m",
+            &["duty.capacity", "duty.belt_speed"],
+            LINE_LOAD,
+        );
+        put(
+            "empty_line_mass",
+            "belt with empty buckets",
+            self.empty_kg_per_m,
+            "kg/m",
+            &["belt.mass", "belt.width", "bucket.mass", "bucket.rows", "bucket.spacing"],
+            LINE_LOAD,
+        );
         put("belt_line_mass", "belt alone", self.belt_kg_per_m, "kg/m", &["belt.mass", "belt.width"], LINE_LOAD);
     }
 }

@@ -12,7 +12,8 @@ use crate::model::casing::CasingBody;
 use crate::sources::Source;
 
 /// How the gaps are found.
-pub const SWEEP: Source = Source::physics("outer corners of a bucket moved along the belt path in steps of 1° and 20 mm, against the inner faces of the plates");
+pub const SWEEP: Source =
+    Source::physics("outer corners of a bucket moved along the belt path in steps of 1° and 20 mm, against the inner faces of the plates");
 /// Gaps across the machine.
 pub const ACROSS: Source = Source::physics("half the difference of the widths");
 /// Distances of the bend pulley.
@@ -89,7 +90,8 @@ impl Clearances {
             down_mm: best.down_mm.min(p.down_mm),
         });
         let half = foot.casing.width.size() / 2.0;
-        let (belt_side_mm, pulley_side_mm, bucket_side_mm) = (half - foot.belt.width / 2.0, half - foot.pulleys.foot.face / 2.0, half - foot.bucket.overall_length / 2.0);
+        let (belt_side_mm, pulley_side_mm, bucket_side_mm) =
+            (half - foot.belt.width / 2.0, half - foot.pulleys.foot.face / 2.0, half - foot.bucket.overall_length / 2.0);
         let bend = foot.pulleys.bend.as_ref().map(|b| {
             let high = (b.centre.x).hypot(b.centre.z - foot.shaft_highest);
             BendClearances {
@@ -117,7 +119,12 @@ impl Clearances {
     pub fn record(&self, out: &mut Vec<Quantity>) {
         const FROM: &[&str] = &["foot_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height", "take_up.travel"];
         let with = |more: &[&'static str]| -> Vec<&str> { FROM.iter().copied().chain(more.iter().copied()).collect() };
-        let named = [("lowest", "take-up at its lowest", &self.lowest), ("middle", "take-up in the middle", &self.middle), ("highest", "take-up at its highest", &self.highest), ("least", "least over the travel", &self.least)];
+        let named = [
+            ("lowest", "take-up at its lowest", &self.lowest),
+            ("middle", "take-up in the middle", &self.middle),
+            ("highest", "take-up at its highest", &self.highest),
+            ("least", "least over the travel", &self.least),
+        ];
         for (key, words, at) in named {
             let mut put = |id: &str, name: &str, value: f64, more: &[&'static str]| {
                 out.push(Quantity::new(format!("clearances.{id}_{key}"), format!("{name}, {words}"), value, "mm", &with(more), SWEEP));
@@ -131,7 +138,13 @@ impl Clearances {
         };
         put("belt_side", "belt edge to side plate", self.belt_side_mm, &["belt.width", "casing.side_clearance"], ACROSS);
         put("pulley_side", "foot pulley to side plate", self.pulley_side_mm, &["foot_pulley.face", "casing.side_clearance"], ACROSS);
-        put("bucket_side", "bucket end to side plate", self.bucket_side_mm, &["bucket.length", "bucket.rows", "bucket.row_gap", "casing.side_clearance"], ACROSS);
+        put(
+            "bucket_side",
+            "bucket end to side plate",
+            self.bucket_side_mm,
+            &["bucket.length", "bucket.rows", "bucket.row_gap", "casing.side_clearance"],
+            ACROSS,
+        );
         if let Some(b) = &self.bend {
             const BEND: &[&str] = &["bend_pulley.diameter", "bend_pulley.height", "head_pulley.diameter", "foot_pulley.diameter"];
             put("bend_up_run", "bend pulley to up run", b.up_run_mm, BEND, BEND_GAPS);

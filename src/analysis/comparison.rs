@@ -214,7 +214,14 @@ const LINES: &[Line] = &[
     Line { id: "foot_pulley", name: "foot pulley", unit: "mm", decimals: 0, source: QUESTION, value: |v| Some(v.foot.pulleys.foot.diameter) },
     Line { id: "bend_pulley", name: "bend pulley", unit: "mm", decimals: 0, source: QUESTION, value: |v| v.foot.pulleys.bend.as_ref().map(|b| b.diameter) },
     Line { id: "sill", name: "sill above base", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| fed(&v.foot).map(|i| i.sill) },
-    Line { id: "sill_level", name: "sill level, from plant floor", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.pit.as_ref()?.level(fed(&v.foot)?.sill)) },
+    Line {
+        id: "sill_level",
+        name: "sill level, from plant floor",
+        unit: "mm",
+        decimals: 0,
+        source: GEOMETRY,
+        value: |v| Some(v.foot.pit.as_ref()?.level(fed(&v.foot)?.sill)),
+    },
     Line { id: "shaft_height", name: "foot shaft above base, lowest", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.shaft_lowest) },
     Line { id: "casing_height", name: "height of the casing", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.casing.top) },
     Line { id: "pit_depth", name: "pit depth", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.depth_mm) },
@@ -225,8 +232,22 @@ const LINES: &[Line] = &[
     Line { id: "excavation", name: "excavation, bank volume", unit: "m³", decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.excavation_m3) },
     Line { id: "head_wrap", name: "wrap on the head pulley", unit: "°", decimals: 1, source: GEOMETRY, value: |v| Some(v.results.path.middle.head_wrap_deg) },
     Line { id: "foot_wrap", name: "wrap on the foot pulley", unit: "°", decimals: 1, source: GEOMETRY, value: |v| Some(v.results.path.middle.foot_wrap_deg) },
-    Line { id: "bend_wrap", name: "wrap on the bend pulley", unit: "°", decimals: 1, source: GEOMETRY, value: |v| v.results.bend.as_ref().map(|b| b.wrap_deg[1]) },
-    Line { id: "foot_rpm", name: "foot shaft speed", unit: "rev/min", decimals: 1, source: crate::formulas::speed::SHAFT_SPEED, value: |v| Some(v.results.motion.foot_rpm) },
+    Line {
+        id: "bend_wrap",
+        name: "wrap on the bend pulley",
+        unit: "°",
+        decimals: 1,
+        source: GEOMETRY,
+        value: |v| v.results.bend.as_ref().map(|b| b.wrap_deg[1]),
+    },
+    Line {
+        id: "foot_rpm",
+        name: "foot shaft speed",
+        unit: "rev/min",
+        decimals: 1,
+        source: crate::formulas::speed::SHAFT_SPEED,
+        value: |v| Some(v.results.motion.foot_rpm),
+    },
     Line { id: "bends", name: "bends of the belt in one turn", unit: "", decimals: 0, source: FLEXING, value: |v| Some(bends(v)) },
     Line {
         id: "bends_per_hour",
@@ -236,7 +257,14 @@ const LINES: &[Line] = &[
         source: FLEXING,
         value: |v| Some(bends(v) * v.spec.duty.belt_speed.value() * 3.6e6 / v.results.path.middle.length_mm),
     },
-    Line { id: "bend_ratio", name: "smallest pulley over belt thickness", unit: "", decimals: 0, source: FLEXING, value: |v| Some(smallest_pulley(v) / v.foot.belt.thickness) },
+    Line {
+        id: "bend_ratio",
+        name: "smallest pulley over belt thickness",
+        unit: "",
+        decimals: 0,
+        source: FLEXING,
+        value: |v| Some(smallest_pulley(v) / v.foot.belt.thickness),
+    },
     Line {
         id: "tip_speed",
         name: "bucket tips round the foot over belt speed",
@@ -245,18 +273,61 @@ const LINES: &[Line] = &[
         source: TIP_SPEED,
         value: |v| Some(v.foot.tip_radius / (v.foot.pulleys.foot.radius() + v.foot.belt.thickness / 2.0)),
     },
-    Line { id: "bearing_load", name: "load on each foot bearing", unit: "kN", decimals: 1, source: crate::formulas::shaft::BEAM, value: |v| Some(v.results.bearing.load_n / 1000.0) },
-    Line { id: "bearing_life", name: "life L10h of the foot bearings", unit: "h", decimals: 0, source: crate::formulas::bearing_life::LIFE, value: |v| Some(v.results.bearing.life_h) },
+    Line {
+        id: "bearing_load",
+        name: "load on each foot bearing",
+        unit: "kN",
+        decimals: 1,
+        source: crate::formulas::shaft::BEAM,
+        value: |v| Some(v.results.bearing.load_n / 1000.0),
+    },
+    Line {
+        id: "bearing_life",
+        name: "life L10h of the foot bearings",
+        unit: "h",
+        decimals: 0,
+        source: crate::formulas::bearing_life::LIFE,
+        value: |v| Some(v.results.bearing.life_h),
+    },
     Line { id: "shaft", name: "foot shaft", unit: "mm", decimals: 0, source: crate::formulas::shaft::BEAM, value: |v| Some(v.foot.rotating.shaft_diameter) },
-    Line { id: "foot_mass", name: "mass of the foot, without belt", unit: "kg", decimals: 0, source: super::masses::PLATES, value: |v| Some(v.results.masses.foot_empty_kg) },
-    Line { id: "bend_mass", name: "bend pulley, its shaft and two bearings", unit: "kg", decimals: 0, source: super::masses::PARTS, value: |v| v.foot.pulleys.bend.as_ref().map(|_| v.results.masses.bend_pulley_set.kg) },
-    Line { id: "travel_needed", name: "take-up travel needed", unit: "mm", decimals: 0, source: crate::formulas::stretch::TRAVEL, value: |v| Some(v.results.stretch.travel_needed_mm) },
+    Line {
+        id: "foot_mass",
+        name: "mass of the foot, without belt",
+        unit: "kg",
+        decimals: 0,
+        source: super::masses::PLATES,
+        value: |v| Some(v.results.masses.foot_empty_kg),
+    },
+    Line {
+        id: "bend_mass",
+        name: "bend pulley, its shaft and two bearings",
+        unit: "kg",
+        decimals: 0,
+        source: super::masses::PARTS,
+        value: |v| v.foot.pulleys.bend.as_ref().map(|_| v.results.masses.bend_pulley_set.kg),
+    },
+    Line {
+        id: "travel_needed",
+        name: "take-up travel needed",
+        unit: "mm",
+        decimals: 0,
+        source: crate::formulas::stretch::TRAVEL,
+        value: |v| Some(v.results.stretch.travel_needed_mm),
+    },
 ];
 
 fn rows(without: &Variant, with: &Variant) -> Vec<Row> {
     LINES
         .iter()
-        .map(|l| Row { id: l.id, name: l.name, unit: l.unit, decimals: l.decimals, without_bend: (l.value)(without), with_bend: (l.value)(with), source: l.source })
+        .map(|l| Row {
+            id: l.id,
+            name: l.name,
+            unit: l.unit,
+            decimals: l.decimals,
+            without_bend: (l.value)(without),
+            with_bend: (l.value)(with),
+            source: l.source,
+        })
         .collect()
 }
 
@@ -351,7 +422,8 @@ mod tests {
     /// From the other side: a big foot pulley asked for, the bend pulley is the counterpart.
     #[test]
     fn a_large_foot_pulley_asks_too() {
-        let text = TALL.replace("fitted = true", "fitted = false").replace("angle  = \"25 deg\"", "").replace("diameter = \"1300 mm\"", "diameter = \"2200 mm\"");
+        let text =
+            TALL.replace("fitted = true", "fitted = false").replace("angle  = \"25 deg\"", "").replace("diameter = \"1300 mm\"", "diameter = \"2200 mm\"");
         let c = compared(&text).unwrap();
         assert_eq!(c.asked, Asked::WithoutBend);
         assert!(at(&c, "pit_depth").1 < at(&c, "pit_depth").0);

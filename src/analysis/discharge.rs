@@ -73,7 +73,14 @@ impl Discharge {
         g.put("centrifugal_above", "belt speed above which discharge is centrifugal", self.centrifugal_above_m_per_s, "m/s", BUCKET, CRITICAL_SPEED);
         g.put("gravity_below", "belt speed below which discharge is by gravity", self.gravity_below_m_per_s, "m/s", BUCKET, CRITICAL_SPEED);
         g.put("foot_pole", "pole above the foot shaft", self.foot_pole_mm, "mm", FOOT, POLE);
-        g.put("foot_tip", "radius swept by the bucket corners in the foot", self.foot_tip_mm, "mm", &["foot_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height"], TIP);
+        g.put(
+            "foot_tip",
+            "radius swept by the bucket corners in the foot",
+            self.foot_tip_mm,
+            "mm",
+            &["foot_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height"],
+            TIP,
+        );
         g.put("foot_tip_speed", "speed of the bucket tips in the foot", self.foot_tip_speed_m_per_s, "m/s", FOOT, POLE);
     }
 }

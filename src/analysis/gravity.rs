@@ -69,7 +69,21 @@ impl Gravity {
         g.put("mass_given", "weights given", self.given_kg, "kg", &["take_up.weights"], MASS);
         g.put("volume", "volume of the weights given", self.volume_l, "l", &["take_up.weights", "assumed.packed_weights"], MASS);
         g.put("box_volume", "volume of the weight box", self.box_l, "l", &["take_up.box_length", "take_up.box_width", "take_up.box_height"], MASS);
-        g.put("filling_height", "height that the weights given take in the box", self.filling_height_mm, "mm", &["gravity.volume", "take_up.box_length", "take_up.box_width"], MASS);
-        g.put("needed_height", "height that the weights needed would take", self.needed_height_mm, "mm", &["gravity.mass_needed", "take_up.box_length", "take_up.box_width"], MASS);
+        g.put(
+            "filling_height",
+            "height that the weights given take in the box",
+            self.filling_height_mm,
+            "mm",
+            &["gravity.volume", "take_up.box_length", "take_up.box_width"],
+            MASS,
+        );
+        g.put(
+            "needed_height",
+            "height that the weights needed would take",
+            self.needed_height_mm,
+            "mm",
+            &["gravity.mass_needed", "take_up.box_length", "take_up.box_width"],
+            MASS,
+        );
     }
 }

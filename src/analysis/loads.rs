@@ -97,7 +97,13 @@ impl Loads {
             ("held_running", "building carries the head, running full", OnBuilding, held(running, up, down), sideways(down)),
             ("held_starting", "building carries the head, starting full", OnBuilding, held(running, start_up, down), sideways(down)),
             ("held_flooded", "building carries the head, foot flooded, belt slack", OnBuilding, vec![own, flooded], 0.0),
-            ("held_blocked", "building carries the head, foot pulley blocked, drive pulls", OnBuilding, held(running, tension.blocked_foot_up_n, down), sideways(down)),
+            (
+                "held_blocked",
+                "building carries the head, foot pulley blocked, drive pulls",
+                OnBuilding,
+                held(running, tension.blocked_foot_up_n, down),
+                sideways(down),
+            ),
         ]
         .into_iter()
         .map(|(id, name, standing, parts, horizontal_kn)| case(foot, id, name, standing, &parts, horizontal_kn))
@@ -115,11 +121,26 @@ impl Loads {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("loads", out);
-        const FROM: &[&str] = &["masses.foot_empty", "masses.trunk", "masses.head", "masses.product_running", "masses.product_flooded", "tension.foot_up", "tension.foot_down"];
+        const FROM: &[&str] =
+            &["masses.foot_empty", "masses.trunk", "masses.head", "masses.product_running", "masses.product_flooded", "tension.foot_up", "tension.foot_down"];
         for c in &self.cases {
             g.put(&format!("{}.vertical", c.id), &format!("{}: vertical, + down", c.name), c.vertical_kn, "kN", FROM, PADS);
-            g.put(&format!("{}.horizontal", c.id), &format!("{}: along the machine, + toward the up side", c.name), c.horizontal_kn, "kN", &["tension.foot_down", "path.foot_run_middle"], PADS);
-            g.put(&format!("{}.any_direction", c.id), &format!("{}: horizontal in any direction", c.name), c.any_direction_kn, "kN", &["assumed.horizontal_share"], HORIZONTAL_SHARE.source);
+            g.put(
+                &format!("{}.horizontal", c.id),
+                &format!("{}: along the machine, + toward the up side", c.name),
+                c.horizontal_kn,
+                "kN",
+                &["tension.foot_down", "path.foot_run_middle"],
+                PADS,
+            );
+            g.put(
+                &format!("{}.any_direction", c.id),
+                &format!("{}: horizontal in any direction", c.name),
+                c.any_direction_kn,
+                "kN",
+                &["assumed.horizontal_share"],
+                HORIZONTAL_SHARE.source,
+            );
             for p in &c.pads {
                 g.put(&format!("{}.{}", c.id, p.pad), &format!("{}: vertical on pad {}, + down", c.name, p.pad), p.vertical_kn, "kN", FROM, PADS);
             }
@@ -154,7 +175,11 @@ fn case(foot: &Foot, id: &'static str, name: &'static str, standing: Standing, p
         any_direction_kn: down * HORIZONTAL_SHARE.value,
         pads: pads
             .iter()
-            .map(|p| PadLoad { pad: p.name, vertical_kn: v / count + share(mx, p.anchor.x - x0, sxx) + share(my, p.anchor.y - y0, syy), horizontal_kn: horizontal_kn / count })
+            .map(|p| PadLoad {
+                pad: p.name,
+                vertical_kn: v / count + share(mx, p.anchor.x - x0, sxx) + share(my, p.anchor.y - y0, syy),
+                horizontal_kn: horizontal_kn / count,
+            })
             .collect(),
     }
 }

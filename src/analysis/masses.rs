@@ -158,24 +158,66 @@ impl Masses {
         let mut put = |id: &str, name: &str, value: f64, inputs: &[&str], source: Source| {
             out.push(Quantity::new(format!("masses.{id}"), name, value, "kg", inputs, source));
         };
-        put("casing", "foot casing with flanges and stiffeners", self.casing.kg, &["casing.plate", "casing.bottom_plate", "casing.height", "assumed.casing_extra", "assumed.steel_density"], PLATES);
+        put(
+            "casing",
+            "foot casing with flanges and stiffeners",
+            self.casing.kg,
+            &["casing.plate", "casing.bottom_plate", "casing.height", "assumed.casing_extra", "assumed.steel_density"],
+            PLATES,
+        );
         put("inlets", "throats of the inlets", self.inlets.kg, &["inlet.up.reach", "inlet.down.reach", "casing.plate", "assumed.casing_extra"], PLATES);
         put("pocket", "shovel pocket", self.pocket.kg, &["shovel_pocket.width", "shovel_pocket.lip", "casing.plate", "assumed.casing_extra"], PLATES);
         put("foot_pulley", "foot pulley", self.foot_pulley_kg, &["foot_pulley.mass"], Source::spec("foot_pulley.mass"));
         put("shaft", "foot shaft", self.shaft_kg, &["shaft.diameter", "shaft.bearing_centres", "shaft.projection", "assumed.steel_density"], PARTS);
         put("bearings", "both foot bearings", self.bearings_kg, &["shaft.journal", "assumed.bearing_mass"], PARTS);
-        put("take_up", "sliding plates, and frame with weights of a gravity take-up", self.take_up.kg, &["take_up.travel", "take_up.frame_mass", "take_up.weights"], PARTS);
-        put("hanging", "what slides with the foot shaft, without weights", self.hanging_kg, &["masses.foot_pulley", "masses.shaft", "masses.bearings", "take_up.frame_mass"], PARTS);
+        put(
+            "take_up",
+            "sliding plates, and frame with weights of a gravity take-up",
+            self.take_up.kg,
+            &["take_up.travel", "take_up.frame_mass", "take_up.weights"],
+            PARTS,
+        );
+        put(
+            "hanging",
+            "what slides with the foot shaft, without weights",
+            self.hanging_kg,
+            &["masses.foot_pulley", "masses.shaft", "masses.bearings", "take_up.frame_mass"],
+            PARTS,
+        );
         if self.bend_pulley_set.kg > 0.0 {
             put("bend_pulley", "bend pulley with shaft and bearings", self.bend_pulley_set.kg, &["bend_pulley.mass", "bend_pulley.shaft"], PARTS);
         }
-        put("foot_empty", "foot without belt and product", self.foot_empty_kg, &["masses.casing", "masses.inlets", "masses.pocket", "masses.foot_pulley", "masses.shaft", "masses.bearings", "masses.take_up"], PARTS);
+        put(
+            "foot_empty",
+            "foot without belt and product",
+            self.foot_empty_kg,
+            &["masses.casing", "masses.inlets", "masses.pocket", "masses.foot_pulley", "masses.shaft", "masses.bearings", "masses.take_up"],
+            PARTS,
+        );
         put("belt", "belt with all buckets", self.belt_kg, &["capacity.empty_line_mass", "path.length_middle"], PARTS);
         put("trunk", "trunking between foot and head", self.trunk.kg, &["duty.lift", "casing.trunk", "assumed.trunk_plate", "assumed.casing_extra"], ABOVE);
-        put("head", "head with pulley, shaft and drive", self.head.kg, &["foot_pulley.mass", "head_pulley.diameter", "assumed.head_extra", "assumed.drive_mass"], ABOVE);
+        put(
+            "head",
+            "head with pulley, shaft and drive",
+            self.head.kg,
+            &["foot_pulley.mass", "head_pulley.diameter", "assumed.head_extra", "assumed.drive_mass"],
+            ABOVE,
+        );
         put("product_on_belt", "product on the up run", self.product_on_belt_kg, &["capacity.product_line_load", "path.shaft_height"], PRODUCT);
-        put("product_running", "product in the foot in steady running", self.product_running.kg, &["inlet.up.sill", "inlet.down.sill", "product.density", "assumed.running_pool"], PRODUCT);
-        put("product_flooded", "product in the flooded foot and its throats", self.product_flooded.kg, &["product.density_for_loads", "inlet.up.sill", "inlet.up.height", "casing.height"], PRODUCT);
+        put(
+            "product_running",
+            "product in the foot in steady running",
+            self.product_running.kg,
+            &["inlet.up.sill", "inlet.down.sill", "product.density", "assumed.running_pool"],
+            PRODUCT,
+        );
+        put(
+            "product_flooded",
+            "product in the flooded foot and its throats",
+            self.product_flooded.kg,
+            &["product.density_for_loads", "inlet.up.sill", "inlet.up.height", "casing.height"],
+            PRODUCT,
+        );
     }
 }
 
@@ -192,7 +234,14 @@ fn casing_mass(foot: &Foot, steel: f64) -> MassAt {
     let ring = casing_ring(c, foot.shaft_lowest);
     let plates = steel * CASING_EXTRA.value;
     let width = c.width.size();
-    let down_length: f64 = c.down_face.windows(2).map(|w| match w { [a, b] => (b[0] - a[0]).hypot(b[1] - a[1]), _ => 0.0 }).sum();
+    let down_length: f64 = c
+        .down_face
+        .windows(2)
+        .map(|w| match w {
+            [a, b] => (b[0] - a[0]).hypot(b[1] - a[1]),
+            _ => 0.0,
+        })
+        .sum();
     let down_x = c.down_x(c.bottom_shoulder);
     let bottom_length = c.bottom_radius.map_or(c.up_face - down_x, |r| r * (PI - 2.0 * ((foot.shaft_lowest - c.bottom_shoulder).clamp(0.0, r) / r).asin()));
     sum([

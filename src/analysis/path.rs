@@ -67,8 +67,13 @@ impl Path {
 
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
-        const FROM: &[&str] = &["duty.lift", "head_pulley.diameter", "foot_pulley.diameter", "bend_pulley.diameter", "bend_pulley.height", "belt.thickness", "take_up.travel"];
-        for (key, words, at) in [("lowest", "take-up at its lowest", &self.lowest), ("middle", "take-up in the middle", &self.middle), ("highest", "take-up at its highest", &self.highest)] {
+        const FROM: &[&str] =
+            &["duty.lift", "head_pulley.diameter", "foot_pulley.diameter", "bend_pulley.diameter", "bend_pulley.height", "belt.thickness", "take_up.travel"];
+        for (key, words, at) in [
+            ("lowest", "take-up at its lowest", &self.lowest),
+            ("middle", "take-up in the middle", &self.middle),
+            ("highest", "take-up at its highest", &self.highest),
+        ] {
             let mut put = |id: &str, name: &str, value: f64, unit: &'static str, source| {
                 out.push(Quantity::new(format!("path.{id}_{key}"), format!("{name}, {words}"), value, unit, FROM, source));
             };
@@ -81,7 +86,21 @@ impl Path {
             put("foot_run", "angle of the run to the foot pulley from the vertical", at.foot_run_deg, "°", BELT_PATH);
             put("length_rate", "belt length gained per lowering of the foot shaft", at.length_per_lowering, "mm/mm", LENGTH_DERIVATIVE);
         }
-        out.push(Quantity::new("path.taken_up", "belt length that the take-up travel takes in", self.taken_up_mm, "mm", &["path.length_lowest", "path.length_highest"], BELT_PATH));
-        out.push(Quantity::new("path.shaft_height", "foot shaft to head shaft, take-up in the middle", self.shaft_height_mm, "mm", &["duty.lift", "take_up.travel"], BELT_PATH));
+        out.push(Quantity::new(
+            "path.taken_up",
+            "belt length that the take-up travel takes in",
+            self.taken_up_mm,
+            "mm",
+            &["path.length_lowest", "path.length_highest"],
+            BELT_PATH,
+        ));
+        out.push(Quantity::new(
+            "path.shaft_height",
+            "foot shaft to head shaft, take-up in the middle",
+            self.shaft_height_mm,
+            "mm",
+            &["duty.lift", "take_up.travel"],
+            BELT_PATH,
+        ));
     }
 }

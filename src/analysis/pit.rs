@@ -123,7 +123,8 @@ impl Pit {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("pit", out);
-        const SHAPE: &[&str] = &["pit.depth", "pit.wall", "pit.slab", "pit.toe", "pit.up_space", "pit.down_space", "pit.near_space", "pit.far_space", "pit.sump"];
+        const SHAPE: &[&str] =
+            &["pit.depth", "pit.wall", "pit.slab", "pit.toe", "pit.up_space", "pit.down_space", "pit.near_space", "pit.far_space", "pit.sump"];
         const DIG: &[&str] = &["pit.depth", "pit.slab", "pit.lean", "pit.working_space", "pit.batter"];
         g.put("length", "clear length", self.length_mm, "mm", &["pit.up_space", "pit.down_space"], VOLUMES);
         g.put("width", "clear width", self.width_mm, "mm", &["pit.near_space", "pit.far_space", "pit.elevators"], VOLUMES);

@@ -72,7 +72,13 @@ impl Plugging {
                 let at = [inlet.face, inlet.sill];
                 let volume_l = volume(Surface { at, rise: 0.0 });
                 let heaped_volume_l = volume(Surface { at, rise: inlet.side.outward() * repose });
-                PluggingAt { side: inlet.side, volume_l, heaped_volume_l, time_s: time_to_plug_s(volume_l, density, feed), heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed) }
+                PluggingAt {
+                    side: inlet.side,
+                    volume_l,
+                    heaped_volume_l,
+                    time_s: time_to_plug_s(volume_l, density, feed),
+                    heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed),
+                }
             })
             .collect();
         let reaction_s = spec.monitoring.delay.value() + spec.monitoring.feeder_run_on.value();
@@ -94,11 +100,46 @@ impl Plugging {
             let heap_from = [sill.as_str(), "foot_pulley.diameter", "foot_pulley.style", "casing.bottom", "casing.side_clearance", "product.repose"];
             let (level, heaped) = (format!("plugging.volume_{key}"), format!("plugging.heaped_volume_{key}"));
             out.push(Quantity::new(level.clone(), format!("free volume below the {key}-side sill"), i.volume_l, "l", &volume_from, FREE_VOLUME));
-            out.push(Quantity::new(heaped.clone(), format!("free volume under a heap that reaches the {key}-side sill"), i.heaped_volume_l, "l", &heap_from, FREE_VOLUME));
-            out.push(Quantity::new(format!("plugging.time_{key}"), format!("time to plug through the {key}-side inlet, level"), i.time_s, "s", &[&level, "product.density", "duty.capacity"], TIME_TO_PLUG));
-            out.push(Quantity::new(format!("plugging.heaped_time_{key}"), format!("time to plug through the {key}-side inlet, heaped"), i.heaped_time_s, "s", &[&heaped, "product.density", "duty.capacity"], TIME_TO_PLUG));
+            out.push(Quantity::new(
+                heaped.clone(),
+                format!("free volume under a heap that reaches the {key}-side sill"),
+                i.heaped_volume_l,
+                "l",
+                &heap_from,
+                FREE_VOLUME,
+            ));
+            out.push(Quantity::new(
+                format!("plugging.time_{key}"),
+                format!("time to plug through the {key}-side inlet, level"),
+                i.time_s,
+                "s",
+                &[&level, "product.density", "duty.capacity"],
+                TIME_TO_PLUG,
+            ));
+            out.push(Quantity::new(
+                format!("plugging.heaped_time_{key}"),
+                format!("time to plug through the {key}-side inlet, heaped"),
+                i.heaped_time_s,
+                "s",
+                &[&heaped, "product.density", "duty.capacity"],
+                TIME_TO_PLUG,
+            ));
         }
-        out.push(Quantity::new("plugging.reaction", "time from a stopped belt to a stopped feed", self.reaction_s, "s", &["monitoring.delay", "monitoring.feeder_run_on"], REACTION));
-        out.push(Quantity::new("plugging.reaction_volume", "product that arrives in that time", self.reaction_volume_l, "l", &["plugging.reaction", "duty.capacity", "product.density"], REACTION));
+        out.push(Quantity::new(
+            "plugging.reaction",
+            "time from a stopped belt to a stopped feed",
+            self.reaction_s,
+            "s",
+            &["monitoring.delay", "monitoring.feeder_run_on"],
+            REACTION,
+        ));
+        out.push(Quantity::new(
+            "plugging.reaction_volume",
+            "product that arrives in that time",
+            self.reaction_volume_l,
+            "l",
+            &["plugging.reaction", "duty.capacity", "product.density"],
+            REACTION,
+        ));
     }
 }

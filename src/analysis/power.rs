@@ -73,12 +73,40 @@ impl Power {
         g.put("lift", "lifting", self.lift_kw, "kW", &["duty.capacity", "path.shaft_height"], LIFT);
         g.put("dredging_up", "dredging with up-side feed", self.up_side_kw, "kW", DREDGE, DREDGING);
         g.put("dredging_down", "dredging with down-side feed", self.down_side_kw, "kW", DREDGE, DREDGING);
-        g.put("dredging_lift", "extra lift that stands for dredging, deciding feed side", self.dredging_lift_m, "m", &["foot_pulley.diameter", "inlet.down.fitted"], DREDGING);
-        g.put("dredging_force", "force of dredging on the belt, deciding feed side", self.dredging_force_n, "N", &["capacity.product_line_load", "power.dredging_lift"], DREDGING);
+        g.put(
+            "dredging_lift",
+            "extra lift that stands for dredging, deciding feed side",
+            self.dredging_lift_m,
+            "m",
+            &["foot_pulley.diameter", "inlet.down.fitted"],
+            DREDGING,
+        );
+        g.put(
+            "dredging_force",
+            "force of dredging on the belt, deciding feed side",
+            self.dredging_force_n,
+            "N",
+            &["capacity.product_line_load", "power.dredging_lift"],
+            DREDGING,
+        );
         g.put("losses", "bearing, belt bending and air losses", self.losses_kw, "kW", &["assumed.losses_at_shaft"], LOSSES);
         g.put("head_shaft", "at the head shaft", self.head_shaft_kw, "kW", &["power.lift", "power.dredging_lift", "power.losses"], LIFT);
         g.put("motor", "at the motor, deciding feed side", self.motor_kw, "kW", &["power.head_shaft", "assumed.drive_efficiency"], LOSSES);
-        g.put("motor_up", "at the motor with up-side feed", self.motor_up_side_kw, "kW", &["power.lift", "power.dredging_up", "assumed.drive_efficiency"], LOSSES);
-        g.put("motor_down", "at the motor with down-side feed", self.motor_down_side_kw, "kW", &["power.lift", "power.dredging_down", "assumed.drive_efficiency"], LOSSES);
+        g.put(
+            "motor_up",
+            "at the motor with up-side feed",
+            self.motor_up_side_kw,
+            "kW",
+            &["power.lift", "power.dredging_up", "assumed.drive_efficiency"],
+            LOSSES,
+        );
+        g.put(
+            "motor_down",
+            "at the motor with down-side feed",
+            self.motor_down_side_kw,
+            "kW",
+            &["power.lift", "power.dredging_down", "assumed.drive_efficiency"],
+            LOSSES,
+        );
     }
 }

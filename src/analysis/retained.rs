@@ -111,14 +111,29 @@ impl Retained {
         let mut g = Group::new("retained", out);
         const SECTION: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "belt.thickness"];
         const SILL: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "product.internal_friction", "inlet.up.sill", "take_up.travel"];
-        g.put("section_volume", "volume of the bucket's section at water level", self.section_volume_l, "l", &["bucket.outline", "bucket.length"], RETAINED_FILL);
+        g.put(
+            "section_volume",
+            "volume of the bucket's section at water level",
+            self.section_volume_l,
+            "l",
+            &["bucket.outline", "bucket.length"],
+            RETAINED_FILL,
+        );
         let level = |curve: &[Point], share: f64| curve.iter().filter(|p| p.share <= share).map(|p| p.above_shaft_mm).fold(f64::NEG_INFINITY, f64::max);
-        for (key, words, curve) in [("frictionless", "without friction", &self.frictionless), ("friction", "with the product's friction", &self.with_friction)] {
+        for (key, words, curve) in [("frictionless", "without friction", &self.frictionless), ("friction", "with the product's friction", &self.with_friction)]
+        {
             if let Some(first) = curve.first() {
                 g.put(&format!("bottom_{key}"), &format!("share that stays at the bottom of the pulley, {words}"), first.share, "", SECTION, RETAINED_FILL);
             }
             if let Some(last) = curve.iter().rfind(|p| p.above_shaft_mm <= 0.0 && p.share < 1.0) {
-                g.put(&format!("shaft_{key}"), &format!("share that stays just before the belt leaves the pulley, {words}"), last.share, "", SECTION, RETAINED_FILL);
+                g.put(
+                    &format!("shaft_{key}"),
+                    &format!("share that stays just before the belt leaves the pulley, {words}"),
+                    last.share,
+                    "",
+                    SECTION,
+                    RETAINED_FILL,
+                );
             }
             let half = level(curve, 0.5);
             if half.is_finite() {
@@ -130,7 +145,14 @@ impl Retained {
                 g.put(&format!("sill_above_shaft_{key}"), &format!("up-side sill above the foot shaft, {words}"), a.above_shaft_mm, "mm", SILL, RETAINED_FILL);
                 g.put(&format!("sill_share_{key}"), &format!("share that stays at the up-side sill, {words}"), a.share, "", SILL, RETAINED_FILL);
                 g.put(&format!("sill_share_frictionless_{key}"), &format!("the same without friction, {words}"), a.frictionless_share, "", SILL, RETAINED_FILL);
-                g.put(&format!("sill_lost_{key}"), &format!("capacity that the sill costs at most, {words}"), a.lost_t_per_h, "t/h", &["capacity.rated", "duty.fill", "inlet.up.sill"], LOW_SILL);
+                g.put(
+                    &format!("sill_lost_{key}"),
+                    &format!("capacity that the sill costs at most, {words}"),
+                    a.lost_t_per_h,
+                    "t/h",
+                    &["capacity.rated", "duty.fill", "inlet.up.sill"],
+                    LOW_SILL,
+                );
             }
         }
     }

@@ -96,7 +96,14 @@ impl Screw {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("screw", out);
-        g.put("belt_pull", "belt pull up on the foot shaft", self.belt_pull_n, "N", &["tension.foot_up", "tension.foot_down", "path.foot_run_middle"], ROD_LOAD);
+        g.put(
+            "belt_pull",
+            "belt pull up on the foot shaft",
+            self.belt_pull_n,
+            "N",
+            &["tension.foot_up", "tension.foot_down", "path.foot_run_middle"],
+            ROD_LOAD,
+        );
         g.put("sliding_weight", "weight of what slides", self.sliding_weight_n, "N", &["masses.hanging"], ROD_LOAD);
         g.put("rod_load", "load of one rod", self.rod_n, "N", &["screw.belt_pull", "screw.sliding_weight", "assumed.uneven_rods"], ROD_LOAD);
         g.put("stress", "normal stress in the core", self.stress_mpa, "MPa", &["screw.rod_load", "take_up.rod"], TORQUE);

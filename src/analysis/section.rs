@@ -78,7 +78,11 @@ pub fn casing_ring(casing: &CasingBody, shaft_lowest: f64) -> Ring {
         let half = (drop / radius).asin();
         // From the down-side shoulder round the bottom to the up-side one.
         let (start, sweep) = (PI + half, PI - 2.0 * half);
-        ring.extend((0..=CIRCLE_SIDES / 2).map(|i| start + sweep * f64::from(i) / f64::from(CIRCLE_SIDES / 2)).map(|a| [radius * a.cos(), shaft_lowest + radius * a.sin()]));
+        ring.extend(
+            (0..=CIRCLE_SIDES / 2)
+                .map(|i| start + sweep * f64::from(i) / f64::from(CIRCLE_SIDES / 2))
+                .map(|a| [radius * a.cos(), shaft_lowest + radius * a.sin()]),
+        );
     }
     ring
 }

@@ -21,7 +21,8 @@ use crate::units::GRAVITY;
 /// Design load.
 pub const DESIGN_LOAD: Source = Source::physics("larger of belt alone, belt less pulley weight, pulley weight with a slack belt");
 /// Allowed stress.
-pub const ALLOWED: Source = Source::standard("ANSI/CEMA B105.1 fatigue strength over the safety factor; for steels it does not list half the tensile strength from memory");
+pub const ALLOWED: Source =
+    Source::standard("ANSI/CEMA B105.1 fatigue strength over the safety factor; for steels it does not list half the tensile strength from memory");
 
 /// The shaft in numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -107,7 +108,14 @@ impl Shaft {
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("shaft", out);
         const BEAM_FROM: &[&str] = &["shaft.design_load", "shaft.bearing_centres", "foot_pulley.hub_spacing", "shaft.diameter"];
-        g.put("belt_resultant", "resultant of the belt on the foot pulley", self.belt_resultant_n, "N", &["tension.foot_up", "tension.foot_down", "path.foot_wrap_middle"], BEND_RESULTANT);
+        g.put(
+            "belt_resultant",
+            "resultant of the belt on the foot pulley",
+            self.belt_resultant_n,
+            "N",
+            &["tension.foot_up", "tension.foot_down", "path.foot_wrap_middle"],
+            BEND_RESULTANT,
+        );
         g.put("belt_lean", "its direction from the vertical toward the down side", self.belt_lean_deg, "°", &["path.foot_run_middle"], BEND_RESULTANT);
         g.put("weight", "weight of pulley and shaft", self.weight_n, "N", &["masses.foot_pulley", "masses.shaft"], DESIGN_LOAD);
         g.put("running_resultant", "belt and weight together", self.running_resultant_n, "N", &["shaft.belt_resultant", "shaft.weight"], DESIGN_LOAD);
@@ -115,12 +123,33 @@ impl Shaft {
         g.put("arm", "bearing centre to hub", self.beam.arm_mm, "mm", &["shaft.bearing_centres", "foot_pulley.hub_spacing"], BEAM);
         g.put("moment", "largest bending moment", self.moment_nm, "N·m", BEAM_FROM, BEAM);
         g.put("stress", "bending stress in the hubs", self.stress_mpa, "MPa", BEAM_FROM, BEAM);
-        g.put("allowed", "allowed bending stress", self.allowed_mpa, "MPa", &["shaft.steel", "shaft.diameter", "assumed.keyway", "assumed.shaft_safety"], ALLOWED);
+        g.put(
+            "allowed",
+            "allowed bending stress",
+            self.allowed_mpa,
+            "MPa",
+            &["shaft.steel", "shaft.diameter", "assumed.keyway", "assumed.shaft_safety"],
+            ALLOWED,
+        );
         g.put("hub_slope", "slope at the hub", self.hub_slope_rad, "rad", BEAM_FROM, HUB_SLOPE);
         g.put("bearing_slope", "slope at the bearing", self.bearing_slope_rad, "rad", BEAM_FROM, BEAM);
         g.put("deflection", "deflection at mid-span", self.deflection_mm, "mm", BEAM_FROM, BEAM);
-        g.put("diameter_for_stress", "diameter that the stress needs", self.diameter_for_stress_mm, "mm", &["shaft.moment", "shaft.steel", "assumed.keyway", "assumed.shaft_safety"], FATIGUE);
-        g.put("diameter_for_slope", "diameter that the slope at the hub needs", self.diameter_for_slope_mm, "mm", &["shaft.design_load", "shaft.bearing_centres", "assumed.steel_modulus"], HUB_SLOPE);
+        g.put(
+            "diameter_for_stress",
+            "diameter that the stress needs",
+            self.diameter_for_stress_mm,
+            "mm",
+            &["shaft.moment", "shaft.steel", "assumed.keyway", "assumed.shaft_safety"],
+            FATIGUE,
+        );
+        g.put(
+            "diameter_for_slope",
+            "diameter that the slope at the hub needs",
+            self.diameter_for_slope_mm,
+            "mm",
+            &["shaft.design_load", "shaft.bearing_centres", "assumed.steel_modulus"],
+            HUB_SLOPE,
+        );
         if let Some(d) = self.stock_mm {
             g.put("stock", "stock diameter that holds both", d, "mm", &["shaft.diameter_for_stress", "shaft.diameter_for_slope"], stock_shafts::SOURCE);
         }

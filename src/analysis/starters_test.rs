@@ -148,7 +148,11 @@ fn clearances_come_back() {
         let c = &r.clearances;
         near(c.lowest.bottom_mm, spec.casing.bottom_clearance.value(), 1e-3);
         near(c.least.up_mm, spec.casing.up_clearance.value(), 1e-3);
-        assert!(c.least.down_mm >= spec.casing.down_clearance.value() - 0.05 && c.least.down_mm < spec.casing.down_clearance.value() + 60.0, "{name}: {}", c.least.down_mm);
+        assert!(
+            c.least.down_mm >= spec.casing.down_clearance.value() - 0.05 && c.least.down_mm < spec.casing.down_clearance.value() + 60.0,
+            "{name}: {}",
+            c.least.down_mm
+        );
         near(c.side_mm, spec.casing.side_clearance.value(), 1e-9);
         assert!(c.highest.bottom_mm > c.lowest.bottom_mm);
         assert_eq!(c.bend.is_some(), name == "tall_bend");
@@ -159,7 +163,10 @@ fn clearances_come_back() {
     assert_eq!(spec.casing.bottom.value, crate::spec::casing::Bottom::Curved);
     near(r.clearances.lowest.bottom_mm, spec.casing.bottom_clearance.value(), 1e-3);
     assert!(r.clearances.highest.bottom_mm > 600.0 && r.clearances.highest.bottom_mm.is_finite());
-    let text = STARTERS[4].1.replace("down_clearance   = \"25 mm\"", "down_clearance = \"-10 mm\"").replace("bottom_clearance = \"12 mm\"", "bottom_clearance = \"-3 mm\"");
+    let text = STARTERS[4]
+        .1
+        .replace("down_clearance   = \"25 mm\"", "down_clearance = \"-10 mm\"")
+        .replace("bottom_clearance = \"12 mm\"", "bottom_clearance = \"-3 mm\"");
     let (_, _, r) = job(&text);
     near(r.clearances.least.down_mm, -10.0, 1e-2);
     near(r.clearances.least.bottom_mm, -3.0, 1e-3);

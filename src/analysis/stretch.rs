@@ -58,9 +58,30 @@ impl Stretch {
         let mut g = Group::new("stretch", out);
         g.put("extra", "belt length from stretch", self.extra_mm, "mm", &["path.length_highest", "belt.stretch"], STRETCH);
         g.put("extra_with_splice", "belt length from stretch and one splice", self.extra_with_splice_mm, "mm", &["stretch.extra", "take_up.splice"], STRETCH);
-        g.put("travel_for_stretch", "take-up travel that the stretch needs", self.travel_for_stretch_mm, "mm", &["stretch.extra", "path.length_rate_highest"], TRAVEL);
-        g.put("travel_needed", "take-up travel that stretch and splice need", self.travel_needed_mm, "mm", &["stretch.extra_with_splice", "path.length_rate_highest"], TRAVEL);
+        g.put(
+            "travel_for_stretch",
+            "take-up travel that the stretch needs",
+            self.travel_for_stretch_mm,
+            "mm",
+            &["stretch.extra", "path.length_rate_highest"],
+            TRAVEL,
+        );
+        g.put(
+            "travel_needed",
+            "take-up travel that stretch and splice need",
+            self.travel_needed_mm,
+            "mm",
+            &["stretch.extra_with_splice", "path.length_rate_highest"],
+            TRAVEL,
+        );
         g.put("reserve", "travel given less travel needed", self.reserve_mm, "mm", &["take_up.travel", "stretch.travel_needed"], TRAVEL);
-        g.put("taken_share", "stretch that the travel takes out without a splice", self.stretch_taken_share, "", &["path.taken_up", "path.length_highest"], TRAVEL);
+        g.put(
+            "taken_share",
+            "stretch that the travel takes out without a splice",
+            self.stretch_taken_share,
+            "",
+            &["path.taken_up", "path.length_highest"],
+            TRAVEL,
+        );
     }
 }

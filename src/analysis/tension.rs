@@ -118,15 +118,43 @@ impl Tension {
         const GRIP: &[&str] = &["head_pulley.friction", "path.head_wrap_middle"];
         const WEIGHT: &[&str] = &["capacity.empty_line_mass", "path.shaft_height"];
         let c = &self.chain;
-        g.put("effective_pull", "effective pull at the head", c.effective_pull_n, "N", &["capacity.product_line_load", "path.shaft_height", "power.dredging_force", "assumed.losses_at_shaft"], CHAIN);
+        g.put(
+            "effective_pull",
+            "effective pull at the head",
+            c.effective_pull_n,
+            "N",
+            &["capacity.product_line_load", "path.shaft_height", "power.dredging_force", "assumed.losses_at_shaft"],
+            CHAIN,
+        );
         g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, "", GRIP, EULER_EYTELWEIN);
         g.put("ratio", "tight over slack side", self.ratio, "", &["tension.head_tight", "tension.head_slack"], CHAIN);
         g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, "N", &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
         g.put("slack_needed", "slack side that grip needs", c.slack_needed_n, "N", &["tension.effective_pull", "tension.ratio_limit"], EULER_EYTELWEIN);
         g.put("own_weight", "weight of belt and buckets of the down run", c.down_run_weight_n, "N", WEIGHT, CHAIN);
-        g.put("own_weight_share", "share of the needed slack side that this weight gives", c.own_weight_share, "", &["tension.own_weight", "tension.slack_needed"], CHAIN);
-        g.put("foot_for_grip", "tension that grip needs in the foot; negative: none", c.foot_for_grip_n, "N", &["tension.slack_needed", "tension.own_weight"], CHAIN);
-        g.put("tracking", "tracking minimum in the foot, each run", self.tracking_n, "N", &["belt.tracking_tension", "belt.width"], Source::spec("belt.tracking_tension"));
+        g.put(
+            "own_weight_share",
+            "share of the needed slack side that this weight gives",
+            c.own_weight_share,
+            "",
+            &["tension.own_weight", "tension.slack_needed"],
+            CHAIN,
+        );
+        g.put(
+            "foot_for_grip",
+            "tension that grip needs in the foot; negative: none",
+            c.foot_for_grip_n,
+            "N",
+            &["tension.slack_needed", "tension.own_weight"],
+            CHAIN,
+        );
+        g.put(
+            "tracking",
+            "tracking minimum in the foot, each run",
+            self.tracking_n,
+            "N",
+            &["belt.tracking_tension", "belt.width"],
+            Source::spec("belt.tracking_tension"),
+        );
         g.put("foot_needed", "tension needed in the down run at the foot", c.foot_down_n, "N", &["tension.foot_for_grip", "tension.tracking"], CHAIN);
         g.put("foot_set", "tension that the take-up gives, each run", self.foot_set_n, "N", &["take_up.kind", "take_up.weights"], CHAIN);
         g.put("foot_down", "down run at the foot", self.foot_down_n, "N", &["tension.foot_needed", "tension.foot_set"], CHAIN);
@@ -137,6 +165,13 @@ impl Tension {
         g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, "N/mm", &["tension.largest", "belt.width"], BELT_LOAD);
         g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, "", &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
         g.put("start", "largest tension in starting", self.start_n, "N", &["tension.head_slack", "tension.effective_pull", "assumed.start_pull"], BOUNDS);
-        g.put("blocked_foot_up", "up run at a blocked foot pulley", self.blocked_foot_up_n, "N", &["tension.effective_pull", "tension.ratio_limit", "assumed.blocked_pull"], BOUNDS);
+        g.put(
+            "blocked_foot_up",
+            "up run at a blocked foot pulley",
+            self.blocked_foot_up_n,
+            "N",
+            &["tension.effective_pull", "tension.ratio_limit", "assumed.blocked_pull"],
+            BOUNDS,
+        );
     }
 }

@@ -106,16 +106,58 @@ impl Throat {
         g.put(&format!("slowest_speed_{key}"), &words("speed that its area is judged by"), self.slowest_m_per_s, "m/s", &stream, CHUTE_SPEED);
         g.put(&format!("area_{key}"), &words("clear area square to the floor"), self.area_mm2, "mm²", &size, THROAT);
         if let Some(a) = self.area_needed_mm2 {
-            g.put(&format!("area_needed_{key}"), &words("area that the stream needs"), a, "mm²", &["duty.capacity", "product.density", &format!("throat.slowest_speed_{key}")], THROAT);
+            g.put(
+                &format!("area_needed_{key}"),
+                &words("area that the stream needs"),
+                a,
+                "mm²",
+                &["duty.capacity", "product.density", &format!("throat.slowest_speed_{key}")],
+                THROAT,
+            );
         }
-        g.put(&format!("stream_{key}"), &words("what passes half full"), self.stream_t_per_h, "t/h", &[&format!("throat.area_{key}"), &format!("throat.slowest_speed_{key}"), "product.density"], THROAT);
+        g.put(
+            &format!("stream_{key}"),
+            &words("what passes half full"),
+            self.stream_t_per_h,
+            "t/h",
+            &[&format!("throat.area_{key}"), &format!("throat.slowest_speed_{key}"), "product.density"],
+            THROAT,
+        );
         if let Some(q) = self.flooded_t_per_h {
             g.put(&format!("flooded_{key}"), &words("what passes flooded"), q, "t/h", &[&width, &height, "product.lump", "product.density"], SLOT);
         }
-        g.put(&format!("slope_margin_{key}"), &words("floor over the product's least slope"), self.slope_margin_deg, "°", &[&slope, "product.chute_slope"], SLOPE);
-        g.put(&format!("sliding_margin_{key}"), &words("floor over the slope at which the product just slides"), self.sliding_margin_deg, "°", &[&slope, "product.wall_friction"], CHUTE_SPEED);
-        g.put(&format!("impact_{key}"), &words("speed at which stream and bucket meet"), self.impact_m_per_s, "m/s", &[&format!("throat.sill_speed_{key}"), "duty.belt_speed"], IMPACT);
-        g.put(&format!("digging_{key}"), &words("bucket tips through resting product"), self.digging_m_per_s, "m/s", &["duty.belt_speed", "discharge.foot_tip"], IMPACT);
+        g.put(
+            &format!("slope_margin_{key}"),
+            &words("floor over the product's least slope"),
+            self.slope_margin_deg,
+            "°",
+            &[&slope, "product.chute_slope"],
+            SLOPE,
+        );
+        g.put(
+            &format!("sliding_margin_{key}"),
+            &words("floor over the slope at which the product just slides"),
+            self.sliding_margin_deg,
+            "°",
+            &[&slope, "product.wall_friction"],
+            CHUTE_SPEED,
+        );
+        g.put(
+            &format!("impact_{key}"),
+            &words("speed at which stream and bucket meet"),
+            self.impact_m_per_s,
+            "m/s",
+            &[&format!("throat.sill_speed_{key}"), "duty.belt_speed"],
+            IMPACT,
+        );
+        g.put(
+            &format!("digging_{key}"),
+            &words("bucket tips through resting product"),
+            self.digging_m_per_s,
+            "m/s",
+            &["duty.belt_speed", "discharge.foot_tip"],
+            IMPACT,
+        );
         g.put(&format!("lumps_{key}"), &words("smaller clear side over the largest lump"), self.lumps, "", &[&width, &height, "product.lump"], THROAT);
     }
 }

@@ -27,7 +27,8 @@ fn text(value: f64, decimals: usize) -> String {
 
 /// Every case on every pad of every elevator, and its sum; positions from the setting-out point.
 fn loads(job: &Job) -> Result<File, ExportError> {
-    let heading = ["case", "words", "elevator", "pad", "x mm", "y mm", "vertical kN (+ down)", "horizontal kN (+ toward up side)", "horizontal in any direction kN"];
+    let heading =
+        ["case", "words", "elevator", "pad", "x mm", "y mm", "vertical kN (+ down)", "horizontal kN (+ toward up side)", "horizontal in any direction kN"];
     let (count, pitch) = job.foot.pit.as_ref().map_or((1, 0.0), |p| (p.elevators, p.pitch));
     let mut rows = Vec::new();
     for case in &job.results.loads.cases {
@@ -37,13 +38,27 @@ fn loads(job: &Job) -> Result<File, ExportError> {
                 let Some(pad) = job.foot.base.pads.iter().find(|p| p.name == load.pad) else { continue };
                 let y = pad.anchor.y - f64::from(elevator) * pitch;
                 rows.push(vec![
-                    case.id.to_string(), case.name.to_string(), number.clone(), load.pad.to_string(),
-                    text(pad.anchor.x, 1), text(y, 1), text(load.vertical_kn, 3), text(load.horizontal_kn, 3), String::new(),
+                    case.id.to_string(),
+                    case.name.to_string(),
+                    number.clone(),
+                    load.pad.to_string(),
+                    text(pad.anchor.x, 1),
+                    text(y, 1),
+                    text(load.vertical_kn, 3),
+                    text(load.horizontal_kn, 3),
+                    String::new(),
                 ]);
             }
             rows.push(vec![
-                case.id.to_string(), case.name.to_string(), number, "sum".to_string(),
-                String::new(), String::new(), text(case.vertical_kn, 3), text(case.horizontal_kn, 3), text(case.any_direction_kn, 3),
+                case.id.to_string(),
+                case.name.to_string(),
+                number,
+                "sum".to_string(),
+                String::new(),
+                String::new(),
+                text(case.vertical_kn, 3),
+                text(case.horizontal_kn, 3),
+                text(case.any_direction_kn, 3),
             ]);
         }
     }
@@ -69,7 +84,9 @@ fn comparison(job: &Job) -> Option<Result<File, ExportError>> {
     let rows: Vec<Vec<String>> = comparison
         .rows
         .iter()
-        .map(|r| vec![r.id.to_string(), r.name.to_string(), r.unit.to_string(), shown(r.without_bend), shown(r.with_bend), shown(r.difference()), r.source.label()])
+        .map(|r| {
+            vec![r.id.to_string(), r.name.to_string(), r.unit.to_string(), shown(r.without_bend), shown(r.with_bend), shown(r.difference()), r.source.label()]
+        })
         .collect();
     Some(export::csv::table("comparison", &["id", "what", "unit", "without bend pulley", "with bend pulley", "difference", "source"], &rows))
 }

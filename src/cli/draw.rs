@@ -3,7 +3,7 @@
 use super::drawings::{DrawingOptions, Only, drawings};
 use super::folder::{self, OutputFile};
 use super::job::{Job, SpecFile};
-use super::{fabrication, Console, Outcome, civil, messages};
+use super::{Console, Outcome, civil, fabrication, messages};
 use crate::{export, report};
 use clap::Args;
 use std::path::PathBuf;

@@ -136,7 +136,8 @@ fn layer_map(name: &str) -> Result<LayerMap, String> {
         "iso13567" => LayerMap::iso_13567().map_err(|why| why.to_string()),
         file => {
             let path = PathBuf::from(file);
-            let text = std::fs::read_to_string(&path).map_err(|why| format!("cannot read the layer table {file}: {why}; write own, iso13567 or the path of a TOML file"))?;
+            let text = std::fs::read_to_string(&path)
+                .map_err(|why| format!("cannot read the layer table {file}: {why}; write own, iso13567 or the path of a TOML file"))?;
             LayerMap::parse(&text).map_err(|why| format!("{file}: {why}"))
         }
     }

@@ -108,7 +108,8 @@ impl Job {
 /// Why the machine stands alone: its counterpart with or without a bend pulley cannot be built from the same spec.
 fn no_comparison(why: &Diagnostics) -> Diagnostic {
     let first = why.items.iter().find(|d| d.severity == crate::diagnostics::Severity::Error).or(why.items.first());
-    let (message, hint, span) = first.map_or((String::new(), String::new(), None), |d| (d.message.clone(), d.hint.clone(), d.labels.first().map(|l| l.span.clone())));
+    let (message, hint, span) =
+        first.map_or((String::new(), String::new(), None), |d| (d.message.clone(), d.hint.clone(), d.labels.first().map(|l| l.span.clone())));
     Diagnostic::error(
         Code::Contradiction,
         "bend_pulley.fitted",

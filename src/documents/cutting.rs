@@ -37,13 +37,16 @@ pub fn cut_plates(parts: &Parts) -> Vec<CutPlate> {
 pub fn shape(contour: &Contour) -> Shape<PlanePoint> {
     match contour {
         Contour::Circle { centre, diameter } => Shape::Circle { centre: PlanePoint::new(centre[0], centre[1]), radius: diameter / 2.0 },
-        Contour::Path(nodes) => Shape::Polyline { vertices: nodes.iter().map(|n| Vertex { at: PlanePoint::new(n.at[0], n.at[1]), bulge: n.bulge }).collect(), closed: true },
+        Contour::Path(nodes) => {
+            Shape::Polyline { vertices: nodes.iter().map(|n| Vertex { at: PlanePoint::new(n.at[0], n.at[1]), bulge: n.bulge }).collect(), closed: true }
+        }
     }
 }
 
 fn marks(flat: &FlatPattern) -> Vec<Shape<PlanePoint>> {
     let line = |a: [f64; 2], b: [f64; 2]| Shape::Line { from: PlanePoint::new(a[0], a[1]), to: PlanePoint::new(b[0], b[1]) };
-    let mut out: Vec<Shape<PlanePoint>> = flat.mark.iter().flat_map(|m| stroke_letters::strokes(&m.text, PlanePoint::new(m.at[0], m.at[1]), m.height)).collect();
+    let mut out: Vec<Shape<PlanePoint>> =
+        flat.mark.iter().flat_map(|m| stroke_letters::strokes(&m.text, PlanePoint::new(m.at[0], m.at[1]), m.height)).collect();
     for h in flat.holes.iter().filter(|h| h.made == HoleMade::Drilled) {
         let arm = (h.diameter / 2.0).min(4.0);
         out.push(line([h.at[0] - arm, h.at[1]], [h.at[0] + arm, h.at[1]]));

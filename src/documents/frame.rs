@@ -42,8 +42,13 @@ impl Format {
     }
 
     /// ISO sheets, smallest first; A4 upright, the others landscape.
-    pub const ISO: [Format; 5] =
-        [Self::iso("A4", 210.0, 297.0), Self::iso("A3", 420.0, 297.0), Self::iso("A2", 594.0, 420.0), Self::iso("A1", 841.0, 594.0), Self::iso("A0", 1189.0, 841.0)];
+    pub const ISO: [Format; 5] = [
+        Self::iso("A4", 210.0, 297.0),
+        Self::iso("A3", 420.0, 297.0),
+        Self::iso("A2", 594.0, 420.0),
+        Self::iso("A1", 841.0, 594.0),
+        Self::iso("A0", 1189.0, 841.0),
+    ];
 
     /// ANSI sheets, smallest first; A upright, the others landscape. Margins 0.5 in, from memory.
     pub const ANSI: [Format; 5] = [
@@ -104,7 +109,8 @@ fn letter(i: usize) -> String {
 pub fn draw(format: &Format) -> Mark {
     let s = format.space();
     let p = PaperPoint::new;
-    let mut marks = vec![pencil::rectangle(Pen::Frame, s.x0, s.y0, s.x1, s.y1), pencil::rectangle(Pen::Table, s.x0 - BORDER, s.y0 - BORDER, s.x1 + BORDER, s.y1 + BORDER)];
+    let mut marks =
+        vec![pencil::rectangle(Pen::Frame, s.x0, s.y0, s.x1, s.y1), pencil::rectangle(Pen::Table, s.x0 - BORDER, s.y0 - BORDER, s.x1 + BORDER, s.y1 + BORDER)];
     let (ax, ay) = (format.width / 2.0, format.height / 2.0);
     let (ax, ay) = if format.zones.is_some() { (s.centre().x, s.centre().y) } else { (ax, ay) };
     let columns = ticks(s.x0, s.x1, ax, format.zones.map(|z| z.0));
@@ -136,12 +142,9 @@ pub fn draw(format: &Format) -> Mark {
         }
     }
     let reach = format.margin.min(10.0);
-    for (from, to) in [
-        (p(ax, s.y0), p(ax, s.y0 - reach)),
-        (p(ax, s.y1), p(ax, s.y1 + reach)),
-        (p(s.x0, ay), p(s.x0 - reach, ay)),
-        (p(s.x1, ay), p(s.x1 + reach, ay)),
-    ] {
+    for (from, to) in
+        [(p(ax, s.y0), p(ax, s.y0 - reach)), (p(ax, s.y1), p(ax, s.y1 + reach)), (p(s.x0, ay), p(s.x0 - reach, ay)), (p(s.x1, ay), p(s.x1 + reach, ay))]
+    {
         marks.push(pencil::line(Pen::Frame, from, to));
     }
     Mark::Group(Group { id: "frame".into(), marks })

@@ -7,7 +7,7 @@
 //! This module does not promise that marks keep clear of each other; the layout does, and the ink
 //! check proves it.
 
-use super::style::{Face, Pen, Pattern};
+use super::style::{Face, Pattern, Pen};
 
 /// A point on paper, mm from the lower left corner of the trimmed sheet.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
@@ -235,10 +235,7 @@ impl<P: Copy> Shape<P> {
                 sweep: if mirrored { -sweep } else { *sweep },
             },
             Shape::Polyline { vertices, closed } => Shape::Polyline {
-                vertices: vertices
-                    .iter()
-                    .map(|v| Vertex { at: point(v.at), bulge: if mirrored { -v.bulge } else { v.bulge } })
-                    .collect(),
+                vertices: vertices.iter().map(|v| Vertex { at: point(v.at), bulge: if mirrored { -v.bulge } else { v.bulge } }).collect(),
                 closed: *closed,
             },
         }

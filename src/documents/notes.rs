@@ -47,13 +47,6 @@ impl Notes {
     }
 
     fn block<S: Into<String>>(id: impl Into<String>, heading: impl Into<String>, kind: NoteKind, notes: impl IntoIterator<Item = S>) -> Self {
-        Self {
-            id: id.into(),
-            heading: heading.into(),
-            kind,
-            notes: notes.into_iter().map(Into::into).collect(),
-            width: 120.0,
-            stand: Stand::OverTitleBlock,
-        }
+        Self { id: id.into(), heading: heading.into(), kind, notes: notes.into_iter().map(Into::into).collect(), width: 120.0, stand: Stand::OverTitleBlock }
     }
 }

@@ -79,12 +79,30 @@ pub fn level(mm: f64, style: &SheetStyle) -> String {
         Unit::Mm => {
             let text = decimal(mm.abs() / 1000.0, 3, style);
             let zero = (mm.abs() / 1000.0) < 0.000_5;
-            format!("{}{text}", if zero { "±" } else if mm < 0.0 { "−" } else { "+" })
+            format!(
+                "{}{text}",
+                if zero {
+                    "±"
+                } else if mm < 0.0 {
+                    "−"
+                } else {
+                    "+"
+                }
+            )
         }
         _ => {
             let text = feet_and_inches(mm.abs(), style.fraction);
             let text = if text.contains('\'') { text } else { format!("0'-{text}") };
-            format!("{}{text}", if text == "0'-0\"" { "±" } else if mm < 0.0 { "−" } else { "+" })
+            format!(
+                "{}{text}",
+                if text == "0'-0\"" {
+                    "±"
+                } else if mm < 0.0 {
+                    "−"
+                } else {
+                    "+"
+                }
+            )
         }
     }
 }

@@ -181,7 +181,11 @@ impl DimensionRequest {
     pub fn value(&self) -> f64 {
         match self.quantity {
             Quantity::Linear { side, first, second } => {
-                if side.horizontal() { (second.x - first.x).abs() } else { (second.y - first.y).abs() }
+                if side.horizontal() {
+                    (second.x - first.x).abs()
+                } else {
+                    (second.y - first.y).abs()
+                }
             }
             Quantity::Aligned { first, second } => (second.x - first.x).hypot(second.y - first.y),
             Quantity::Diameter { radius, .. } => 2.0 * radius,

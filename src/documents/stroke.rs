@@ -174,9 +174,7 @@ pub fn moved(mark: Mark, dx: f64, dy: f64) -> Mark {
                 Measure::Linear { first, second, line, angle } => Measure::Linear { first: p(first), second: p(second), line: p(line), angle },
                 Measure::Diameter { near, far } => Measure::Diameter { near: p(near), far: p(far) },
                 Measure::Radius { centre, on } => Measure::Radius { centre: p(centre), on: p(on) },
-                Measure::Angle { corner, first, second, arc } => {
-                    Measure::Angle { corner: p(corner), first: p(first), second: p(second), arc: p(arc) }
-                }
+                Measure::Angle { corner, first, second, arc } => Measure::Angle { corner: p(corner), first: p(first), second: p(second), arc: p(arc) },
             };
             Mark::Dimension(Box::new(Dimension { measure, strokes: d.strokes.into_iter().map(|m| moved(m, dx, dy)).collect(), ..*d }))
         }

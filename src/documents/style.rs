@@ -111,8 +111,24 @@ impl LineGroup {
 impl Pen {
     /// Every pen; the list behind the layer tables.
     pub const ALL: [Pen; 18] = [
-        Pen::Edge, Pen::FineEdge, Pen::Hidden, Pen::Centre, Pen::CutPlane, Pen::Phantom, Pen::Belt, Pen::Bucket, Pen::Concrete,
-        Pen::Ground, Pen::Dimension, Pen::Leader, Pen::Hatch, Pen::Lettering, Pen::Symbol, Pen::Frame, Pen::Table, Pen::Stamp,
+        Pen::Edge,
+        Pen::FineEdge,
+        Pen::Hidden,
+        Pen::Centre,
+        Pen::CutPlane,
+        Pen::Phantom,
+        Pen::Belt,
+        Pen::Bucket,
+        Pen::Concrete,
+        Pen::Ground,
+        Pen::Dimension,
+        Pen::Leader,
+        Pen::Hatch,
+        Pen::Lettering,
+        Pen::Symbol,
+        Pen::Frame,
+        Pen::Table,
+        Pen::Stamp,
     ];
 
     /// Layer name in our own short scheme.

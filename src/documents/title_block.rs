@@ -103,9 +103,25 @@ pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Sta
     };
     let page = format!("{} / {}", sheet.page.0, sheet.page.1);
     let [r1, r2, r3, r4, r5] = ROWS;
-    d.row(r1, &[("Drawing number", 92.0, &block.number, l.number), ("Rev.", 20.0, &block.revision, 3.5), ("Sheet", 34.0, &page, 3.5), ("Language", 34.0, &style.language, 2.5)]);
+    d.row(
+        r1,
+        &[
+            ("Drawing number", 92.0, &block.number, l.number),
+            ("Rev.", 20.0, &block.revision, 3.5),
+            ("Sheet", 34.0, &page, 3.5),
+            ("Language", 34.0, &style.language, 2.5),
+        ],
+    );
     d.title_row(r2, &block.owner, &block.subject, &sheet.title);
-    d.row(r3, &[("Created by", 40.0, &block.creator, 2.5), ("Approved by", 40.0, "", 2.5), ("Date of issue", 30.0, &block.date, 2.5), ("Project", 70.0, &block.project, 2.5)]);
+    d.row(
+        r3,
+        &[
+            ("Created by", 40.0, &block.creator, 2.5),
+            ("Approved by", 40.0, "", 2.5),
+            ("Date of issue", 30.0, &block.date, 2.5),
+            ("Project", 70.0, &block.project, 2.5),
+        ],
+    );
     let (px, py) = (x + 36.0, d.y);
     d.row(
         r4,
@@ -179,7 +195,11 @@ impl Drawer<'_> {
                 let face = if *h >= 3.5 { Face::Bold } else { Face::Regular };
                 let (t, h) = fit(value, wide - 2.4, *h, face);
                 let at = PaperPoint::new(self.x + x + 1.2, self.y + 1.4);
-                self.marks.push(if face == Face::Bold { pencil::bold(Pen::Table, t, at, h, Align::Left) } else { pencil::text(Pen::Table, t, at, h, Align::Left) });
+                self.marks.push(if face == Face::Bold {
+                    pencil::bold(Pen::Table, t, at, h, Align::Left)
+                } else {
+                    pencil::text(Pen::Table, t, at, h, Align::Left)
+                });
             }
             x += wide;
             if x < WIDTH - 1e-6 {
@@ -220,7 +240,8 @@ impl Drawer<'_> {
         let top = self.y + STAMP_ROW;
         let wide = 118.0;
         let (x, y) = (self.x, self.y);
-        let counts = format!("{} {}, {} {}, {} {}", stamp.passed, self.words.say("pass"), stamp.warned, self.words.say("warn"), stamp.noted, self.words.say("note"));
+        let counts =
+            format!("{} {}, {} {}, {} {}", stamp.passed, self.words.say("pass"), stamp.warned, self.words.say("warn"), stamp.noted, self.words.say("note"));
         let bad = !stamp.failed.is_empty();
         let (head, below) = if bad {
             (self.words.say("NOT FOR FABRICATION"), format!("{} {}, {counts}: {}", stamp.failed.len(), self.words.say("failed"), stamp.failed.join(", ")))
@@ -266,7 +287,9 @@ impl Drawer<'_> {
         let columns = [("Rev.", 14.0), ("Date", 26.0), ("Change", 110.0), ("By", 30.0)];
         let head = columns.map(|c| self.words.say(c.0));
         let y0 = self.y;
-        for (k, cells) in std::iter::once(head.each_ref().map(String::as_str)).chain(shown.iter().map(|r| [r.index.as_str(), &r.date, &r.change, &r.by])).enumerate() {
+        for (k, cells) in
+            std::iter::once(head.each_ref().map(String::as_str)).chain(shown.iter().map(|r| [r.index.as_str(), &r.date, &r.change, &r.by])).enumerate()
+        {
             let mut x = 0.0;
             for (cell, (_, wide)) in cells.iter().zip(columns) {
                 if !cell.is_empty() {

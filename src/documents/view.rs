@@ -382,7 +382,14 @@ impl Draft {
     }
 
     /// `count` equal pitches from `first` to `last`: written `8 × 100 = 800`.
-    pub fn rows(&mut self, side: Side, key: impl Into<String>, first: impl Into<PlanePoint>, last: impl Into<PlanePoint>, count: usize) -> &mut DimensionRequest {
+    pub fn rows(
+        &mut self,
+        side: Side,
+        key: impl Into<String>,
+        first: impl Into<PlanePoint>,
+        last: impl Into<PlanePoint>,
+        count: usize,
+    ) -> &mut DimensionRequest {
         self.dimension(side, key, first, last).pitches(count)
     }
 
@@ -397,7 +404,13 @@ impl Draft {
     }
 
     /// The angle at `corner` from `first` counter-clockwise to `second`.
-    pub fn angle(&mut self, key: impl Into<String>, corner: impl Into<PlanePoint>, first: impl Into<PlanePoint>, second: impl Into<PlanePoint>) -> &mut DimensionRequest {
+    pub fn angle(
+        &mut self,
+        key: impl Into<String>,
+        corner: impl Into<PlanePoint>,
+        first: impl Into<PlanePoint>,
+        second: impl Into<PlanePoint>,
+    ) -> &mut DimensionRequest {
         self.request(DimensionRequest::new(key, Quantity::Angle { corner: corner.into(), first: first.into(), second: second.into() }))
     }
 

@@ -41,7 +41,12 @@ fn draw(plate: &CutPlate, format: CutFormat) -> Result<(Vec<u8>, readback::Count
         };
         corner = (corner.0.max(reach.0), corner.1.max(reach.1));
     }
-    let mut pen = Pen { drawing: Drawing::new(version, DrawingUnit::Millimetre, corner)?, written: readback::Counts::new(), exploded: format == CutFormat::LinesAndArcs, r12: format == CutFormat::R12 };
+    let mut pen = Pen {
+        drawing: Drawing::new(version, DrawingUnit::Millimetre, corner)?,
+        written: readback::Counts::new(),
+        exploded: format == CutFormat::LinesAndArcs,
+        r12: format == CutFormat::R12,
+    };
     if !pen.r12 {
         pen.drawing.properties(&plate.title, "");
     }

@@ -81,9 +81,9 @@ impl Foreign {
             return Err(ForeignError(format!("there is no field {{{unknown}}} (fields: {})", known.join(", "))));
         }
         let fill = |content: &str| {
-            self.fields.iter().fold(content.to_owned(), |text, field| {
-                text.replace(&format!("{{{field}}}"), values.get(field.as_str()).map_or("", String::as_str))
-            })
+            self.fields
+                .iter()
+                .fold(content.to_owned(), |text, field| text.replace(&format!("{{{field}}}"), values.get(field.as_str()).map_or("", String::as_str)))
         };
         let filled = |m: &Mark| match m {
             Mark::Text(t) => Mark::Text(Text { content: fill(&t.content), ..t.clone() }),
@@ -224,7 +224,8 @@ mod tests {
         assert!(foreign.left_out.is_empty());
         assert_eq!(foreign.fields.iter().map(String::as_str).collect::<Vec<_>>(), ["NUMBER", "TITLE"]);
         let values = BTreeMap::from([("NUMBER", "A-1".to_owned()), ("TITLE", "Foot".to_owned())]);
-        let texts: Vec<String> = foreign.filled(&values).unwrap().into_iter().filter_map(|m| if let Mark::Text(t) = m { Some(t.content) } else { None }).collect();
+        let texts: Vec<String> =
+            foreign.filled(&values).unwrap().into_iter().filter_map(|m| if let Mark::Text(t) = m { Some(t.content) } else { None }).collect();
         assert_eq!(texts, ["No. A-1 {x} {", "Foot ⌀"]);
         assert!(foreign.filled(&BTreeMap::from([("TITLE", String::new())])).unwrap_err().0.contains("{NUMBER}"));
         let (low, high) = foreign.extent().unwrap();

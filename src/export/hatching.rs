@@ -31,9 +31,7 @@ pub fn lines(loops: &[Shape<PaperPoint>], angle: f64, spacing: f64) -> Vec<(Pape
                 for (from, to) in monotonic(start, sweep) {
                     let right = ((from + to) / 2.0).cos() >= 0.0;
                     let half = |v: f64| (radius * radius - (v - c.1) * (v - c.1)).max(0.0).sqrt();
-                    cross(c.1 + radius * from.sin(), c.1 + radius * to.sin(), spacing, &mut crossings, |v| {
-                        if right { c.0 + half(v) } else { c.0 - half(v) }
-                    });
+                    cross(c.1 + radius * from.sin(), c.1 + radius * to.sin(), spacing, &mut crossings, |v| if right { c.0 + half(v) } else { c.0 - half(v) });
                 }
             }
         }

@@ -11,8 +11,7 @@ use serde::Serialize;
 /// # Errors
 /// A value that JSON cannot hold, such as a map with keys that are not text.
 pub fn value(stem: &str, value: &impl Serialize) -> Result<File, ExportError> {
-    let mut bytes = serde_json::to_vec_pretty(value)
-        .map_err(|e| ExportError::Format { format: "json", sheet: stem.into(), why: e.to_string() })?;
+    let mut bytes = serde_json::to_vec_pretty(value).map_err(|e| ExportError::Format { format: "json", sheet: stem.into(), why: e.to_string() })?;
     bytes.push(b'\n');
     Ok(File { name: format!("{stem}.json"), bytes })
 }

@@ -83,20 +83,26 @@ pub fn width(content: &str, face: Face) -> f64 {
 
 /// Left end of a text's base line, paper mm.
 pub fn left_end(text: &Text) -> PaperPoint {
-    along(text, match text.align {
-        Align::Left => 0.0,
-        Align::Centre => -0.5,
-        Align::Right => -1.0,
-    })
+    along(
+        text,
+        match text.align {
+            Align::Left => 0.0,
+            Align::Centre => -0.5,
+            Align::Right => -1.0,
+        },
+    )
 }
 
 /// Middle of the capitals' box of a text, paper mm.
 pub fn middle(text: &Text) -> PaperPoint {
-    let base = along(text, match text.align {
-        Align::Left => 0.5,
-        Align::Centre => 0.0,
-        Align::Right => -0.5,
-    });
+    let base = along(
+        text,
+        match text.align {
+            Align::Left => 0.5,
+            Align::Centre => 0.0,
+            Align::Right => -0.5,
+        },
+    );
     let (sin, cos) = text.angle.to_radians().sin_cos();
     PaperPoint::new(base.x - sin * text.height / 2.0, base.y + cos * text.height / 2.0)
 }

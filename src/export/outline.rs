@@ -86,11 +86,7 @@ pub fn pieces(shape: &Shape<PaperPoint>) -> Vec<Piece> {
             vec![Piece::Arc { centre: *centre, radius: *radius, start: *start, sweep: *sweep }]
         }
         Shape::Polyline { vertices, closed } => {
-            let mut all: Vec<Piece> = vertices
-                .iter()
-                .zip(vertices.iter().skip(1))
-                .map(|(a, b)| edge(a.at, b.at, a.bulge))
-                .collect();
+            let mut all: Vec<Piece> = vertices.iter().zip(vertices.iter().skip(1)).map(|(a, b)| edge(a.at, b.at, a.bulge)).collect();
             if let (true, Some(first), Some(last)) = (*closed, vertices.first(), vertices.last()) {
                 all.push(edge(last.at, first.at, last.bulge));
             }

@@ -50,14 +50,7 @@ impl Exporter for Pdf {
             let mut sheet = document.start_page_with(settings);
             let mut surface = sheet.surface();
             // Paper mm, y up, as the marks are; only text is turned back.
-            surface.push_transform(&Transform::from_row(
-                POINTS as f32,
-                0.0,
-                0.0,
-                -POINTS as f32,
-                0.0,
-                (page.height_mm * POINTS) as f32,
-            ));
+            surface.push_transform(&Transform::from_row(POINTS as f32, 0.0, 0.0, -POINTS as f32, 0.0, (page.height_mm * POINTS) as f32));
             Ink { surface: &mut surface, fonts: &fonts, group: page.line_group }.marks(page.marks);
             surface.pop();
             surface.finish();

@@ -30,9 +30,8 @@ pub fn check(pages: &[Page]) -> Result<(), ExportError> {
     let mut stems = BTreeSet::new();
     for page in pages {
         let refuse = |why: String| ExportError::Refused { sheet: page.stem.into(), why };
-        let named = !page.stem.is_empty()
-            && !page.stem.starts_with(['.', '-'])
-            && page.stem.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '.' | '_' | '-'));
+        let named =
+            !page.stem.is_empty() && !page.stem.starts_with(['.', '-']) && page.stem.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '.' | '_' | '-'));
         if !named {
             return Err(refuse("its file name needs letters, digits, dot, underscore or dash".into()));
         }
@@ -67,11 +66,7 @@ impl Inspection<'_> {
     }
 
     fn number(&self, what: &str, value: f64, range: std::ops::RangeInclusive<f64>) -> Result<(), ExportError> {
-        if value.is_finite() && range.contains(&value) {
-            Ok(())
-        } else {
-            Err(ExportError::Number { sheet: self.sheet.into(), what: what.into(), value })
-        }
+        if value.is_finite() && range.contains(&value) { Ok(()) } else { Err(ExportError::Number { sheet: self.sheet.into(), what: what.into(), value }) }
     }
 
     fn point(&self, what: &str, p: PaperPoint) -> Result<(), ExportError> {

@@ -17,8 +17,11 @@ pub type Counts = BTreeMap<&'static str, usize>;
 /// # Errors
 /// [`ExportError::Format`] when the reader refuses the file, [`ExportError::ReadBack`] when counts differ.
 pub fn verify(sheet: &str, bytes: &[u8], written: &Counts) -> Result<(), ExportError> {
-    let drawing = dxf::Drawing::load(&mut Cursor::new(bytes))
-        .map_err(|e| ExportError::Format { format: "dxf", sheet: sheet.into(), why: format!("an independent reader refuses it: {e}") })?;
+    let drawing = dxf::Drawing::load(&mut Cursor::new(bytes)).map_err(|e| ExportError::Format {
+        format: "dxf",
+        sheet: sheet.into(),
+        why: format!("an independent reader refuses it: {e}"),
+    })?;
     let mut read = Counts::new();
     for entity in drawing.entities().chain(drawing.blocks().flat_map(|b| b.entities.iter())) {
         *read.entry(kind(&entity.specific)).or_default() += 1;
@@ -39,9 +42,7 @@ pub fn verify(sheet: &str, bytes: &[u8], written: &Counts) -> Result<(), ExportE
 /// As [`verify`].
 pub fn verify_dwg(sheet: &str, bytes: &[u8], written: &Counts) -> Result<(), ExportError> {
     let refused = |why: String| ExportError::Format { format: "dwg", sheet: sheet.into(), why };
-    let document = acadrust::DwgReader::from_stream(Cursor::new(bytes.to_vec()))
-        .read()
-        .map_err(|e| refused(format!("it cannot be read back: {e}")))?;
+    let document = acadrust::DwgReader::from_stream(Cursor::new(bytes.to_vec())).read().map_err(|e| refused(format!("it cannot be read back: {e}")))?;
     let mut read = Counts::new();
     for entity in document.entities() {
         use acadrust::EntityType as E;

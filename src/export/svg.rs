@@ -40,14 +40,17 @@ fn number(value: f64) -> String {
 
 fn document(page: &Page) -> String {
     let (w, h) = (number(page.width_mm), number(page.height_mm));
-    let mut root = element("svg", &[
-        ("xmlns", "http://www.w3.org/2000/svg".into()),
-        ("class", "sheet".into()),
-        ("role", "img".into()),
-        ("width", format!("{w}mm")),
-        ("height", format!("{h}mm")),
-        ("viewBox", format!("0 0 {w} {h}")),
-    ]);
+    let mut root = element(
+        "svg",
+        &[
+            ("xmlns", "http://www.w3.org/2000/svg".into()),
+            ("class", "sheet".into()),
+            ("role", "img".into()),
+            ("width", format!("{w}mm")),
+            ("height", format!("{h}mm")),
+            ("viewBox", format!("0 0 {w} {h}")),
+        ],
+    );
     for (name, content) in [("title", page.title), ("desc", page.description)] {
         let mut e = Element::new(name);
         e.append(Content::new(content));
@@ -130,12 +133,8 @@ impl Brush {
     fn path(&self, path: &Path) -> Element {
         let class = ("class", format!("line {}", path.pen.layer()));
         match &path.shape {
-            Shape::Line { from, to } => {
-                element("line", &[class, ("x1", self.x(*from)), ("y1", self.y(*from)), ("x2", self.x(*to)), ("y2", self.y(*to))])
-            }
-            Shape::Circle { centre, radius } => {
-                element("circle", &[class, ("cx", self.x(*centre)), ("cy", self.y(*centre)), ("r", number(*radius))])
-            }
+            Shape::Line { from, to } => element("line", &[class, ("x1", self.x(*from)), ("y1", self.y(*from)), ("x2", self.x(*to)), ("y2", self.y(*to))]),
+            Shape::Circle { centre, radius } => element("circle", &[class, ("cx", self.x(*centre)), ("cy", self.y(*centre)), ("r", number(*radius))]),
             shape => element("path", &[class, ("d", self.outline(shape))]),
         }
     }
@@ -185,12 +184,15 @@ impl Brush {
 
     fn text(&self, text: &Text) -> Element {
         let (x, y) = (self.x(text.at), self.y(text.at));
-        let mut e = element("text", &[
-            ("class", text.pen.layer().into()),
-            ("font-size", number(text.height / lettering::CAP_HEIGHT)),
-            ("textLength", number(lettering::width(&text.content, text.face) * text.height)),
-            ("lengthAdjust", "spacingAndGlyphs".into()),
-        ]);
+        let mut e = element(
+            "text",
+            &[
+                ("class", text.pen.layer().into()),
+                ("font-size", number(text.height / lettering::CAP_HEIGHT)),
+                ("textLength", number(lettering::width(&text.content, text.face) * text.height)),
+                ("lengthAdjust", "spacingAndGlyphs".into()),
+            ],
+        );
         match text.align {
             Align::Left => {}
             Align::Centre => e.assign("text-anchor", "middle"),

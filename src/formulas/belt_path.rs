@@ -176,15 +176,27 @@ pub struct BeltPath {
 impl BeltPath {
     /// Wrap on a pulley, radians; 0 if the belt does not touch it.
     pub fn wrap_rad(&self, pulley: Pulley) -> f64 {
-        self.segments.iter().map(|s| match s { Segment::Arc { pulley: p, sweep_rad, .. } if *p == pulley => *sweep_rad, _ => 0.0 }).sum()
+        self.segments
+            .iter()
+            .map(|s| match s {
+                Segment::Arc { pulley: p, sweep_rad, .. } if *p == pulley => *sweep_rad,
+                _ => 0.0,
+            })
+            .sum()
     }
     /// The straight run that leaves a pulley: from, to. The up run leaves the foot, the down run the head.
     pub fn run_leaving(&self, pulley: Pulley) -> Option<(Point, Point)> {
-        self.segments.iter().find_map(|s| match s { Segment::Line { leaves, from, to, .. } if *leaves == pulley => Some((*from, *to)), _ => None })
+        self.segments.iter().find_map(|s| match s {
+            Segment::Line { leaves, from, to, .. } if *leaves == pulley => Some((*from, *to)),
+            _ => None,
+        })
     }
     /// The straight run that reaches the foot pulley: from, to.
     pub fn run_to_foot(&self) -> Option<(Point, Point)> {
-        self.segments.iter().find_map(|s| match s { Segment::Line { reaches: Pulley::Foot, from, to, .. } => Some((*from, *to)), _ => None })
+        self.segments.iter().find_map(|s| match s {
+            Segment::Line { reaches: Pulley::Foot, from, to, .. } => Some((*from, *to)),
+            _ => None,
+        })
     }
     /// Angle between the run that reaches the foot pulley and the vertical, radians, 0 for vertical,
     /// positive when the run leans towards the up side on its way down.
@@ -255,7 +267,15 @@ pub fn belt_path(pulleys: &Pulleys) -> Result<BeltPath, PathError> {
     let length_mm = segments.iter().map(Segment::length_mm).sum();
     let bend = match (pulleys.bend, touched) {
         (None, _) => Bend::None,
-        (Some(_), true) => Bend::Touched { wrap_rad: segments.iter().map(|s| match s { Segment::Arc { pulley: Pulley::Bend, sweep_rad, .. } => *sweep_rad, _ => 0.0 }).sum() },
+        (Some(_), true) => Bend::Touched {
+            wrap_rad: segments
+                .iter()
+                .map(|s| match s {
+                    Segment::Arc { pulley: Pulley::Bend, sweep_rad, .. } => *sweep_rad,
+                    _ => 0.0,
+                })
+                .sum(),
+        },
         (Some(b), false) => {
             let normal = Vec2::from_angle(arrival);
             let line = pulleys.foot.centre.to_vec2().dot(normal) + pulleys.foot.radius_mm;
@@ -388,14 +408,18 @@ mod tests {
     fn segments_join_and_are_tangent() {
         for pulleys in [bent(0.0), two(250.0, 315.0, 9_000.0)] {
             let p = belt_path(&pulleys).unwrap();
-            let ends: Vec<(Point, Point, Vec2, Vec2)> = p.segments.iter().map(|s| match *s {
-                Segment::Line { from, to, .. } => (from, to, (to - from).normalize(), (to - from).normalize()),
-                Segment::Arc { centre, radius_mm, start_rad, sweep_rad, .. } => {
-                    let at = |a: f64| centre + Vec2::from_angle(a) * radius_mm;
-                    let along = |a: f64| Vec2::from_angle(a + FRAC_PI_2);
-                    (at(start_rad), at(start_rad + sweep_rad), along(start_rad), along(start_rad + sweep_rad))
-                }
-            }).collect();
+            let ends: Vec<(Point, Point, Vec2, Vec2)> = p
+                .segments
+                .iter()
+                .map(|s| match *s {
+                    Segment::Line { from, to, .. } => (from, to, (to - from).normalize(), (to - from).normalize()),
+                    Segment::Arc { centre, radius_mm, start_rad, sweep_rad, .. } => {
+                        let at = |a: f64| centre + Vec2::from_angle(a) * radius_mm;
+                        let along = |a: f64| Vec2::from_angle(a + FRAC_PI_2);
+                        (at(start_rad), at(start_rad + sweep_rad), along(start_rad), along(start_rad + sweep_rad))
+                    }
+                })
+                .collect();
             for (i, e) in ends.iter().enumerate() {
                 let next = &ends[(i + 1) % ends.len()];
                 assert!(e.1.distance(next.0) < 1e-8, "piece {i} does not join the next");

@@ -76,8 +76,7 @@ pub fn throat_capacity_t_per_h(area_mm2: f64, density_t_per_m3: f64, speed_m_per
 /// assert!((q - 85.0).abs() < 0.05);
 /// ```
 pub fn orifice_t_per_h(density_t_per_m3: f64, diameter_mm: f64, particle_mm: f64, c: f64, k: f64) -> Option<f64> {
-    orifice_valid(diameter_mm, particle_mm)
-        .then(|| 3600.0 * c * density_t_per_m3 * GRAVITY.sqrt() * ((diameter_mm - k * particle_mm) / 1000.0).powf(2.5))
+    orifice_valid(diameter_mm, particle_mm).then(|| 3600.0 * c * density_t_per_m3 * GRAVITY.sqrt() * ((diameter_mm - k * particle_mm) / 1000.0).powf(2.5))
 }
 
 /// Flow in t/h out of a flooded slot `length` × `width`: 1.03·ρ·√g·(L − kd)(B − kd)^{3/2}. Source: [`SLOT`].
@@ -117,7 +116,9 @@ mod tests {
     /// Computed Beverloo cases, C 0.58, k 1.4, g 9.81: kg/s.
     #[test]
     fn beverloo() {
-        for (rho, d, p, w) in [(0.780, 200.0, 4.0, 23.610), (0.780, 250.0, 4.0, 41.842), (0.720, 200.0, 8.0, 20.258), (0.650, 200.0, 8.0, 18.289), (1.500, 100.0, 0.5, 8.467)] {
+        for (rho, d, p, w) in
+            [(0.780, 200.0, 4.0, 23.610), (0.780, 250.0, 4.0, 41.842), (0.720, 200.0, 8.0, 20.258), (0.650, 200.0, 8.0, 18.289), (1.500, 100.0, 0.5, 8.467)]
+        {
             let got = orifice_t_per_h(rho, d, p, BEVERLOO_C, BEVERLOO_K).unwrap() / 3.6;
             assert!((got / w - 1.0).abs() < 5e-4, "{d} {p}: {got}");
         }
@@ -139,7 +140,15 @@ mod tests {
     /// Computed valley angles.
     #[test]
     fn valleys() {
-        for (a, b, v) in [(45.0f64, 45.0f64, 35.264), (50.0, 50.0, 40.121), (55.0, 55.0, 45.281), (60.0, 60.0, 50.768), (65.0, 65.0, 56.597), (60.0, 70.0, 55.686), (60.0, 90.0, 60.0)] {
+        for (a, b, v) in [
+            (45.0f64, 45.0f64, 35.264),
+            (50.0, 50.0, 40.121),
+            (55.0, 55.0, 45.281),
+            (60.0, 60.0, 50.768),
+            (65.0, 65.0, 56.597),
+            (60.0, 70.0, 55.686),
+            (60.0, 90.0, 60.0),
+        ] {
             assert!((valley_rad(a.to_radians(), b.to_radians()).to_degrees() - v).abs() < 1e-3, "{a}/{b}");
         }
     }

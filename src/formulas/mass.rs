@@ -80,7 +80,10 @@ mod tests {
     #[test]
     fn a_drum_is_the_sum_of_its_parts() {
         let d = Drum { diameter_mm: 630.0, face_mm: 400.0, wall_mm: 10.0, disc_mm: 12.0, hub_mm: 140.0, hub_length_mm: 90.0, shaft_mm: 70.0 };
-        let volume = PI / 4.0 * ((630.0f64.powi(2) - 610.0f64.powi(2)) * 400.0 + 2.0 * (610.0f64.powi(2) - 140.0f64.powi(2)) * 12.0 + 2.0 * (140.0f64.powi(2) - 70.0f64.powi(2)) * 90.0);
+        let volume = PI / 4.0
+            * ((630.0f64.powi(2) - 610.0f64.powi(2)) * 400.0
+                + 2.0 * (610.0f64.powi(2) - 140.0f64.powi(2)) * 12.0
+                + 2.0 * (140.0f64.powi(2) - 70.0f64.powi(2)) * 90.0);
         assert!((d.mass_kg(7850.0) - volume * 7850e-9).abs() < 1e-9);
         // filled solid it is a round bar
         let solid = Drum { disc_mm: 200.0, hub_length_mm: 200.0, shaft_mm: 0.0, ..d };

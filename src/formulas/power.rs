@@ -9,7 +9,8 @@ use crate::units::GRAVITY;
 /// Lifting power.
 pub const LIFT: Source = Source::physics("weight flow times height: P = Q·g·H");
 /// Dredging as equivalent lift.
-pub const DREDGING: Source = Source::practice("dredging as an extra lift of 6 (up-side feed) or 12 (down-side feed) foot pulley diameters, from memory of handbook habit");
+pub const DREDGING: Source =
+    Source::practice("dredging as an extra lift of 6 (up-side feed) or 12 (down-side feed) foot pulley diameters, from memory of handbook habit");
 /// Losses.
 pub const LOSSES: Source = Source::practice("drive efficiency and bearing, belt bending and air losses as one ratio");
 

@@ -115,7 +115,8 @@ mod tests {
         let depth = 2.35;
         assert!((p.excavation_depth_mm() - 2350.0).abs() < 1e-9);
         assert!((p.excavation_m3(600.0, 0.0) - 4.8 * 4.3 * depth).abs() < 1e-9);
-        let slices: f64 = (0..10_000).map(|i| (f64::from(i) + 0.5) * depth / 10_000.0).map(|z| (4.8 + 2.0 * 0.75 * z) * (4.3 + 2.0 * 0.75 * z) * depth / 10_000.0).sum();
+        let slices: f64 =
+            (0..10_000).map(|i| (f64::from(i) + 0.5) * depth / 10_000.0).map(|z| (4.8 + 2.0 * 0.75 * z) * (4.3 + 2.0 * 0.75 * z) * depth / 10_000.0).sum();
         assert!((p.excavation_m3(600.0, 0.75) - slices).abs() < 1e-6);
         let built = 3.0 * 2.5 * 2.0 + 3.348 + p.lean_concrete_m3();
         assert!((p.backfill_m3(600.0, 0.75) - slices + built).abs() < 1e-6);

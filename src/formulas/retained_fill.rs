@@ -66,7 +66,9 @@ impl std::fmt::Display for SectionError {
         f.write_str(match self {
             SectionError::TooFewCorners => "a bucket section needs at least three corners",
             SectionError::NotFinite => "a corner of the bucket section is not a finite number",
-            SectionError::HoldsNothing => "the bucket section holds nothing below its lip; list the corners from the lip round the bottom to the top of the back",
+            SectionError::HoldsNothing => {
+                "the bucket section holds nothing below its lip; list the corners from the lip round the bottom to the top of the back"
+            }
         })
     }
 }
@@ -181,7 +183,10 @@ pub fn retained_share(section: &BucketSection, wheel: &Wheel, friction_rad: f64,
 fn lobe(edge: Vec2, slope: f64, corners: &[Vec2], origin: Vec2) -> Vec<[f64; 2]> {
     let base = edge.atan2();
     let radius = edge.hypot();
-    let turn = |v: Vec2| { let a = (v.atan2() - base).rem_euclid(TAU); if a > PI { a - TAU } else { a } };
+    let turn = |v: Vec2| {
+        let a = (v.atan2() - base).rem_euclid(TAU);
+        if a > PI { a - TAU } else { a }
+    };
     let (mut low, mut high) = corners.iter().map(|c| turn(*c)).fold((0.0_f64, 0.0_f64), |(l, h), a| (l.min(a), h.max(a)));
     let margin = 0.05 * (high - low);
     (low, high) = (low - margin, high + margin);
@@ -193,7 +198,10 @@ fn lobe(edge: Vec2, slope: f64, corners: &[Vec2], origin: Vec2) -> Vec<[f64; 2]>
     let size = corners.iter().map(|c| (*c - edge).hypot()).fold(0.0, f64::max);
     let inner = if high - low > PI { 0.0 } else { (nearest - 3.0 * size).max(0.0) };
     let step = (8.0 * FLATNESS_MM / (radius * (1.0 + slope * slope).sqrt())).sqrt();
-    let at = |angle: f64, r: f64| { let p = Vec2::from_angle(base + angle) * r - origin; [p.x, p.y] };
+    let at = |angle: f64, r: f64| {
+        let p = Vec2::from_angle(base + angle) * r - origin;
+        [p.x, p.y]
+    };
     let spread = |from: f64, to: f64| {
         let n = ((to - from).abs() / step).ceil().clamp(1.0, MOST_CHORDS);
         (0..n as usize).map(move |i| from + (to - from) * i as f64 / n)
@@ -222,11 +230,8 @@ fn signed_area(contour: &[[f64; 2]]) -> f64 {
 /// Share at a height of the bucket's bolts above the shaft, mm: on the pulley below the shaft, on the
 /// straight run from the shaft up. Below the pulley's lowest point the bottom counts.
 pub fn retained_share_at_height(section: &BucketSection, wheel: &Wheel, friction_rad: f64, above_shaft_mm: f64) -> Retained {
-    let position = if above_shaft_mm >= 0.0 {
-        Position::OnUpRun(above_shaft_mm)
-    } else {
-        Position::OnPulley((-above_shaft_mm / wheel.radius_mm).clamp(0.0, 1.0).acos())
-    };
+    let position =
+        if above_shaft_mm >= 0.0 { Position::OnUpRun(above_shaft_mm) } else { Position::OnPulley((-above_shaft_mm / wheel.radius_mm).clamp(0.0, 1.0).acos()) };
     Retained { position, above_shaft_mm, share: retained_share(section, wheel, friction_rad, position) }
 }
 
@@ -270,10 +275,14 @@ mod tests {
         let limit = section.rim().map(potential).into_iter().fold(f64::INFINITY, f64::min);
         let inside = |p: Point| {
             let o = section.outline();
-            (0..o.len()).filter(|i| {
-                let (a, b) = (o[*i], o[(i + 1) % o.len()]);
-                (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x
-            }).count() % 2 == 1
+            (0..o.len())
+                .filter(|i| {
+                    let (a, b) = (o[*i], o[(i + 1) % o.len()]);
+                    (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x
+                })
+                .count()
+                % 2
+                == 1
         };
         let step = 0.4;
         let mut cells = 0.0;

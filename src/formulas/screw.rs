@@ -179,7 +179,8 @@ mod tests {
     /// Computed: Tr30×6, 10 kN, f 0.15: 30.853 N·m, lead angle 4.046°.
     #[test]
     fn tr_30() {
-        let s = Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: TRAPEZOIDAL_FLANK_RAD, collar_friction: 0.0, collar_diameter_mm: 0.0 };
+        let s =
+            Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: TRAPEZOIDAL_FLANK_RAD, collar_friction: 0.0, collar_diameter_mm: 0.0 };
         assert!((s.raise_nmm(10_000.0) - 30_853.0).abs() < 1.0);
         assert!((s.lead_angle_rad().to_degrees() - 4.046).abs() < 1e-3);
         // a metric flank rubs more
@@ -189,7 +190,12 @@ mod tests {
     /// Computed critical loads of Tr30×6 (root 23 mm, E 207 GPa), kN.
     #[test]
     fn columns() {
-        for (yield_mpa, c, loads) in [(235.0, 0.25, [67.07, 28.06, 8.66]), (235.0, 1.0, [89.99, 76.41, 34.65]), (235.0, 2.0, [93.82, 87.02, 63.24]), (355.0, 1.0, [130.05, 99.05, 34.65])] {
+        for (yield_mpa, c, loads) in [
+            (235.0, 0.25, [67.07, 28.06, 8.66]),
+            (235.0, 1.0, [89.99, 76.41, 34.65]),
+            (235.0, 2.0, [93.82, 87.02, 63.24]),
+            (355.0, 1.0, [130.05, 99.05, 34.65]),
+        ] {
             for (l, want) in [300.0, 500.0, 900.0].into_iter().zip(loads) {
                 let got = critical_load_n(23.0, l, c, 207_000.0, yield_mpa) / 1000.0;
                 assert!((got - want).abs() < 0.006, "{yield_mpa} {c} {l}: {got}");

@@ -178,7 +178,16 @@ mod tests {
     }
 
     fn input() -> ChainInput {
-        ChainInput { empty_line_kg_per_m: 17.9, load_line_kg_per_m: 11.0, lift_m: 28.0, dredging_n: 540.0, speed_m_per_s: 2.8, friction: 0.35, wrap_rad: std::f64::consts::PI, tracking_n: 600.0 }
+        ChainInput {
+            empty_line_kg_per_m: 17.9,
+            load_line_kg_per_m: 11.0,
+            lift_m: 28.0,
+            dredging_n: 540.0,
+            speed_m_per_s: 2.8,
+            friction: 0.35,
+            wrap_rad: std::f64::consts::PI,
+            tracking_n: 600.0,
+        }
     }
 
     /// Statics: going up the loaded run from the foot arrives at the same tight side.

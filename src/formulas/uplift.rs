@@ -123,8 +123,17 @@ mod tests {
 
     fn pit() -> Pit {
         Pit {
-            inner_length_mm: 2500.0, inner_width_mm: 2000.0, depth_mm: 2000.0, wall_mm: 250.0, base_mm: 300.0, toe_mm: 300.0, water_below_ground_mm: 500.0,
-            concrete_kn_per_m3: 24.0, dry_soil_kn_per_m3: 18.0, wet_soil_kn_per_m3: 20.0, water_kn_per_m3: 9.81,
+            inner_length_mm: 2500.0,
+            inner_width_mm: 2000.0,
+            depth_mm: 2000.0,
+            wall_mm: 250.0,
+            base_mm: 300.0,
+            toe_mm: 300.0,
+            water_below_ground_mm: 500.0,
+            concrete_kn_per_m3: 24.0,
+            dry_soil_kn_per_m3: 18.0,
+            wet_soil_kn_per_m3: 20.0,
+            water_kn_per_m3: 9.81,
         }
     }
 

@@ -62,11 +62,6 @@ impl BucketBody {
         out.push(Feature::length("bucket.projection", "bucket projection", base, ModelPoint { x: base.x + self.projection, ..base }));
         out.push(Feature::length("bucket.height", "bucket height", base, ModelPoint { z: base.z + self.height, ..base }));
         out.push(Feature::length("bucket.spacing", "bucket spacing", base, ModelPoint { z: base.z + self.spacing, ..base }));
-        out.push(Feature::length(
-            "bucket.length",
-            "bucket length",
-            ModelPoint { y: -self.length / 2.0, ..base },
-            ModelPoint { y: self.length / 2.0, ..base },
-        ));
+        out.push(Feature::length("bucket.length", "bucket length", ModelPoint { y: -self.length / 2.0, ..base }, ModelPoint { y: self.length / 2.0, ..base }));
     }
 }

@@ -129,9 +129,7 @@ impl CasingBody {
     /// to the first about the lowest shaft centre (see `bottom_radius`).
     pub fn inner_outline(&self) -> Vec<[f64; 2]> {
         let mut points = Vec::new();
-        let arc_end = |angle: f64, sense: f64| {
-            self.bottom_radius.map(|r| [sense * r * angle.sin(), self.bottom_face + r - r * angle.cos()])
-        };
+        let arc_end = |angle: f64, sense: f64| self.bottom_radius.map(|r| [sense * r * angle.sin(), self.bottom_face + r - r * angle.cos()]);
         if let Some([up, _]) = self.bottom_arc {
             points.extend(arc_end(up, 1.0));
         }
@@ -148,9 +146,24 @@ impl CasingBody {
     pub(super) fn features(&self, out: &mut Vec<Feature>) {
         let bottom = self.bottom_face;
         let down = self.down_x(bottom);
-        out.push(Feature::length("casing.length", "inside length at the bottom", ModelPoint::elevation(down, bottom), ModelPoint::elevation(self.up_face, bottom)));
-        out.push(Feature::length("casing.up_length", "up-side end plate from shaft", ModelPoint::elevation(0.0, bottom), ModelPoint::elevation(self.up_face, bottom)));
-        out.push(Feature::length("casing.down_length", "down-side end plate from shaft", ModelPoint::elevation(down, bottom), ModelPoint::elevation(0.0, bottom)));
+        out.push(Feature::length(
+            "casing.length",
+            "inside length at the bottom",
+            ModelPoint::elevation(down, bottom),
+            ModelPoint::elevation(self.up_face, bottom),
+        ));
+        out.push(Feature::length(
+            "casing.up_length",
+            "up-side end plate from shaft",
+            ModelPoint::elevation(0.0, bottom),
+            ModelPoint::elevation(self.up_face, bottom),
+        ));
+        out.push(Feature::length(
+            "casing.down_length",
+            "down-side end plate from shaft",
+            ModelPoint::elevation(down, bottom),
+            ModelPoint::elevation(0.0, bottom),
+        ));
         out.push(Feature::length(
             "casing.width",
             "inside width",
@@ -163,7 +176,13 @@ impl CasingBody {
             out.push(Feature::height("casing.feet", "feet", ModelPoint::elevation(self.up_face, self.feet)));
         }
         for (i, t) in self.trunk.iter().enumerate() {
-            let name = if self.trunk.len() == 1 { "trunk" } else if i == 0 { "up leg" } else { "down leg" };
+            let name = if self.trunk.len() == 1 {
+                "trunk"
+            } else if i == 0 {
+                "up leg"
+            } else {
+                "down leg"
+            };
             out.push(Feature::length(
                 format!("trunk[{}].length", i + 1),
                 format!("{name}, inside"),

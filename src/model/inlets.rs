@@ -109,7 +109,13 @@ impl InletBody {
         ));
         let floor_end = ModelPoint::elevation(self.flange_face, self.flange_sill);
         out.push(Feature::length(format!("inlet.{key}.reach"), format!("{key}-side throat, reach"), ModelPoint { x: self.outside, ..floor_end }, floor_end));
-        out.push(Feature::angle(format!("inlet.{key}.slope"), format!("{key}-side throat floor"), ModelPoint { x: self.outside, ..at }, floor_end, self.slope_deg));
+        out.push(Feature::angle(
+            format!("inlet.{key}.slope"),
+            format!("{key}-side throat floor"),
+            ModelPoint { x: self.outside, ..at },
+            floor_end,
+            self.slope_deg,
+        ));
         out.push(Feature::height(format!("inlet.{key}.flange_sill"), format!("{key}-side flange, floor"), floor_end));
     }
 }
@@ -183,7 +189,13 @@ impl PocketBody {
         out.push(Feature::height("shovel_pocket.sill", "shovel pocket, opening", at));
         out.push(Feature::height("shovel_pocket.lip", "shovel pocket, lip", ModelPoint { y: y + outward * self.reach, z: self.lip, ..at }));
         out.push(Feature::length("shovel_pocket.reach", "shovel pocket, reach", at, ModelPoint { y: y + outward * self.reach, ..at }));
-        out.push(Feature::angle("shovel_pocket.slope", "shovel pocket floor", at, ModelPoint { y: y + outward * self.reach, z: self.lip, ..at }, self.slope_deg));
+        out.push(Feature::angle(
+            "shovel_pocket.slope",
+            "shovel pocket floor",
+            at,
+            ModelPoint { y: y + outward * self.reach, z: self.lip, ..at },
+            self.slope_deg,
+        ));
     }
 }
 

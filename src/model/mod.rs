@@ -86,7 +86,11 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let belt = belt::BeltBody::build(spec.belt.width.value(), spec.belt.thickness.value(), &pulleys, travel).map_err(|why| {
         let mut out = Diagnostics::default();
         let bend = spec.bend_pulley.fitted.value;
-        let (path, span) = if bend { ("bend_pulley", spec.bend_pulley.angle.span().or(spec.bend_pulley.height.span()).or(spec.bend_pulley.fitted.span())) } else { ("head_pulley.diameter", spec.head_pulley.diameter.span()) };
+        let (path, span) = if bend {
+            ("bend_pulley", spec.bend_pulley.angle.span().or(spec.bend_pulley.height.span()).or(spec.bend_pulley.fitted.span()))
+        } else {
+            ("head_pulley.diameter", spec.head_pulley.diameter.span())
+        };
         let hint = if bend {
             "give bend_pulley.angle a value from \"10 deg\" to \"35 deg\", leave bend_pulley.height out, or set bend_pulley.fitted = false"
         } else {

@@ -3,9 +3,9 @@
 //! The pit floor is the plane z = 0, the underside of the foot base; plant floor level ±0.000 lies
 //! `depth` above it. Outlines only: no reinforcement.
 
+use super::base::BaseBody;
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
-use super::base::BaseBody;
 use super::inlets::{FeedSide, InletBody, PocketBody};
 use super::pit_fittings::{Area, Fittings};
 use super::rotating::RotatingBody;

@@ -151,7 +151,12 @@ impl Fittings {
         if depth > SLEEVE_BELOW + SLEEVE {
             let z = depth - SLEEVE_BELOW;
             if let Some(s) = sump {
-                sleeves.push(Sleeve { purpose: "pressure pipe of the sump pump", wall: AccessSide::Far, at: ModelPoint::new(s.x.middle(), inner.y.low, z), diameter: SLEEVE });
+                sleeves.push(Sleeve {
+                    purpose: "pressure pipe of the sump pump",
+                    wall: AccessSide::Far,
+                    at: ModelPoint::new(s.x.middle(), inner.y.low, z),
+                    diameter: SLEEVE,
+                });
             }
             // Cables come in at the down side, away from the feed, and clear of ladder and sump.
             sleeves.push(Sleeve { purpose: "cables", wall: AccessSide::Down, at: ModelPoint::new(inner.x.low, base.y.middle(), z), diameter: SLEEVE });
@@ -215,7 +220,11 @@ fn hatch(spec: &Spec, side: AccessSide, way: &WayDown, inner: Area) -> Area {
 
 /// A strip of a width along the wall that the flight stands at.
 fn wall_strip(flight: Extent, inner: Extent, wide: f64) -> Extent {
-    if (flight.low - inner.low).abs() < (inner.high - flight.high).abs() { Extent::new(inner.low, inner.low + wide) } else { Extent::new(inner.high - wide, inner.high) }
+    if (flight.low - inner.low).abs() < (inner.high - flight.high).abs() {
+        Extent::new(inner.low, inner.low + wide)
+    } else {
+        Extent::new(inner.high - wide, inner.high)
+    }
 }
 
 #[cfg(test)]

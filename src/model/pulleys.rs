@@ -48,11 +48,7 @@ impl Pulleys {
         let head_neutral = (head_diameter + thickness) / 2.0;
         let face = spec.foot_pulley.face.value();
         let foot = PulleyBody { centre: ModelPoint::elevation(0.0, lowest), diameter: foot_diameter, face };
-        let head = PulleyBody {
-            centre: ModelPoint::elevation(foot_neutral - head_neutral, highest + spec.duty.lift.value()),
-            diameter: head_diameter,
-            face,
-        };
+        let head = PulleyBody { centre: ModelPoint::elevation(foot_neutral - head_neutral, highest + spec.duty.lift.value()), diameter: head_diameter, face };
         let bend = spec.bend_pulley.fitted.value.then(|| {
             let diameter = spec.bend_pulley.diameter.value();
             let bend_neutral = (diameter + thickness) / 2.0;

@@ -137,8 +137,18 @@ impl RotatingBody {
         ));
         out.push(Feature::length("take_up.slot", "shaft slot, overall", ModelPoint::elevation(0.0, self.slot.low), ModelPoint::elevation(0.0, self.slot.high)));
         let plate = &self.sliding_plate;
-        out.push(Feature::length("take_up.plate_width", "sliding plate, width", ModelPoint::elevation(plate.x.low, plate.z.low), ModelPoint::elevation(plate.x.high, plate.z.low)));
-        out.push(Feature::length("take_up.plate_height", "sliding plate, height", ModelPoint::elevation(plate.x.low, plate.z.low), ModelPoint::elevation(plate.x.low, plate.z.high)));
+        out.push(Feature::length(
+            "take_up.plate_width",
+            "sliding plate, width",
+            ModelPoint::elevation(plate.x.low, plate.z.low),
+            ModelPoint::elevation(plate.x.high, plate.z.low),
+        ));
+        out.push(Feature::length(
+            "take_up.plate_height",
+            "sliding plate, height",
+            ModelPoint::elevation(plate.x.low, plate.z.low),
+            ModelPoint::elevation(plate.x.low, plate.z.high),
+        ));
     }
 }
 

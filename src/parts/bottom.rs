@@ -25,7 +25,8 @@ pub fn build(shop: &mut Shop) {
             let k = shop.k_factor(r, t);
             let arc = (up + down) * (r + k * t);
             let mut flat = FlatPattern::new(Contour::rectangle([0.0, -half], [first + arc + last, half]));
-            flat.bends = vec![Bend { start: first, flat_length: arc, angle_deg: (up + down).to_degrees(), side: BendSide::Down, inside_radius: r, rolled: true }];
+            flat.bends =
+                vec![Bend { start: first, flat_length: arc, angle_deg: (up + down).to_degrees(), side: BendSide::Down, inside_radius: r, rolled: true }];
             let (cos, sin) = (down.cos(), down.sin());
             let start = [c.down_x(c.down_shoulder), 0.0, c.down_shoulder];
             (flat, Placement::new(start, [cos, 0.0, -sin], [0.0, 1.0, 0.0], [-sin, 0.0, -cos]), first + arc + last)

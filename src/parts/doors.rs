@@ -122,17 +122,51 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
     frame.open(&feature, inner());
     frame.tapped(bolt, &o.id, holes.iter().copied());
     frame.tapped(bolt, &format!("{} mesh", o.id), screws.iter().copied());
-    shop.plate(Draft { item: item + 1, id: &format!("{}.frame", o.id), code: &format!("{code}FR"), name: &format!("{what}, frame"), thickness: tf, flat: frame, placements: vec![outward(0.0)], hand, sources: &sources, remarks: "welded to the wall, tapped" });
+    shop.plate(Draft {
+        item: item + 1,
+        id: &format!("{}.frame", o.id),
+        code: &format!("{code}FR"),
+        name: &format!("{what}, frame"),
+        thickness: tf,
+        flat: frame,
+        placements: vec![outward(0.0)],
+        hand,
+        sources: &sources,
+        remarks: "welded to the wall, tapped",
+    });
     let mut height = tf;
     if let Some(opening) = mesh {
         let mut guard = FlatPattern::new(outer());
         guard.open(&feature, inner());
         guard.clear(bolt, &o.id, holes.iter().copied());
         guard.clear(bolt, &format!("{} mesh", o.id), screws.iter().copied());
-        shop.plate(Draft { item: item + 2, id: &format!("{}.mesh_frame", o.id), code: &format!("{code}MF"), name: &format!("{what}, mesh guard frame"), thickness: MESH_FRAME, flat: guard, placements: vec![outward(height)], hand, sources: &sources, remarks: "mesh welded on all round; fixed guard, screws countersunk" });
+        shop.plate(Draft {
+            item: item + 2,
+            id: &format!("{}.mesh_frame", o.id),
+            code: &format!("{code}MF"),
+            name: &format!("{what}, mesh guard frame"),
+            thickness: MESH_FRAME,
+            flat: guard,
+            placements: vec![outward(height)],
+            hand,
+            sources: &sources,
+            remarks: "mesh welded on all round; fixed guard, screws countersunk",
+        });
         let centre = outward(height).point(across.middle(), up.middle(), 0.0);
         let area = (across.size() + LAP) * (up.size() + LAP) * 1e-6;
-        shop.other(item + 3, &format!("{}.mesh", o.id), &format!("{what}, wire mesh"), Kind::Bought, "steel wire", format!("square opening {} mm, {:.0} × {:.0}", crate::units::plain_number(opening, 1), across.size() + LAP, up.size() + LAP), Some(area * wire_mesh_kg_per_m2(opening)), 2.0 * area, vec![[centre.x, centre.y, centre.z]], &sources, "opening not larger than given: safety distance".into());
+        shop.other(
+            item + 3,
+            &format!("{}.mesh", o.id),
+            &format!("{what}, wire mesh"),
+            Kind::Bought,
+            "steel wire",
+            format!("square opening {} mm, {:.0} × {:.0}", crate::units::plain_number(opening, 1), across.size() + LAP, up.size() + LAP),
+            Some(area * wire_mesh_kg_per_m2(opening)),
+            2.0 * area,
+            vec![[centre.x, centre.y, centre.z]],
+            &sources,
+            "opening not larger than given: safety distance".into(),
+        );
         shop.joint(format!("{what}: mesh guard to frame"), bolt, screws.len(), MESH_FRAME + tf, Held::Countersunk);
         height += MESH_FRAME;
     }
@@ -144,14 +178,37 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
         OpeningKind::SensorPanel => format!("{what}, cover"),
         OpeningKind::CleanOut => format!("{what}, cover"),
     };
-    shop.plate(Draft { item: item + 4, id: &format!("{}.leaf", o.id), code: &format!("{code}LF"), name: &name, thickness: leaf_t, flat: leaf, placements: vec![outward(height)], hand, sources: &sources, remarks: if o.kind == OpeningKind::SensorPanel { "sensor hole to be drilled for the sensor bought" } else { "" } });
+    shop.plate(Draft {
+        item: item + 4,
+        id: &format!("{}.leaf", o.id),
+        code: &format!("{code}LF"),
+        name: &name,
+        thickness: leaf_t,
+        flat: leaf,
+        placements: vec![outward(height)],
+        hand,
+        sources: &sources,
+        remarks: if o.kind == OpeningKind::SensorPanel { "sensor hole to be drilled for the sensor bought" } else { "" },
+    });
     let clamped = leaf_t + height;
     shop.joint(format!("{what}: {} to frame", if mesh.is_some() { "leaf and mesh guard" } else { "cover" }), bolt, holes.len(), clamped, Held::Tapped);
     shop.seal(what, "EPDM sheet 3, frame cut to the leaf", 2.0 * (across.size() + up.size() + 4.0 * LAP / 2.0));
     shop.fillet(format!("{what}: frame to the wall"), 2.0 * (across.size() + up.size() + 4.0 * LAP), shop.foot.casing.plate, true);
     if o.kind != OpeningKind::SensorPanel {
         let centre = outward(height + leaf_t).point(across.middle(), up.middle(), 20.0);
-        shop.other(item + 5, &format!("{}.grip", o.id), &format!("{what}, grip handle"), Kind::Bought, "steel, black", "bow 120, M8".into(), None, 0.0, vec![[centre.x, centre.y, centre.z]], &sources, String::new());
+        shop.other(
+            item + 5,
+            &format!("{}.grip", o.id),
+            &format!("{what}, grip handle"),
+            Kind::Bought,
+            "steel, black",
+            "bow 120, M8".into(),
+            None,
+            0.0,
+            vec![[centre.x, centre.y, centre.z]],
+            &sources,
+            String::new(),
+        );
     }
 }
 

@@ -44,7 +44,8 @@ fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
         let claim = if inside { shop.zones.claim(wall, &feature, across.grown(lap), up.grown(lap)) } else { Err("the edge of the plate".into()) };
         match claim {
             Ok(()) => out.push(Cut { feature, across, up }),
-            Err(what) => shop.defect(item, format!("{feature} at y {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", across.low, across.high, up.low, up.high)),
+            Err(what) => shop
+                .defect(item, format!("{feature} at y {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", across.low, across.high, up.low, up.high)),
         }
     }
     out
@@ -68,7 +69,14 @@ fn up_side(shop: &mut Shop) {
     }
     let mut flat = FlatPattern::new(notched([-half, half], low, c.top, notch));
     for cut in kept {
-        flat.open(&cut.feature, Contour::rounded([-cut.across.high, cut.up.low], [-cut.across.low, cut.up.high], if cut.feature.starts_with("inlet") { doors::INNER } else { doors::CORNER }));
+        flat.open(
+            &cut.feature,
+            Contour::rounded(
+                [-cut.across.high, cut.up.low],
+                [-cut.across.low, cut.up.high],
+                if cut.feature.starts_with("inlet") { doors::INNER } else { doors::CORNER },
+            ),
+        );
     }
     let features: Vec<&str> = list.iter().map(|k| k.feature.as_str()).chain(["casing.width", "casing.height"]).collect();
     shop.plate(Draft {
@@ -139,7 +147,10 @@ fn down_side(shop: &mut Shop) {
     // Upright plates are drawn upright (across, s); bent ones lie (s, −across).
     let mut flat = FlatPattern::new(notched([-half, half], 0.0, profile.flat_length, notch));
     for (cut, a, b) in windows {
-        flat.open(&cut.feature, Contour::rounded([cut.across.low, a], [cut.across.high, b], if cut.feature.starts_with("inlet") { doors::INNER } else { doors::CORNER }));
+        flat.open(
+            &cut.feature,
+            Contour::rounded([cut.across.low, a], [cut.across.high, b], if cut.feature.starts_with("inlet") { doors::INNER } else { doors::CORNER }),
+        );
     }
     let placement = if bent {
         // Seen from outside with the plate's lower end at the left, far side up.
@@ -152,7 +163,12 @@ fn down_side(shop: &mut Shop) {
     let radius = profile.bends.first().map_or(0.0, |b| b.inside_radius);
     let least = bend_allowance::shortest_flange_mm(radius, c.plate);
     if bent && profile.straights.iter().any(|s| s.length < least) {
-        shop.defect(item, format!("a stretch between bends of the down-side end plate is shorter than the {least:.0} mm that a press brake can hold; weld it from separate plates"));
+        shop.defect(
+            item,
+            format!(
+                "a stretch between bends of the down-side end plate is shorter than the {least:.0} mm that a press brake can hold; weld it from separate plates"
+            ),
+        );
     }
     let mut sources = done.clone();
     sources.extend(["casing.width", "casing.height"]);

@@ -25,7 +25,18 @@ pub fn build(shop: &mut Shop) {
     let mut pad = FlatPattern::new(Contour::rectangle([-px / 2.0, -py / 2.0], [px / 2.0, py / 2.0]));
     pad.round(base.hole, "base.anchors_x", [[0.0, 0.0]]);
     let pads = base.pads.iter().map(|p| Placement::plan(0.0).moved([p.x.middle(), p.y.middle(), 0.0])).collect();
-    shop.plate(Draft { item: 121, id: "foot.pad", code: "PAD", name: "foot pad", thickness: base.thickness, flat: pad, placements: pads, hand: Hand::Neutral, sources: &["base.anchors_x", "base.anchors_y"], remarks: "" });
+    shop.plate(Draft {
+        item: 121,
+        id: "foot.pad",
+        code: "PAD",
+        name: "foot pad",
+        thickness: base.thickness,
+        flat: pad,
+        placements: pads,
+        hand: Hand::Neutral,
+        sources: &["base.anchors_x", "base.anchors_y"],
+        remarks: "",
+    });
     for (k, up) in [true, false].into_iter().enumerate() {
         let group: Vec<_> = base.pads.iter().filter(|p| (p.x.middle() > 0.0) == up).collect();
         let Some(pad) = group.first() else { continue };
@@ -40,7 +51,18 @@ pub fn build(shop: &mut Shop) {
             })
             .collect();
         let (item, id, name) = if k == 0 { (122, "foot.leg.up", "foot leg, up side") } else { (123, "foot.leg.down", "foot leg, down side") };
-        shop.plate(Draft { item, id, code: "LEG", name, thickness: t, flat: leg, placements: legs, hand: Hand::Neutral, sources: &["casing.feet"], remarks: "" });
+        shop.plate(Draft {
+            item,
+            id,
+            code: "LEG",
+            name,
+            thickness: t,
+            flat: leg,
+            placements: legs,
+            hand: Hand::Neutral,
+            sources: &["casing.feet"],
+            remarks: "",
+        });
         // Gusset: upright, across the machine, clear of the anchor's nut beside it.
         let reach = py - t - 8.0;
         let height = (top - base.thickness - 20.0).clamp(20.0, 150.0);
@@ -54,13 +76,37 @@ pub fn build(shop: &mut Shop) {
                 let y = if near { out + t } else { -out - t };
                 let x = p.x.middle() + side * (px / 2.0 - 6.0);
                 // Back face toward the middle of the pad when near, else the plate is turned.
-                let (right, toward, back) = if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
+                let (right, toward, back) =
+                    if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
                 Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)
             })
             .collect();
         let (item, id, name) = if k == 0 { (124, "foot.gusset.up", "foot gusset, up side") } else { (125, "foot.gusset.down", "foot gusset, down side") };
-        shop.plate(Draft { item, id, code: "GUSS", name, thickness: t, flat: FlatPattern::new(gusset), placements, hand: Hand::Neutral, sources: &["casing.feet"], remarks: "" });
+        shop.plate(Draft {
+            item,
+            id,
+            code: "GUSS",
+            name,
+            thickness: t,
+            flat: FlatPattern::new(gusset),
+            placements,
+            hand: Hand::Neutral,
+            sources: &["casing.feet"],
+            remarks: "",
+        });
     }
     shop.fillet("feet: legs to side plates, pads and gussets", 4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0), t.min(c.plate), false);
-    shop.other(129, "foot.anchor", "anchor bolt with nut and washer", super::Kind::Bought, "by the civil engineer", base.bolt.into(), None, 0.0, base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect(), &["base.anchors_x"], "size to be confirmed from the load table".into());
+    shop.other(
+        129,
+        "foot.anchor",
+        "anchor bolt with nut and washer",
+        super::Kind::Bought,
+        "by the civil engineer",
+        base.bolt.into(),
+        None,
+        0.0,
+        base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect(),
+        &["base.anchors_x"],
+        "size to be confirmed from the load table".into(),
+    );
 }

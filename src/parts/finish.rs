@@ -21,7 +21,8 @@ pub fn finish(mut shop: Shop) -> Parts {
     for part in parts {
         items.extend(spliced(&mut shop, part, stock));
     }
-    let number: String = spec.project.number.value.to_uppercase().chars().filter(|c| c.is_ascii_uppercase() || c.is_ascii_digit() || *c == '-').take(12).collect();
+    let number: String =
+        spec.project.number.value.to_uppercase().chars().filter(|c| c.is_ascii_uppercase() || c.is_ascii_digit() || *c == '-').take(12).collect();
     for part in &mut items {
         let Some(flat) = &mut part.flat else { continue };
         let factor = match spec.fabrication.process.value {

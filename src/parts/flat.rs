@@ -116,11 +116,9 @@ impl Contour {
     pub fn length(&self) -> f64 {
         match self {
             Contour::Circle { diameter, .. } => PI * diameter,
-            Contour::Path(_) => self
-                .edges()
-                .iter()
-                .map(|&(a, b, bulge)| arc_of(a, b, bulge).map_or((b[0] - a[0]).hypot(b[1] - a[1]), |(_, r, _, sweep)| r * sweep.abs()))
-                .sum(),
+            Contour::Path(_) => {
+                self.edges().iter().map(|&(a, b, bulge)| arc_of(a, b, bulge).map_or((b[0] - a[0]).hypot(b[1] - a[1]), |(_, r, _, sweep)| r * sweep.abs())).sum()
+            }
         }
     }
 
@@ -291,7 +289,9 @@ impl FlatPattern {
     }
     /// Net area, mm²: outline less openings and all holes, drilled ones too.
     pub fn area(&self) -> f64 {
-        self.outer.area() - self.openings.iter().map(|o| o.contour.area()).sum::<f64>() - self.holes.iter().map(|h| PI / 4.0 * h.diameter * h.diameter).sum::<f64>()
+        self.outer.area()
+            - self.openings.iter().map(|o| o.contour.area()).sum::<f64>()
+            - self.holes.iter().map(|h| PI / 4.0 * h.diameter * h.diameter).sum::<f64>()
     }
     /// Width and height of the bounding box, mm.
     pub fn size(&self) -> Xy {

@@ -51,9 +51,8 @@ pub fn tag(flat: &mut FlatPattern) {
     let mut sizes: Vec<(i64, Option<String>)> = flat.holes.iter().map(|h| (key(h.diameter), h.thread.clone())).collect();
     sizes.sort();
     sizes.dedup();
-    flat.holes.sort_by(|a, b| {
-        (key(a.diameter), &a.thread).cmp(&(key(b.diameter), &b.thread)).then(a.at[0].total_cmp(&b.at[0])).then(a.at[1].total_cmp(&b.at[1]))
-    });
+    flat.holes
+        .sort_by(|a, b| (key(a.diameter), &a.thread).cmp(&(key(b.diameter), &b.thread)).then(a.at[0].total_cmp(&b.at[0])).then(a.at[1].total_cmp(&b.at[1])));
     let mut count = vec![0usize; sizes.len()];
     for hole in &mut flat.holes {
         let Some(i) = sizes.iter().position(|s| s.0 == key(hole.diameter) && s.1 == hole.thread) else { continue };
@@ -66,7 +65,18 @@ pub fn tag(flat: &mut FlatPattern) {
 
 /// The table of a tagged pattern.
 pub fn rows(flat: &FlatPattern) -> Vec<HoleRow> {
-    flat.holes.iter().map(|h| HoleRow { tag: h.tag.clone(), x: h.at[0], y: h.at[1], diameter: h.diameter, thread: h.thread.clone(), made: h.made, feature: h.feature.clone() }).collect()
+    flat.holes
+        .iter()
+        .map(|h| HoleRow {
+            tag: h.tag.clone(),
+            x: h.at[0],
+            y: h.at[1],
+            diameter: h.diameter,
+            thread: h.thread.clone(),
+            made: h.made,
+            feature: h.feature.clone(),
+        })
+        .collect()
 }
 
 /// The sizes of a tagged pattern with their counts.

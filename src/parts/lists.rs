@@ -41,7 +41,19 @@ pub fn parts_list(parts: &Parts) -> List {
         rows: parts
             .items
             .iter()
-            .map(|p| vec![p.item.to_string(), p.quantity.to_string(), p.name.clone(), p.material.clone(), p.dimension.clone(), kg(p.mass_kg), kg(p.total_kg()), p.hand.word().into(), p.remarks.clone()])
+            .map(|p| {
+                vec![
+                    p.item.to_string(),
+                    p.quantity.to_string(),
+                    p.name.clone(),
+                    p.material.clone(),
+                    p.dimension.clone(),
+                    kg(p.mass_kg),
+                    kg(p.total_kg()),
+                    p.hand.word().into(),
+                    p.remarks.clone(),
+                ]
+            })
             .collect(),
     }
 }
@@ -50,7 +62,22 @@ pub fn parts_list(parts: &Parts) -> List {
 pub fn manifest(parts: &Parts) -> List {
     List {
         title: "Cutting manifest",
-        heads: vec!["file", "item", "name", "width mm", "height mm", "thickness mm", "material", "qty", "hand", "kg each", "area mm2", "bends", "drilled holes", "revision"],
+        heads: vec![
+            "file",
+            "item",
+            "name",
+            "width mm",
+            "height mm",
+            "thickness mm",
+            "material",
+            "qty",
+            "hand",
+            "kg each",
+            "area mm2",
+            "bends",
+            "drilled holes",
+            "revision",
+        ],
         rows: plates(parts)
             .map(|(p, flat)| {
                 let size = flat.size();
@@ -106,7 +133,13 @@ pub fn fasteners(parts: &Parts) -> List {
             (false, false) => "ASME B18.2.1",
         };
         let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", plain_number(length / crate::units::MM_PER_INCH, 2)) };
-        rows.push(vec![n.to_string(), if sunk { "countersunk socket screw" } else { "hexagon bolt" }.to_string(), format!("{thread} × {long}"), standard.to_string(), "8.8, zinc coated".to_string()]);
+        rows.push(vec![
+            n.to_string(),
+            if sunk { "countersunk socket screw" } else { "hexagon bolt" }.to_string(),
+            format!("{thread} × {long}"),
+            standard.to_string(),
+            "8.8, zinc coated".to_string(),
+        ]);
     }
     for (thread, n) in nuts {
         let standard = if metric(&thread) { "ISO 4032" } else { "ASME B18.2.2" };
@@ -127,7 +160,9 @@ pub fn bought(parts: &Parts) -> List {
         .filter(|p| p.kind == Kind::Bought)
         .map(|p| vec![p.item.to_string(), p.quantity.to_string(), p.name.clone(), p.dimension.clone(), p.material.clone(), p.remarks.clone()])
         .collect();
-    rows.extend(parts.seals.iter().map(|s| vec!["-".into(), format!("{} m", plain_number(s.length / 1000.0, 2)), format!("seal: {}", s.what), s.material.clone(), "-".into(), String::new()]));
+    rows.extend(parts.seals.iter().map(|s| {
+        vec!["-".into(), format!("{} m", plain_number(s.length / 1000.0, 2)), format!("seal: {}", s.what), s.material.clone(), "-".into(), String::new()]
+    }));
     List { title: "Bought parts", heads: vec!["item", "qty", "name", "dimension", "material", "remarks"], rows }
 }
 
@@ -141,7 +176,14 @@ pub fn welds(parts: &Parts) -> List {
             .iter()
             .map(|w| {
                 let size = if w.fillet { format!("a {}", plain_number(w.size, 1)) } else { format!("s {}", plain_number(w.size, 1)) };
-                vec![w.number.to_string(), w.what.clone(), if w.fillet { "fillet" } else { "butt" }.into(), size, plain_number(w.length / 1000.0, 2), if w.tight { "continuous, dust tight" } else { "" }.into()]
+                vec![
+                    w.number.to_string(),
+                    w.what.clone(),
+                    if w.fillet { "fillet" } else { "butt" }.into(),
+                    size,
+                    plain_number(w.length / 1000.0, 2),
+                    if w.tight { "continuous, dust tight" } else { "" }.into(),
+                ]
             })
             .collect(),
     }

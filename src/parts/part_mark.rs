@@ -21,7 +21,8 @@ pub fn place(flat: &FlatPattern, texts: &[String], clear: f64) -> Option<MarkPla
     let mut inner: Vec<Vec<Xy>> = Vec::new();
     let mut add = |points: &[Xy]| segments.extend(points.iter().copied().zip(points.iter().copied().cycle().skip(1)).take(points.len()));
     add(&outer);
-    for c in flat.openings.iter().map(|o| o.contour.clone()).chain(flat.holes.iter().map(|h| Contour::Circle { centre: h.at, diameter: h.diameter.max(10.0) })) {
+    for c in flat.openings.iter().map(|o| o.contour.clone()).chain(flat.holes.iter().map(|h| Contour::Circle { centre: h.at, diameter: h.diameter.max(10.0) }))
+    {
         let points = c.points(0.4);
         add(&points);
         inner.push(points);

@@ -94,9 +94,26 @@ pub fn build(shop: &mut Shop) {
         shop.joint("pocket lid", bolt, holes.len(), t + GASKET + tf, Held::Tapped);
         shop.seal("pocket lid", "EPDM sheet 3, frame cut to the lid", 2.0 * (width + slant));
         let grip = plane(tf + GASKET + t).point(0.0, slant / 2.0, 20.0);
-        shop.other(265, "pocket.grip", "grip handle", Kind::Bought, "steel, black", "bow 120, M8".into(), None, 0.0, vec![[grip.x, grip.y, grip.z]], &["shovel_pocket.width"], String::new());
+        shop.other(
+            265,
+            "pocket.grip",
+            "grip handle",
+            Kind::Bought,
+            "steel, black",
+            "bow 120, M8".into(),
+            None,
+            0.0,
+            vec![[grip.x, grip.y, grip.z]],
+            &["shovel_pocket.width"],
+            String::new(),
+        );
     } else {
         shop.defect(263, "the shovel pocket is too small for a top frame");
     }
-    shop.fillet("pocket: floor and cheeks to side plate, frame and each other", 2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + slant), t, true);
+    shop.fillet(
+        "pocket: floor and cheeks to side plate, frame and each other",
+        2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + slant),
+        t,
+        true,
+    );
 }

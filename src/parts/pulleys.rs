@@ -59,7 +59,18 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
     let mut plate = FlatPattern::new(Contour::Circle { centre: [0.0, 0.0], diameter: 2.0 * disc_radius });
     plate.open(&feature, Contour::Circle { centre: [0.0, 0.0], diameter: hub });
     let disc_at = |y: f64| Placement::near(y - disc / 2.0).moved(centre);
-    shop.plate(Draft { item: base + 1, id: &format!("{id}.disc"), code: "DISC", name: &format!("{name}, end disc"), thickness: disc, flat: plate, placements: vec![disc_at(-spacing / 2.0), disc_at(spacing / 2.0)], hand: Hand::Neutral, sources: &sources, remarks: "" });
+    shop.plate(Draft {
+        item: base + 1,
+        id: &format!("{id}.disc"),
+        code: "DISC",
+        name: &format!("{name}, end disc"),
+        thickness: disc,
+        flat: plate,
+        placements: vec![disc_at(-spacing / 2.0), disc_at(spacing / 2.0)],
+        hand: Hand::Neutral,
+        sources: &sources,
+        remarks: "",
+    });
     if winged {
         // Wings stand radially between hub and rim circle, slotted to nothing: they carry the belt on their edges.
         let reach = body.diameter / 2.0 - core;
@@ -74,15 +85,39 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
             places.push(Placement::new([back[0] + side[0] * rim, back[1], back[2] + side[2] * rim], [0.0, 1.0, 0.0], out, side.map(|d| -d)));
         }
         let wing = FlatPattern::new(Contour::rectangle([0.0, 0.0], [body.face, reach]));
-        shop.plate(Draft { item: base + 2, id: &format!("{id}.wing"), code: "WING", name: &format!("{name}, wing"), thickness: rim, flat: wing, placements: places, hand: Hand::Neutral, sources: &sources, remarks: "edges rounded; turned over all after welding" });
+        shop.plate(Draft {
+            item: base + 2,
+            id: &format!("{id}.wing"),
+            code: "WING",
+            name: &format!("{name}, wing"),
+            thickness: rim,
+            flat: wing,
+            placements: places,
+            hand: Hand::Neutral,
+            sources: &sources,
+            remarks: "edges rounded; turned over all after welding",
+        });
         rolled(shop, base + 3, &format!("{id}.core"), &format!("{name}, core drum"), core - rim, body, rim, &sources);
         shop.fillet(format!("{name}: wings to core drum"), 2.0 * WINGS as f64 * body.face, rim, false);
     } else {
         rolled(shop, base + 3, &format!("{id}.rim"), &format!("{name}, rim"), inner, body, rim, &sources);
     }
     let hub_mass = mass::tube_kg(hub, shaft, hub_length, mass::STEEL_KG_PER_M3);
-    let key = keyways::for_shaft_mm(shaft).map_or_else(|| "keyway by the maker".to_string(), |k| format!("keyway {} P9 × {} deep, DIN 6885", k.width_mm, k.hub_depth_mm));
-    shop.other(base + 5, &format!("{id}.hub"), &format!("{name}, hub"), Kind::Turned, &shop.spec.casing.material.value.clone(), format!("⌀{hub:.0} / ⌀{shaft:.0} H7 × {hub_length:.0}"), Some(hub_mass), PI * hub * hub_length * 1e-6, [-1.0, 1.0].map(|s| [centre[0], s * spacing / 2.0, centre[2]]).to_vec(), &sources, key);
+    let key = keyways::for_shaft_mm(shaft)
+        .map_or_else(|| "keyway by the maker".to_string(), |k| format!("keyway {} P9 × {} deep, DIN 6885", k.width_mm, k.hub_depth_mm));
+    shop.other(
+        base + 5,
+        &format!("{id}.hub"),
+        &format!("{name}, hub"),
+        Kind::Turned,
+        &shop.spec.casing.material.value.clone(),
+        format!("⌀{hub:.0} / ⌀{shaft:.0} H7 × {hub_length:.0}"),
+        Some(hub_mass),
+        PI * hub * hub_length * 1e-6,
+        [-1.0, 1.0].map(|s| [centre[0], s * spacing / 2.0, centre[2]]).to_vec(),
+        &sources,
+        key,
+    );
     shop.fillet(format!("{name}: discs to rim and hubs"), 2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0), disc.min(rim), false);
 }
 
@@ -95,6 +130,17 @@ fn rolled(shop: &mut Shop, item: u32, id: &str, name: &str, inside: f64, body: &
     flat.bends = vec![Bend { start: 0.0, flat_length: length, angle_deg: 360.0, side: BendSide::Down, inside_radius: inside, rolled: true }];
     // Begins at the lowest point, back face inside, running toward the up side; seen from outside.
     let place = Placement::new([body.centre.x, 0.0, body.centre.z - inside], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, -1.0]);
-    shop.plate(Draft { item, id, code: "RIM", name, thickness, flat, placements: vec![place], hand: Hand::Neutral, sources, remarks: "rolled to a ring, seam butt welded, turned over all" });
+    shop.plate(Draft {
+        item,
+        id,
+        code: "RIM",
+        name,
+        thickness,
+        flat,
+        placements: vec![place],
+        hand: Hand::Neutral,
+        sources,
+        remarks: "rolled to a ring, seam butt welded, turned over all",
+    });
     shop.butt(format!("{name}: seam"), 2.0 * half, thickness);
 }

@@ -52,7 +52,11 @@ pub fn build(shop: &mut Shop) {
         TappedEnd::None => String::new(),
         end => format!(
             "; {} end{} drilled {} deep and tapped {} × {} (DIN 332-2 form D)",
-            match end { TappedEnd::Near => "near", TappedEnd::Far => "far", _ => "both" },
+            match end {
+                TappedEnd::Near => "near",
+                TappedEnd::Far => "far",
+                _ => "both",
+            },
             if end == TappedEnd::Both { "s" } else { "" },
             plain_number(shop.spec.shaft.drill_depth.value(), 1),
             *shop.spec.shaft.thread,
@@ -61,7 +65,19 @@ pub fn build(shop: &mut Shop) {
     };
     let at = [foot.pulleys.foot.centre.x, 0.0, foot.pulleys.foot.centre.z];
     let steel = shop.spec.shaft.steel.value.clone();
-    shop.other(640, "shaft", "foot shaft", Kind::Turned, &steel, format!("⌀{} × {length:.0}", plain_number(r.shaft_diameter, 2)), Some(kg), 0.0, vec![at], &["shaft.diameter", "shaft.journal", "shaft.length"], format!("journals ⌀{} h6{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)));
+    shop.other(
+        640,
+        "shaft",
+        "foot shaft",
+        Kind::Turned,
+        &steel,
+        format!("⌀{} × {length:.0}", plain_number(r.shaft_diameter, 2)),
+        Some(kg),
+        0.0,
+        vec![at],
+        &["shaft.diameter", "shaft.journal", "shaft.length"],
+        format!("journals ⌀{} h6{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)),
+    );
     let kind = match r.unit.kind {
         BearingKind::TwoBoltFlange => "two-bolt flange bearing unit",
         BearingKind::FourBoltFlange => "four-bolt flange bearing unit",
@@ -70,11 +86,35 @@ pub fn build(shop: &mut Shop) {
     };
     let number = r.unit.number;
     let (yl, yh) = (r.bearing_planes.low, r.bearing_planes.high);
-    shop.other(641, "bearing", kind, Kind::Bought, "cast iron, insert bearing", format!("200 series, size {number}, bore ⌀{}", plain_number(r.journal, 2)), None, 0.0, vec![[at[0], yl, at[2]], [at[0], yh, at[2]]], &["bearings"], "mass and exact sizes by its maker; check bolt pattern before tapping".into());
+    shop.other(
+        641,
+        "bearing",
+        kind,
+        Kind::Bought,
+        "cast iron, insert bearing",
+        format!("200 series, size {number}, bore ⌀{}", plain_number(r.journal, 2)),
+        None,
+        0.0,
+        vec![[at[0], yl, at[2]], [at[0], yh, at[2]]],
+        &["bearings"],
+        "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
+    );
     if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
         let hub = (1.2 * r.shaft_diameter / 5.0).ceil() * 5.0;
         let kg = k.width_mm * k.height_mm * hub * mass::STEEL_KG_PER_M3 * 1e-9;
-        shop.other(642, "key", "key", Kind::Bought, "C45", format!("A {} × {} × {hub:.0}", k.width_mm, k.height_mm), Some(kg), 0.0, vec![at, at], &["shaft.diameter"], "DIN 6885-1".into());
+        shop.other(
+            642,
+            "key",
+            "key",
+            Kind::Bought,
+            "C45",
+            format!("A {} × {} × {hub:.0}", k.width_mm, k.height_mm),
+            Some(kg),
+            0.0,
+            vec![at, at],
+            &["shaft.diameter"],
+            "DIN 6885-1".into(),
+        );
     }
     if let Some(bend) = &foot.pulleys.bend {
         let d = shop.spec.bend_pulley.shaft.value();
@@ -82,11 +122,47 @@ pub fn build(shop: &mut Shop) {
         let t = shop.frame_thickness().max(10.0);
         let length = foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0);
         let c = [bend.centre.x, 0.0, bend.centre.z];
-        shop.other(650, "bend_shaft", "bend pulley shaft", Kind::Turned, &steel, format!("⌀{} h6 × {length:.0}", plain_number(d, 2)), Some(mass::round_kg(d, length, mass::STEEL_KG_PER_M3)), 0.0, vec![c], &["bend_pulley.shaft"], key(d).trim_start_matches("; ").to_string());
+        shop.other(
+            650,
+            "bend_shaft",
+            "bend pulley shaft",
+            Kind::Turned,
+            &steel,
+            format!("⌀{} h6 × {length:.0}", plain_number(d, 2)),
+            Some(mass::round_kg(d, length, mass::STEEL_KG_PER_M3)),
+            0.0,
+            vec![c],
+            &["bend_pulley.shaft"],
+            key(d).trim_start_matches("; ").to_string(),
+        );
         let y = foot.casing.width.high + foot.casing.plate + t + unit.depth / 2.0;
-        shop.other(651, "bend_bearing", "four-bolt flange bearing unit", Kind::Bought, "cast iron, insert bearing", format!("200 series, size {}, bore ⌀{}", unit.number, plain_number(d, 2)), None, 0.0, vec![[c[0], -y, c[2]], [c[0], y, c[2]]], &["bend_pulley.shaft"], "mass and exact sizes by its maker".into());
+        shop.other(
+            651,
+            "bend_bearing",
+            "four-bolt flange bearing unit",
+            Kind::Bought,
+            "cast iron, insert bearing",
+            format!("200 series, size {}, bore ⌀{}", unit.number, plain_number(d, 2)),
+            None,
+            0.0,
+            vec![[c[0], -y, c[2]], [c[0], y, c[2]]],
+            &["bend_pulley.shaft"],
+            "mass and exact sizes by its maker".into(),
+        );
     }
     let c = &foot.casing;
     let plate = [0.0, c.width.high + c.plate, c.top - 60.0];
-    shop.other(660, "nameplate", "nameplate", Kind::Bought, "stainless steel", "100 × 60 × 1".into(), Some(100.0 * 60.0 * 7.9e-6), 0.0, vec![plate], &["project"], "number, year, belt speed, capacity".into());
+    shop.other(
+        660,
+        "nameplate",
+        "nameplate",
+        Kind::Bought,
+        "stainless steel",
+        "100 × 60 × 1".into(),
+        Some(100.0 * 60.0 * 7.9e-6),
+        0.0,
+        vec![plate],
+        &["project"],
+        "number, year, belt speed, capacity".into(),
+    );
 }

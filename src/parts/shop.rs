@@ -113,7 +113,20 @@ impl<'a> Shop<'a> {
 
     /// Takes a part that is not a plate.
     #[allow(clippy::too_many_arguments)]
-    pub fn other(&mut self, item: u32, id: &str, name: &str, kind: Kind, material: &str, dimension: String, mass_kg: Option<f64>, paint_m2: f64, centres: Vec<[f64; 3]>, sources: &[&str], remarks: String) {
+    pub fn other(
+        &mut self,
+        item: u32,
+        id: &str,
+        name: &str,
+        kind: Kind,
+        material: &str,
+        dimension: String,
+        mass_kg: Option<f64>,
+        paint_m2: f64,
+        centres: Vec<[f64; 3]>,
+        sources: &[&str],
+        remarks: String,
+    ) {
         self.parts.push(Part {
             item,
             id: id.into(),
@@ -174,7 +187,14 @@ impl FlatPattern {
     }
     /// Adds tapped holes.
     pub fn tapped(&mut self, thread: &Thread, feature: &str, at: impl IntoIterator<Item = Xy>) {
-        self.holes.extend(at.into_iter().map(|at| Hole { tag: String::new(), at, diameter: thread.tap_drill_mm, thread: Some(thread.name.into()), made: HoleMade::Drilled, feature: feature.into() }));
+        self.holes.extend(at.into_iter().map(|at| Hole {
+            tag: String::new(),
+            at,
+            diameter: thread.tap_drill_mm,
+            thread: Some(thread.name.into()),
+            made: HoleMade::Drilled,
+            feature: feature.into(),
+        }));
     }
     /// Adds round holes.
     pub fn round(&mut self, diameter: f64, feature: &str, at: impl IntoIterator<Item = Xy>) {

@@ -94,7 +94,10 @@ pub fn build(shop: &mut Shop) {
                     flat.open("shovel_pocket.width", Contour::rounded([p.x.low, p.z.low], [p.x.high, p.z.high], doors::CORNER));
                     sources.push("shovel_pocket.width".into());
                 }
-                Err(what) => shop.defect(item, format!("the shovel pocket at x {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", p.x.low, p.x.high, p.z.low, p.z.high)),
+                Err(what) => shop.defect(
+                    item,
+                    format!("the shovel pocket at x {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", p.x.low, p.x.high, p.z.low, p.z.high),
+                ),
             }
         }
         // Small panels first: they have one right place; doors can move.
@@ -106,14 +109,14 @@ pub fn build(shop: &mut Shop) {
                     flat.open(&format!("{}.width", o.id), Contour::rounded([o.across.low, o.up.low], [o.across.high, o.up.high], doors::CORNER));
                     sources.push(format!("{}.width", o.id));
                 }
-                Err(what) => shop.defect(item, format!("{} at x {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", o.id, o.across.low, o.across.high, o.up.low, o.up.high)),
+                Err(what) => shop.defect(
+                    item,
+                    format!("{} at x {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", o.id, o.across.low, o.across.high, o.up.low, o.up.high),
+                ),
             }
         }
-        let (flat, placement) = if wall == Wall::Near {
-            (flat, Placement::near(c.width.high))
-        } else {
-            (flat.mapped(true, |p: Xy| [-p[0], p[1]]), Placement::far(c.width.low))
-        };
+        let (flat, placement) =
+            if wall == Wall::Near { (flat, Placement::near(c.width.high)) } else { (flat.mapped(true, |p: Xy| [-p[0], p[1]]), Placement::far(c.width.low)) };
         let refs: Vec<&str> = sources.iter().map(String::as_str).collect();
         shop.plate(Draft { item, id, code, name, thickness: c.plate, flat, placements: vec![placement], hand, sources: &refs, remarks: "seen from outside" });
         let run = (c.top - c.bottom_face) * 2.0;

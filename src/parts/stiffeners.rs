@@ -51,7 +51,14 @@ pub fn build(shop: &mut Shop) {
     if places.is_empty() {
         return;
     }
-    let flat = FlatPattern::new(Contour::polygon([[0.0, span.low], [DEPTH - 15.0, span.low], [DEPTH, span.low + 15.0], [DEPTH, span.high - 15.0], [DEPTH - 15.0, span.high], [0.0, span.high]]));
+    let flat = FlatPattern::new(Contour::polygon([
+        [0.0, span.low],
+        [DEPTH - 15.0, span.low],
+        [DEPTH, span.low + 15.0],
+        [DEPTH, span.high - 15.0],
+        [DEPTH - 15.0, span.high],
+        [0.0, span.high],
+    ]));
     let outer = c.width.high + c.plate;
     let placements = places
         .iter()
@@ -63,7 +70,18 @@ pub fn build(shop: &mut Shop) {
             }
         })
         .collect();
-    shop.plate(Draft { item: 141, id: "stiffener", code: "STIF", name: "stiffener", thickness: tf, flat, placements, hand: Hand::Neutral, sources: &["casing.height"], remarks: "" });
+    shop.plate(Draft {
+        item: 141,
+        id: "stiffener",
+        code: "STIF",
+        name: "stiffener",
+        thickness: tf,
+        flat,
+        placements,
+        hand: Hand::Neutral,
+        sources: &["casing.height"],
+        remarks: "",
+    });
     // Intermittent: half the length, both sides.
     shop.fillet("stiffeners to side plates, staggered", places.len() as f64 * span.size(), c.plate, false);
 }

@@ -118,7 +118,18 @@ fn sliding_plate(shop: &mut Shop) {
         shop.joint("foot bearings to the sliding plates", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
     }
     let placements = both_sides(shop, 0.0).to_vec();
-    shop.plate(Draft { item: 501, id: "sliding_plate", code: "SLID", name: "sliding bearing plate", thickness: plate.thickness, flat, placements, hand: Hand::Neutral, sources: &["take_up.plate_width", "take_up.plate_height"], remarks: "inner face flat and free of weld spatter" });
+    shop.plate(Draft {
+        item: 501,
+        id: "sliding_plate",
+        code: "SLID",
+        name: "sliding bearing plate",
+        thickness: plate.thickness,
+        flat,
+        placements,
+        hand: Hand::Neutral,
+        sources: &["take_up.plate_width", "take_up.plate_height"],
+        remarks: "inner face flat and free of weld spatter",
+    });
     if r.unit.kind == BearingKind::PillowBlock {
         pillow_bracket(shop, bolt);
     }
@@ -150,8 +161,30 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
     let far = Placement::new([x, -face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
     let near_flat = flat.mapped(true, |p| [-p[0], p[1]]);
-    shop.plate(Draft { item: 502, id: "bearing_bracket.near", code: "BBR", name: "bearing bracket, near", thickness: t, flat: near_flat, placements: vec![near], hand: Hand::Near, sources: &["shaft.bearing_centres"], remarks: "welded to the sliding plate" });
-    shop.plate(Draft { item: 503, id: "bearing_bracket.far", code: "BBR", name: "bearing bracket, far", thickness: t, flat, placements: vec![far.moved([-t, 0.0, 0.0])], hand: Hand::Far, sources: &["shaft.bearing_centres"], remarks: "welded to the sliding plate" });
+    shop.plate(Draft {
+        item: 502,
+        id: "bearing_bracket.near",
+        code: "BBR",
+        name: "bearing bracket, near",
+        thickness: t,
+        flat: near_flat,
+        placements: vec![near],
+        hand: Hand::Near,
+        sources: &["shaft.bearing_centres"],
+        remarks: "welded to the sliding plate",
+    });
+    shop.plate(Draft {
+        item: 503,
+        id: "bearing_bracket.far",
+        code: "BBR",
+        name: "bearing bracket, far",
+        thickness: t,
+        flat,
+        placements: vec![far.moved([-t, 0.0, 0.0])],
+        hand: Hand::Far,
+        sources: &["shaft.bearing_centres"],
+        remarks: "welded to the sliding plate",
+    });
     shop.fillet("bearing brackets to sliding plates", 4.0 * 2.0 * half, r.sliding_plate.thickness.min(t), false);
 }
 
@@ -185,8 +218,30 @@ fn guides(shop: &mut Shop) {
     };
     let spacers = places(0.0, s);
     let retainers = places(s, RETAINER);
-    shop.plate(Draft { item: 504, id: "guide.spacer", code: "GSPC", name: "guide spacer bar", thickness: s, flat: bar(SPACER_WIDTH, 0.0), placements: spacers, hand: Hand::Neutral, sources: &["take_up.slot"], remarks: "milled to thickness" });
-    shop.plate(Draft { item: 505, id: "guide.retainer", code: "GRET", name: "guide retaining bar", thickness: RETAINER, flat: bar(SPACER_WIDTH, RETAINER_LAP), placements: retainers, hand: Hand::Neutral, sources: &["take_up.slot"], remarks: "" });
+    shop.plate(Draft {
+        item: 504,
+        id: "guide.spacer",
+        code: "GSPC",
+        name: "guide spacer bar",
+        thickness: s,
+        flat: bar(SPACER_WIDTH, 0.0),
+        placements: spacers,
+        hand: Hand::Neutral,
+        sources: &["take_up.slot"],
+        remarks: "milled to thickness",
+    });
+    shop.plate(Draft {
+        item: 505,
+        id: "guide.retainer",
+        code: "GRET",
+        name: "guide retaining bar",
+        thickness: RETAINER,
+        flat: bar(SPACER_WIDTH, RETAINER_LAP),
+        placements: retainers,
+        hand: Hand::Neutral,
+        sources: &["take_up.slot"],
+        remarks: "",
+    });
 }
 
 fn bracket_and_rod(shop: &mut Shop) {
@@ -200,14 +255,32 @@ fn bracket_and_rod(shop: &mut Shop) {
     let y = (face + d / 2.0 + 6.0).max(c.flange + d / 2.0 + 8.0);
     let depth = y + d / 2.0 + 25.0;
     if r.bracket_z + SHELF + 10.0 > c.top - shop.frame_thickness() {
-        shop.defect(511, format!("the take-up bracket at {:.0} mm does not fit under the top flange; give casing.height at least {:.0} mm", r.bracket_z, r.bracket_z + SHELF + 30.0 + shop.frame_thickness()));
+        shop.defect(
+            511,
+            format!(
+                "the take-up bracket at {:.0} mm does not fit under the top flange; give casing.height at least {:.0} mm",
+                r.bracket_z,
+                r.bracket_z + SHELF + 30.0 + shop.frame_thickness()
+            ),
+        );
     }
     let half = 70.0_f64.max(d + 30.0);
     let mut shelf = FlatPattern::new(Contour::rectangle([-half, 0.0], [half, depth]));
     shelf.round(d + 2.0, "take-up rod", [[0.0, y]]);
     // Seen from below, so that the wall edge is at the bottom of the pattern on either side.
     let shelf_at = |s: f64| Placement::new([0.0, s * outer, r.bracket_z + SHELF], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
-    shop.plate(Draft { item: 511, id: "bracket.shelf", code: "BSHF", name: "take-up bracket, shelf", thickness: SHELF, flat: shelf, placements: vec![shelf_at(1.0), shelf_at(-1.0)], hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "" });
+    shop.plate(Draft {
+        item: 511,
+        id: "bracket.shelf",
+        code: "BSHF",
+        name: "take-up bracket, shelf",
+        thickness: SHELF,
+        flat: shelf,
+        placements: vec![shelf_at(1.0), shelf_at(-1.0)],
+        hand: Hand::Neutral,
+        sources: &["take_up.travel"],
+        remarks: "",
+    });
     let tg = 10.0;
     let gusset = FlatPattern::new(Contour::polygon([[0.0, -50.0], [12.0, -50.0], [depth - 10.0, -12.0], [depth - 10.0, 0.0], [0.0, 0.0]]));
     let mut places = Vec::new();
@@ -217,7 +290,18 @@ fn bracket_and_rod(shop: &mut Shop) {
             places.push(Placement::new([back, s * outer, r.bracket_z], [0.0, s, 0.0], [0.0, 0.0, 1.0], [toward, 0.0, 0.0]));
         }
     }
-    shop.plate(Draft { item: 512, id: "bracket.gusset", code: "BGUS", name: "take-up bracket, gusset", thickness: tg, flat: gusset, placements: places, hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "" });
+    shop.plate(Draft {
+        item: 512,
+        id: "bracket.gusset",
+        code: "BGUS",
+        name: "take-up bracket, gusset",
+        thickness: tg,
+        flat: gusset,
+        placements: places,
+        hand: Hand::Neutral,
+        sources: &["take_up.travel"],
+        remarks: "",
+    });
     shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * 50.0 + 4.0 * depth), c.plate, false);
     // Lug on the sliding plate that the rod is held in, and the rod.
     let lug_height = BLOCK.max(d + 10.0);
@@ -227,15 +311,55 @@ fn bracket_and_rod(shop: &mut Shop) {
     let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, y - face + beyond]));
     lug.round(d + 1.0, "take-up rod", [[0.0, y - face]]);
     let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - 10.0], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
-    shop.plate(Draft { item: 513, id: "rod_lug", code: "RLUG", name: "rod lug on the sliding plate", thickness: lug_t, flat: lug, placements: vec![lug_at(1.0), lug_at(-1.0)], hand: Hand::Neutral, sources: &["take_up.travel"], remarks: "welded to the sliding plate" });
+    shop.plate(Draft {
+        item: 513,
+        id: "rod_lug",
+        code: "RLUG",
+        name: "rod lug on the sliding plate",
+        thickness: lug_t,
+        flat: lug,
+        placements: vec![lug_at(1.0), lug_at(-1.0)],
+        hand: Hand::Neutral,
+        sources: &["take_up.travel"],
+        remarks: "welded to the sliding plate",
+    });
     shop.fillet("rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
     let length = (r.rod_length + lug_height + SHELF + 3.0 * d).ceil();
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();
     let material = format!("steel, yield {:.0} MPa", shop.spec.take_up.rod_yield.value());
-    shop.other(514, "take_up.rod", "take-up rod, threaded all along", Kind::Turned, &material, format!("{rod} × {length:.0}"), Some(mass::round_kg(d * 0.92, length, mass::STEEL_KG_PER_M3)), PI * d * length * 1e-6, vec![[0.0, outer + y, z], [0.0, -outer - y, z]], &["take_up.travel"], String::new());
-    let nuts: Vec<[f64; 3]> = [1.0, -1.0].iter().flat_map(|s| [r.bracket_z + SHELF + d / 2.0, r.bracket_z - d / 2.0, r.sliding_plate.z.high, r.sliding_plate.z.high - 40.0].map(|z| [0.0, s * (outer + y), z])).collect();
-    shop.other(515, "take_up.nut", "nut for the take-up rod", Kind::Bought, "steel", rod, None, 0.0, nuts, &["take_up.travel"], "two lock the rod at the bracket, two at the lug".into());
+    shop.other(
+        514,
+        "take_up.rod",
+        "take-up rod, threaded all along",
+        Kind::Turned,
+        &material,
+        format!("{rod} × {length:.0}"),
+        Some(mass::round_kg(d * 0.92, length, mass::STEEL_KG_PER_M3)),
+        PI * d * length * 1e-6,
+        vec![[0.0, outer + y, z], [0.0, -outer - y, z]],
+        &["take_up.travel"],
+        String::new(),
+    );
+    let nuts: Vec<[f64; 3]> = [1.0, -1.0]
+        .iter()
+        .flat_map(|s| {
+            [r.bracket_z + SHELF + d / 2.0, r.bracket_z - d / 2.0, r.sliding_plate.z.high, r.sliding_plate.z.high - 40.0].map(|z| [0.0, s * (outer + y), z])
+        })
+        .collect();
+    shop.other(
+        515,
+        "take_up.nut",
+        "nut for the take-up rod",
+        Kind::Bought,
+        "steel",
+        rod,
+        None,
+        0.0,
+        nuts,
+        &["take_up.travel"],
+        "two lock the rod at the bracket, two at the lug".into(),
+    );
 }
 
 fn bend(shop: &mut Shop) {
@@ -251,6 +375,17 @@ fn bend(shop: &mut Shop) {
         shop.joint("bend pulley bearings to side plates", bolt, 2 * holes.len(), foot.casing.plate + t + bolt.head_mm + 4.0, Held::Nut);
     }
     let places = both_sides(shop, 0.0).iter().map(|p| p.moved([b.centre.x, 0.0, b.centre.z])).collect();
-    shop.plate(Draft { item: 521, id: "bend_support", code: "BSUP", name: "bend pulley bearing plate", thickness: t, flat, placements: places, hand: Hand::Neutral, sources: &["bend_pulley.height"], remarks: "" });
+    shop.plate(Draft {
+        item: 521,
+        id: "bend_support",
+        code: "BSUP",
+        name: "bend pulley bearing plate",
+        thickness: t,
+        flat,
+        placements: places,
+        hand: Hand::Neutral,
+        sources: &["bend_pulley.height"],
+        remarks: "",
+    });
     shop.fillet("bend pulley bearing plates", 2.0 * 8.0 * half, foot.casing.plate, true);
 }

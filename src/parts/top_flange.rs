@@ -37,7 +37,8 @@ pub fn build(shop: &mut Shop) {
     let rings = rings(shop);
     let mut seen = 0;
     let mut holes_in = |low: Xy, high: Xy| -> Vec<Xy> {
-        let found: Vec<Xy> = rings.iter().flat_map(|r| r.2.iter().copied()).filter(|p| p[0] > low[0] && p[0] < high[0] && p[1] > low[1] && p[1] < high[1]).collect();
+        let found: Vec<Xy> =
+            rings.iter().flat_map(|r| r.2.iter().copied()).filter(|p| p[0] > low[0] && p[0] < high[0] && p[1] > low[1] && p[1] < high[1]).collect();
         seen += found.len();
         found
     };
@@ -52,14 +53,36 @@ pub fn build(shop: &mut Shop) {
     for (item, id, name, bx, by, hand) in bars {
         let mut flat = FlatPattern::new(Contour::rectangle([bx.low, -by.high], [bx.high, -by.low]));
         flat.clear(bolt, "top flange", holes_in([bx.low, by.low], [bx.high, by.high]).into_iter().map(|p| [p[0], -p[1]]));
-        shop.plate(Draft { item, id, code: "TFL", name, thickness: t, flat, placements: vec![Placement::plan(back)], hand, sources: &["casing.height", "casing.width"], remarks: "" });
+        shop.plate(Draft {
+            item,
+            id,
+            code: "TFL",
+            name,
+            thickness: t,
+            flat,
+            placements: vec![Placement::plan(back)],
+            hand,
+            sources: &["casing.height", "casing.width"],
+            remarks: "",
+        });
     }
     if let [up, leg_down] = c.trunk.as_slice() {
         let between = Extent::new(leg_down.x.high, up.x.low);
         let mut flat = FlatPattern::new(Contour::rectangle([between.low, -c.width.high], [between.high, -c.width.low]));
         let inside = holes_in([between.low, c.width.low], [between.high, c.width.high]);
         flat.clear(bolt, "top flange", inside.into_iter().map(|p| [p[0], -p[1]]));
-        shop.plate(Draft { item: 135, id: "top_cover", code: "TCOV", name: "cover between the legs", thickness: t, flat, placements: vec![Placement::plan(back)], hand: Hand::Neutral, sources: &["trunk[1].length", "trunk[2].length"], remarks: "" });
+        shop.plate(Draft {
+            item: 135,
+            id: "top_cover",
+            code: "TCOV",
+            name: "cover between the legs",
+            thickness: t,
+            flat,
+            placements: vec![Placement::plan(back)],
+            hand: Hand::Neutral,
+            sources: &["trunk[1].length", "trunk[2].length"],
+            remarks: "",
+        });
         shop.fillet("cover between the legs to side plates", 2.0 * between.size(), c.plate, true);
     }
     let wanted: usize = rings.iter().map(|r| r.2.len()).sum();

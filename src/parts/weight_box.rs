@@ -22,7 +22,18 @@ pub fn build(shop: &mut Shop) {
             return;
         }
         let flat = FlatPattern::new(Contour::rectangle([0.0, 0.0], [a, b]));
-        shop.plate(Draft { item, id, code, name, thickness: t, flat, placements: Vec::new(), hand: Hand::Neutral, sources: &["take_up.box_length"], remarks: "outside sizes of the box by the spec" });
+        shop.plate(Draft {
+            item,
+            id,
+            code,
+            name,
+            thickness: t,
+            flat,
+            placements: Vec::new(),
+            hand: Hand::Neutral,
+            sources: &["take_up.box_length"],
+            remarks: "outside sizes of the box by the spec",
+        });
         shop.pieces(pieces);
     }
     // Hangers from the box up to both sliding plates: holes for M16 at each end.
@@ -31,7 +42,18 @@ pub fn build(shop: &mut Shop) {
     if let Some(bolt) = shop.bolt("M16") {
         let mut bar = FlatPattern::new(Contour::rounded([0.0, 0.0], [60.0, long], 8.0));
         bar.clear(bolt, "hanger of the weight box", [[30.0, 30.0], [30.0, long - 30.0], [30.0, long - 100.0]]);
-        shop.plate(Draft { item: 534, id: "weight_box.hanger", code: "WHNG", name: "hanger bar of the weight box", thickness: tf.max(10.0), flat: bar, placements: Vec::new(), hand: Hand::Neutral, sources: &["take_up.box_length"], remarks: "two a side" });
+        shop.plate(Draft {
+            item: 534,
+            id: "weight_box.hanger",
+            code: "WHNG",
+            name: "hanger bar of the weight box",
+            thickness: tf.max(10.0),
+            flat: bar,
+            placements: Vec::new(),
+            hand: Hand::Neutral,
+            sources: &["take_up.box_length"],
+            remarks: "two a side",
+        });
         shop.pieces(4);
         shop.joint("hangers of the weight box", bolt, 12, tf.max(10.0) + t, super::bolts::Held::Nut);
     }

@@ -39,7 +39,12 @@ impl Zones {
             let n = 60;
             side.extend((1..n).map(|i| -down + (up + down) * f64::from(i) / f64::from(n)).map(|a| [r * a.sin(), c.bottom_face + r - r * a.cos()]));
         }
-        Self { taken: Vec::new(), side, half_width: c.width.high + c.plate, ends: [Extent::new(c.up_shoulder.min(c.bottom_face), c.top), Extent::new(c.down_shoulder.min(c.bottom_face), c.top)] }
+        Self {
+            taken: Vec::new(),
+            side,
+            half_width: c.width.high + c.plate,
+            ends: [Extent::new(c.up_shoulder.min(c.bottom_face), c.top), Extent::new(c.down_shoulder.min(c.bottom_face), c.top)],
+        }
     }
 
     /// Claims a rectangle, or says what stands in the way.
@@ -48,7 +53,9 @@ impl Zones {
     /// The owner of the zone that it meets, or `the edge of the wall`.
     pub fn claim(&mut self, wall: Wall, owner: &str, across: Extent, up: Extent) -> Result<(), String> {
         let inside = match wall {
-            Wall::Near | Wall::Far => [[across.low, up.low], [across.high, up.low], [across.high, up.high], [across.low, up.high], [across.middle(), up.low]].iter().all(|p| inside_polygon(&self.side, *p)),
+            Wall::Near | Wall::Far => [[across.low, up.low], [across.high, up.low], [across.high, up.high], [across.low, up.high], [across.middle(), up.low]]
+                .iter()
+                .all(|p| inside_polygon(&self.side, *p)),
             Wall::UpEnd => across.high <= self.half_width + 60.0 && across.low >= -self.half_width - 60.0 && up.high <= self.ends[0].high,
             Wall::DownEnd => across.high <= self.half_width + 60.0 && across.low >= -self.half_width - 60.0 && up.high <= self.ends[1].high,
         };

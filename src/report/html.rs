@@ -36,7 +36,8 @@ pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> String {
     if !sheets.is_empty() {
         o.push_str("<section id=\"sheets\"><h2>Sheets</h2>\n<ul class=\"sheets\">\n");
         for s in sheets {
-            let _ = writeln!(o, "<li><a href=\"{0}\"><img src=\"{0}\" alt=\"{1}\" loading=\"lazy\"><span>{1}</span></a></li>", escape(&s.file), escape(&s.title));
+            let _ =
+                writeln!(o, "<li><a href=\"{0}\"><img src=\"{0}\" alt=\"{1}\" loading=\"lazy\"><span>{1}</span></a></li>", escape(&s.file), escape(&s.title));
         }
         o.push_str("</ul></section>\n");
     }
@@ -109,7 +110,11 @@ const fn mark(verdict: Verdict) -> &'static str {
 fn results(o: &mut String, report: &Report) {
     o.push_str("<section id=\"results\"><h2>Results</h2>\n");
     for group in &report.groups {
-        let _ = write!(o, "<h3>{}</h3>\n<table>\n<thead><tr><th>Quantity</th><th>Value</th><th>Unit</th><th>From</th><th>Source</th></tr></thead>\n<tbody>\n", escape(&group.title));
+        let _ = write!(
+            o,
+            "<h3>{}</h3>\n<table>\n<thead><tr><th>Quantity</th><th>Value</th><th>Unit</th><th>From</th><th>Source</th></tr></thead>\n<tbody>\n",
+            escape(&group.title)
+        );
         for q in &group.quantities {
             let _ = writeln!(
                 o,

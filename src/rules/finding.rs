@@ -48,7 +48,13 @@ pub struct Amount {
 
 impl std::fmt::Display for Amount {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let decimals = if self.value.abs() >= 100.0 { 0 } else if self.value.abs() >= 10.0 { 1 } else { 4 };
+        let decimals = if self.value.abs() >= 100.0 {
+            0
+        } else if self.value.abs() >= 10.0 {
+            1
+        } else {
+            4
+        };
         let number = plain_number(self.value, decimals);
         if self.unit.is_empty() { f.write_str(&number) } else { write!(f, "{number} {}", self.unit) }
     }

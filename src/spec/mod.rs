@@ -163,7 +163,8 @@ mod tests {
 
     #[test]
     fn every_problem_is_reported_at_once() {
-        let (_, problems) = load("[duty]\ncapacity = \"120 kg\"\nlift = 28\nspeed = \"2 m/s\"\nlift = \"28 m\"\n[inlets]\n[casing]\nbottom = \"round\"\nplate = \"500 mm\"\n");
+        let (_, problems) =
+            load("[duty]\ncapacity = \"120 kg\"\nlift = 28\nspeed = \"2 m/s\"\nlift = \"28 m\"\n[inlets]\n[casing]\nbottom = \"round\"\nplate = \"500 mm\"\n");
         let codes: Vec<Code> = problems.items.iter().map(|d| d.code).collect();
         for wanted in [Code::WrongUnit, Code::UnknownKey, Code::TwiceGiven, Code::UnknownWord, Code::OutOfRange] {
             assert!(codes.contains(&wanted), "{wanted:?} is missing in {problems:#?}");

@@ -180,7 +180,9 @@ impl ReadValue for u32 {
     }
     fn read(value: &DeValue<'_>) -> Result<Self, (Code, String, String)> {
         match value {
-            DeValue::Integer(i) => i.as_str().parse().map_err(|_| (Code::WrongKind, format!("{i} is not a whole number from 0 up"), "write a whole number, without quotes".into())),
+            DeValue::Integer(i) => {
+                i.as_str().parse().map_err(|_| (Code::WrongKind, format!("{i} is not a whole number from 0 up"), "write a whole number, without quotes".into()))
+            }
             other => wrong_kind(other, "a whole number", "write a whole number, without quotes"),
         }
     }
@@ -299,11 +301,7 @@ pub(crate) use words;
 
 /// The nearest word, if it is near enough to be meant.
 pub fn did_you_mean<'a>(typed: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    known
-        .map(|word| (strsim::damerau_levenshtein(typed, word), word))
-        .filter(|(distance, word)| *distance <= 2.max(word.len() / 3))
-        .min()
-        .map(|(_, word)| word)
+    known.map(|word| (strsim::damerau_levenshtein(typed, word), word)).filter(|(distance, word)| *distance <= 2.max(word.len() / 3)).min().map(|(_, word)| word)
 }
 
 /// One key of the spec, for help and README.
@@ -416,12 +414,24 @@ pub fn sub_table<'a, 'i>(parent: Option<&'a DeTable<'i>>, key: &str, path: &str,
     match found.get_ref() {
         DeValue::Table(t) => Some((t, found.span())),
         DeValue::Array(_) => {
-            out.push(Diagnostic::error(Code::WrongKind, path, Some(found.span()), format!("[[{path}]] is written once, as [{path}]"), format!("write [{path}]")));
+            out.push(Diagnostic::error(
+                Code::WrongKind,
+                path,
+                Some(found.span()),
+                format!("[[{path}]] is written once, as [{path}]"),
+                format!("write [{path}]"),
+            ));
             None
         }
         other => {
             let what = what_stands(other);
-            out.push(Diagnostic::error(Code::WrongKind, path, Some(found.span()), format!("{what} stands where the table [{path}] belongs"), format!("write [{path}] on a line of its own, its keys below")));
+            out.push(Diagnostic::error(
+                Code::WrongKind,
+                path,
+                Some(found.span()),
+                format!("{what} stands where the table [{path}] belongs"),
+                format!("write [{path}] on a line of its own, its keys below"),
+            ));
             None
         }
     }
@@ -436,11 +446,23 @@ pub fn table_list<'a, 'i>(parent: &'a DeTable<'i>, key: &str, out: &mut Diagnost
             for row in rows.iter() {
                 match row.get_ref() {
                     DeValue::Table(t) => list.push((t, row.span())),
-                    other => out.push(Diagnostic::error(Code::WrongKind, key, Some(row.span()), format!("{} stands where a table belongs", what_stands(other)), format!("write [[{key}]] above each block of keys"))),
+                    other => out.push(Diagnostic::error(
+                        Code::WrongKind,
+                        key,
+                        Some(row.span()),
+                        format!("{} stands where a table belongs", what_stands(other)),
+                        format!("write [[{key}]] above each block of keys"),
+                    )),
                 }
             }
         }
-        _ => out.push(Diagnostic::error(Code::WrongKind, key, Some(found.span()), format!("[{key}] may stand several times and is written with double brackets"), format!("write [[{key}]]"))),
+        _ => out.push(Diagnostic::error(
+            Code::WrongKind,
+            key,
+            Some(found.span()),
+            format!("[{key}] may stand several times and is written with double brackets"),
+            format!("write [[{key}]]"),
+        )),
     }
     list
 }

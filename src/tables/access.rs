@@ -23,7 +23,21 @@ const SERVICE: Source = Source::practice("service space round a foot");
 
 /// Every source of this table.
 pub const SOURCES: &[Source] = &[
-    SOURCE, RAILS_ISO, LADDERS_ISO, DUTY_OSHA, RAILS_OSHA, RAIL_GAP_OSHA, TOE_OSHA, LADDERS_OSHA, LADDER_TOP_OSHA, LADDER_FALL_OSHA, EXIT_OSHA, STAIRS_OSHA, OPENINGS, SERVICE, STAIR_STEP,
+    SOURCE,
+    RAILS_ISO,
+    LADDERS_ISO,
+    DUTY_OSHA,
+    RAILS_OSHA,
+    RAIL_GAP_OSHA,
+    TOE_OSHA,
+    LADDERS_OSHA,
+    LADDER_TOP_OSHA,
+    LADDER_FALL_OSHA,
+    EXIT_OSHA,
+    STAIRS_OSHA,
+    OPENINGS,
+    SERVICE,
+    STAIR_STEP,
 ];
 
 /// Whose rules apply.

@@ -26,7 +26,10 @@ pub struct Caution {
 const ALWAYS: [Caution; 4] = [
     Caution { text: "Lock out and tag the drive before opening any door, panel or guard.", source: LOCK_OUT },
     Caution { text: "Guards and the mesh behind inspection doors stay in place while the elevator runs.", source: SOURCE },
-    Caution { text: "Belt, buckets and pulleys can move by their own weight: secure them before work. Lift the foot at its lifting points only.", source: SOURCE },
+    Caution {
+        text: "Belt, buckets and pulleys can move by their own weight: secure them before work. Lift the foot at its lifting points only.",
+        source: SOURCE,
+    },
     Caution { text: "Local codes and licensed practice govern. The drawings are checked by program and approved by a person.", source: SOURCE },
 ];
 const COMBUSTIBLE: [Caution; 2] = [

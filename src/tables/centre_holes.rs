@@ -40,7 +40,18 @@ pub fn for_shaft_mm(diameter_mm: f64) -> Option<&'static CentreHole> {
 
 #[allow(clippy::too_many_arguments)] // one argument a column of the table
 const fn h(over: f64, up_to: f64, thread: &'static str, d2: f64, d3: f64, t: [f64; 3], d4: f64, d5: f64) -> CentreHole {
-    CentreHole { over_mm: over, up_to_mm: up_to, thread, core_mm: d2, pilot_mm: d3, thread_depth_mm: t[0], bore_depth_mm: t[1], drill_depth_mm: t[2], countersink_mm: d4, protective_mm: d5 }
+    CentreHole {
+        over_mm: over,
+        up_to_mm: up_to,
+        thread,
+        core_mm: d2,
+        pilot_mm: d3,
+        thread_depth_mm: t[0],
+        bore_depth_mm: t[1],
+        drill_depth_mm: t[2],
+        countersink_mm: d4,
+        protective_mm: d5,
+    }
 }
 
 /// All rows by rising diameter.

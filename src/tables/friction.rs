@@ -85,9 +85,15 @@ mod tests {
         // DIN 22101 by condition
         use {Condition::*, Lagging::*};
         let rows = [
-            (Bare, Dry, (0.35, 0.40)), (Bare, Wet, (0.10, 0.10)), (Bare, Muddy, (0.05, 0.10)),
-            (Rubber, Dry, (0.40, 0.45)), (Rubber, Wet, (0.35, 0.35)), (Rubber, Muddy, (0.25, 0.30)),
-            (Ceramic, Dry, (0.40, 0.45)), (Ceramic, Wet, (0.35, 0.40)), (Ceramic, Muddy, (0.35, 0.35)),
+            (Bare, Dry, (0.35, 0.40)),
+            (Bare, Wet, (0.10, 0.10)),
+            (Bare, Muddy, (0.05, 0.10)),
+            (Rubber, Dry, (0.40, 0.45)),
+            (Rubber, Wet, (0.35, 0.35)),
+            (Rubber, Muddy, (0.25, 0.30)),
+            (Ceramic, Dry, (0.40, 0.45)),
+            (Ceramic, Wet, (0.35, 0.40)),
+            (Ceramic, Muddy, (0.35, 0.35)),
         ];
         for (lagging, condition, want) in rows {
             assert_eq!(range(lagging, condition), want, "{lagging:?} {condition:?}");

@@ -41,13 +41,19 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("products", products::SOURCES),
     ("property_classes", &[property_classes::SOURCE]),
     ("pulley_diameters", &[pulley_diameters::SOURCE]),
-    ("safety_distances", &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS]),
+    (
+        "safety_distances",
+        &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS],
+    ),
     ("scales", &[scales::SOURCE, scales::US]),
     ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
     ("soils", &[soils::SOURCE, soils::CONCRETE, soils::SLOPES_OSHA]),
     ("steels", steels::SOURCES),
     ("stock_shafts", &[stock_shafts::SOURCE]),
-    ("threads", &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS]),
+    (
+        "threads",
+        &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS],
+    ),
     ("tolerances", &[tolerances::SOURCE, tolerances::RADII_ANGLES, tolerances::WELDED]),
     ("trapezoidal", &[trapezoidal::SOURCE, trapezoidal::CLEARANCE]),
 ];

@@ -10,7 +10,8 @@ pub const SOURCE: Source = Source::practice("preferred pulley diameters after th
 
 /// Preferred diameters, mm.
 pub const ALL_MM: &[f64] = &[
-    200.0, 250.0, 315.0, 400.0, 500.0, 560.0, 630.0, 710.0, 800.0, 900.0, 1000.0, 1120.0, 1250.0, 1400.0, 1600.0, 1800.0, 2000.0, 2120.0, 2240.0, 2500.0, 2800.0,
+    200.0, 250.0, 315.0, 400.0, 500.0, 560.0, 630.0, 710.0, 800.0, 900.0, 1000.0, 1120.0, 1250.0, 1400.0, 1600.0, 1800.0, 2000.0, 2120.0, 2240.0, 2500.0,
+    2800.0,
 ];
 
 /// The smallest preferred diameter of at least this, mm.

@@ -173,7 +173,8 @@ mod tests {
         }
         assert_eq!((welded_mm(Welded::G, 500.0), welded_mm(Welded::H, 500.0)), (Some(5.5), Some(9.0)));
         assert_eq!((welded_mm(Welded::F, 20.0), welded_mm(Welded::A, 1.0)), (None, None));
-        for (class, row) in [(Welded::A, [20.0, 15.0, 10.0]), (Welded::B, [45.0, 30.0, 20.0]), (Welded::C, [60.0, 45.0, 30.0]), (Welded::D, [90.0, 75.0, 60.0])] {
+        for (class, row) in [(Welded::A, [20.0, 15.0, 10.0]), (Welded::B, [45.0, 30.0, 20.0]), (Welded::C, [60.0, 45.0, 30.0]), (Welded::D, [90.0, 75.0, 60.0])]
+        {
             assert_eq!([400.0, 1000.0, 1001.0].map(|l| welded_angle_min(class, l)), row.map(Some));
         }
         assert_eq!(welded_angle_min(Welded::E, 100.0), None);

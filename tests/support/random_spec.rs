@@ -99,7 +99,11 @@ fn text(seed: u64, wild: bool) -> String {
     let capacity = 3.6 * litres_per_s * density * 0.75 * if wild { d.between(0.5, 1.3) } else { d.between(0.5, 0.75) };
 
     s.table("duty");
-    if us { s.quantity("capacity", capacity / 0.907_184_74, "st/h") } else { s.quantity("capacity", capacity, "t/h") }
+    if us {
+        s.quantity("capacity", capacity / 0.907_184_74, "st/h")
+    } else {
+        s.quantity("capacity", capacity, "t/h")
+    }
     s.length("lift", lift);
     if d.chance(0.5) {
         if us { s.quantity("belt_speed", (speed / 0.00508).round(), "ft/min") } else { s.quantity("belt_speed", speed, "m/s") }
@@ -159,7 +163,11 @@ fn product(d: &mut Dice, s: &mut Sheet) {
     s.word("name", "test material");
     s.word("kind", d.pick(&["grain", "meal", "pellets", "mineral"]));
     let density = d.between(0.4, 1.6);
-    if s.us { s.quantity("density", density / 0.016_018_463, "lb/ft3") } else { s.quantity("density", density, "t/m3") }
+    if s.us {
+        s.quantity("density", density / 0.016_018_463, "lb/ft3")
+    } else {
+        s.quantity("density", density, "t/m3")
+    }
     s.quantity("density_for_loads", density * 1.2, "t/m3");
     s.quantity("repose", d.step(22.0, 45.0, 1.0), "deg");
     s.quantity("chute_slope", d.step(38.0, 62.0, 1.0), "deg");

@@ -198,14 +198,6 @@ fn levels_of(draft: &Draft, scale: f64, env: &Surroundings) -> Vec<Level> {
     out
 }
 
-
-
-
-
-
-
-
-
 fn entries_of(ready: &[Mark], view: &str) -> Vec<DimensionEntry> {
     ready
         .iter()
@@ -215,6 +207,3 @@ fn entries_of(ready: &[Mark], view: &str) -> Vec<DimensionEntry> {
         })
         .collect()
 }
-
-
-

@@ -163,8 +163,10 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
 fn parts(blocks: &[(Placement, Block)], slabs: &[(String, Stand, Vec<Slab>)], style: &SheetStyle) -> (Vec<(usize, Rect)>, Vec<usize>, Vec<Piece>) {
     let group = arrange(blocks, style.projection);
     let free: Vec<usize> = blocks.iter().enumerate().filter(|(i, _)| !group.iter().any(|g| g.0 == *i)).map(|(i, _)| i).collect();
-    let mut pieces: Vec<Piece> =
-        slabs.iter().map(|(_, stand, shapes)| Piece { shapes: shapes.iter().map(|s| (s.width, s.height)).collect(), over_title: *stand == Stand::OverTitleBlock }).collect();
+    let mut pieces: Vec<Piece> = slabs
+        .iter()
+        .map(|(_, stand, shapes)| Piece { shapes: shapes.iter().map(|s| (s.width, s.height)).collect(), over_title: *stand == Stand::OverTitleBlock })
+        .collect();
     pieces.extend(free.iter().filter_map(|i| blocks.get(*i)).map(|(_, b)| Piece { shapes: vec![(b.rect.width(), b.rect.height())], over_title: false }));
     (group, free, pieces)
 }
@@ -211,12 +213,20 @@ fn arrange(blocks: &[(Placement, Block)], projection: Projection) -> Vec<(usize,
         match place {
             Placement::FromLeft | Placement::FromRight => {
                 let x0 = if at_left { left - GAP - r.width() } else { right + GAP };
-                if at_left { left = x0 } else { right = x0 + r.width() }
+                if at_left {
+                    left = x0
+                } else {
+                    right = x0 + r.width()
+                }
                 out.push((i, r.moved(x0 - r.x0, 0.0)));
             }
             Placement::FromAbove | Placement::FromBelow => {
                 let y0 = if at_top { high + GAP } else { low - GAP - r.height() };
-                if at_top { high = y0 + r.height() } else { low = y0 }
+                if at_top {
+                    high = y0 + r.height()
+                } else {
+                    low = y0
+                }
                 out.push((i, r.moved(0.0, y0 - r.y0)));
             }
             // A second main view stands free under the first.
@@ -246,7 +256,8 @@ fn commit(
     title: &Rect,
 ) -> Composed {
     let space = format.space();
-    let mut out = Composed { format: *format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), crossed: 0, defects: Vec::new() };
+    let mut out =
+        Composed { format: *format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), crossed: 0, defects: Vec::new() };
     let mut areas: Vec<(String, Rect)> = vec![("title block".into(), *title)];
     let order: Vec<usize> = group.iter().map(|g| g.0).chain(free.iter().copied()).collect();
     let mut targets: Vec<(usize, Rect)> = order.iter().copied().zip(bodies.iter().map(|b| b.rect)).collect();

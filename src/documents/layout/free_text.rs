@@ -4,9 +4,9 @@
 //! none is free, the least crowded one is used and the ink check reports it.
 
 use super::canvas::Canvas;
-use crate::documents::pencil;
 use crate::documents::lettering::{TextBox, width};
 use crate::documents::mark::{Align, Mark, PaperPoint};
+use crate::documents::pencil;
 use crate::documents::style::{Face, Pen};
 
 /// Places a text whose centre is one of the candidates; adds it to the canvas.
@@ -43,7 +43,20 @@ pub fn first_free(text: &str, height: f64, face: Face, candidates: impl IntoIter
 pub fn around(at: PaperPoint, clear: f64, w: f64, h: f64) -> Vec<PaperPoint> {
     let mut out = Vec::new();
     for gap in [1.0, 2.0, 3.5, 5.5, 8.0, 11.0, 15.0] {
-        for (i, j) in [(1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (1.0, 0.5), (-1.0, 0.5), (1.0, -0.5), (-1.0, -0.5), (0.4, 1.0), (-0.4, 1.0), (0.4, -1.0), (-0.4, -1.0)] {
+        for (i, j) in [
+            (1.0, 1.0),
+            (-1.0, 1.0),
+            (1.0, -1.0),
+            (-1.0, -1.0),
+            (1.0, 0.5),
+            (-1.0, 0.5),
+            (1.0, -0.5),
+            (-1.0, -0.5),
+            (0.4, 1.0),
+            (-0.4, 1.0),
+            (0.4, -1.0),
+            (-0.4, -1.0),
+        ] {
             let d = clear + gap;
             // On the diagonals a circle leaves more room than its square.
             let k = if f64::abs(i) == 1.0 && f64::abs(j) == 1.0 { 0.75 } else { 1.0 };

@@ -3,10 +3,10 @@
 //! A [`Label`] knows its size and how to draw itself to the left or right of its column; where it
 //! stands is the business of [`super::labels`].
 
-use crate::documents::pencil;
 use crate::documents::drafting::Lettering;
 use crate::documents::lettering::{LINE_PITCH, width};
 use crate::documents::mark::{Align, Dimension, Mark, PaperPoint};
+use crate::documents::pencil;
 use crate::documents::style::{Face, Pen};
 use crate::documents::view::{Weld, WeldKind};
 

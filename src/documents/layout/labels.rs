@@ -8,9 +8,9 @@
 use super::canvas::Canvas;
 use super::label::{Label, Pointer, Terminator};
 use super::line_up::{Want, line_up};
-use crate::documents::pencil;
 use crate::documents::drafting::Lettering;
 use crate::documents::mark::{Mark, PaperPoint};
+use crate::documents::pencil;
 use crate::documents::stroke::Rect;
 use crate::documents::style::Pen;
 
@@ -195,9 +195,7 @@ fn route(label: &Label, y: f64, column: &Column, canvas: &Canvas) -> (Vec<PaperP
 }
 
 fn first_crossing(labels: &[Label], order: &[usize], ends: &[Slot], column: &Column, canvas: &Canvas) -> Option<(usize, usize)> {
-    let paths: Vec<Option<Vec<PaperPoint>>> = (0..order.len())
-        .map(|k| Some(route(labels.get(*order.get(k)?)?, ends.get(k)?.port, column, canvas).0))
-        .collect();
+    let paths: Vec<Option<Vec<PaperPoint>>> = (0..order.len()).map(|k| Some(route(labels.get(*order.get(k)?)?, ends.get(k)?.port, column, canvas).0)).collect();
     let path = |k: usize| paths.get(k).and_then(Option::as_ref);
     for i in 0..order.len() {
         for j in i + 1..order.len() {

@@ -4,10 +4,10 @@
 //! line passes a text.
 
 use super::dimension_text::{EXTENSION_GAP, text_gap};
-use crate::documents::pencil;
 use crate::documents::drafting::Lettering;
 use crate::documents::lettering::width;
 use crate::documents::mark::{Align, Mark, PaperPoint};
+use crate::documents::pencil;
 use crate::documents::style::{Face, Pen};
 
 /// A level to mark.

@@ -97,14 +97,30 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
         let coarse = scale::standard(style.standard, style.unit).last().copied().unwrap_or(1.0);
         let main = if has_main(&now) { coarse } else { 1.0 };
         let lettering = Lettering::for_format(&format);
-        let mut c = compose(&task, &format, main, true).unwrap_or(Composed { format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), crossed: 0, defects: Vec::new() });
+        let mut c = compose(&task, &format, main, true).unwrap_or(Composed {
+            format,
+            lettering,
+            scale: main,
+            marks: Vec::new(),
+            views: Vec::new(),
+            dimensions: Vec::new(),
+            crossed: 0,
+            defects: Vec::new(),
+        });
         c.defects.push(defect(DefectKind::NotPlaced, format!("sheet {} fits at no scale on {}", now.id, format.name), PaperPoint::default()));
         return ((now, c), later);
     }
 }
 
 /// A sheet of tables takes as many rows of the next tables as it holds.
-fn fill_up(mut now: SheetPlan, mut c: Composed, later: Option<SheetPlan>, style: &SheetStyle, words: &Words, title_height: f64) -> ((SheetPlan, Composed), Option<SheetPlan>) {
+fn fill_up(
+    mut now: SheetPlan,
+    mut c: Composed,
+    later: Option<SheetPlan>,
+    style: &SheetStyle,
+    words: &Words,
+    title_height: f64,
+) -> ((SheetPlan, Composed), Option<SheetPlan>) {
     let Some(mut rest) = later else { return ((now, c), None) };
     while now.views.is_empty()
         && let Some(table) = rest.tables.first().filter(|t| t.rows.len() >= 2)

@@ -5,11 +5,11 @@
 use super::canvas::Canvas;
 use super::dimension_text::{EXTENSION_GAP, EXTENSION_OVERSHOOT, arrow_length, dimension_text, text_gap};
 use super::label::{Label, Pointer, Terminator, Words};
-use crate::documents::pencil;
 use super::strip::tail;
 use crate::documents::drafting::{Lettering, SheetStyle};
 use crate::documents::lettering::{TextBox, width};
 use crate::documents::mark::{Align, Dimension, Mark, Measure, PaperPoint, Path, Shape};
+use crate::documents::pencil;
 use crate::documents::request::{DimensionRequest, Side};
 use crate::documents::style::{Face, Pen};
 
@@ -96,7 +96,8 @@ pub fn aligned(request: &DimensionRequest, first: PaperPoint, second: PaperPoint
             }
         }
     }
-    let (_, strokes, measure, at) = spare.unwrap_or_else(|| (0.0, Vec::new(), Measure::Linear { first, second, line: second, angle }, PaperPoint::new((a.x + b.x) / 2.0, (a.y + b.y) / 2.0)));
+    let (_, strokes, measure, at) = spare
+        .unwrap_or_else(|| (0.0, Vec::new(), Measure::Linear { first, second, line: second, angle }, PaperPoint::new((a.x + b.x) / 2.0, (a.y + b.y) / 2.0)));
     Outcome::OnLeader(Label {
         pointer: Pointer::Point(at),
         terminator: Terminator::Bare,
@@ -111,7 +112,16 @@ const RADII: [f64; 8] = [18.0, 14.0, 22.0, 27.0, 33.0, 40.0, 11.0, 50.0];
 
 /// Places the angle from `first` counter-clockwise to `second` about `corner`.
 #[expect(clippy::too_many_arguments, reason = "three points of an angle and the surroundings of its text")]
-pub fn angle(request: &DimensionRequest, corner: PaperPoint, first: PaperPoint, second: PaperPoint, scale: f64, canvas: &Canvas, style: &SheetStyle, l: &Lettering) -> Outcome {
+pub fn angle(
+    request: &DimensionRequest,
+    corner: PaperPoint,
+    first: PaperPoint,
+    second: PaperPoint,
+    scale: f64,
+    canvas: &Canvas,
+    style: &SheetStyle,
+    l: &Lettering,
+) -> Outcome {
     let text = dimension_text(request, style);
     let w = width(&text, l.text, Face::Regular);
     let polar = |p: PaperPoint| ((p.y - corner.y).atan2(p.x - corner.x), (p.x - corner.x).hypot(p.y - corner.y));
@@ -122,7 +132,8 @@ pub fn angle(request: &DimensionRequest, corner: PaperPoint, first: PaperPoint, 
     for r in RADII {
         let tight = r * sweep < 2.0 * arrow_length(l) + 1.0;
         let extra = if tight { tail(l) / r } else { 0.0 };
-        let mut strokes = vec![Mark::Path(Path { shape: Shape::Arc { centre: corner, radius: r, start: a0 - extra, sweep: sweep + 2.0 * extra }, pen: Pen::Dimension })];
+        let mut strokes =
+            vec![Mark::Path(Path { shape: Shape::Arc { centre: corner, radius: r, start: a0 - extra, sweep: sweep + 2.0 * extra }, pen: Pen::Dimension })];
         for (a, known, s) in [(a0, r0, -1.0), (a1, r1, 1.0)] {
             if known + EXTENSION_GAP < r {
                 strokes.push(pencil::line(Pen::Dimension, on(a, known + EXTENSION_GAP), on(a, r + EXTENSION_OVERSHOOT)));

@@ -122,12 +122,8 @@ fn carve(free: &mut Vec<Rect>, r: &Rect) {
             next.push(*f);
             continue;
         }
-        for part in [
-            Rect::new(f.x0, f.y0, r.x0, f.y1),
-            Rect::new(r.x1, f.y0, f.x1, f.y1),
-            Rect::new(f.x0, f.y0, f.x1, r.y0),
-            Rect::new(f.x0, r.y1, f.x1, f.y1),
-        ] {
+        for part in [Rect::new(f.x0, f.y0, r.x0, f.y1), Rect::new(r.x1, f.y0, f.x1, f.y1), Rect::new(f.x0, f.y0, f.x1, r.y0), Rect::new(f.x0, r.y1, f.x1, f.y1)]
+        {
             if part.width() > 1.0 && part.height() > 1.0 {
                 next.push(part);
             }

@@ -2,8 +2,8 @@
 
 use std::f64::consts::{PI, TAU};
 
-use crate::documents::pencil;
 use crate::documents::mark::{Hatch, Mark, PaperPoint, Path, PlanePoint, Shape};
+use crate::documents::pencil;
 use crate::documents::request::Side;
 use crate::documents::stroke::{Rect, area_and_perimeter, shape_bounds};
 use crate::documents::style::{Pattern, Pen};
@@ -152,7 +152,8 @@ fn origin(c: PaperPoint, marks: &mut Vec<Mark>) {
     let r = 2.0;
     marks.push(pencil::circle(Pen::Symbol, c, r));
     for start in [0.0, PI] {
-        let arc: Vec<PaperPoint> = (0..=6).map(|i| start + TAU / 4.0 * f64::from(i) / 6.0).map(|a| PaperPoint::new(c.x + r * a.cos(), c.y + r * a.sin())).collect();
+        let arc: Vec<PaperPoint> =
+            (0..=6).map(|i| start + TAU / 4.0 * f64::from(i) / 6.0).map(|a| PaperPoint::new(c.x + r * a.cos(), c.y + r * a.sin())).collect();
         let corners: Vec<PaperPoint> = std::iter::once(c).chain(arc).collect();
         marks.push(pencil::solid(Pen::Symbol, &corners));
     }

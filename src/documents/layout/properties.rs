@@ -68,7 +68,14 @@ fn draft(id: &str, w: f64, h: f64, wishes: &[Wish]) -> Draft {
                 let total: f64 = steps.iter().sum();
                 let mut run = 0.0;
                 let at = |r: f64| if side(*k).horizontal() { (r * w, 0.3 * h) } else { (0.3 * w, r * h) };
-                let points: Vec<_> = steps.iter().enumerate().map(|(j, s)| { run += s / total; (format!("{key}.{j}"), at(run)) }).collect();
+                let points: Vec<_> = steps
+                    .iter()
+                    .enumerate()
+                    .map(|(j, s)| {
+                        run += s / total;
+                        (format!("{key}.{j}"), at(run))
+                    })
+                    .collect();
                 v.chain(side(*k), &key, at(0.0), points);
             }
             Wish::Rows(k, a, n) => {

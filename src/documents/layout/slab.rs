@@ -42,15 +42,10 @@ fn table_in(table: &Table, blocks: usize, env: &Surroundings) -> Slab {
     let h = l.text;
     let heading: Vec<String> = table.columns.iter().map(|c| env.words.say(&c.heading)).collect();
     // A column is never narrower than the longest word of its heading.
-    let limits: Vec<f64> = table
-        .columns
-        .iter()
-        .zip(&heading)
-        .map(|(c, t)| t.split_whitespace().map(|w| width(w, h, Face::Bold)).fold(c.max_width, f64::max) + 1e-6)
-        .collect();
+    let limits: Vec<f64> =
+        table.columns.iter().zip(&heading).map(|(c, t)| t.split_whitespace().map(|w| width(w, h, Face::Bold)).fold(c.max_width, f64::max) + 1e-6).collect();
     let wrapped = |cells: &[String], face: Face| -> Line {
-        let cells: Vec<Vec<String>> =
-            limits.iter().enumerate().map(|(i, limit)| wrap(cells.get(i).map_or("", String::as_str), h, face, *limit)).collect();
+        let cells: Vec<Vec<String>> = limits.iter().enumerate().map(|(i, limit)| wrap(cells.get(i).map_or("", String::as_str), h, face, *limit)).collect();
         let lines = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);
         Line { cells, height: row_height(lines, h) }
     };
@@ -132,7 +127,13 @@ fn notes_in(notes: &Notes, wide: f64, env: &Surroundings) -> Slab {
     let h = l.text;
     let boxed = notes.kind == NoteKind::Caution;
     let inset = if boxed { 2.5 } else { 0.0 };
-    let indent = if notes.kind == NoteKind::Numbered { width("00  ", h, Face::Regular) } else if boxed { width("–  ", h, Face::Regular) } else { 0.0 };
+    let indent = if notes.kind == NoteKind::Numbered {
+        width("00  ", h, Face::Regular)
+    } else if boxed {
+        width("–  ", h, Face::Regular)
+    } else {
+        0.0
+    };
     let heading = env.words.say(&notes.heading);
     let mut marks = Vec::new();
     let mut y = -inset - l.heading;

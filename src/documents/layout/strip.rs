@@ -125,7 +125,14 @@ pub fn solve(side: Side, requests: &[DimensionRequest], scale: f64, outline: &Re
         Side::Left => outline.x0,
         Side::Right => outline.x1,
     };
-    let mut strip = Strip { side, base, placed: collect(side, requests, scale, base, style, l), outer: 0.0, reach: (f64::INFINITY, f64::NEG_INFINITY), ordinates: Vec::new() };
+    let mut strip = Strip {
+        side,
+        base,
+        placed: collect(side, requests, scale, base, style, l),
+        outer: 0.0,
+        reach: (f64::INFINITY, f64::NEG_INFINITY),
+        ordinates: Vec::new(),
+    };
     strip.ordinates = strip.placed.iter().flat_map(|p| [p.a, p.b]).chain(levels.iter().copied()).collect();
     strip.ordinates.sort_by(f64::total_cmp);
     strip.ordinates.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
@@ -229,7 +236,8 @@ fn choose_stands(strip: &mut Strip) {
         let room = p.width + BEFORE_OUTSIDE + BESIDE;
         // Right behind the arrow, or past the next extension lines, as far as the eye still joins text and arrow.
         let starts = |from: f64, s: f64| {
-            let mut out: Vec<f64> = std::iter::once(from).chain(ordinates.iter().copied().filter(|o| (o - from) * s > 0.0 && (o - from) * s < FAR_OUTSIDE)).collect();
+            let mut out: Vec<f64> =
+                std::iter::once(from).chain(ordinates.iter().copied().filter(|o| (o - from) * s > 0.0 && (o - from) * s < FAR_OUTSIDE)).collect();
             out.sort_by(|x, y| ((x - from) * s).total_cmp(&((y - from) * s)));
             out
         };
@@ -269,9 +277,8 @@ fn occupied(p: &Placed, l: &Lettering) -> (f64, f64) {
 fn assign_tracks(placed: &mut [Placed], l: &Lettering) {
     let mut units: Vec<Vec<usize>> = Vec::new();
     for (i, p) in placed.iter().enumerate() {
-        let home = p.chain.as_ref().and_then(|c| {
-            units.iter_mut().find(|u| u.first().and_then(|j| placed.get(*j)).is_some_and(|q| q.chain.as_ref() == Some(c)))
-        });
+        let home =
+            p.chain.as_ref().and_then(|c| units.iter_mut().find(|u| u.first().and_then(|j| placed.get(*j)).is_some_and(|q| q.chain.as_ref() == Some(c))));
         match home {
             Some(unit) => unit.push(i),
             None => units.push(vec![i]),
@@ -321,7 +328,8 @@ fn assign_tracks(placed: &mut [Placed], l: &Lettering) {
 fn slide_texts(strip: &mut Strip, levels: &[f64]) {
     let ends: Vec<(usize, f64, f64)> = strip.placed.iter().map(|p| (p.track, p.a, p.b)).collect();
     for p in strip.placed.iter_mut().filter(|p| p.stand == Stand::Inside) {
-        let mut cuts: Vec<f64> = ends.iter().filter(|e| e.0 >= p.track).flat_map(|e| [e.1, e.2]).chain(levels.iter().copied()).filter(|u| *u > p.a && *u < p.b).collect();
+        let mut cuts: Vec<f64> =
+            ends.iter().filter(|e| e.0 >= p.track).flat_map(|e| [e.1, e.2]).chain(levels.iter().copied()).filter(|u| *u > p.a && *u < p.b).collect();
         cuts.push(p.a);
         cuts.push(p.b);
         cuts.sort_by(f64::total_cmp);
@@ -352,7 +360,13 @@ fn set_lines(strip: &mut Strip, start: f64, l: &Lettering) {
         for p in strip.placed.iter_mut().filter(|p| p.track == t) {
             p.v = v;
         }
-        let ink = if raised { raise + l.text } else if outward { (text_gap(l) + l.text).max(2.0) } else { 2.0 };
+        let ink = if raised {
+            raise + l.text
+        } else if outward {
+            (text_gap(l) + l.text).max(2.0)
+        } else {
+            2.0
+        };
         strip.outer = v + ink;
         v += match (raised, outward) {
             (false, _) => track_pitch(l),

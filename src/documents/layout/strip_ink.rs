@@ -1,10 +1,10 @@
 //! Draws a solved strip: extension lines, dimension lines, arrows, texts, each as a finished dimension.
 
 use super::dimension_text::{EXTENSION_GAP, EXTENSION_OVERSHOOT, arrow_length, text_gap};
-use crate::documents::pencil;
 use super::strip::{Placed, Stand, Strip, tail};
 use crate::documents::drafting::Lettering;
 use crate::documents::mark::{Align, Dimension, Mark, Measure, PaperPoint, PlanePoint};
+use crate::documents::pencil;
 use crate::documents::request::{DimensionRequest, Quantity};
 use crate::documents::style::Pen;
 

@@ -17,10 +17,11 @@ pub(super) fn north(draft: &Draft, l: &Lettering, marks: &mut Vec<Mark>) {
     let mut canvas = Canvas::over(rect);
     marks.iter().for_each(|m| canvas.add(m));
     let reach = 12.0;
-    let corner = [(rect.x1 - reach, rect.y1 - reach), (rect.x0 + reach, rect.y1 - reach), (rect.x1 - reach, rect.y0 + reach), (rect.x0 + reach, rect.y0 + reach)]
-        .into_iter()
-        .map(|(x, y)| PaperPoint::new(x, y))
-        .find(|c| canvas.free(&TextBox::placed(PaperPoint::new(c.x, c.y - reach), Align::Centre, 0.0, 2.0 * reach, 2.0 * reach)));
+    let corner =
+        [(rect.x1 - reach, rect.y1 - reach), (rect.x0 + reach, rect.y1 - reach), (rect.x1 - reach, rect.y0 + reach), (rect.x0 + reach, rect.y0 + reach)]
+            .into_iter()
+            .map(|(x, y)| PaperPoint::new(x, y))
+            .find(|c| canvas.free(&TextBox::placed(PaperPoint::new(c.x, c.y - reach), Align::Centre, 0.0, 2.0 * reach, 2.0 * reach)));
     let c = corner.unwrap_or(PaperPoint::new(rect.x1 + reach + 3.0, rect.y1 - reach));
     let (s, k) = angle.to_radians().sin_cos();
     let at = |along: f64, across: f64| PaperPoint::new(c.x + k * along - s * across, c.y + s * along + k * across);

@@ -169,7 +169,11 @@ fn head_view(job: &Job<'_>) -> Draft {
 
 fn lengths(job: &Job<'_>) -> Table {
     let p = &job.results.path;
-    let mut t = Table::new("lengths", "BELT OVER THE TAKE-UP TRAVEL").column("Quantity", Align::Left, 70.0).column("Lowest", Align::Right, 28.0).column("Middle", Align::Right, 28.0).column("Highest", Align::Right, 28.0);
+    let mut t = Table::new("lengths", "BELT OVER THE TAKE-UP TRAVEL")
+        .column("Quantity", Align::Left, 70.0)
+        .column("Lowest", Align::Right, 28.0)
+        .column("Middle", Align::Right, 28.0)
+        .column("Highest", Align::Right, 28.0);
     type Show = fn(&Job<'_>, &PathAt) -> String;
     let rows: [(&str, Show); 6] = [
         ("belt length, neutral line", |j, a| j.mm(a.length_mm)),
@@ -186,12 +190,21 @@ fn lengths(job: &Job<'_>) -> Table {
         t.row([job.say(name), show(job, &p.lowest), show(job, &p.middle), show(job, &p.highest)]);
     }
     t.row([job.say("taken up by the whole travel"), String::new(), String::new(), job.mm(p.taken_up_mm)]);
-    t.row([job.say("foot shaft to head shaft"), job.mm(job.foot.pulleys.head.centre.z - job.foot.shaft_lowest), job.mm(p.shaft_height_mm), job.mm(job.spec.duty.lift.value.value())]);
+    t.row([
+        job.say("foot shaft to head shaft"),
+        job.mm(job.foot.pulleys.head.centre.z - job.foot.shaft_lowest),
+        job.mm(p.shaft_height_mm),
+        job.mm(job.spec.duty.lift.value.value()),
+    ]);
     t
 }
 
 fn tangents(job: &Job<'_>) -> Table {
-    let mut t = Table::new("tangents", "TANGENT POINTS, TAKE-UP LOWEST").column("Tag", Align::Left, 12.0).column("x", Align::Right, 26.0).column("z", Align::Right, 26.0);
+    let mut t = Table::new("tangents", "TANGENT POINTS, TAKE-UP LOWEST").column("Tag", Align::Left, 12.0).column("x", Align::Right, 26.0).column(
+        "z",
+        Align::Right,
+        26.0,
+    );
     for (tag, at) in tangent_points(&job.foot.belt.lowest) {
         t.row([tag, job.mm(at.x), job.mm(at.y)]);
     }
@@ -200,7 +213,11 @@ fn tangents(job: &Job<'_>) -> Table {
 
 fn clearances(job: &Job<'_>) -> Table {
     let c = &job.results.clearances;
-    let mut t = Table::new("clearances", "BUCKET TIP CLEARANCES").column("Take-up", Align::Left, 40.0).column("Bottom", Align::Right, 24.0).column("Up-side end", Align::Right, 28.0).column("Down-side end", Align::Right, 28.0);
+    let mut t = Table::new("clearances", "BUCKET TIP CLEARANCES")
+        .column("Take-up", Align::Left, 40.0)
+        .column("Bottom", Align::Right, 24.0)
+        .column("Up-side end", Align::Right, 28.0)
+        .column("Down-side end", Align::Right, 28.0);
     for (name, at) in [("lowest", &c.lowest), ("middle", &c.middle), ("highest", &c.highest)] {
         t.row([job.say(name), job.mm(at.bottom_mm), job.mm(at.up_mm), job.mm(at.down_mm)]);
     }
@@ -228,7 +245,8 @@ fn retained(job: &Job<'_>) -> Option<Draft> {
         levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
     }
     let y = Axis { title: job.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| job.mm(v));
-    let x = Axis { title: job.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }.with_round_ticks(5.0, |v| job.number(v, 0));
+    let x = Axis { title: job.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }
+        .with_round_ticks(5.0, |v| job.number(v, 0));
     let chart = Chart {
         x,
         y,

@@ -49,17 +49,22 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 }
 
 fn amount(job: &Job<'_>, a: Option<Amount>) -> String {
-    a.map_or_else(|| "–".into(), |a| {
-        if a.unit == "mm" { return job.mm(a.value) }
-        let decimals = match a.value.abs() {
-            v if v >= 100.0 || v == 0.0 => 0,
-            v if v >= 10.0 => 1,
-            v if v >= 0.1 => 2,
-            // Slopes of a shaft and the like: three figures that count.
-            v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
-        };
-        format!("{} {}", job.number(a.value, decimals), a.unit).trim_end().to_string()
-    })
+    a.map_or_else(
+        || "–".into(),
+        |a| {
+            if a.unit == "mm" {
+                return job.mm(a.value);
+            }
+            let decimals = match a.value.abs() {
+                v if v >= 100.0 || v == 0.0 => 0,
+                v if v >= 10.0 => 1,
+                v if v >= 0.1 => 2,
+                // Slopes of a shaft and the like: three figures that count.
+                v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
+            };
+            format!("{} {}", job.number(a.value, decimals), a.unit).trim_end().to_string()
+        },
+    )
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.
@@ -95,7 +100,8 @@ fn findings(job: &Job<'_>, cited: &mut Sources) -> Table {
 
 /// The computed quantities that no other sheet tabulates.
 fn quantities(job: &Job<'_>, cited: &mut Sources) -> Table {
-    let mut t = Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
+    let mut t =
+        Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
     for q in job.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
         t.row([q.name.clone(), amount(job, Some(Amount { value: q.value, unit: q.unit })), cited.number(q.source.label())]);
     }

@@ -24,7 +24,8 @@ pub fn applies(job: &Job<'_>) -> bool {
 /// The sheet; empty without a comparison.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("compare", "BEND PULLEY, COMPARISON", "Comparison");
-    sheet.description = job.say("The same duty with a foot pulley like the head pulley and with a small one and a bend pulley: sections in the pit and numbers.");
+    sheet.description =
+        job.say("The same duty with a foot pulley like the head pulley and with a small one and a bend pulley: sections in the pit and numbers.");
     sheet.coarsest_scale = 50.0;
     let Some(comparison) = job.comparison else { return sheet };
     sheet.view(Placement::Main, job.face(section(job, &comparison.without_bend, "plain", "WITHOUT BEND PULLEY")));
@@ -72,7 +73,10 @@ fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
         d.level((i.outside, i.sill), i.sill - floor, job.say("sill"), side);
         d.dimension(side, format!("{id}.sill"), (i.outside, 0.0), (i.outside, i.sill));
         let out = i.side.outward();
-        d.flow_arrow((i.flange_face + out * 320.0, i.flange_sill + i.opening.middle() - i.sill), (i.flange_face + out * 40.0, i.flange_sill + i.opening.middle() - i.sill));
+        d.flow_arrow(
+            (i.flange_face + out * 320.0, i.flange_sill + i.opening.middle() - i.sill),
+            (i.flange_face + out * 40.0, i.flange_sill + i.opening.middle() - i.sill),
+        );
     }
     let shaft = Look::Elevation.point(foot.pulleys.foot.centre);
     d.level((edge.min(foot.casing.up_face), shaft.y), shaft.y - floor, job.say("foot shaft, lowest"), Side::Right);
@@ -108,7 +112,13 @@ fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
         let difference = row.difference().map_or_else(
             || "–".into(),
             |d| {
-                let sign = if d > 0.0 { "+" } else if d < 0.0 { "−" } else { "" };
+                let sign = if d > 0.0 {
+                    "+"
+                } else if d < 0.0 {
+                    "−"
+                } else {
+                    ""
+                };
                 let text = if row.unit == "mm" {
                     job.mm(d.abs().round())
                 } else if row.unit == "h" {
@@ -128,8 +138,12 @@ fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
 
 fn basis(job: &Job<'_>, comparison: &Comparison) -> Notes {
     let (words, other) = match comparison.asked {
-        Asked::WithBend => ("The machine with the bend pulley is that of the other sheets; the one without is decided by rule from the same spec.", &comparison.without_bend),
-        Asked::WithoutBend => ("The machine without a bend pulley is that of the other sheets; the one with it is decided by rule from the same spec.", &comparison.with_bend),
+        Asked::WithBend => {
+            ("The machine with the bend pulley is that of the other sheets; the one without is decided by rule from the same spec.", &comparison.without_bend)
+        }
+        Asked::WithoutBend => {
+            ("The machine without a bend pulley is that of the other sheets; the one with it is decided by rule from the same spec.", &comparison.with_bend)
+        }
     };
     let held = match comparison.held {
         Held::FeedLevel => "Both are fed from the same level over the same distance; each pit's depth follows from it, rounded up.",

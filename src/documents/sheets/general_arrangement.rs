@@ -71,7 +71,13 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
     let clearances = [
         ((foot.casing.up_face + foot.tip_radius) / 2.0, z, foot.casing.up_face - foot.tip_radius, "bucket tips to up-side end plate {}", Side::Right),
         ((foot.casing.down_x(z) - foot.tip_radius) / 2.0, z, -foot.casing.down_x(z) - foot.tip_radius, "bucket tips to down-side end plate {}", Side::Left),
-        (0.0, (foot.casing.bottom_face + z - foot.tip_radius) / 2.0, z - foot.tip_radius - foot.casing.bottom_face, "bucket tips to bottom {} (take-up lowest)", Side::Left),
+        (
+            0.0,
+            (foot.casing.bottom_face + z - foot.tip_radius) / 2.0,
+            z - foot.tip_radius - foot.casing.bottom_face,
+            "bucket tips to bottom {} (take-up lowest)",
+            Side::Left,
+        ),
     ];
     for (x, at, gap, words, side) in clearances {
         d.leader((x, at), job.tell(words, &[&job.mm(gap)]), side);
@@ -81,9 +87,16 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
     let first_panel = |o: &Opening| panels.first().is_some_and(|p| p.id == o.id);
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::Near | Wall::Far)) {
         let words = match o.kind {
-            OpeningKind::Door { mesh: Some(m) } => job.tell("inspection door {} × {}, mesh {} behind it ({})", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.mm(m), &job.say(o.wall.word())]),
-            OpeningKind::Door { mesh: None } => job.tell("door {} × {} without mesh ({})", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.say(o.wall.word())]),
-            OpeningKind::SensorPanel if first_panel(o) => job.tell("sensor panels {} × {}, {} in all", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &panels.len().to_string()]),
+            OpeningKind::Door { mesh: Some(m) } => job.tell(
+                "inspection door {} × {}, mesh {} behind it ({})",
+                &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.mm(m), &job.say(o.wall.word())],
+            ),
+            OpeningKind::Door { mesh: None } => {
+                job.tell("door {} × {} without mesh ({})", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.say(o.wall.word())])
+            }
+            OpeningKind::SensorPanel if first_panel(o) => {
+                job.tell("sensor panels {} × {}, {} in all", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &panels.len().to_string()])
+            }
             _ => continue,
         };
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
@@ -93,14 +106,20 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
         let (x, side) = if o.wall == Wall::UpEnd { (foot.casing.up_face, Side::Right) } else { (foot.casing.down_x(o.up.middle()), Side::Left) };
         let out = if side == Side::Right { 1.0 } else { -1.0 };
         let words = match o.kind {
-            OpeningKind::Door { mesh: Some(m) } => job.tell("inspection door {} × {}, mesh {} behind it", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.mm(m)]),
+            OpeningKind::Door { mesh: Some(m) } => {
+                job.tell("inspection door {} × {}, mesh {} behind it", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.mm(m)])
+            }
             OpeningKind::Door { mesh: None } => job.tell("door {} × {} without mesh", &[&job.mm(o.across.size()), &job.mm(o.up.size())]),
             _ => job.tell("clean-out door {} × {}", &[&job.mm(o.across.size()), &job.mm(o.up.size())]),
         };
         d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), words, side);
     }
     if let Some(p) = &foot.pocket {
-        d.leader((p.x.middle(), p.z.high), job.tell("shovel pocket {} × {} ({} side)", &[&job.mm(p.x.size()), &job.mm(p.z.size()), &job.say(p.side.word())]), Side::Left);
+        d.leader(
+            (p.x.middle(), p.z.high),
+            job.tell("shovel pocket {} × {} ({} side)", &[&job.mm(p.x.size()), &job.mm(p.z.size()), &job.say(p.side.word())]),
+            Side::Left,
+        );
     }
 }
 

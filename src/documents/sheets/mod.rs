@@ -32,8 +32,8 @@ use crate::model::Foot;
 use crate::parts::Parts;
 use crate::rules::Findings;
 use crate::spec::Spec;
-use crate::units::{Mass, Quantity};
 use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
+use crate::units::{Mass, Quantity};
 use views::mirror;
 
 /// Everything that sheets are drawn from.
@@ -154,7 +154,18 @@ impl<'a> Job<'a> {
 
     /// A mass, kg or lb, with the decimals that it deserves.
     pub fn mass(&self, kg: f64) -> String {
-        self.amount::<Mass>(kg, "kg", "lb", if kg < 10.0 { 2 } else if kg < 1000.0 { 1 } else { 0 })
+        self.amount::<Mass>(
+            kg,
+            "kg",
+            "lb",
+            if kg < 10.0 {
+                2
+            } else if kg < 1000.0 {
+                1
+            } else {
+                0
+            },
+        )
     }
 
     /// A view of the machine, turned over when the reader wants the up side on the left.

@@ -13,18 +13,31 @@ use crate::units::{Density, MassFlow, Speed, Volume};
 pub fn general(job: &Job<'_>) -> Notes {
     let s = job.spec;
     let mut all = vec![
-        job.tell("Product: {}, bulk density {}. Duty {}, belt speed {}.", &[
-            s.product.name.value.as_str(),
-            &job.amount::<Density>(s.product.density.value.value(), "t/m3", "lb/ft3", if job.us() { 0 } else { 2 }),
-            &job.amount::<MassFlow>(s.duty.capacity.value.value(), "t/h", "st/h", 0),
-            &job.amount::<Speed>(s.duty.belt_speed.value.value(), "m/s", "ft/min", if job.us() { 0 } else { 2 }),
-        ]),
-        job.tell("Buckets {} × {} × {} (length × projection × height), spacing {}, {} row(s), {} each.", &[
-            &job.mm(job.foot.bucket.length), &job.mm(job.foot.bucket.projection), &job.mm(job.foot.bucket.height), &job.mm(job.foot.bucket.spacing),
-            &job.foot.bucket.rows.to_string(), &job.amount::<Volume>(s.bucket.volume.value.value(), "l", "in3", if job.us() { 0 } else { 2 }),
-        ]),
+        job.tell(
+            "Product: {}, bulk density {}. Duty {}, belt speed {}.",
+            &[
+                s.product.name.value.as_str(),
+                &job.amount::<Density>(s.product.density.value.value(), "t/m3", "lb/ft3", if job.us() { 0 } else { 2 }),
+                &job.amount::<MassFlow>(s.duty.capacity.value.value(), "t/h", "st/h", 0),
+                &job.amount::<Speed>(s.duty.belt_speed.value.value(), "m/s", "ft/min", if job.us() { 0 } else { 2 }),
+            ],
+        ),
+        job.tell(
+            "Buckets {} × {} × {} (length × projection × height), spacing {}, {} row(s), {} each.",
+            &[
+                &job.mm(job.foot.bucket.length),
+                &job.mm(job.foot.bucket.projection),
+                &job.mm(job.foot.bucket.height),
+                &job.mm(job.foot.bucket.spacing),
+                &job.foot.bucket.rows.to_string(),
+                &job.amount::<Volume>(s.bucket.volume.value.value(), "l", "in3", if job.us() { 0 } else { 2 }),
+            ],
+        ),
         job.say("Up side: belt running up with full buckets. Near side: toward the viewer of the section."),
-        job.tell("Casing plate {}, bottom {}. Inner seams continuous and dust tight.", &[&job.mm(job.foot.casing.plate), &job.mm(job.foot.casing.bottom_plate)]),
+        job.tell(
+            "Casing plate {}, bottom {}. Inner seams continuous and dust tight.",
+            &[&job.mm(job.foot.casing.plate), &job.mm(job.foot.casing.bottom_plate)],
+        ),
         job.say("Thin double-dot lines: highest position of the take-up, neighbouring parts, and openings in the near side plate."),
     ];
     if let Some(end) = match s.shaft.tapped_end.value {

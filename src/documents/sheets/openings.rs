@@ -224,7 +224,16 @@ fn list(job: &Job<'_>) -> Table {
             OpeningKind::Door { mesh: None } => job.say("none"),
             _ => "–".into(),
         };
-        t.row([o.id.clone(), job.say(o.wall.word()), job.mm(o.across.size()), job.mm(o.up.size()), job.mm(o.up.low), job.mm(o.across.middle()), mesh, job.mm(o.depth_to_moving)]);
+        t.row([
+            o.id.clone(),
+            job.say(o.wall.word()),
+            job.mm(o.across.size()),
+            job.mm(o.up.size()),
+            job.mm(o.up.low),
+            job.mm(o.across.middle()),
+            mesh,
+            job.mm(o.depth_to_moving),
+        ]);
     }
     t
 }

@@ -52,15 +52,38 @@ fn table(job: &Job<'_>) -> Table {
         .column("Remarks", Align::Left, 60.0);
     for p in &job.parts.items {
         let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
-        t.row([p.item.to_string(), p.quantity.to_string(), p.name.clone(), p.material.clone(), p.dimension.clone(), mass(p.mass_kg), mass(p.total_kg()), p.hand.word().to_string(), p.remarks.clone()]);
+        t.row([
+            p.item.to_string(),
+            p.quantity.to_string(),
+            p.name.clone(),
+            p.material.clone(),
+            p.dimension.clone(),
+            mass(p.mass_kg),
+            mass(p.total_kg()),
+            p.hand.word().to_string(),
+            p.remarks.clone(),
+        ]);
     }
     t
 }
 
 /// Parts that get a balloon in the section, by the beginning of their id.
-const IN_SECTION: &[&str] = &["end_plate.", "bottom", "top_cover", "throat.up.floor", "throat.up.flange", "throat.down.floor", "throat.down.flange", "foot_pulley.rim", "bend_pulley.rim", "clean_out.up.leaf", "clean_out.down.leaf"];
+const IN_SECTION: &[&str] = &[
+    "end_plate.",
+    "bottom",
+    "top_cover",
+    "throat.up.floor",
+    "throat.up.flange",
+    "throat.down.floor",
+    "throat.down.flange",
+    "foot_pulley.rim",
+    "bend_pulley.rim",
+    "clean_out.up.leaf",
+    "clean_out.down.leaf",
+];
 /// Parts that get a balloon in the view from the up side.
-const IN_SIDE_VIEW: &[&str] = &["foot.pad", "foot.gusset.up", "sliding_plate", "bearing", "bracket.shelf", "take_up.rod", "top_flange.near", "top_flange.far", "pocket.floor", "shaft"];
+const IN_SIDE_VIEW: &[&str] =
+    &["foot.pad", "foot.gusset.up", "sliding_plate", "bearing", "bracket.shelf", "take_up.rod", "top_flange.near", "top_flange.far", "pocket.floor", "shaft"];
 /// Parts that get a balloon in the plan.
 const IN_PLAN: &[&str] = &["side_plate.near", "side_plate.far", "pocket.lid", "top_flange.up", "top_flange.down", "throat.up.roof", "throat.down.roof"];
 
@@ -94,7 +117,9 @@ pub fn balloons(job: &Job<'_>, d: &mut Draft, look: Look) {
             "end_plate.up" => at = ModelPoint::elevation(foot.casing.up_face + foot.casing.plate / 2.0, foot.casing.top - 60.0),
             "end_plate.down" => at = ModelPoint::elevation(foot.casing.down_x(foot.casing.top - 60.0) - foot.casing.plate / 2.0, foot.casing.top - 60.0),
             "bottom" => at = ModelPoint::elevation(foot.casing.up_face * 0.5, elevation::bottom_height(foot, foot.casing.up_face * 0.5)),
-            "foot_pulley.rim" => at = ModelPoint::elevation(-foot.pulleys.foot.radius() * 0.6 + 3.0, foot.shaft_lowest + foot.pulleys.foot.radius() * 0.8 - 3.0),
+            "foot_pulley.rim" => {
+                at = ModelPoint::elevation(-foot.pulleys.foot.radius() * 0.6 + 3.0, foot.shaft_lowest + foot.pulleys.foot.radius() * 0.8 - 3.0)
+            }
             "side_plate.near" => at = ModelPoint::new(0.0, foot.casing.width.high + foot.casing.plate / 2.0, 0.0),
             "side_plate.far" => at = ModelPoint::new(0.0, foot.casing.width.low - foot.casing.plate / 2.0, 0.0),
             "shaft" => at = ModelPoint::new(0.0, foot.rotating.shaft_ends.low + 8.0, foot.shaft_lowest),

@@ -196,7 +196,11 @@ fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.line(Pen::FineEdge, (s.x.low, r.low), (s.x.high, r.high));
         d.line(Pen::FineEdge, (s.x.low, r.high), (s.x.high, r.low));
         look.each(&mut d, foot, Side::Below, &["pit.sump"]);
-        d.leader((s.x.high, r.middle()), job.tell("sump {} × {} × {} deep, floor falls to it", &[&job.mm(s.x.size()), &job.mm(s.y.size()), &job.mm(s.depth)]), Side::Left);
+        d.leader(
+            (s.x.high, r.middle()),
+            job.tell("sump {} × {} × {} deep, floor falls to it", &[&job.mm(s.x.size()), &job.mm(s.y.size()), &job.mm(s.depth)]),
+            Side::Left,
+        );
     }
     way_down(job, &mut d, pit);
     pit_fittings::from_above(&mut d, pit, job.say("landing, to be kept free"), job.say("hatch in the cover"));
@@ -211,10 +215,7 @@ fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
         // The up side (+x) points to this bearing, clockwise from north: north lies that much counter-clockwise from +x.
         d.north(b.value());
     }
-    for (chain, side, ids) in [
-        ("x", Side::Below, &["pit.x_down", "pit.x_up"][..]),
-        ("y", Side::Left, &["pit.y_far", "pit.y_near"][..]),
-    ] {
+    for (chain, side, ids) in [("x", Side::Below, &["pit.x_down", "pit.x_up"][..]), ("y", Side::Left, &["pit.y_far", "pit.y_near"][..])] {
         for id in ids {
             dimension(job, &mut d, look, side, Some(chain), id);
         }
@@ -307,7 +308,12 @@ fn shaft_withdrawal(job: &Job<'_>, d: &mut Draft) {
 
 /// Where the anchors stand from the setting-out point.
 fn anchors(job: &Job<'_>) -> Table {
-    let mut t = Table::new("anchors", "ANCHORS").column("Pad", Align::Left, 12.0).column("x", Align::Right, 26.0).column("y", Align::Right, 26.0).column("Bolt", Align::Left, 20.0).column("Hole", Align::Right, 20.0);
+    let mut t = Table::new("anchors", "ANCHORS")
+        .column("Pad", Align::Left, 12.0)
+        .column("x", Align::Right, 26.0)
+        .column("y", Align::Right, 26.0)
+        .column("Bolt", Align::Left, 20.0)
+        .column("Hole", Align::Right, 20.0);
     for pad in &job.foot.base.pads {
         t.row([pad.name.to_string(), job.mm(pad.anchor.x), job.mm(pad.anchor.y), job.foot.base.bolt.to_string(), format!("⌀{}", job.mm(job.foot.base.hole))]);
     }

@@ -7,10 +7,10 @@ use super::Job;
 use crate::analysis::loads::Standing;
 use crate::documents::drafting::Unit;
 use crate::documents::mark::Align;
+use crate::documents::number;
 use crate::documents::style::Pen;
 use crate::documents::table::Table;
 use crate::documents::view::{Draft, ViewScale};
-use crate::documents::number;
 use crate::spec::pit::{Access, AccessSide};
 
 /// A value in the sheet's family of units, with the unit's sign.
@@ -82,7 +82,11 @@ pub fn signs(job: &Job<'_>) -> Draft {
 /// Concrete, formwork, earthwork, uplift.
 pub fn quantities(job: &Job<'_>) -> Option<Table> {
     let pit = job.results.pit.as_ref()?;
-    let mut table = Table::new("quantities", "QUANTITIES OF THE PIT").column("Item", Align::Left, 86.0).column("Quantity", Align::Right, 20.0).column("Unit", Align::Left, 12.0);
+    let mut table = Table::new("quantities", "QUANTITIES OF THE PIT").column("Item", Align::Left, 86.0).column("Quantity", Align::Right, 20.0).column(
+        "Unit",
+        Align::Left,
+        12.0,
+    );
     let mut row = |name: &str, value: f64, unit: &str, decimals: usize| {
         let (value, unit) = in_sheet_unit(job, value, unit);
         table.row([job.say(name), job.number(value, decimals), unit.to_string()]);
@@ -115,7 +119,10 @@ pub fn fittings(job: &Job<'_>) -> Option<Table> {
         Access::Ladder => row("ladder", job.tell("{} clear, {} rungs {} apart", &[&job.mm(way.clear_width), &steps, &job.number(way.rise, 1)])),
         Access::Stair => row(
             "stair",
-            job.tell("{} clear, {} risers of {}, going {}", &[&job.mm(way.clear_width), &steps, &job.mm(way.rise), &job.mm(job.spec.pit.stair_going.value.value())]),
+            job.tell(
+                "{} clear, {} risers of {}, going {}",
+                &[&job.mm(way.clear_width), &steps, &job.mm(way.rise), &job.mm(job.spec.pit.stair_going.value.value())],
+            ),
         ),
     }
     row("landing, to be kept free", format!("{} × {}", job.mm(f.landing.x.size()), job.mm(f.landing.y.size())));
@@ -143,12 +150,21 @@ pub fn fittings(job: &Job<'_>) -> Option<Table> {
             s.purpose,
             job.tell(
                 "sleeve ⌀{} in the {}, {} {} from the axis, level {} HOLD",
-                &[&job.mm(s.diameter), &job.say(wall_word(s.wall)), &job.mm(along.abs()), &job.say(place_word(s.wall, along)), &number::level(pit.level(s.at.z), job.style())],
+                &[
+                    &job.mm(s.diameter),
+                    &job.say(wall_word(s.wall)),
+                    &job.mm(along.abs()),
+                    &job.say(place_word(s.wall, along)),
+                    &number::level(pit.level(s.at.z), job.style()),
+                ],
             ),
         );
     }
     if let Some(fall) = &f.fall {
-        row("fall of the floor", job.tell("{} % to the sump, {} at its edge", &[&job.number(fall.share * 100.0, 1), &number::level(pit.level(-fall.drop), job.style())]));
+        row(
+            "fall of the floor",
+            job.tell("{} % to the sump, {} at its edge", &[&job.number(fall.share * 100.0, 1), &number::level(pit.level(-fall.drop), job.style())]),
+        );
     }
     Some(table)
 }

@@ -207,9 +207,17 @@ fn tapped_end(job: &Job<'_>) -> Draft {
     d.centre_line((0.0, 0.0), (end, 0.0));
     d.dimension(Side::Below, "shaft.thread_depth", (0.0, -half), (depth, -major / 2.0));
     d.dimension(Side::Below, "shaft.drill_depth", (0.0, -half), (hole, -drill / 2.0));
-    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0)).prefix(if name.starts_with('M') && job.style().unit == Unit::Mm { "M" } else { "⌀" });
+    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0)).prefix(if name.starts_with('M') && job.style().unit == Unit::Mm {
+        "M"
+    } else {
+        "⌀"
+    });
     d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
-    d.leader((bevel * 0.5, sink * 0.96), job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name]), Side::Right);
+    d.leader(
+        (bevel * 0.5, sink * 0.96),
+        job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name]),
+        Side::Right,
+    );
     d
 }
 
@@ -224,7 +232,9 @@ fn take_up(job: &Job<'_>) -> Draft {
     let half = r.slot_width / 2.0;
     slot(&mut d, Pen::Hidden, half, r.slot);
     match r.unit.kind {
-        BearingKind::FourBoltFlange | BearingKind::TakeUpFrame => d.rectangle(Pen::Edge, (-r.unit.across / 2.0, z - r.unit.up / 2.0), (r.unit.across / 2.0, z + r.unit.up / 2.0)),
+        BearingKind::FourBoltFlange | BearingKind::TakeUpFrame => {
+            d.rectangle(Pen::Edge, (-r.unit.across / 2.0, z - r.unit.up / 2.0), (r.unit.across / 2.0, z + r.unit.up / 2.0))
+        }
         BearingKind::TwoBoltFlange | BearingKind::PillowBlock => {
             slot(&mut d, Pen::Edge, r.unit.across / 2.0, Extent::about(z, r.unit.up));
         }
@@ -245,14 +255,22 @@ fn take_up(job: &Job<'_>) -> Draft {
         d.rectangle(Pen::Edge, (-1.6 * rod, r.bracket_z + 15.0), (1.6 * rod, r.bracket_z + 15.0 + 1.6 * rod));
         d.rectangle(Pen::Edge, (-rod, r.bracket_z + 15.0 + 1.6 * rod), (rod, end));
         d.centre_line((0.0, plate.z.high), (0.0, end));
-        d.leader((rod, plate.z.high + r.travel * 0.4), job.tell("take-up rod {}, {}; one each side, turned alike", &[job.spec.take_up.rod.value.as_str(), &job.say(job.spec.take_up.action.value.word())]), Side::Right);
+        d.leader(
+            (rod, plate.z.high + r.travel * 0.4),
+            job.tell("take-up rod {}, {}; one each side, turned alike", &[job.spec.take_up.rod.value.as_str(), &job.say(job.spec.take_up.action.value.word())]),
+            Side::Right,
+        );
     }
     let look = Look::Elevation;
     look.each(&mut d, foot, Side::Below, &["take_up.slot_width", "take_up.plate_width"]);
     look.each(&mut d, foot, Side::Left, &["take_up.travel", "take_up.slot", "take_up.plate_height"]);
     bolt_pattern(job, &mut d, z);
     d.leader((half * 0.7, r.slot.high - half * 0.3), job.say("slot in the side plate, both sides"), Side::Right);
-    d.leader((plate.x.high, plate.z.low + 10.0), job.tell("sliding plate t = {}, keeps the slot closed over the whole travel", &[&job.mm(plate.thickness)]), Side::Right);
+    d.leader(
+        (plate.x.high, plate.z.low + 10.0),
+        job.tell("sliding plate t = {}, keeps the slot closed over the whole travel", &[&job.mm(plate.thickness)]),
+        Side::Right,
+    );
     d
 }
 

@@ -6,8 +6,8 @@ use crate::documents::sheet::SheetPlan;
 use crate::documents::view::Item;
 use crate::model::{Foot, build_model};
 use crate::spec::sheet::{Hand, Language, Projection};
-use crate::units::Quantity;
 use crate::spec::{Spec, load, settle::settle};
+use crate::units::Quantity;
 use std::collections::BTreeSet;
 
 const STARTERS: [(&str, &str); 5] = [
@@ -55,7 +55,8 @@ const NOT_SHOWN: &[(&str, &str)] = &[
 ];
 
 /// Sizes that the model builds smaller than settled where there is no room; sheets show what is built.
-const BUILT_SMALLER: &[(&str, &str)] = &[("shovel_pocket.width", "kept clear of sliding plate, feet and rolled bottom"), ("shovel_pocket.height", "kept under the sensor panel")];
+const BUILT_SMALLER: &[(&str, &str)] =
+    &[("shovel_pocket.width", "kept clear of sliding plate, feet and rolled bottom"), ("shovel_pocket.height", "kept under the sensor panel")];
 
 fn starter(text: &str) -> (Spec, Foot) {
     let (asked, read) = load(text);
@@ -122,7 +123,14 @@ fn dimensions_with_a_spec_path_show_the_spec_value() {
                     let Some(line) = lines.iter().find(|l| l.path == d.key && is_length(&l.path)) else { continue };
                     let asked = crate::units::Length::parse(line.value.trim_matches('"')).unwrap();
                     let narrowed = BUILT_SMALLER.iter().any(|b| b.0 == d.key) && d.value() < asked.value();
-                    assert!(narrowed || (asked.value() - d.value()).abs() < 0.05, "{name}, {}: {} is drawn as {} but settled as {}", plan.id, d.key, d.value(), line.value);
+                    assert!(
+                        narrowed || (asked.value() - d.value()).abs() < 0.05,
+                        "{name}, {}: {} is drawn as {} but settled as {}",
+                        plan.id,
+                        d.key,
+                        d.value(),
+                        line.value
+                    );
                 }
             }
         });
@@ -197,7 +205,8 @@ fn the_list_of_sheets_is_sound() {
 fn the_other_hand_changes_no_value() {
     let (mut spec, foot) = starter(STARTERS[1].1);
     // Plates are drawn as they are cut, and a machine of the other hand is cut mirrored: those are left out.
-    let machine = |spec: &Spec| with_job(spec, &foot, |job| values(&plans(job)).into_iter().filter(|v| !v.0.starts_with("part.")).collect::<Vec<(String, f64)>>());
+    let machine =
+        |spec: &Spec| with_job(spec, &foot, |job| values(&plans(job)).into_iter().filter(|v| !v.0.starts_with("part.")).collect::<Vec<(String, f64)>>());
     let right = machine(&spec);
     spec.sheet.hand.value = Hand::Left;
     let left = machine(&spec);
@@ -271,7 +280,8 @@ fn every_dimension_asked_for_is_drawn() {
         let (spec, foot) = starter(text);
         with_job(&spec, &foot, |job| {
             let asked: BTreeSet<(String, i64)> = values(&plans(job)).into_iter().map(|(k, v)| (k, (v * 1000.0).round() as i64)).collect();
-            let drawn: BTreeSet<(String, i64)> = super::lay_out(job).iter().flat_map(|s| &s.dimensions).map(|d| (d.key.clone(), (d.value * 1000.0).round() as i64)).collect();
+            let drawn: BTreeSet<(String, i64)> =
+                super::lay_out(job).iter().flat_map(|s| &s.dimensions).map(|d| (d.key.clone(), (d.value * 1000.0).round() as i64)).collect();
             let missing: Vec<_> = asked.difference(&drawn).collect();
             assert!(missing.is_empty(), "{name}: {missing:?}");
         });
@@ -300,7 +310,12 @@ fn balloons_name_items_of_the_list() {
         let (spec, foot) = starter(text);
         with_job(&spec, &foot, |job| {
             let plans = plans(job);
-            let balloons: Vec<&String> = plans.iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.items).filter_map(|i| if let Item::Balloon { item, .. } = i { Some(item) } else { None }).collect();
+            let balloons: Vec<&String> = plans
+                .iter()
+                .flat_map(|p| &p.views)
+                .flat_map(|v| &v.draft.items)
+                .filter_map(|i| if let Item::Balloon { item, .. } = i { Some(item) } else { None })
+                .collect();
             assert!(balloons.len() > 10, "{name}: only {} balloons", balloons.len());
             for b in balloons {
                 assert!(job.parts.items.iter().any(|p| p.item.to_string() == *b), "{name}: balloon {b} is on no list");

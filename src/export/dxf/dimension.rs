@@ -29,16 +29,7 @@ pub(super) fn sizes(page: &Page) -> DimensionSizes {
             }
         });
     }
-    DimensionSizes {
-        scale: page.units_per_mm(),
-        text: text.unwrap_or(2.5),
-        arrow: 2.5,
-        offset: 1.0,
-        overshoot: 2.0,
-        gap: 0.8,
-        step: 7.0,
-        decimals: DECIMALS,
-    }
+    DimensionSizes { scale: page.units_per_mm(), text: text.unwrap_or(2.5), arrow: 2.5, offset: 1.0, overshoot: 2.0, gap: 0.8, step: 7.0, decimals: DECIMALS }
 }
 
 /// The first text among the strokes of a dimension.

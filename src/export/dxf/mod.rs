@@ -87,14 +87,7 @@ pub(super) fn drawing(page: &Page, options: &Options) -> Result<Sheet, ExportErr
         for face in [Face::Regular, Face::Bold] {
             drawing.text_style(text_style(face), lettering::file_name(face), lettering::FAMILY, face == Face::Bold)?;
         }
-        let mut pencil = Pencil {
-            page: *page,
-            layers: &options.layers,
-            drawing,
-            written: BTreeMap::new(),
-            sizes: dimension::sizes(page),
-            dimensions: 0,
-        };
+        let mut pencil = Pencil { page: *page, layers: &options.layers, drawing, written: BTreeMap::new(), sizes: dimension::sizes(page), dimensions: 0 };
         pencil.main_dimension_style()?;
         for mark in page.marks {
             pencil.mark(Place::Model, mark)?;

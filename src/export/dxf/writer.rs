@@ -339,30 +339,18 @@ impl Drawing {
 
     /// Rounded to what the file keeps, without a negative zero.
     fn number(&self, value: f64) -> Result<f64, WriteError> {
-        if value.is_finite() {
-            Ok((value * self.decimals).round() / self.decimals + 0.0)
-        } else {
-            Err(WriteError(format!("{value} is not a coordinate")))
-        }
+        if value.is_finite() { Ok((value * self.decimals).round() / self.decimals + 0.0) } else { Err(WriteError(format!("{value} is not a coordinate"))) }
     }
 }
 
 /// Radians, rounded to 1e-9 of a degree (the file holds degrees: 90, not 90.0000000000001), without a negative zero.
 fn angle(value: f64) -> Result<f64, WriteError> {
-    if value.is_finite() {
-        Ok(((value.to_degrees() * 1e9).round() / 1e9).to_radians() + 0.0)
-    } else {
-        Err(WriteError(format!("{value} is not an angle")))
-    }
+    if value.is_finite() { Ok(((value.to_degrees() * 1e9).round() / 1e9).to_radians() + 0.0) } else { Err(WriteError(format!("{value} is not an angle"))) }
 }
 
 /// Numbers without a unit (bulges, factors): finite, to 1e-12, without a negative zero.
 fn ratio(value: f64) -> Result<f64, WriteError> {
-    if value.is_finite() {
-        Ok((value * 1e12).round() / 1e12 + 0.0)
-    } else {
-        Err(WriteError(format!("{value} is not a ratio")))
-    }
+    if value.is_finite() { Ok((value * 1e12).round() / 1e12 + 0.0) } else { Err(WriteError(format!("{value} is not a ratio"))) }
 }
 
 fn library(error: impl fmt::Display) -> WriteError {
@@ -385,7 +373,13 @@ mod tests {
 
     #[test]
     fn every_version_is_the_one_asked_for() {
-        for (version, code) in [(CadVersion::R12, "AC1009"), (CadVersion::R2000, "AC1015"), (CadVersion::R2010, "AC1024"), (CadVersion::R2013, "AC1027"), (CadVersion::R2018, "AC1032")] {
+        for (version, code) in [
+            (CadVersion::R12, "AC1009"),
+            (CadVersion::R2000, "AC1015"),
+            (CadVersion::R2010, "AC1024"),
+            (CadVersion::R2013, "AC1027"),
+            (CadVersion::R2018, "AC1032"),
+        ] {
             let text = String::from_utf8(plate(version).to_dxf().unwrap()).unwrap();
             let lines: Vec<&str> = text.lines().map(str::trim).collect();
             let at = lines.iter().position(|l| *l == "$ACADVER").unwrap();

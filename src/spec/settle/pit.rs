@@ -153,18 +153,38 @@ impl Guards {
         let a = &asked.pit;
         // Even rungs between the limits exist for every depth that needs a ladder when the wider pitch is the goal.
         let pitch = if habit.us { habit.or_inch(330.0, 13.0) } else { habit.or_inch(300.0, 11.75) };
-        let ladder_width = Chosen::or(&a.ladder_width, mm(habit.or_inch(500.0, 18.0)), limits.ladder_width_min_mm.source, format!("between sides, not under {}", habit.say(limits.ladder_width_min_mm.value)));
-        let rung_pitch =
-            Chosen::or(&a.rung_pitch, mm(pitch), limits.rung_pitch_max_mm.source, format!("from {} to {}", habit.say(limits.rung_pitch_min_mm.value), habit.say(limits.rung_pitch_max_mm.value)));
-        let stair_width = Chosen::or(&a.stair_width, mm(habit.or_inch(800.0, 32.0)), limits.stair_width_mm.source, format!("preferred; not under {}", habit.say(limits.stair_width_mm.value)));
+        let ladder_width = Chosen::or(
+            &a.ladder_width,
+            mm(habit.or_inch(500.0, 18.0)),
+            limits.ladder_width_min_mm.source,
+            format!("between sides, not under {}", habit.say(limits.ladder_width_min_mm.value)),
+        );
+        let rung_pitch = Chosen::or(
+            &a.rung_pitch,
+            mm(pitch),
+            limits.rung_pitch_max_mm.source,
+            format!("from {} to {}", habit.say(limits.rung_pitch_min_mm.value), habit.say(limits.rung_pitch_max_mm.value)),
+        );
+        let stair_width = Chosen::or(
+            &a.stair_width,
+            mm(habit.or_inch(800.0, 32.0)),
+            limits.stair_width_mm.source,
+            format!("preferred; not under {}", habit.say(limits.stair_width_mm.value)),
+        );
         let stair_rise = Chosen::or(&a.stair_rise, mm(habit.or_inch(200.0, 7.75)), PRACTICE, "comfortable with a load");
         let risers = (depth / stair_rise.value.value()).ceil().max(1.0);
         let going = habit.near(630.0 - 2.0 * depth / risers, Step::Fine).clamp(200.0, 400.0);
         let going = if habit.us { going.max(habit.or_inch(255.0, 10.0)) } else { going };
-        let stair_going = Chosen::or(&a.stair_going, mm(going), access::STAIR_STEP, format!("going and two risers of {} make about {}", habit.say(depth / risers), habit.say(630.0)));
+        let stair_going = Chosen::or(
+            &a.stair_going,
+            mm(going),
+            access::STAIR_STEP,
+            format!("going and two risers of {} make about {}", habit.say(depth / risers), habit.say(630.0)),
+        );
         let ladder = way == Access::Ladder;
         let flight = ((risers - 1.0) * stair_going.value.value()).clamp(habit.or_inch(900.0, 36.0), 12_000.0);
-        let (long, wide) = if ladder { (habit.or_inch(900.0, 36.0), habit.or_inch(700.0, 28.0)) } else { (flight, stair_width.value.value().clamp(200.0, 4000.0)) };
+        let (long, wide) =
+            if ladder { (habit.or_inch(900.0, 36.0), habit.or_inch(700.0, 28.0)) } else { (flight, stair_width.value.value().clamp(200.0, 4000.0)) };
         let about = if ladder { "a person with tools passes beside the rungs" } else { "the whole flight opens" };
         Self {
             hatch_length: Chosen::or(&a.hatch_length, mm(long), PRACTICE, about),

@@ -126,7 +126,13 @@ pub fn leg_top(foot: &Foot, pad: &Pad) -> f64 {
     let casing = &foot.casing;
     match casing.bottom_arc {
         None => casing.feet,
-        Some(_) => if pad.x.middle() > 0.0 { casing.up_shoulder } else { casing.down_shoulder },
+        Some(_) => {
+            if pad.x.middle() > 0.0 {
+                casing.up_shoulder
+            } else {
+                casing.down_shoulder
+            }
+        }
     }
 }
 

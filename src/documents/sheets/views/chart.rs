@@ -53,7 +53,16 @@ pub fn step(range: f64, most: f64) -> f64 {
     let raw = (range / most).abs().max(1e-9);
     let power = 10_f64.powf(raw.log10().floor());
     let lead = raw / power;
-    power * if lead <= 1.0 + 1e-9 { 1.0 } else if lead <= 2.0 + 1e-9 { 2.0 } else if lead <= 5.0 + 1e-9 { 5.0 } else { 10.0 }
+    power
+        * if lead <= 1.0 + 1e-9 {
+            1.0
+        } else if lead <= 2.0 + 1e-9 {
+            2.0
+        } else if lead <= 5.0 + 1e-9 {
+            5.0
+        } else {
+            10.0
+        }
 }
 
 impl Axis {

@@ -159,7 +159,13 @@ pub fn dimensions(d: &mut Draft, foot: &Foot) {
     look.each(d, foot, Side::Right, &["inlet.up.flange_sill"]);
     look.each(d, foot, Side::Left, &["inlet.down.flange_sill", "bend_pulley.height"]);
     look.chain(d, foot, Side::Left, "base", &["casing.feet"]);
-    d.dimension(Side::Left, "casing.bottom_plate", (foot.casing.down_x(foot.casing.bottom_face), foot.casing.bottom_face - foot.casing.bottom_plate), (foot.casing.down_x(foot.casing.bottom_face), foot.casing.bottom_face)).chain("base");
+    d.dimension(
+        Side::Left,
+        "casing.bottom_plate",
+        (foot.casing.down_x(foot.casing.bottom_face), foot.casing.bottom_face - foot.casing.bottom_plate),
+        (foot.casing.down_x(foot.casing.bottom_face), foot.casing.bottom_face),
+    )
+    .chain("base");
     if let Some(r) = look.dimension(d, foot, Side::Right, "casing.height") {
         r.overall();
     }

@@ -167,7 +167,10 @@ fn three_apart(l: &[Point3]) -> Option<[Point3; 3]> {
     let a = *l.first()?;
     let far = |from: Point3| move |p: &&Point3, q: &&Point3| dot(minus(**p, from), minus(**p, from)).total_cmp(&dot(minus(**q, from), minus(**q, from)));
     let b = *l.iter().max_by(far(a))?;
-    let area = |p: &Point3| { let n = cross(minus(b, a), minus(*p, a)); dot(n, n) };
+    let area = |p: &Point3| {
+        let n = cross(minus(b, a), minus(*p, a));
+        dot(n, n)
+    };
     let c = *l.iter().max_by(|p, q| area(p).total_cmp(&area(q)))?;
     Some([a, b, c])
 }

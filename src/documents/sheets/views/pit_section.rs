@@ -27,9 +27,8 @@ pub fn concrete(d: &mut Draft, pit: &PitBody, inner: Extent, gaps: &[FeedOpening
     let (wall, toe, depth) = (pit.wall, pit.toe, pit.depth);
     let outer = inner.grown(wall);
     let base = outer.grown(toe);
-    let mut u = vec![
-        (base.low, -pit.slab), (base.high, -pit.slab), (base.high, 0.0), (outer.high, 0.0), (outer.high, depth), (inner.high, depth), (inner.high, 0.0),
-    ];
+    let mut u =
+        vec![(base.low, -pit.slab), (base.high, -pit.slab), (base.high, 0.0), (outer.high, 0.0), (outer.high, depth), (inner.high, depth), (inner.high, 0.0)];
     u.extend([(inner.low, 0.0), (inner.low, depth), (outer.low, depth), (outer.low, 0.0), (base.low, 0.0)]);
     let shape = Shape::polygon(u.into_iter().map(|(x, y)| PlanePoint::new(x, y)));
     let holes: Vec<Shape<PlanePoint>> = gaps

@@ -17,7 +17,9 @@ use crate::parts::hole_table;
 /// A contour in the plane of a view.
 pub fn shape(contour: &Contour) -> Shape<PlanePoint> {
     match contour {
-        Contour::Path(nodes) => Shape::Polyline { vertices: nodes.iter().map(|n| Vertex { at: PlanePoint::new(n.at[0], n.at[1]), bulge: n.bulge }).collect(), closed: true },
+        Contour::Path(nodes) => {
+            Shape::Polyline { vertices: nodes.iter().map(|n| Vertex { at: PlanePoint::new(n.at[0], n.at[1]), bulge: n.bulge }).collect(), closed: true }
+        }
         Contour::Circle { centre, diameter } => Shape::Circle { centre: PlanePoint::new(centre[0], centre[1]), radius: diameter / 2.0 },
     }
 }
@@ -86,7 +88,11 @@ pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -
             d.line(Pen::Centre, (x, 0.0), (x, size[1]));
             d.dimension(Side::Below, format!("part.{}.bend.{}", part.id, b.start.round()), (0.0, 0.0), (x, 0.0));
             let way = job.say(if b.side == BendSide::Up { "up" } else { "down" });
-            d.leader((x, size[1] * 0.7), job.tell("bend {}° {}, inside radius {}", &[&job.number(b.angle_deg, 1), &way, &job.mm(b.inside_radius)]), Side::Right);
+            d.leader(
+                (x, size[1] * 0.7),
+                job.tell("bend {}° {}, inside radius {}", &[&job.number(b.angle_deg, 1), &way, &job.mm(b.inside_radius)]),
+                Side::Right,
+            );
         }
     }
     let key = |what: &str| format!("part.{}.{what}", part.id);

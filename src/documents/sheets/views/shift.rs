@@ -68,6 +68,9 @@ mod tests {
         let value = d.dimensions.first().map(DimensionRequest::value);
         let moved = draft(d, 100.0);
         assert_eq!(moved.dimensions.first().map(DimensionRequest::value), value);
-        assert_eq!(moved.items.first(), Some(&Item::Stroke { shape: Shape::Line { from: PlanePoint::new(0.0, 100.0), to: PlanePoint::new(10.0, 105.0) }, pen: Pen::Edge }));
+        assert_eq!(
+            moved.items.first(),
+            Some(&Item::Stroke { shape: Shape::Line { from: PlanePoint::new(0.0, 100.0), to: PlanePoint::new(10.0, 105.0) }, pen: Pen::Edge })
+        );
     }
 }

@@ -3,8 +3,8 @@
 //! The far side lies on the right (u = −y). Bearings, sliding plates and take-up are alike on both
 //! sides; they stand at the lowest position, the highest is phantom.
 
-use super::elevation::{self, LAP};
 use super::Look;
+use super::elevation::{self, LAP};
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Side};
 use crate::model::Foot;
@@ -29,7 +29,10 @@ pub fn machine(d: &mut Draft, foot: &Foot) {
         let cheek = half + foot.casing.plate;
         if inlet.sill < low - flange - 1.0 {
             // Cheeks and floor of the throat below its flange.
-            d.polyline(Pen::FineEdge, [(-cheek, low - flange), (-cheek, inlet.sill - foot.casing.plate), (cheek, inlet.sill - foot.casing.plate), (cheek, low - flange)]);
+            d.polyline(
+                Pen::FineEdge,
+                [(-cheek, low - flange), (-cheek, inlet.sill - foot.casing.plate), (cheek, inlet.sill - foot.casing.plate), (cheek, low - flange)],
+            );
         }
     }
     for opening in &foot.openings {

@@ -6,9 +6,9 @@
 
 use super::{Drawing, WriteError, Written, angle, library, ratio};
 use acadrust::entities::{
-    Arc, BoundaryEdge, BoundaryPath, BoundaryPathFlags, Circle, Dimension, DimensionAngular2Ln, DimensionAngular3Pt, DimensionBase,
-    DimensionDiameter, DimensionLinear, DimensionRadius, EntityCommon, EntityType, Hatch, HatchPattern, HatchPatternLine,
-    HatchPatternType, Line, LwPolyline, LwVertex, PolylineEdge, Solid, Text, TextHorizontalAlignment,
+    Arc, BoundaryEdge, BoundaryPath, BoundaryPathFlags, Circle, Dimension, DimensionAngular2Ln, DimensionAngular3Pt, DimensionBase, DimensionDiameter,
+    DimensionLinear, DimensionRadius, EntityCommon, EntityType, Hatch, HatchPattern, HatchPatternLine, HatchPatternType, Line, LwPolyline, LwVertex,
+    PolylineEdge, Solid, Text, TextHorizontalAlignment,
 };
 use acadrust::tables::BlockRecord;
 use acadrust::types::{Color, Handle, Vector2};
