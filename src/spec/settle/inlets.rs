@@ -150,12 +150,20 @@ impl Foot<'_> {
 /// It lies between the shaft slot with its sliding plate and the up-side end, under the sensor panel.
 pub(super) fn pocket(asked: &AskedSpec, product: &Product, levels: &Levels, habit: Habit) -> ShovelPocket {
     let a = &asked.shovel_pocket;
-    let slope = Chosen::or(&a.slope, Angle::deg(product.chute_slope.value.value().clamp(45.0, 70.0)), PRACTICE, "the product's chute slope, at least 45°");
-    let rise = POCKET_REACH * slope.value.value().to_radians().tan();
     let panel = asked.sensor_panels.size.value().map_or(habit.or_inch(150.0, 6.0), |s| s.value());
     let ceiling = (levels.shaft_low + levels.shaft_high) / 2.0 - panel / 2.0 - OPENING_GAP;
     let height = habit.or_inch(250.0, 10.0);
     let (low, usual, high) = (habit.or_inch(700.0, 28.0), habit.or_inch(800.0, 32.0), habit.or_inch(900.0, 36.0));
+    // A small foot has its panel low: a steeper floor brings the opening under it.
+    let for_panel = ((low - (ceiling - height)) / POCKET_REACH).atan().to_degrees();
+    let slope = product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(45.0, 70.0);
+    let slope = Chosen::or(
+        &a.slope,
+        Angle::deg(slope),
+        PRACTICE,
+        "the product's chute slope, at least 45°; steeper where the opening must lie under a low sensor panel",
+    );
+    let rise = POCKET_REACH * slope.value.value().to_radians().tan();
     // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
     let lip = usual.min(ceiling - height + rise).min(ceiling).max(levels.bottom + 60.0 + rise.min(high - low));
     let lip = Chosen::or(

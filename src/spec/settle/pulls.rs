@@ -5,6 +5,7 @@
 
 use super::bucket::total_length;
 use super::inlets::Sides;
+use crate::formulas::capacity::run_weight_n;
 use crate::formulas::power::{FeedSide, dredging_force_n, dredging_lift_m};
 use crate::formulas::tension::{Chain, ChainInput, tension_chain};
 use crate::spec::AskedSpec;
@@ -13,6 +14,11 @@ use crate::spec::bucket::Bucket;
 use crate::spec::duty::Duty;
 use crate::spec::pulleys::HeadPulley;
 use std::f64::consts::PI;
+
+/// Losses at the head shaft as a share of lift and dredging; common practice, the same that `analysis` assumes.
+const LOSSES: f64 = 0.10;
+/// The lift is that of a new belt; the take-up adds to it.
+const LIFT_IN_HAND: f64 = 1.02;
 
 /// Pulls in the belt, and what they rest on.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,11 +41,13 @@ impl Pulls {
         let side = if sides.down.value { FeedSide::Down } else { FeedSide::Up };
         let speed = duty.belt_speed.value.value();
         let load = duty.capacity.value.value() / 3.6 / speed;
+        let lift = LIFT_IN_HAND * duty.lift.value.value() / 1000.0;
+        let dredging = dredging_force_n(load, dredging_lift_m(side, foot_diameter));
         let input = ChainInput {
             empty_line_kg_per_m: empty_line(10.0, width, bucket),
             load_line_kg_per_m: load,
-            lift_m: duty.lift.value.value() / 1000.0,
-            dredging_n: dredging_force_n(load, dredging_lift_m(side, foot_diameter)),
+            lift_m: lift,
+            dredging_n: dredging + LOSSES * (dredging + run_weight_n(load, lift)),
             speed_m_per_s: speed,
             friction: head.friction.value.value(),
             wrap_rad: PI,
