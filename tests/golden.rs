@@ -3,6 +3,8 @@
 //! `FOOTWELL_ACCEPT=1 cargo test --test golden` takes what the program makes now as right; look at the
 //! sheets before committing them.
 
+#![allow(clippy::unwrap_used)]
+
 use footwell::cli::{self, Console};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
