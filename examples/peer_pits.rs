@@ -22,7 +22,7 @@ impl Dice {
 
 fn pit(seed: u64) -> Value {
     let mut d = Dice(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) + 1);
-    let feed = if seed % 2 == 0 {
+    let feed = if seed.is_multiple_of(2) {
         format!("feed_level = \"{} mm\"\nfeed_distance = \"{} mm\"\nfeed_slope = \"45 deg\"\n", d.step(-2500.0, 400.0, 50.0), d.step(300.0, 2500.0, 50.0))
     } else {
         format!("depth = \"{} mm\"\n", d.step(600.0, 4500.0, 50.0))

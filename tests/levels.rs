@@ -39,7 +39,8 @@ fn arrangement_pit_sheet_and_spec_agree() {
         let machine = run(&text).unwrap();
         let Some(pit) = &machine.foot.pit else { continue };
         pits += 1;
-        let job = Job::new(&machine.spec, &machine.foot, &machine.results, &machine.findings);
+        let parts = footwell::parts::build_parts(&machine.spec, &machine.foot);
+        let job = Job::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
         let sheets = lay_out(&job);
         let (arrangement, civil) = (printed(&sheets, "ga"), printed(&sheets, "pit"));
         let depth = machine.spec.pit.depth.value.value();

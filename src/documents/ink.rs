@@ -195,6 +195,7 @@ fn covers(b: &TextBox, h: &Hatch) -> bool {
 /// Area that two boxes share, by clipping one with the other (Sutherland and Hodgman).
 fn shared_area(a: &TextBox, b: &TextBox) -> f64 {
     let mut poly: Vec<(f64, f64)> = b.corners().iter().map(|c| a.local(*c)).collect();
+    #[allow(clippy::type_complexity)]
     let clip: [(fn((f64, f64)) -> f64, f64); 4] = [(|p| p.0, a.half_width), (|p| -p.0, a.half_width), (|p| p.1, a.half_height), (|p| -p.1, a.half_height)];
     for (of, limit) in clip {
         let mut next = Vec::with_capacity(8);

@@ -120,10 +120,10 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
     let packing = match pack(&rects, &pieces, &area, &title) {
         Some(p) => p,
         None if force => super::pack::Packing {
-            group: rects.iter().fold(Rect::EMPTY, |r, g| r.union(g)).is_empty().then_some((0.0, 0.0)).unwrap_or_else(|| {
+            group: {
                 let b = rects.iter().fold(Rect::EMPTY, |r, g| r.union(g));
-                (area.x0 - b.x0, area.y1 - b.y1)
-            }),
+                if b.is_empty() { (0.0, 0.0) } else { (area.x0 - b.x0, area.y1 - b.y1) }
+            },
             spots: pieces.iter().map(|_| super::pack::Spot { shape: 0, x: area.x0, y: area.y0 }).collect(),
         },
         None => return None,

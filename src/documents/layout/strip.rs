@@ -118,6 +118,7 @@ pub fn tail(l: &Lettering) -> f64 {
 
 /// Solves one side. `start` is the distance of the outline's zone that must stay free (cutting plane letters,
 /// texts of the neighbouring strips); `levels` are rows that level lines will occupy.
+#[allow(clippy::too_many_arguments)] // what a strip needs is eight separate things
 pub fn solve(side: Side, requests: &[DimensionRequest], scale: f64, outline: &Rect, start: f64, levels: &[f64], style: &SheetStyle, l: &Lettering) -> Strip {
     let base = match side {
         Side::Above => outline.y1,
