@@ -83,7 +83,10 @@ fn words_that_stay_together(text: &str) -> Vec<String> {
         let bare = word.trim_end_matches([',', '.', ';', ')', ':']);
         let sign = matches!(bare, "×" | "=" | "≥" | "≤");
         let unit = UNITS.contains(&bare) && out.last().is_some_and(|w| w.ends_with(|c: char| c.is_ascii_digit()));
-        match out.last_mut().filter(|_| glue || sign || unit) {
+        // `1 1/2"` and `7'-6 1/2"` are one size.
+        let fraction = bare.split_once('/').is_some_and(|(top, _)| !top.is_empty() && top.chars().all(|c| c.is_ascii_digit()))
+            && out.last().is_some_and(|w| w.ends_with(|c: char| c.is_ascii_digit()));
+        match out.last_mut().filter(|_| glue || sign || unit || fraction) {
             Some(last) => {
                 last.push(' ');
                 last.push_str(word);

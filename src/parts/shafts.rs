@@ -76,7 +76,7 @@ pub fn build(shop: &mut Shop) {
         0.0,
         vec![at],
         &["shaft.diameter", "shaft.journal", "shaft.length"],
-        format!("journals ⌀{} h6{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)),
+        format!("journals ⌀{} h7{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)),
     );
     let kind = match r.unit.kind {
         BearingKind::TwoBoltFlange => "two-bolt flange bearing unit",

@@ -27,7 +27,7 @@ spec_table!(
     Project, AskedProject, "project", {
         /// Legal owner of the drawings.
         owner: String;
-        /// Drawing number, at most 16 characters; sheets add their own suffix.
+        /// Drawing number, at most 16 characters; all sheets of the set carry it with their sheet number.
         number: String;
         /// Title, at most 25 characters.
         title: String;

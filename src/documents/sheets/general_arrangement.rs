@@ -68,16 +68,14 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
         &[&job.mm(foot.pulleys.head.diameter), &job.mm(job.spec.duty.lift.value())],
     );
     d.leader((r + foot.belt.thickness, elevation::broken_off(foot) - 20.0), head, Side::Right);
+    // The gaps are the least ones along the path; beside an inclined run the end plate is nearest where it stands upright.
+    let gaps = &job.results.clearances.lowest;
+    let upright = foot.casing.down_face.get(1).map_or(z, |p| p[1]).min(z);
+    let tip_x = -(foot.tip_radius.powi(2) - (z - upright).powi(2)).max(0.0).sqrt();
     let clearances = [
-        ((foot.casing.up_face + foot.tip_radius) / 2.0, z, foot.casing.up_face - foot.tip_radius, "bucket tips to up-side end plate {}", Side::Right),
-        ((foot.casing.down_x(z) - foot.tip_radius) / 2.0, z, -foot.casing.down_x(z) - foot.tip_radius, "bucket tips to down-side end plate {}", Side::Left),
-        (
-            0.0,
-            (foot.casing.bottom_face + z - foot.tip_radius) / 2.0,
-            z - foot.tip_radius - foot.casing.bottom_face,
-            "bucket tips to bottom {} (take-up lowest)",
-            Side::Left,
-        ),
+        ((foot.casing.up_face + foot.tip_radius) / 2.0, z, gaps.up_mm, "bucket tips to up-side end plate {}", Side::Right),
+        ((foot.casing.down_x(upright) + tip_x) / 2.0, upright, gaps.down_mm, "bucket tips to down-side end plate {}", Side::Left),
+        (0.0, (foot.casing.bottom_face + z - foot.tip_radius) / 2.0, gaps.bottom_mm, "bucket tips to bottom {} (take-up lowest)", Side::Left),
     ];
     for (x, at, gap, words, side) in clearances {
         d.leader((x, at), job.tell(words, &[&job.mm(gap)]), side);

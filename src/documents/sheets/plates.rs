@@ -77,7 +77,7 @@ fn notes(job: &Job<'_>) -> Notes {
     let mut notes = Notes::numbered(
         "notes",
         [
-            job.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin at the lower left."),
+            job.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin to the middle of the hole or opening."),
             job.say("Thermal cut ISO 9013-331, edges deburred. Holes marked for drilling are not cut."),
             job.say("Number before the name: item of the parts list. Side plates are handed: near and far seen from outside."),
             job.say("Inner seams continuous and dust tight; weld sizes see list of welds."),

@@ -16,7 +16,7 @@ use crate::documents::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
-use crate::tables::{bearings, threads};
+use crate::tables::{bearings, keyways, threads};
 use crate::units::Force;
 
 /// The sheet.
@@ -107,7 +107,7 @@ fn along_the_shaft(job: &Job<'_>) -> Draft {
     d.centre_line((-r.shaft_ends.high, z), (-r.shaft_ends.low, z));
     let look = Look::FromUp;
     look.each(&mut d, foot, Side::Below, &["bucket.length", "belt.width", "casing.width"]);
-    look.each(&mut d, foot, Side::Above, &["foot_pulley.hub_spacing", "foot_pulley.face", "shaft.bearing_centres", "shaft.length"]);
+    look.each(&mut d, foot, Side::Above, &["foot_pulley.hub_spacing", "foot_pulley.face", "shaft.bearing_centres"]);
     d.dimension(Side::Left, "foot_pulley.diameter", (-p.face / 2.0, z - radius), (-p.face / 2.0, z + radius)).prefix("⌀");
     let inner = p.face.max(foot.belt.width).max(b.overall_length) / 2.0;
     d.dimension(Side::Below, "casing.side_clearance", (inner, bottom), (c.width.high, bottom));
@@ -156,6 +156,11 @@ fn shaft(job: &Job<'_>) -> Draft {
         d.dimension(Side::Below, "shaft.body_length", (-s, -r.shaft_diameter / 2.0), (s, -r.shaft_diameter / 2.0)).chain("seats");
     }
     d.dimension(Side::Above, "shaft.projection", (-e, r.journal / 2.0), (-r.bearing_planes.high, r.journal / 2.0));
+    d.dimension(Side::Above, "shaft.length", (-e, r.journal / 2.0), (e, r.journal / 2.0)).overall();
+    if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
+        let words = job.tell("2 keyways {} P9, {} deep, at the hubs", &[&job.mm(k.width_mm), &job.mm(k.shaft_depth_mm)]);
+        d.leader((job.foot.pulleys.hub_spacing / 2.0, r.shaft_diameter / 2.0 - k.shaft_depth_mm), words, Side::Right);
+    }
     for x in [-r.bearing_planes.high, r.bearing_planes.high] {
         d.centre_line((x, -r.journal / 2.0 - 8.0), (x, r.journal / 2.0 + 8.0));
     }

@@ -66,8 +66,12 @@ pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -
     }
     let mut d = Draft::new(format!("plate.{}.{}", part.item, part.id), title).at_scale(scale);
     d.stroke(Pen::Edge, shape(&flat.outer));
-    for o in &flat.openings {
+    for (i, o) in flat.openings.iter().enumerate() {
         d.stroke(Pen::Edge, shape(&o.contour));
+        if flat.openings.len() > 1 {
+            let (low, high) = o.contour.bounds();
+            d.tag(((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0), (high[0] - low[0]).min(high[1] - low[1]) / 2.0, opening_tag(i));
+        }
     }
     corners(&mut d, part, flat);
     let by_rows = regular(flat);
@@ -183,6 +187,25 @@ fn size_words(job: &Job<'_>, s: &hole_table::HoleSize) -> String {
     }
 }
 
+/// Tag of an opening: W and its number, so that it is no hole's tag (those run from A by size).
+fn opening_tag(index: usize) -> String {
+    format!("W{}", index + 1)
+}
+
+/// What a hole or opening is for, in words; a feature's id is for programs.
+fn purpose(job: &Job<'_>, feature: &str) -> String {
+    const WORDS: [(&str, &str); 7] = [
+        ("take_up.slot", "shaft slot"),
+        ("sensor_panels", "sensor panel"),
+        ("door[", "inspection door"),
+        ("clean_out", "clean-out door"),
+        ("inlet", "inlet"),
+        ("shovel_pocket", "shovel pocket"),
+        ("bend_pulley.shaft", "bend pulley shaft"),
+    ];
+    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| feature.to_string(), |(_, words)| job.say(words))
+}
+
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
 pub fn table(job: &Job<'_>, part: &Part, flat: &FlatPattern) -> Option<Table> {
     if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
@@ -190,9 +213,9 @@ pub fn table(job: &Job<'_>, part: &Part, flat: &FlatPattern) -> Option<Table> {
     }
     let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", job.say("HOLE TABLE"), part.item))
         .column("Tag", Align::Left, 12.0)
-        .column("x", Align::Right, 20.0)
-        .column("y", Align::Right, 20.0)
-        .column("Size", Align::Left, 34.0)
+        .column("x", Align::Right, 30.0)
+        .column("y", Align::Right, 30.0)
+        .column("Size", Align::Left, 50.0)
         .column("For", Align::Left, 60.0);
     if let (true, Contour::Path(nodes)) = (many_corners(flat), &flat.outer) {
         for n in nodes {
@@ -202,13 +225,15 @@ pub fn table(job: &Job<'_>, part: &Part, flat: &FlatPattern) -> Option<Table> {
     if !regular(flat) {
         for h in hole_table::rows(flat) {
             let size = h.thread.as_ref().map_or_else(|| format!("⌀{}", job.mm(h.diameter)), |t| format!("{t}, ⌀{}", job.mm(h.diameter)));
-            t.row([h.tag, job.mm(h.x), job.mm(h.y), size, h.feature]);
+            t.row([h.tag, job.mm(h.x), job.mm(h.y), size, purpose(job, &h.feature)]);
         }
     }
     if flat.openings.len() > 1 {
-        for o in &flat.openings {
+        for (i, o) in flat.openings.iter().enumerate() {
             let (low, high) = o.contour.bounds();
-            t.row([String::new(), job.mm(low[0]), job.mm(low[1]), format!("{} × {}", job.mm(high[0] - low[0]), job.mm(high[1] - low[1])), o.feature.clone()]);
+            let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
+            let size = format!("{} × {}", job.mm(high[0] - low[0]), job.mm(high[1] - low[1]));
+            t.row([opening_tag(i), job.mm(middle[0]), job.mm(middle[1]), size, purpose(job, &o.feature)]);
         }
     }
     Some(t)
