@@ -16,35 +16,54 @@ pub const DESCENT: f64 = 0.324;
 /// Distance of base lines, as a share of the cap height; ISO 3098 asks for 1.4 to 1.6 between ink, from memory.
 pub const LINE_PITCH: f64 = 1.8;
 
-type Font = Option<ttf_parser::Face<'static>>;
+/// A face with the advances of the characters that sheets are written with.
+struct Font {
+    face: Option<ttf_parser::Face<'static>>,
+    /// Advance in em by code point; looking each up in the font took more than half of a layout's time.
+    advances: Vec<f64>,
+}
 
-static REGULAR: LazyLock<Font> = LazyLock::new(|| ttf_parser::Face::parse(dejavu::sans_condensed::regular(), 0).ok());
-static BOLD: LazyLock<Font> = LazyLock::new(|| ttf_parser::Face::parse(dejavu::sans_condensed::bold(), 0).ok());
+/// First code point that is not kept: all letters, signs and arrows of the sheets lie below.
+const KEPT: u32 = 0x2400;
+
+impl Font {
+    fn new(bytes: &'static [u8]) -> Self {
+        let face = ttf_parser::Face::parse(bytes, 0).ok();
+        let advances = (0..KEPT).map(|code| char::from_u32(code).map_or(MISSING_EM, |c| advance(face.as_ref(), c))).collect();
+        Self { face, advances }
+    }
+
+    fn advance(&self, c: char) -> f64 {
+        self.advances.get(c as usize).copied().unwrap_or_else(|| advance(self.face.as_ref(), c))
+    }
+}
+
+/// A character that the font lacks is drawn as its missing-glyph box, 0.6 em wide.
+const MISSING_EM: f64 = 0.6;
+
+fn advance(face: Option<&ttf_parser::Face>, c: char) -> f64 {
+    face.and_then(|f| f.glyph_index(c).and_then(|g| f.glyph_hor_advance(g)).map(|a| f64::from(a) / f64::from(f.units_per_em()))).unwrap_or(MISSING_EM)
+}
+
+static REGULAR: LazyLock<Font> = LazyLock::new(|| Font::new(dejavu::sans_condensed::regular()));
+static BOLD: LazyLock<Font> = LazyLock::new(|| Font::new(dejavu::sans_condensed::bold()));
+
+fn font(face: Face) -> &'static Font {
+    match face {
+        Face::Regular => &REGULAR,
+        Face::Bold => &BOLD,
+    }
+}
 
 /// Width of a text in mm when its capitals are `height` mm high.
 pub fn width(content: &str, height: f64, face: Face) -> f64 {
-    let font = match face {
-        Face::Regular => &*REGULAR,
-        Face::Bold => &*BOLD,
-    };
-    // A character that the font lacks is drawn as its missing-glyph box, 0.6 em wide.
-    let em: f64 = match font {
-        Some(f) => {
-            let per_em = f64::from(f.units_per_em());
-            content.chars().map(|c| f.glyph_index(c).and_then(|g| f.glyph_hor_advance(g)).map_or(0.6, |a| f64::from(a) / per_em)).sum()
-        }
-        None => 0.6 * content.chars().count() as f64,
-    };
-    em * height / CAP_HEIGHT_EM
+    let font = font(face);
+    content.chars().map(|c| font.advance(c)).sum::<f64>() * height / CAP_HEIGHT_EM
 }
 
 /// Whether the font can draw every character of the text.
 pub fn can_draw(content: &str, face: Face) -> bool {
-    let font = match face {
-        Face::Regular => &*REGULAR,
-        Face::Bold => &*BOLD,
-    };
-    font.as_ref().is_some_and(|f| content.chars().all(|c| f.glyph_index(c).is_some()))
+    font(face).face.as_ref().is_some_and(|f| content.chars().all(|c| f.glyph_index(c).is_some()))
 }
 
 /// Breaks a text into lines of at most `limit` mm; a single longer word is broken where it must be.

@@ -14,16 +14,27 @@ pub fn length(mm: f64, style: &SheetStyle) -> String {
 /// A length in mm with a wanted number of decimals.
 pub fn length_with(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> String {
     match style.unit {
-        Unit::Mm => {
-            let wanted = decimals.unwrap_or(style.decimals_mm);
-            let step = 10_f64.powi(wanted as i32);
-            let hidden = (mm - (mm * step).round() / step).abs();
-            let shown = if decimals.is_none() && wanted == 0 && hidden >= 0.05 { 1 } else { wanted };
-            decimal(mm, shown, style)
-        }
+        Unit::Mm => decimal(mm, decimals_mm(mm, style, decimals), style),
         Unit::InchDecimal => format!("{}\"", decimal(mm / MM_PER_INCH, decimals.unwrap_or(style.decimals_inch), style)),
         Unit::InchFraction => feet_and_inches(mm, style.fraction),
     }
+}
+
+fn decimals_mm(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> usize {
+    let wanted = decimals.unwrap_or(style.decimals_mm);
+    let step = 10_f64.powi(wanted as i32);
+    let hidden = (mm - (mm * step).round() / step).abs();
+    if decimals.is_none() && wanted == 0 && hidden >= 0.05 { 1 } else { wanted }
+}
+
+/// The length that a reader takes from what [`length_with`] writes, mm.
+pub fn as_read(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> f64 {
+    let (unit, parts) = match style.unit {
+        Unit::Mm => (1.0, 10_f64.powi(decimals_mm(mm, style, decimals) as i32)),
+        Unit::InchDecimal => (MM_PER_INCH, 10_f64.powi(decimals.unwrap_or(style.decimals_inch) as i32)),
+        Unit::InchFraction => (MM_PER_INCH, f64::from(style.fraction)),
+    };
+    (mm / unit * parts).round() / parts * unit
 }
 
 /// A plain decimal number with the sheet's decimal sign.

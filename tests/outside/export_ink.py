@@ -13,6 +13,7 @@ import io
 import re
 import sys
 import xml.etree.ElementTree as ET
+from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import ezdxf
@@ -71,9 +72,9 @@ def covered(a, b):
     return (a & near).sum() / max(a.sum(), 1)
 
 
-def compare(name, a, b, findings, pictures):
+def compare(name, a, b, said, findings, pictures):
     there, back = covered(a, b), covered(b, a)
-    print(f"{name}: {100 * there:.2f} % and {100 * back:.2f} % of the ink ({a.sum()} and {b.sum()} dots)")
+    said.append(f"{name}: {100 * there:.2f} % and {100 * back:.2f} % of the ink ({a.sum()} and {b.sum()} dots)")
     if pictures:
         both = np.stack([np.where(b, 0, 255), np.where(a | b, 0, 255), np.where(a, 0, 255)], axis=-1).astype("uint8")
         Image.fromarray(both).save(Path(pictures) / (re.sub(r"\W+", "_", name) + ".png"))
@@ -81,31 +82,41 @@ def compare(name, a, b, findings, pictures):
         findings.append(f"{name}: ink differs, {100 * min(there, back):.2f} % is the same")
 
 
+def inspect(task):
+    """One SVG against the DXF of its name and the page of its title; what was compared and what was found."""
+    path, folder, pictures = task
+    said, findings = [], []
+    size = sheet_size(path)
+    ours = ink(rasterise(path.read_text()), size)
+    if ours.sum() < 100:
+        findings.append(f"{path}: hardly any ink")
+    dxf = path.with_suffix(".dxf")
+    if dxf.exists():
+        compare(f"{dxf.relative_to(folder)} and SVG", ink(draw_dxf(dxf, size), size), ours, said, findings, pictures)
+    for pdf in sorted(path.parent.glob("*.pdf")):
+        document = pymupdf.open(pdf)
+        title = ET.parse(path).getroot().findtext("{http://www.w3.org/2000/svg}title")
+        for _, bookmark, number in document.get_toc():
+            if bookmark == title:
+                pix = document[number - 1].get_pixmap(dpi=DPI, colorspace=pymupdf.csGRAY, alpha=False)
+                page = ink(Image.frombytes("L", (pix.width, pix.height), pix.samples), size)
+                compare(f"{pdf.relative_to(folder)} page {number} and {path.name}", page, ours, said, findings, pictures)
+    return said, findings
+
+
 def main(args):
     pictures = args[args.index("--pictures") + 1] if "--pictures" in args else None
     folder = Path(args[0])
     findings, pairs = [], 0
-    for path in sorted(folder.rglob("*.svg")):
-        size = sheet_size(path)
-        ours = ink(rasterise(path.read_text()), size)
-        if ours.sum() < 100:
-            findings.append(f"{path}: hardly any ink")
-        dxf = path.with_suffix(".dxf")
-        if dxf.exists():
-            pairs += 1
-            compare(f"{dxf.relative_to(folder)} and SVG", ink(draw_dxf(dxf, size), size), ours, findings, pictures)
-        for pdf in sorted(path.parent.glob("*.pdf")):
-            document = pymupdf.open(pdf)
-            title = ET.parse(path).getroot().findtext("{http://www.w3.org/2000/svg}title")
-            for _, bookmark, number in document.get_toc():
-                if bookmark == title:
-                    pix = document[number - 1].get_pixmap(dpi=DPI, colorspace=pymupdf.csGRAY, alpha=False)
-                    pairs += 1
-                    compare(f"{pdf.relative_to(folder)} page {number} and {path.name}", ink(Image.frombytes("L", (pix.width, pix.height), pix.samples), size), ours, findings, pictures)
+    with ProcessPoolExecutor() as pool:
+        for said, found in pool.map(inspect, [(path, folder, pictures) for path in sorted(folder.rglob("*.svg"))]):
+            pairs += len(said)
+            findings += found
+            print(*said, sep="\n", flush=True)
     if not pairs:
         findings.append(f"{folder}: no pair of files to compare")
     print(*findings, sep="\n")
-    print(f"{len(findings)} findings")
+    print(f"{pairs} pairs, {len(findings)} findings")
     return 1 if findings else 0
 
 

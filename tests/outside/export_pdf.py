@@ -44,8 +44,9 @@ def inspect(pdf, sheets, findings):
     texts = 0
     for _, title, number in toc:
         page = document[number - 1]
-        root = sheets.get(title)
+        root = sheets.pop(title, None)
         if root is None:
+            findings.append(f"{pdf}: no SVG for the bookmark {title!r}, or two of that name")
             continue
         size = [float(root.get(side)[:-2]) for side in ("width", "height")]
         for reader, got in (("PyMuPDF", (page.rect.width * MM, page.rect.height * MM)), ("pdfinfo", sizes[number - 1])):
@@ -60,6 +61,7 @@ def inspect(pdf, sheets, findings):
             texts += 1
             if squeeze(t.text or "") not in whole:
                 findings.append(f"{pdf}: page {number} lacks the text {t.text!r}")
+    findings += [f"{pdf}: no page for the sheet {title!r}" for title in sheets]
     return texts
 
 

@@ -18,9 +18,11 @@ import sys
 import tempfile
 import xml.etree.ElementTree as ET
 from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import ezdxf
+import pymupdf
 from ezdxf.fonts import fonts
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -84,8 +86,9 @@ def dimensions(doc, path, findings):
         true = any(abs(float(n.replace(",", ".")) - measured) <= 0.51 * 10**-decimals for n in numbers)
         if inch and not angular and ('"' in shown or "'" in shown):
             # Feet and inches with a fraction, to the next sixteenth.
-            m = re.search(r"(?:(\d+)'\s*-?\s*)?(?:(\d+)(?![/\d]))?\s*-?\s*(?:(\d+)/(\d+))?\"", shown)
-            feet = re.search(r"(\d+)'", shown)
+            length = shown.rpartition("=")[2]  # of "8 × 4 1/2\" = 3'-0\"" the length
+            m = re.search(r"(?:(\d+)'\s*-?\s*)?(?:(\d+)(?![/\d]))?\s*-?\s*(?:(\d+)/(\d+))?\"", length)
+            feet = re.search(r"(\d+)'", length)
             value = (12 * int(feet[1]) if feet else 0) + (int(m[2] or 0) + (int(m[3]) / int(m[4]) if m[3] else 0) if m else 0)
             true = true or abs(value - measured) <= 1 / 32 + 1e-6
         if not true:
@@ -131,22 +134,42 @@ def gdal_reads(path, doc, findings):
         findings.append(f"{path}: GDAL sees {count and count[1]} features, there are {len(doc.modelspace())} entities")
 
 
-def librecad_prints(path, findings):
-    with tempfile.TemporaryDirectory() as folder:
-        copy = Path(folder) / path.name
-        copy.write_bytes(path.read_bytes())
-        env = dict(os.environ, QT_QPA_PLATFORM="offscreen", HOME=folder, XDG_RUNTIME_DIR=folder)
-        run = subprocess.run(["librecad", "dxf2pdf", "-a", copy.name], cwd=folder, env=env, capture_output=True, text=True, timeout=120)
-        printed = copy.with_suffix(".pdf")
-        if run.returncode or not printed.exists():
-            findings.append(f"{path}: LibreCAD does not print it: {(run.stdout + run.stderr).strip()[-200:]}")
-            return
-        import pymupdf
+def librecad_prints(folder, paths, findings):
+    """All files of one folder in one run: starting the program costs more than printing."""
+    with tempfile.TemporaryDirectory() as there:
+        for path in paths:
+            (Path(there) / path.name).write_bytes(path.read_bytes())
+        env = dict(os.environ, QT_QPA_PLATFORM="offscreen", HOME=there, XDG_RUNTIME_DIR=there)
+        run = subprocess.run(["librecad", "dxf2pdf", "-a", *(p.name for p in paths)], cwd=there, env=env, capture_output=True, text=True, timeout=300)
+        if run.returncode:
+            findings.append(f"{folder}: LibreCAD stops with {run.returncode}: {(run.stdout + run.stderr).strip()[-200:]}")
+        for path in paths:
+            printed = (Path(there) / path.name).with_suffix(".pdf")
+            if not printed.exists():
+                findings.append(f"{path}: LibreCAD does not print it: {(run.stdout + run.stderr).strip()[-200:]}")
+                continue
+            page = pymupdf.open(printed)[0]
+            strokes = sum(len(d["items"]) for d in page.get_drawings())
+            # A cutting file may be one ring of four lines with a mark.
+            if strokes < (20 if path.with_suffix(".svg").exists() else 4):
+                findings.append(f"{path}: LibreCAD prints only {strokes} strokes")
 
-        page = pymupdf.open(printed)[0]
-        strokes = sum(len(d["items"]) for d in page.get_drawings())
-        if strokes < 20:
-            findings.append(f"{path}: LibreCAD prints only {strokes} strokes")
+
+def inspect(task):
+    """All DXF files of one folder; findings, kinds of entities, number of text widths compared."""
+    folder, paths, desktop = task
+    findings, kinds, compared = [], Counter(), 0
+    for path in paths:
+        doc = ezdxf_reads(path, findings)
+        if doc is None:
+            continue
+        kinds.update(e.dxftype() for e in entities(doc))
+        compared += widths(doc, path, findings)
+        if desktop:
+            gdal_reads(path, doc, findings)
+    if desktop:
+        librecad_prints(folder, paths, findings)
+    return findings, kinds, compared
 
 
 def main(args):
@@ -154,18 +177,16 @@ def main(args):
     folder = Path([a for a in args if not a.startswith("--")][0])
     findings, kinds, compared = [], Counter(), 0
     files = sorted(folder.rglob("*.dxf"))
-    for path in files:
-        doc = ezdxf_reads(path, findings)
-        if doc is None:
-            continue
-        kinds.update(e.dxftype() for e in entities(doc))
-        compared += widths(doc, path, findings)
-        if desktop:
-            try:
-                gdal_reads(path, doc, findings)
-                librecad_prints(path, findings)
-            except (FileNotFoundError, subprocess.TimeoutExpired) as error:
-                findings.append(f"{path}: a reader is missing or hangs: {error}")
+    folders = sorted({path.parent for path in files})
+    tasks = [(there, [path for path in files if path.parent == there], desktop) for there in folders]
+    try:
+        with ProcessPoolExecutor() as pool:
+            for found, seen, texts in pool.map(inspect, tasks):
+                findings += found
+                kinds.update(seen)
+                compared += texts
+    except (FileNotFoundError, subprocess.TimeoutExpired) as error:
+        findings.append(f"a reader is missing or hangs: {error}")
     if not files:
         findings.append(f"{folder}: no DXF file to read")
     print(*findings, sep="\n")

@@ -3,6 +3,7 @@
 use crate::documents::drafting::{Lettering, SheetStyle};
 use crate::documents::number;
 use crate::documents::request::{DimensionRequest, Quantity};
+use crate::documents::words::Words;
 
 /// Gap between a measured point and its extension line, paper mm (bible of the project: 1 mm).
 pub const EXTENSION_GAP: f64 = 1.0;
@@ -35,8 +36,15 @@ pub fn dimension_text(request: &DimensionRequest, style: &SheetStyle) -> String 
     };
     let body = match request.pitches {
         Some(n) if n > 1 => {
-            let pitch = number::length_with(value / n as f64, style, request.decimals);
-            format!("{}{n} × {pitch} = {number}{}", request.prefix, request.suffix)
+            let pitch = value / n as f64;
+            // Who multiplies the printed pitch must come to the printed length; else the pitch is not printed.
+            let closes = (number::as_read(pitch, style, request.decimals) * n as f64 - number::as_read(value, style, request.decimals)).abs() < 1e-6;
+            let parts = if closes {
+                format!("{n} × {}", number::length_with(pitch, style, request.decimals))
+            } else {
+                Words::of(&style.language).say("{} equal").replace("{}", &n.to_string())
+            };
+            format!("{}{parts} = {number}{}", request.prefix, request.suffix)
         }
         _ => format!("{}{number}{}", request.prefix, request.suffix),
     };
@@ -58,6 +66,8 @@ mod tests {
         assert_eq!(dimension_text(&d, &style), "800");
         assert_eq!(dimension_text(d.pitches(8), &style), "8 × 100 = 800");
         assert_eq!(dimension_text(d.reference(), &style), "(8 × 100 = 800)");
+        // 800 in 7 is 114.28…: 7 × 114.3 would be 800.1.
+        assert_eq!(dimension_text(d.pitches(7), &style), "(7 equal = 800)");
         let c = DimensionRequest::new("k", Quantity::Diameter { centre: PlanePoint::default(), radius: 325.0 });
         assert_eq!(dimension_text(&c, &style), "⌀650");
     }

@@ -45,13 +45,13 @@ const KG_PER_POUND: f64 = crate::units::KG_PER_POUND;
 pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sheet> {
     let words = Words::of(&style.language);
     let title_height = title_block::height(&set.title_block);
-    let mut composed: Vec<(SheetPlan, Composed)> = Vec::new();
+    let mut composed: Vec<(SheetPlan, Composed, usize)> = Vec::new();
     for plan in plans {
         let mut rest = Some(plan.clone());
         let mut page = 1;
         while let Some(now) = rest.take() {
-            let (done, next) = place(now, style, &words, title_height);
-            composed.push(done);
+            let ((on_it, done), next) = place(now, style, &words, title_height);
+            composed.push((on_it, done, page));
             page += 1;
             rest = next.map(|mut n| {
                 n.id = format!("{}-{page}", plan.id);
@@ -60,7 +60,7 @@ pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sh
         }
     }
     let pages = composed.len();
-    composed.into_iter().enumerate().map(|(i, (plan, c))| finish(plan, c, (i + 1, pages), set, style, &words)).collect()
+    composed.into_iter().enumerate().map(|(i, (plan, c, part))| finish(plan, part, c, (i + 1, pages), set, style, &words)).collect()
 }
 
 /// Places a plan; what did not fit comes back as a plan of its own.
@@ -258,11 +258,12 @@ fn put_back(plan: &SheetPlan, part: Taken, later: &mut Option<SheetPlan>) {
 }
 
 /// Frame, title block, index, ink check.
-fn finish(plan: SheetPlan, c: Composed, page: (usize, usize), set: &SetData, style: &SheetStyle, words: &Words) -> Sheet {
+fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: &SetData, style: &SheetStyle, words: &Words) -> Sheet {
     let space = c.format.space();
     let main = has_main(&plan);
     let scale_text = if main { scale::written(c.scale, style.standard, style.unit) } else { "–".into() };
-    let title = words.say(&plan.title);
+    // A title names one sheet, in the bookmarks too.
+    let title = if part > 1 { format!("{} ({part})", words.say(&plan.title)) } else { words.say(&plan.title) };
     let mass = plan.mass_kg.map_or(String::new(), |kg| match style.unit {
         Unit::Mm => format!("{} kg", number::decimal(kg, usize::from(kg < 100.0), style)),
         _ => format!("{} lb", number::decimal(kg / KG_PER_POUND, 0, style)),
