@@ -357,7 +357,7 @@ def c1(s):
 def c2(s):
     """levels of plant floor, pit floor, sump, foot shaft and each inlet's sill on the pit sheet"""
     words = " ".join(t for t, _ in level_texts(s, s.sheets["pit"]))
-    wanted = ["plant floor", "pit floor", "foot shaft", "sill"] + (["sump"] if re.search(r"sump \d", s.sheets["pit"].joined) else [])
+    wanted = ["plant floor", "pit floor", "foot shaft", "sill"] + (["sump"] if re.search(r"sump \d\S* ×", s.sheets["pit"].joined) else [])
     return [f"no level of {w}" for w in wanted if w not in words]
 
 
@@ -542,13 +542,20 @@ def f12(s):
 
 
 def f13(s):
-    """thread, drill, depths, centre hole and fits of the shaft end on the sheet of rotating parts"""
-    joined = s.sheets["rotating"].joined
-    wanted = [r"\bM\d+|UNC", r"k6|h6|m6|h7|P9|N9"]
+    """rotating parts: fits and keyways; for the tapped end thread, drill, both depths as dimensions and the centre hole in words"""
+    sheet = s.sheets["rotating"]
+    shown = [sheet.shown(e) for e in sheet.dimensions]
+    said = no(any(re.search(r"⌀\S+ (k6|h6|m6|h7|h9)", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
     # A foot as measured may have no such hole; then a rule says so.
-    if "motion-sensor" not in s.checks["failed"]:
-        wanted += [r"centre|center", r"drill"]
-    return [f"nothing like {w}" for w in wanted if not re.search(w, joined)]
+    if "motion-sensor" in s.checks["failed"]:
+        return said
+    threads = [t for t in shown if re.match(r"M\d+|[\d/]+-\d+ UN", t)]
+    said += no(threads, "no thread") + no("centre" in sheet.joined and "hole" in sheet.joined, "no centre hole")
+    metric = [float(t[1:]) for t in threads if re.match(r"M\d+$", t)]
+    drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"⌀[\d./ ]+\"?$", t)]
+    said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")
+    depths = [random_sheets.numbers_of(t)[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"[\d./ ]+\"?$", t)]
+    return said + no(not metric or sum(1.5 * metric[0] < d < 4 * metric[0] for d in depths) >= 2, f"no depths of thread and drill for {threads}")
 
 
 def f14(s):
