@@ -15,6 +15,7 @@ pub mod pit;
 pub mod pit_tables;
 pub mod plates;
 pub mod rotating_parts;
+pub mod spec_lengths;
 #[cfg(test)]
 mod trial;
 pub mod views;
