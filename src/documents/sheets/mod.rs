@@ -117,6 +117,15 @@ impl<'a> Job<'a> {
         self.words.say(english)
     }
 
+    /// Name of a part: whole if the word table has it, else piece by piece at its commas, with numbers and directions kept.
+    pub fn part_name(&self, english: &str) -> String {
+        let whole = self.words.say(english);
+        if whole != english {
+            return whole;
+        }
+        english.split(", ").map(|piece| self.words.say(piece)).collect::<Vec<String>>().join(", ")
+    }
+
     /// A fixed text with values in the places of its `{}`.
     pub fn tell(&self, english: &str, values: &[&str]) -> String {
         let pattern = self.words.say(english);

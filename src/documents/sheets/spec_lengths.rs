@@ -6,7 +6,8 @@
 use super::Job;
 use crate::documents::sheet::Sheet;
 use crate::spec::Spec;
-use crate::spec::rotating::TappedEnd;
+use crate::spec::pit::Access;
+use crate::spec::rotating::{TakeUpKind, TappedEnd};
 use crate::units::{Length, Quantity};
 use std::collections::BTreeMap;
 
@@ -20,9 +21,7 @@ pub const STATED: &[(&str, &str)] = &[
     ("take_up.box_width", "table of the rotating parts, where there is a box"),
     ("take_up.box_height", "table of the rotating parts, where there is a box"),
     ("pit.ladder_width", "table of way down and guards"),
-    ("pit.rung_pitch", "table of way down and guards"),
     ("pit.stair_width", "table of way down and guards"),
-    ("pit.stair_rise", "table of way down and guards"),
     ("pit.stair_going", "table of way down and guards"),
     ("pit.hatch_length", "table of way down and guards"),
     ("pit.hatch_width", "table of way down and guards"),
@@ -43,6 +42,8 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
     ("inlet.down.flange", "a plate size, on the plate sheets"),
     ("inlet.up.drop", "a property of the feed, used by the calculation only"),
     ("inlet.down.drop", "a property of the feed, used by the calculation only"),
+    ("pit.rung_pitch", "a largest value; the equal pitch that comes out stands in the table of way down and guards"),
+    ("pit.stair_rise", "a largest value; the equal rise that comes out stands in the table of way down and guards"),
     ("pit.feed_level", "a level, with its level mark"),
     ("pit.groundwater", "a level, with its level mark"),
     ("fabrication.stock_length", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
@@ -100,11 +101,25 @@ pub fn account(job: &Job<'_>, sheets: &[Sheet]) -> Vec<SpecLength> {
             let shown = match drawn.get(line.path.as_str()) {
                 _ if absent(job.spec, &line.path) => Shown::Absent,
                 Some((value, sheet)) => Shown::Dimensioned { value: *value, sheet: (*sheet).into() },
+                None if alike(&line.path, value, &drawn).is_some() => {
+                    let (value, sheet) = alike(&line.path, value, &drawn).unwrap_or_default();
+                    Shown::Dimensioned { value, sheet: sheet.into() }
+                }
                 None => elsewhere(job, &line.path, value),
             };
             Some(SpecLength { path: line.path, value, shown })
         })
         .collect()
+}
+
+/// Doors of one size are drawn once: the same measure of another door.
+fn alike<'a>(path: &str, value: f64, drawn: &BTreeMap<&str, (f64, &'a str)>) -> Option<(f64, &'a str)> {
+    let (_, field) = path.strip_prefix("door[")?.split_once("].")?;
+    if field == "sill" {
+        return None;
+    }
+    let of_a_door = |key: &str| key.starts_with("door[") && key.ends_with(&format!("].{field}"));
+    drawn.iter().find(|(key, (v, _))| of_a_door(key) && (v - value).abs() < 0.05).map(|(_, shown)| *shown)
 }
 
 /// A length without a dimension of its own.
@@ -138,6 +153,11 @@ fn absent(spec: &Spec, path: &str) -> bool {
         || (path.starts_with("bend_pulley.") && !spec.bend_pulley.fitted.value)
         || (path.starts_with("pit.") && !spec.pit.fitted.value)
         || (path.starts_with("pit.sump") && spec.pit.sump.value.value() == 0.0)
+        || (path.starts_with("pit.stair_") && spec.pit.access.value != Access::Stair)
+        || (matches!(path, "pit.ladder_width" | "pit.rung_pitch") && spec.pit.access.value != Access::Ladder)
+        || (path.starts_with("pit.hatch_") && !spec.pit.cover.value)
+        || (path == "pit.rail_height" && !spec.pit.rail.value)
+        || (path.starts_with("take_up.box_") && spec.take_up.kind.value != TakeUpKind::Gravity)
         || (path == "bucket.row_gap" && spec.bucket.rows.value < 2)
         || (matches!(path, "shaft.thread_depth" | "shaft.drill_depth") && spec.shaft.tapped_end.value == TappedEnd::None)
         || (path == "pit.pitch" && spec.pit.elevators.value < 2)
