@@ -66,6 +66,8 @@ pub struct SheetPlan {
     pub tolerance: String,
     /// Coarsest main scale (real mm per paper mm) before a larger sheet is taken, when the size is free.
     pub coarsest_scale: f64,
+    /// Views stand in rows in the order of the plan, tables beside their views; nothing stands in projection.
+    pub in_rows: bool,
 }
 
 impl SheetPlan {
@@ -84,6 +86,7 @@ impl SheetPlan {
             finish: String::new(),
             tolerance: String::new(),
             coarsest_scale: 15.0,
+            in_rows: false,
         }
     }
 

@@ -28,6 +28,8 @@ pub struct Table {
     pub rows: Vec<Vec<String>>,
     /// Where it would like to stand.
     pub stand: Stand,
+    /// Id of the view that it belongs to, on sheets in rows.
+    pub beside: Option<String>,
 }
 
 /// Where a table or note block would like to stand.
@@ -42,7 +44,7 @@ pub enum Stand {
 impl Table {
     /// An empty table.
     pub fn new(id: impl Into<String>, title: impl Into<String>) -> Self {
-        Self { id: id.into(), title: title.into(), columns: Vec::new(), rows: Vec::new(), stand: Stand::Anywhere }
+        Self { id: id.into(), title: title.into(), columns: Vec::new(), rows: Vec::new(), stand: Stand::Anywhere, beside: None }
     }
 
     /// Adds a column.
@@ -54,6 +56,12 @@ impl Table {
     /// Adds a row.
     pub fn row<S: Into<String>>(&mut self, cells: impl IntoIterator<Item = S>) {
         self.rows.push(cells.into_iter().map(Into::into).collect());
+    }
+
+    /// Stands with a view, on sheets in rows.
+    pub fn beside(mut self, view: impl Into<String>) -> Self {
+        self.beside = Some(view.into());
+        self
     }
 
     /// Stands in the column over the title block.

@@ -3,6 +3,7 @@
 use super::block::{self, Block, Surroundings};
 use super::pack::{GAP, Piece, pack};
 use super::picture::real_bounds;
+use super::rows;
 use super::scale;
 use super::slab::{self, Slab};
 use super::spread::{Body, spread};
@@ -110,6 +111,9 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
         .map(|t| (format!("table.{}", t.id), t.stand, slab::table(t, &env)))
         .chain(task.plan.notes.iter().map(|n| (format!("notes.{}", n.id), n.stand, slab::notes(n, &env))))
         .collect();
+    if task.plan.in_rows {
+        return in_rows(task, format, main, lettering, &draw, slabs, &area, &title, force);
+    }
     // A sketch that does not fit spares finishing the views.
     if !force {
         packed(&draw(false), &slabs, style, &area, &title)?;
@@ -157,6 +161,61 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
     }
     spread(&mut bodies, &[title], &area);
     Some(commit(task, format, main, lettering, blocks, &group, &free, slabs, &packing.spots, &bodies, &title))
+}
+
+/// A sheet whose views stand in rows.
+#[expect(clippy::too_many_arguments, reason = "one way of compose, cut off for length")]
+fn in_rows(
+    task: &Task,
+    format: &Format,
+    main: f64,
+    lettering: Lettering,
+    draw: &dyn Fn(bool) -> Vec<(Placement, Block)>,
+    slabs: Vec<(String, Stand, Vec<Slab>)>,
+    area: &Rect,
+    title: &Rect,
+    force: bool,
+) -> Option<Composed> {
+    let views = &task.plan.views;
+    let belongs = |k: usize, stand: Stand| match task.plan.tables.get(k).and_then(|t| t.beside.as_ref()) {
+        Some(id) => views.iter().position(|v| v.draft.id == *id).map_or(rows::Belongs::Alone, rows::Belongs::View),
+        None if stand == Stand::OverTitleBlock => rows::Belongs::Title,
+        None => rows::Belongs::Alone,
+    };
+    let words: Vec<rows::Words> = slabs
+        .iter()
+        .enumerate()
+        .map(|(k, (_, stand, shapes))| rows::Words { shapes: shapes.iter().map(|s| (s.width, s.height)).collect(), belongs: belongs(k, *stand) })
+        .collect();
+    let placed = |blocks: &[(Placement, Block)]| {
+        let sizes: Vec<(f64, f64)> = blocks.iter().map(|(_, b)| (b.rect.width(), b.rect.height())).collect();
+        rows::place(&sizes, &words, area, title)
+    };
+    if !force {
+        placed(&draw(false))?;
+    }
+    let blocks = draw(true);
+    let fallback = || {
+        // Everything in the upper left corner: the overlaps are reported.
+        let corner = |b: &Block| Rect::new(area.x0, area.y1 - b.rect.height(), area.x0 + b.rect.width(), area.y1);
+        rows::Placed {
+            views: blocks.iter().map(|(_, b)| corner(b)).collect(),
+            words: vec![super::pack::Spot { shape: 0, x: area.x0, y: area.y0 }; words.len()],
+        }
+    };
+    let placed = match placed(&blocks) {
+        Some(p) => p,
+        None if force => fallback(),
+        None => return None,
+    };
+    let fixed = |rect: Rect| Body { rect, sideways: None, upright: None };
+    let mut bodies: Vec<Body> = placed.views.iter().copied().map(fixed).collect();
+    for ((_, _, shapes), spot) in slabs.iter().zip(&placed.words) {
+        let (w, h) = shapes.get(spot.shape).map_or((0.0, 0.0), |s| (s.width, s.height));
+        bodies.push(fixed(Rect::new(spot.x, spot.y, spot.x + w, spot.y + h)));
+    }
+    let free: Vec<usize> = (0..blocks.len()).collect();
+    Some(commit(task, format, main, lettering, blocks, &[], &free, slabs, &placed.words, &bodies, title))
 }
 
 /// Projected views with their rectangles, indices of the free views, and the pieces to pack: slabs, then free views.

@@ -17,6 +17,7 @@ pub mod line_up;
 pub mod oblique;
 pub mod pack;
 pub mod picture;
+pub mod rows;
 pub mod scale;
 pub mod slab;
 pub mod spread;
@@ -166,9 +167,8 @@ fn largest(style: &SheetStyle) -> Format {
 fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64, any_scale: bool) -> Option<Composed> {
     let formats: Vec<Format> = match style.size {
         Some(f) => vec![f],
-        // The smallest sheet of each family is for single parts only; sets start one size up. Sheets of
-        // words alone keep to handy sizes and go on on a further sheet.
-        None => Format::family(style.standard).iter().skip(1).take(if plan.views.is_empty() { 2 } else { 4 }).copied().collect(),
+        // The smallest sheet of each family is for single parts only; sets start one size up.
+        None => Format::family(style.standard).iter().skip(1).take(handy(plan)).copied().collect(),
     };
     let task = Task { plan, style, words, title_height };
     let scales = if has_main(plan) { scale::standard(style.standard, style.unit) } else { vec![1.0] };
@@ -190,8 +190,18 @@ fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64
     crowded
 }
 
+/// How many sizes are tried. Sheets of words alone and rows of plates keep to handy ones and go on on a further sheet.
+fn handy(plan: &SheetPlan) -> usize {
+    match (plan.views.is_empty(), plan.in_rows) {
+        (true, _) => 2,
+        (false, true) => 3,
+        (false, false) => 4,
+    }
+}
+
 /// Something that was taken off a sheet.
 enum Taken {
+    Unit(super::sheet::PlacedDraft, Vec<super::table::Table>),
     View(super::sheet::PlacedDraft),
     Table(super::table::Table),
     Notes(super::notes::Notes),
@@ -210,6 +220,12 @@ fn take_one(plan: &mut SheetPlan, words: &Words) -> Option<Taken> {
     }
     if plan.views.len() + plan.tables.len() + plan.notes.len() <= 1 {
         return None;
+    }
+    if plan.in_rows && plan.views.len() > 1 {
+        let view = plan.views.pop()?;
+        let (own, others) = std::mem::take(&mut plan.tables).into_iter().partition(|t| t.beside.as_ref() == Some(&view.draft.id));
+        plan.tables = others;
+        return Some(Taken::Unit(view, own));
     }
     if let Some(i) = plan.tables.iter().rposition(|t| t.stand == Stand::Anywhere) {
         return Some(Taken::Table(plan.tables.remove(i)));
@@ -245,6 +261,11 @@ fn put_back(plan: &SheetPlan, part: Taken, later: &mut Option<SheetPlan>) {
     let next = later.get_or_insert_with(|| SheetPlan { views: Vec::new(), tables: Vec::new(), notes: Vec::new(), ..plan.clone() });
     match part {
         Taken::View(v) => next.views.insert(0, v),
+        Taken::Unit(v, mut own) => {
+            next.views.insert(0, v);
+            own.append(&mut next.tables);
+            next.tables = own;
+        }
         // Rows cut off one after the other come together again.
         Taken::Table(mut t) => match next.tables.first_mut().filter(|known| known.id == t.id) {
             Some(known) => {

@@ -12,7 +12,7 @@ use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::style::Pen;
 use crate::documents::table::Table;
-use crate::documents::view::{Draft, Side, ViewScale};
+use crate::documents::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::formulas::retained_fill::Retained as Point;
 use crate::model::inlets::FeedSide;
@@ -26,6 +26,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     if let Some(chart) = retained(job) {
         sheet.view(Placement::Free, chart);
     }
+    sheet.view(Placement::Free, job.face(buckets(job)));
     sheet.table(lengths(job));
     sheet.table(tangents(job));
     sheet.table(clearances(job));
@@ -93,7 +94,6 @@ fn foot_view(job: &Job<'_>) -> Draft {
     Look::Elevation.each(&mut d, foot, Side::Right, &["take_up.travel"]);
     Look::Elevation.each(&mut d, foot, Side::Above, &["belt.run_distance"]);
     Look::Elevation.each(&mut d, foot, Side::Left, &["bend_pulley.height"]);
-    bucket_pitch(job, &mut d);
     if let Some(b) = &foot.pulleys.bend {
         let beta = foot.belt.middle.foot_run_angle_rad();
         let corner = Look::Elevation.point(b.centre);
@@ -107,24 +107,22 @@ fn foot_view(job: &Job<'_>) -> Draft {
     d
 }
 
-/// Bucket sizes at one bucket of the up run.
-fn bucket_pitch(job: &Job<'_>, d: &mut Draft) {
-    let foot = job.foot;
-    let (r, b) = (foot.pulleys.foot.radius() + foot.belt.thickness, &foot.bucket);
-    // The buckets are pitched from the first contact of the foot pulley; the two lowest whole ones of the up run are taken.
-    let arc = foot.belt.lowest.segments.iter().find_map(|s| match s {
-        Segment::Arc { pulley: Pulley::Foot, .. } => Some(s.length_mm()),
-        _ => None,
-    });
-    let Some(arc) = arc else { return };
-    let first = (arc / b.spacing).ceil() + 1.0;
-    let z = foot.shaft_lowest + first * b.spacing - arc;
-    if z + b.spacing + b.height > foot.casing.top {
-        return;
+/// Two buckets of the up run, enlarged: section, pitch, place of the bolts.
+fn buckets(job: &Job<'_>) -> Draft {
+    let (b, t) = (&job.foot.bucket, job.foot.belt.thickness);
+    let mut d = Draft::new("buckets", "BUCKETS ON THE BELT").at_scale(ViewScale::Within { width: 75.0, height: 95.0 });
+    let (low, high) = (-b.spacing * 0.5, b.spacing * 1.5);
+    let belt = rectangle((-t, low).into(), (0.0, high).into());
+    d.hatch(Material::Belt, vec![belt.clone()]);
+    d.stroke(Pen::Belt, belt);
+    for z in [0.0, b.spacing] {
+        d.polyline(Pen::Edge, b.placed([0.0, z], [1.0, 0.0], [0.0, 1.0]));
+        d.centre_line((-2.0 * t, z), (t + b.projection * 0.2, z));
     }
-    d.dimension(Side::Right, "bucket.spacing", (r, z), (r, z + b.spacing)).chain("bucket");
-    d.dimension(Side::Right, "bucket.height", (r, z + b.spacing - b.height / 2.0), (r, z + b.spacing + b.height / 2.0));
-    d.dimension(Side::Above, "bucket.projection", (r, z + b.spacing), (r + b.projection, z + b.spacing));
+    d.dimension(Side::Left, "bucket.spacing", (-t, 0.0), (-t, b.spacing));
+    d.dimension(Side::Right, "bucket.height", (b.projection, -b.height / 2.0), (0.0, b.height / 2.0));
+    d.dimension(Side::Below, "bucket.projection", (0.0, -b.height / 2.0), (b.projection, b.height / 2.0));
+    d
 }
 
 fn casing_inside(job: &Job<'_>, d: &mut Draft) {

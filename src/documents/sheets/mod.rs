@@ -15,6 +15,7 @@ pub mod pit;
 pub mod pit_tables;
 pub mod plates;
 pub mod rotating_parts;
+pub mod spec_lengths;
 #[cfg(test)]
 mod trial;
 pub mod views;
@@ -114,6 +115,15 @@ impl<'a> Job<'a> {
     /// A fixed text in the sheet's language.
     pub fn say(&self, english: &str) -> String {
         self.words.say(english)
+    }
+
+    /// Name of a part: whole if the word table has it, else piece by piece at its commas, with numbers and directions kept.
+    pub fn part_name(&self, english: &str) -> String {
+        let whole = self.words.say(english);
+        if whole != english {
+            return whole;
+        }
+        english.split(", ").map(|piece| self.words.say(piece)).collect::<Vec<String>>().join(", ")
     }
 
     /// A fixed text with values in the places of its `{}`.

@@ -6,6 +6,7 @@ use super::Job;
 use super::views::plate;
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
+use crate::documents::table::Stand;
 use crate::documents::view::ViewScale;
 use crate::parts::Part;
 use crate::parts::flat::FlatPattern;
@@ -29,9 +30,21 @@ fn group(part: &Part) -> Group {
     }
 }
 
-fn members<'a>(job: &Job<'a>, wanted: Group) -> Vec<(&'a Part, &'a FlatPattern)> {
-    let parts = job.parts;
-    parts.items.iter().filter(|p| group(p) == wanted).filter_map(|p| p.flat.as_ref().map(|f| (p, f))).collect()
+/// Plates of a sheet, by item number; those cut alike stand together and are drawn once.
+fn members<'a>(job: &Job<'a>, wanted: Group) -> Vec<(Vec<&'a Part>, &'a FlatPattern)> {
+    let mut all: Vec<(Vec<&Part>, &FlatPattern)> = Vec::new();
+    for part in job.parts.items.iter().filter(|p| group(p) == wanted) {
+        let Some(flat) = &part.flat else { continue };
+        match all.iter_mut().find(|(parts, known)| parts.first().is_some_and(|p| same_stock(p, part)) && plate::alike(known, flat)) {
+            Some((parts, _)) => parts.push(part),
+            None => all.push((vec![part], flat)),
+        }
+    }
+    all
+}
+
+fn same_stock(a: &Part, b: &Part) -> bool {
+    a.material == b.material && (a.thickness - b.thickness).abs() < 0.01
 }
 
 fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> SheetPlan {
@@ -40,17 +53,18 @@ fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> Sh
     sheet.material = job.spec.casing.material.value.clone();
     sheet.finish = job.spec.casing.finish.value.clone();
     sheet.tolerance = job.tolerance();
-    for (i, (part, flat)) in members(job, wanted).into_iter().enumerate() {
+    sheet.in_rows = true;
+    for (parts, flat) in members(job, wanted) {
         let scale = match wanted {
             Group::Sides => ViewScale::Main,
-            Group::Ends => ViewScale::Within { width: 160.0, height: 210.0 },
+            Group::Ends => ViewScale::Within { width: 150.0, height: 170.0 },
             Group::Small => ViewScale::Within { width: 70.0, height: 70.0 },
         };
-        let place = if i == 0 { Placement::Main } else { Placement::Free };
-        sheet.view(place, plate::draft(job, part, flat, scale));
-        if let Some(t) = plate::table(job, part, flat) {
-            sheet.table(t);
+        let view = plate::draft(job, &parts, flat, scale);
+        if let Some(t) = plate::table(job, &parts, flat) {
+            sheet.table(t.beside(view.id.clone()));
         }
+        sheet.view(Placement::Free, view);
     }
     sheet.note(notes(job));
     sheet
@@ -84,5 +98,6 @@ fn notes(job: &Job<'_>) -> Notes {
         ],
     );
     notes.width = 140.0;
+    notes.stand = Stand::OverTitleBlock;
     notes
 }

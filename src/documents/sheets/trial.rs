@@ -1,6 +1,7 @@
 //! Walks every sheet of every starter spec.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+use super::spec_lengths::{BUILT_SMALLER, Shown, account, is_length};
 use super::{ALL, Job, plans};
 use crate::documents::sheet::SheetPlan;
 use crate::documents::view::Item;
@@ -18,46 +19,6 @@ const STARTERS: [(&str, &str); 5] = [
     ("survey", include_str!("../../../templates/survey.toml")),
 ];
 
-/// Lengths of the spec that no sheet dimensions, with the reason.
-const NOT_SHOWN: &[(&str, &str)] = &[
-    ("product.lump", "a property of the material, held against the throat by a rule"),
-    ("belt.min_pulley", "a limit of the belt, held against the pulleys by a rule"),
-    ("belt.min_bend_pulley", "a limit of the belt, held against the bend pulley by a rule"),
-    ("duty.lift", "the head lies far above the sheet; stated in the note at the broken-off belt"),
-    ("casing.plate", "stated in the notes and on the plates"),
-    ("casing.bottom_plate", "stated in the notes and on the plates"),
-    ("casing.flange", "a plate size, on the plate sheets"),
-    ("inlet.up.flange", "a plate size, on the plate sheets"),
-    ("inlet.down.flange", "a plate size, on the plate sheets"),
-    ("inlet.up.drop", "a property of the feed, used by the calculation only"),
-    ("inlet.down.drop", "a property of the feed, used by the calculation only"),
-    ("take_up.splice", "stated in the table of the rotating parts"),
-    ("take_up.box_length", "stated in the table of the rotating parts, where there is a box"),
-    ("take_up.box_width", "stated in the table of the rotating parts, where there is a box"),
-    ("take_up.box_height", "stated in the table of the rotating parts, where there is a box"),
-    ("pit.feed_level", "a level, with its level mark"),
-    ("pit.groundwater", "a level, with its level mark"),
-    ("fabrication.stock_length", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
-    ("fabrication.stock_width", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
-    ("pit.working_space", "belongs to the excavation, used for the quantities only"),
-    ("pit.ladder_width", "stated in the table of way down and guards"),
-    ("pit.rung_pitch", "stated in the table of way down and guards"),
-    ("pit.stair_width", "stated in the table of way down and guards"),
-    ("pit.stair_rise", "stated in the table of way down and guards"),
-    ("pit.stair_going", "stated in the table of way down and guards"),
-    ("pit.hatch_length", "stated in the table of way down and guards"),
-    ("pit.hatch_width", "stated in the table of way down and guards"),
-    ("pit.rail_height", "stated in the table of way down and guards"),
-    ("door[n].offset", "stated in the table of openings"),
-    ("door[n].mesh_opening", "stated in the table of openings"),
-    ("sensor_panels.size", "shown as width and height of the first panel"),
-    ("clean_out.height", "shown as height of the first clean-out door"),
-];
-
-/// Sizes that the model builds smaller than settled where there is no room; sheets show what is built.
-const BUILT_SMALLER: &[(&str, &str)] =
-    &[("shovel_pocket.width", "kept clear of sliding plate, feet and rolled bottom"), ("shovel_pocket.height", "kept under the sensor panel")];
-
 fn starter(text: &str) -> (Spec, Foot) {
     let (asked, read) = load(text);
     assert!(!read.has_errors(), "{read:?}");
@@ -74,39 +35,18 @@ fn with_job<T>(spec: &Spec, foot: &Foot, look: impl FnOnce(&Job<'_>) -> T) -> T 
     look(&Job::new(spec, foot, &results, &findings, &parts))
 }
 
-fn keys(plans: &[SheetPlan]) -> BTreeSet<String> {
-    plans.iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.dimensions).map(|d| d.key.clone()).collect()
-}
-
-fn is_length(path: &str) -> bool {
-    let general = general(path);
-    crate::spec::keys().iter().any(|k| k.path == general && k.kind == "length")
-}
-
-/// `door[2].width` as `door[n].width`.
-fn general(path: &str) -> String {
-    match (path.find('['), path.find(']')) {
-        (Some(a), Some(b)) => format!("{}[n]{}", &path[..a], &path[b + 1..]),
-        _ => path.to_string(),
-    }
-}
-
 #[test]
 fn every_length_of_the_spec_is_shown_or_listed() {
     let mut missing = Vec::new();
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        let shown = with_job(&spec, &foot, |job| keys(&plans(job)));
-        for line in spec.settled_lines() {
-            if !is_length(&line.path) || absent(&spec, &line.path) {
-                continue;
+        with_job(&spec, &foot, |job| {
+            for line in account(job, &super::lay_out(job)) {
+                if line.shown == Shown::Missing {
+                    missing.push(format!("{name}: {} = {} is on no sheet", line.path, line.value));
+                }
             }
-            let listed = NOT_SHOWN.iter().any(|n| n.0 == general(&line.path));
-            let alike = line.path.starts_with("door[") && !line.path.ends_with("sill") && foot.openings.len() > 1;
-            if !(shown.contains(&line.path) || listed || alike) {
-                missing.push(format!("{name}: {} = {} is on no sheet", line.path, line.value));
-            }
-        }
+        });
     }
     assert!(missing.is_empty(), "{missing:#?}");
 }
@@ -135,21 +75,6 @@ fn dimensions_with_a_spec_path_show_the_spec_value() {
             }
         });
     }
-}
-
-/// Whether the thing that the key describes is not fitted.
-fn absent(spec: &Spec, path: &str) -> bool {
-    (path.starts_with("inlet.up.") && !spec.inlet_up.fitted.value)
-        || (path.starts_with("inlet.down.") && !spec.inlet_down.fitted.value)
-        || (path.starts_with("shovel_pocket.") && !spec.shovel_pocket.fitted.value)
-        || (path.starts_with("bend_pulley.") && !spec.bend_pulley.fitted.value)
-        || (path.starts_with("pit.") && !spec.pit.fitted.value)
-        || (path.starts_with("pit.sump") && spec.pit.sump.value.value() == 0.0)
-        || (path == "bucket.row_gap" && spec.bucket.rows.value < 2)
-        || (matches!(path, "shaft.thread_depth" | "shaft.drill_depth") && spec.shaft.tapped_end.value == crate::spec::rotating::TappedEnd::None)
-        || (path == "pit.pitch" && spec.pit.elevators.value < 2)
-        || (path == "pit.toe" && spec.pit.toe.value.value() == 0.0)
-        || (path == "pit.feed_distance" && spec.pit.feed_distance.value.value() == 0.0)
 }
 
 #[test]
@@ -288,15 +213,21 @@ fn every_dimension_asked_for_is_drawn() {
     }
 }
 
-/// Every plate with a cutting file stands on exactly one plate sheet.
+/// Every plate with a cutting file stands on exactly one plate sheet, alone or together with those cut alike.
 #[test]
 fn every_plate_is_drawn_once() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
         with_job(&spec, &foot, |job| {
-            let mut drawn: Vec<String> = plans(job).iter().flat_map(|p| &p.views).map(|v| v.draft.id.clone()).filter(|id| id.starts_with("plate.")).collect();
+            let mut drawn: Vec<String> = plans(job)
+                .iter()
+                .flat_map(|p| &p.views)
+                .filter(|v| v.draft.id.starts_with("plate."))
+                .flat_map(|v| v.draft.title.split(',').map_while(|t| t.split_whitespace().next()).map(str::to_string).collect::<Vec<String>>())
+                .filter(|word| word.parse::<u32>().is_ok())
+                .collect();
             drawn.sort();
-            let mut made: Vec<String> = job.parts.items.iter().filter(|p| p.flat.is_some()).map(|p| format!("plate.{}.{}", p.item, p.id)).collect();
+            let mut made: Vec<String> = job.parts.items.iter().filter(|p| p.flat.is_some()).map(|p| p.item.to_string()).collect();
             made.sort();
             assert_eq!(drawn, made, "{name}");
         });

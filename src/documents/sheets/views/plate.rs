@@ -57,12 +57,59 @@ pub fn regular(flat: &FlatPattern) -> bool {
     even(&xs) && even(&ys) && full && flat.holes.iter().all(on_ring)
 }
 
-/// The plate as a view: item number and thickness in its title.
-pub fn draft(job: &Job<'_>, part: &Part, flat: &FlatPattern, scale: ViewScale) -> Draft {
-    let mut title = format!("{} {}", part.item, job.say(&part.name));
+/// Whether two plates are cut alike: same contours, holes and bends, whatever their marks.
+pub fn alike(a: &FlatPattern, b: &FlatPattern) -> bool {
+    let near = |u: f64, v: f64| (u - v).abs() < 0.01;
+    let at = |u: &[f64; 2], v: &[f64; 2]| near(u[0], v[0]) && near(u[1], v[1]);
+    let contour = |u: &Contour, v: &Contour| match (u, v) {
+        (Contour::Path(m), Contour::Path(n)) => m.len() == n.len() && m.iter().zip(n).all(|(p, q)| at(&p.at, &q.at) && (p.bulge - q.bulge).abs() < 1e-6),
+        (Contour::Circle { centre: m, diameter: d }, Contour::Circle { centre: n, diameter: e }) => at(m, n) && near(*d, *e),
+        _ => false,
+    };
+    contour(&a.outer, &b.outer)
+        && a.openings.len() == b.openings.len()
+        && a.openings.iter().zip(&b.openings).all(|(u, v)| contour(&u.contour, &v.contour))
+        && a.holes.len() == b.holes.len()
+        && a.holes.iter().zip(&b.holes).all(|(u, v)| at(&u.at, &v.at) && near(u.diameter, v.diameter) && u.thread == v.thread && u.made == v.made)
+        && a.bends.len() == b.bends.len()
+        && a.bends.iter().zip(&b.bends).all(|(u, v)| {
+            near(u.start, v.start) && near(u.angle_deg, v.angle_deg) && u.side == v.side && near(u.inside_radius, v.inside_radius) && u.rolled == v.rolled
+        })
+}
+
+/// `311, 321` for parts cut alike.
+fn items(parts: &[&Part]) -> String {
+    parts.iter().map(|p| p.item.to_string()).collect::<Vec<String>>().join(", ")
+}
+
+/// One name for parts cut alike: what their names share, `sensor panel 1, frame` and `sensor panel 2, frame` as `sensor panel, frame`.
+fn common_name(job: &Job<'_>, parts: &[&Part]) -> String {
+    let Some((first, others)) = parts.split_first() else { return String::new() };
+    let chunk = |name: &str, i: usize| name.split(", ").nth(i).unwrap_or_default().to_string();
+    let mut kept = Vec::new();
+    for (i, own) in first.name.split(", ").enumerate() {
+        let words: Vec<&str> = own
+            .split(' ')
+            .enumerate()
+            .filter(|(k, word)| others.iter().all(|p| chunk(&p.name, i).split(' ').nth(*k) == Some(*word)))
+            .map(|(_, word)| word)
+            .collect();
+        // Later words that differ, such as `up side` and `down side`, go as a whole.
+        if i == 0 || words.len() == own.split(' ').count() {
+            kept.push(words.join(" "));
+        }
+    }
+    job.part_name(&kept.join(", "))
+}
+
+/// The plate as a view: item numbers and thickness in its title.
+pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScale) -> Draft {
+    let Some(part) = parts.first() else { return Draft::new("plate", "") };
+    let mut title = format!("{} {}", items(parts), common_name(job, parts));
     title = format!("{title}, t = {}", job.mm(part.thickness));
-    if part.quantity > 1 {
-        title = format!("{title}, {}×", part.quantity);
+    let pieces: u32 = parts.iter().map(|p| p.quantity).sum();
+    if pieces > 1 {
+        title = format!("{title}, {pieces}×");
     }
     let mut d = Draft::new(format!("plate.{}.{}", part.item, part.id), title).at_scale(scale);
     d.stroke(Pen::Edge, shape(&flat.outer));
@@ -207,11 +254,12 @@ fn purpose(job: &Job<'_>, feature: &str) -> String {
 }
 
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
-pub fn table(job: &Job<'_>, part: &Part, flat: &FlatPattern) -> Option<Table> {
+pub fn table(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table> {
+    let part = parts.first()?;
     if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
         return None;
     }
-    let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", job.say("HOLE TABLE"), part.item))
+    let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", job.say("HOLE TABLE"), items(parts)))
         .column("Tag", Align::Left, 12.0)
         .column("x", Align::Right, 30.0)
         .column("y", Align::Right, 30.0)

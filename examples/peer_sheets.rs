@@ -1,0 +1,115 @@
+//! Draws random valid specs as complete sheet sets, for judges in other languages.
+//!
+//! Usage: `peer_sheets FIRST COUNT FOLDER`. Each seed gets its own folder with one DXF and one SVG a sheet.
+//! Out: one JSON line a seed: the program's own ink defects, what became of each length of the spec, and the
+//! seconds taken. The sheet options (projection, hand, language, decimal sign, revisions) vary with the seed.
+#![allow(clippy::unwrap_used)]
+
+#[path = "../tests/support/random_spec.rs"]
+#[allow(dead_code)]
+mod random_spec;
+
+use footwell::analysis::analyse;
+use footwell::analysis::comparison::Comparison;
+use footwell::documents::sheets::{self, Job, spec_lengths};
+use footwell::export::{self, Options, Page};
+use footwell::model::build_model;
+use footwell::parts::build_parts;
+use footwell::rules::check;
+use footwell::spec::{load, settle::settle};
+use serde_json::{Value, json};
+use std::path::Path;
+use std::time::Instant;
+
+/// The random machine with options of its sheets: every seventh first-angle sheet is German, and so on.
+fn text(seed: u64) -> String {
+    let machine = random_spec::sound(seed);
+    let us = machine.contains("jurisdiction = \"us\"");
+    let mut options = String::from("[sheet]\n");
+    if seed % 3 == 1 {
+        options += if us { "projection = \"first\"\n" } else { "projection = \"third\"\n" };
+    }
+    if seed % 5 == 2 {
+        options += "hand = \"up side left\"\n";
+    }
+    if seed % 7 == 3 {
+        options += "language = \"de\"\ndecimal = \"comma\"\n";
+    }
+    let revisions = if seed.is_multiple_of(4) {
+        "\n[[revision]]\nindex = \"A\"\ndate = \"2026-01-12\"\ntext = \"first issue\"\n\n[[revision]]\nindex = \"B\"\ndate = \"2026-02-02\"\ntext = \"sill raised, door moved\"\n"
+    } else {
+        ""
+    };
+    machine.replacen("[sheet]\n", &options, 1) + revisions
+}
+
+fn draw(seed: u64, folder: &Path) -> Value {
+    let start = Instant::now();
+    let text = text(seed);
+    let fail = |why: String| json!({ "seed": seed, "error": why });
+    let (asked, read) = load(&text);
+    if read.has_errors() {
+        return fail(format!("{read:?}"));
+    }
+    let (spec, settled) = settle(&asked);
+    if settled.has_errors() {
+        return fail(format!("{settled:?}"));
+    }
+    let foot = match build_model(&spec) {
+        Ok(foot) => foot,
+        Err(why) => return fail(format!("{why:?}")),
+    };
+    let results = analyse(&spec, &foot);
+    let findings = check(&spec, &foot, &results);
+    let parts = build_parts(&spec, &foot);
+    let comparison = Comparison::build(&asked, &spec, &foot, &results).unwrap_or_default();
+    let job = Job::new(&spec, &foot, &results, &findings, &parts).with_hash(format!("seed{seed}")).with_comparison(comparison.as_ref());
+    let sheets = sheets::lay_out(&job);
+    let laid_out = start.elapsed().as_secs_f64();
+    let folder = folder.join(seed.to_string());
+    std::fs::create_dir_all(&folder).unwrap();
+    std::fs::write(folder.join("spec.toml"), &text).unwrap();
+    let pages: Vec<Page<'_>> = sheets.iter().map(Page::from).collect();
+    for exporter in export::ALL.iter().filter(|e| matches!(e.id(), "dxf" | "svg")) {
+        match exporter.export(&pages, &Options::default()) {
+            Ok(files) => files.into_iter().for_each(|f| std::fs::write(folder.join(f.name), f.bytes).unwrap()),
+            Err(why) => return fail(format!("{}: {why}", exporter.id())),
+        }
+    }
+    let lengths: Vec<Value> = spec_lengths::account(&job, &sheets)
+        .into_iter()
+        .map(|l| {
+            let (state, detail) = match l.shown {
+                spec_lengths::Shown::Dimensioned { value, sheet } => {
+                    ("dimensioned", json!({ "value": value, "sheet": sheet, "built_smaller": spec_lengths::BUILT_SMALLER.iter().any(|b| b.0 == l.path) }))
+                }
+                spec_lengths::Shown::Stated(text) => ("stated", json!(text)),
+                spec_lengths::Shown::Listed(why) => ("listed", json!(why)),
+                spec_lengths::Shown::Absent => ("absent", json!(null)),
+                spec_lengths::Shown::Missing => ("missing", json!(null)),
+            };
+            json!({ "path": l.path, "mm": l.value, "state": state, "detail": detail })
+        })
+        .collect();
+    json!({
+        "seed": seed,
+        "sheets": sheets.iter().map(|s| json!({ "id": s.id, "size": s.format.name, "scale": s.scale_text, "width_mm": s.width_mm, "height_mm": s.height_mm })).collect::<Vec<_>>(),
+        "defects": sheets.iter().flat_map(|s| s.defects.iter().map(move |d| format!("{}: {:?} {} at ({:.0}, {:.0})", s.id, d.kind, d.message, d.x, d.y))).collect::<Vec<_>>(),
+        "lengths": lengths,
+        "seconds_layout": laid_out,
+        "seconds": start.elapsed().as_secs_f64(),
+    })
+}
+
+fn main() {
+    let arguments: Vec<String> = std::env::args().collect();
+    let (Some(first), Some(count), Some(folder)) =
+        (arguments.get(1).and_then(|a| a.parse().ok()), arguments.get(2).and_then(|a| a.parse().ok()), arguments.get(3))
+    else {
+        eprintln!("say: first seed, how many, into which folder");
+        std::process::exit(2);
+    };
+    for seed in (first..).take(count) {
+        println!("{}", draw(seed, Path::new(folder)));
+    }
+}
