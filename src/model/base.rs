@@ -6,6 +6,9 @@
 
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
+use super::pit_fittings::custom;
+use crate::spec::Spec;
+use crate::spec::project::Jurisdiction;
 
 /// One pad with one anchor.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,6 +23,21 @@ pub struct Pad {
     pub anchor: ModelPoint,
 }
 
+/// An anchor bolt in its concrete, as an outline; the civil engineer settles it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AnchorBolt {
+    /// Diameter, mm.
+    pub diameter: f64,
+    /// Its end above the underside of the base: pad, washer, nut and lock nut, some threads; mm.
+    pub projection: f64,
+    /// Cast in below the grout, ten diameters; mm.
+    pub embedment: f64,
+    /// Grout between concrete and pad, mm.
+    pub grout: f64,
+    /// Recess in the concrete for the grout beyond the pad all round, mm.
+    pub margin: f64,
+}
+
 /// The base as built.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BaseBody {
@@ -27,6 +45,8 @@ pub struct BaseBody {
     pub pads: Vec<Pad>,
     /// Anchor bolt thread.
     pub bolt: &'static str,
+    /// The bolt in its concrete.
+    pub anchor: AnchorBolt,
     /// Hole in the pad, mm.
     pub hole: f64,
     /// Pad thickness, mm.
@@ -36,23 +56,43 @@ pub struct BaseBody {
 const PAD_LENGTH: f64 = 120.0;
 const PAD_WIDTH: f64 = 100.0;
 
+/// Size of an anchor: thread, diameter, hole, pad thickness; mm.
+type Size = (&'static str, f64, f64, f64);
+
 impl BaseBody {
-    pub(super) fn build(casing: &CasingBody) -> Self {
+    pub(super) fn build(spec: &Spec, casing: &CasingBody) -> Self {
         // Heavier casings get the larger anchor (common practice, no source; the civil engineer decides).
         let large = casing.up_face - casing.down_x(casing.bottom_face) > 1600.0;
-        let (bolt, hole, thickness) = if large { ("M20", 24.0, 15.0) } else { ("M16", 20.0, 12.0) };
-        let up = Extent::new(casing.up_face + casing.plate - PAD_LENGTH, casing.up_face + casing.plate);
+        let us = *spec.project.jurisdiction == Jurisdiction::Us;
+        let sizes: [Size; 2] =
+            if us { [("5/8-11 UNC", 15.875, 19.05, 12.7), ("3/4-10 UNC", 19.05, 22.225, 15.875)] } else { [("M16", 16.0, 20.0, 12.0), ("M20", 20.0, 24.0, 15.0)] };
+        let (bolt, diameter, hole, thickness) = sizes[usize::from(large)];
+        // Who sets the bolts measures to 5 mm or 1/4 in: the pads give way inward along the machine and grow across it.
+        let step = custom(spec, 5.0, 0.25);
+        let down_to = |v: f64| (v / step + 1e-6).floor() * step;
+        let up = Extent::about(down_to(casing.up_face + casing.plate - PAD_LENGTH / 2.0), PAD_LENGTH);
         let down_outer = casing.down_x(casing.bottom_face) - casing.plate;
-        let down = Extent::new(down_outer, down_outer + PAD_LENGTH);
-        let near_face = casing.width.high + casing.plate;
-        let far_face = casing.width.low - casing.plate;
-        let near = Extent::new(near_face, near_face + PAD_WIDTH);
-        let far = Extent::new(far_face - PAD_WIDTH, far_face);
+        let down = Extent::about(-down_to(-down_outer - PAD_LENGTH / 2.0), PAD_LENGTH);
+        let face = casing.width.high + casing.plate;
+        let across = ((face + PAD_WIDTH / 2.0) / step - 1e-6).ceil() * step;
+        let near = Extent::new(face, 2.0 * across - face);
+        let far = Extent::new(-near.low, -near.high);
+        let on = |v: f64, metric: f64, inches: f64| {
+            let step = custom(spec, metric, inches);
+            (v / step - 1e-6).ceil() * step
+        };
+        let anchor = AnchorBolt {
+            diameter,
+            projection: on(thickness + 0.2 * diameter + 2.0 * 0.8 * diameter + 5.0, 5.0, 0.25),
+            embedment: on(10.0 * diameter, 10.0, 0.5),
+            grout: custom(spec, 25.0, 1.0),
+            margin: custom(spec, 50.0, 2.0),
+        };
         let pads = [("A", up, near), ("B", down, near), ("C", up, far), ("D", down, far)]
             .into_iter()
             .map(|(name, x, y)| Pad { name, x, y, anchor: ModelPoint::new(x.middle(), y.middle(), 0.0) })
             .collect();
-        Self { pads, bolt, hole, thickness }
+        Self { pads, bolt, anchor, hole, thickness }
     }
 
     pub(super) fn features(&self, out: &mut Vec<Feature>) {

@@ -105,7 +105,7 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
     let (inlets, pocket) = inlets::build(spec, &casing, rotating.sliding_plate.x.high, (shaft_lowest + shaft_highest) / 2.0);
     let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel);
-    let base = base::BaseBody::build(&casing);
+    let base = base::BaseBody::build(spec, &casing);
     let pit = pit::PitBody::build(spec, &casing, &inlets, pocket.as_ref(), &rotating);
 
     let mut features = Vec::new();

@@ -7,11 +7,13 @@ use super::base::BaseBody;
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::inlets::{FeedSide, InletBody, PocketBody};
-use super::pit_fittings::{Area, Fittings};
+use super::pit_fittings::{Area, Fittings, custom};
 use super::rotating::RotatingBody;
 use crate::spec::Spec;
 use crate::spec::inlets::Side;
 use crate::spec::pit::{Access, AccessSide};
+use crate::spec::reader::Chosen;
+use crate::units::Length;
 
 /// The pit as an outline.
 #[derive(Debug, Clone, PartialEq)]
@@ -116,13 +118,14 @@ impl PitBody {
         }
         let (fx, fy) = footprint(casing, inlets, pocket, rotating);
         let row = f64::from(pit.elevators.value.saturating_sub(1)) * pit.pitch.value();
-        let x = Extent { low: fx.low - pit.down_space.value(), high: fx.high + pit.up_space.value() };
-        let y = Extent { low: fy.low - pit.far_space.value() - row, high: fy.high + pit.near_space.value() };
+        let module = pit.module.value();
+        let x = Extent { low: -wall_face(&pit.down_space, -fx.low, module), high: wall_face(&pit.up_space, fx.high, module) };
+        let y = Extent { low: -wall_face(&pit.far_space, row - fy.low, module), high: wall_face(&pit.near_space, fy.high, module) };
         let sump = (pit.sump.value() > 0.0 && pit.sump_depth.value() > 0.0).then(|| {
             let side = pit.sump.value();
             // In the corner away from the up-side feed and from the near-side walkway; its shell, as thick as
             // the slab, stays under the base.
-            let off = (pit.slab.value() - pit.wall.value() - pit.toe.value()).max(100.0);
+            let off = up_to((pit.slab.value() - pit.wall.value() - pit.toe.value()).max(custom(spec, 100.0, 4.0)), module);
             Sump { x: Extent::new(x.low + off, x.low + off + side), y: Extent::new(y.low + off, y.low + off + side), depth: pit.sump_depth.value() }
         });
         let way = way_down(spec, x, y);
@@ -147,7 +150,7 @@ impl PitBody {
             access_side: pit.access_side.value,
             way,
             feed_openings: inlets.iter().filter_map(|i| feed_opening(spec, i, x)).collect(),
-            spaces: [pit.up_space.value(), pit.down_space.value(), pit.near_space.value(), pit.far_space.value()],
+            spaces: [x.high - fx.high, fx.low - x.low, y.high - fy.high, fy.low - row - y.low],
             elevators: pit.elevators.value,
             pitch: pit.pitch.value(),
         })
@@ -203,6 +206,17 @@ impl PitBody {
     }
 }
 
+/// A wall's inner face, mm from the machine axis: `edge` and the clear space, moved outward to the module where the space is left out.
+fn wall_face(space: &Chosen<Length>, edge: f64, module: f64) -> f64 {
+    let least = edge + space.value.value();
+    if space.is_given() { least } else { up_to(least, module) }
+}
+
+/// Outward to the next step; as it is without steps.
+fn up_to(value: f64, step: f64) -> f64 {
+    if step > 0.0 { (value / step - 1e-6).ceil() * step } else { value }
+}
+
 /// A ladder or a stair in the corner of its wall; rungs and risers divide the depth evenly.
 fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
     let pit = &spec.pit;
@@ -212,8 +226,8 @@ fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
     let steps = (depth / pitch - 1e-9).ceil().max(1.0) as u32;
     let rise = depth / f64::from(steps);
     // A ladder takes up the depth behind its rungs and their own.
-    let long = if ladder { 250.0 } else { f64::from(steps.saturating_sub(1)) * pit.stair_going.value() };
-    let gap = 150.0;
+    let long = if ladder { custom(spec, 250.0, 10.0) } else { f64::from(steps.saturating_sub(1)) * pit.stair_going.value() };
+    let gap = custom(spec, 150.0, 6.0);
     let (wx, wy) = match (spec.pit.access_side.value, spec.pit.access.value) {
         (AccessSide::Up, Access::Ladder) => (Extent::new(x.high - long, x.high), Extent::new(y.high - gap - width, y.high - gap)),
         (AccessSide::Down, Access::Ladder) => (Extent::new(x.low, x.low + long), Extent::new(y.high - gap - width, y.high - gap)),
@@ -227,7 +241,7 @@ fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
     WayDown { x: wx, y: wy, clear_width: width, steps, rise }
 }
 
-/// The spout rises from the inlet's flange at the feed slope; where it meets the wall's inner face below floor level it needs an opening, 100 mm clear all round.
+/// The spout rises from the inlet's flange at the feed slope; where it meets the wall's inner face below floor level it needs an opening, 100 mm clear all round and on to the module.
 fn feed_opening(spec: &Spec, inlet: &InletBody, x: Extent) -> Option<FeedOpening> {
     if !spec.pit.feed_level.is_given() {
         return None;
@@ -242,6 +256,8 @@ fn feed_opening(spec: &Spec, inlet: &InletBody, x: Extent) -> Option<FeedOpening
     let floor = inlet.flange_sill + to_wall * spec.pit.feed_slope.value().to_radians().tan();
     // The spout goes on rising through the wall.
     let within = spec.pit.wall.value() * spec.pit.feed_slope.value().to_radians().tan();
-    let z = Extent::new(floor - 100.0, floor + within + inlet.opening.size() + 100.0);
-    (z.low < spec.pit.depth.value()).then(|| FeedOpening { side: inlet.side, y: inlet.width.grown(100.0), z })
+    let (clear, module) = (custom(spec, 100.0, 4.0), spec.pit.module.value());
+    let z = Extent::new(-up_to(clear - floor, module), up_to(floor + within + inlet.opening.size() + clear, module));
+    let y = Extent::about(0.0, 2.0 * up_to(inlet.width.high + clear, module));
+    (z.low < spec.pit.depth.value()).then_some(FeedOpening { side: inlet.side, y, z })
 }

@@ -8,7 +8,9 @@ use super::pit::{Sump, WayDown};
 use crate::spec::Spec;
 use crate::spec::pit::{Access, AccessSide};
 use crate::spec::project::Jurisdiction;
+use crate::spec::sheet::LengthUnit;
 use crate::tables::access;
+use crate::units::MM_PER_INCH;
 
 /// A rectangle in plan.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,6 +45,8 @@ pub struct Rail {
     pub upper_gap: f64,
     /// Height of the toe board, mm.
     pub toe_board: f64,
+    /// Gap under the toe board, mm.
+    pub toe_gap: f64,
     /// Length round the opening without the gate, mm.
     pub length: f64,
     /// Clear width of the self-closing gate at the way down, mm.
@@ -68,7 +72,7 @@ pub struct Sleeve {
     pub diameter: f64,
 }
 
-/// Recess round the opening that takes the cover's frame.
+/// Recess round an opening that takes the frame of its cover or grating.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CoverSeat {
     /// Width on the wall's head, mm.
@@ -95,6 +99,8 @@ pub struct Fittings {
     pub hatch: Option<Area>,
     /// Seat of the cover; `None` without a cover.
     pub seat: Option<CoverSeat>,
+    /// Seat of the sump's grating, flush with the floor round it; `None` without a sump.
+    pub grating: Option<CoverSeat>,
     /// Guard rail, if there is one.
     pub rail: Option<Rail>,
     /// Sleeves.
@@ -104,17 +110,14 @@ pub struct Fittings {
 }
 
 /// Top rail and knee rail tubes, mm; common practice.
-const TUBES: [f64; 2] = [42.4, 33.7];
-/// Rail centre line beyond the opening's edge, mm; common practice.
-const RAIL_OFFSET: f64 = 60.0;
+pub const TUBES: [f64; 2] = [42.4, 33.7];
 /// Largest distance of rail posts, mm: ISO 14122-3, 1500, seen on a drawing note that cites it.
 const POST_PITCH: f64 = 1500.0;
-/// Angle frame of a cover with its grout, mm; common practice.
-const SEAT: [f64; 2] = [60.0, 60.0];
-/// Pressure pipe of a sump pump, and a conduit for cables, mm; common practice.
-const SLEEVE: f64 = 110.0;
-/// Sleeves below plant floor, mm; common practice.
-const SLEEVE_BELOW: f64 = 400.0;
+
+/// One of two customary sizes, mm: the metric one or the one in inches, after the sheet's unit.
+pub(super) fn custom(spec: &Spec, mm: f64, inches: f64) -> f64 {
+    if *spec.sheet.unit == LengthUnit::Mm { mm } else { inches * MM_PER_INCH }
+}
 
 impl Fittings {
     pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown) -> Self {
@@ -124,15 +127,19 @@ impl Fittings {
         let (access, side) = (*pit.access, *pit.access_side);
         let covered = *pit.cover;
         let depth = pit.depth.value();
+        // Angle frame of the cover with its grout; the rail's posts stand clear beyond it (common practice).
+        let seat = custom(spec, 60.0, 2.5);
+        let offset = custom(spec, 120.0, 5.0);
         let rail = (*pit.rail).then(|| {
             let height = pit.rail_height.value();
-            let toe_board = limits.toe_board_mm.value.max(100.0);
-            let toe_top = toe_board + limits.toe_board_gap_mm.value.min(10.0);
+            let toe_board = limits.toe_board_mm.value.max(custom(spec, 100.0, 4.0));
+            let toe_gap = limits.toe_board_gap_mm.value.min(10.0);
+            let toe_top = toe_board + toe_gap;
             let [top_tube, knee_tube] = TUBES;
             // OSHA wants the knee rail midway between top edge and floor; ISO wants no gap over 500.
             let knee = if us { height / 2.0 } else { (toe_top + height - top_tube) / 2.0 };
             let gate = way.clear_width.max(limits.clear_width_mm.value);
-            let length = 2.0 * (inner.x.size() + inner.y.size() + 4.0 * RAIL_OFFSET) - gate;
+            let length = 2.0 * (inner.x.size() + inner.y.size() + 4.0 * offset) - gate;
             let bays = (length / POST_PITCH).ceil().max(1.0);
             Rail {
                 height,
@@ -140,26 +147,31 @@ impl Fittings {
                 lower_gap: knee - knee_tube / 2.0 - toe_top,
                 upper_gap: height - top_tube - knee - knee_tube / 2.0,
                 toe_board,
+                toe_gap,
                 length,
                 gate,
                 posts: bays as u32 + 1,
                 post_pitch: length / bays,
-                offset: RAIL_OFFSET,
+                offset,
             }
         });
         let mut sleeves = Vec::new();
-        if depth > SLEEVE_BELOW + SLEEVE {
-            let z = depth - SLEEVE_BELOW;
+        // Pressure pipe of a sump pump and a conduit for cables, below plant floor (common practice).
+        let (sleeve, below) = (custom(spec, 110.0, 4.0), custom(spec, 400.0, 16.0));
+        if depth > below + sleeve {
+            let z = depth - below;
             if let Some(s) = sump {
                 sleeves.push(Sleeve {
                     purpose: "pressure pipe of the sump pump",
                     wall: AccessSide::Far,
                     at: ModelPoint::new(s.x.middle(), inner.y.low, z),
-                    diameter: SLEEVE,
+                    diameter: sleeve,
                 });
             }
+            // On the axis of the middle elevator.
+            let cables = -pit.pitch.value() * f64::from(pit.elevators.value / 2);
             // Cables come in at the down side, away from the feed, and clear of ladder and sump.
-            sleeves.push(Sleeve { purpose: "cables", wall: AccessSide::Down, at: ModelPoint::new(inner.x.low, base.y.middle(), z), diameter: SLEEVE });
+            sleeves.push(Sleeve { purpose: "cables", wall: AccessSide::Down, at: ModelPoint::new(inner.x.low, cables, z), diameter: sleeve });
         }
         let fall = sump.map(|s| {
             let gap = |a: &Extent, b: &Extent| (a.low - b.high).max(b.low - a.high).max(0.0);
@@ -169,7 +181,8 @@ impl Fittings {
         Self {
             landing: landing(access, side, way, inner, limits.ladder_front_mm.value),
             hatch: covered.then(|| hatch(spec, side, way, inner)),
-            seat: covered.then_some(CoverSeat { width: SEAT[0], depth: SEAT[1] }),
+            seat: covered.then_some(CoverSeat { width: seat, depth: seat }),
+            grating: sump.map(|_| CoverSeat { width: custom(spec, 30.0, 1.25), depth: custom(spec, 30.0, 1.25) }),
             rail,
             sleeves,
             fall,

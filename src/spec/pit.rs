@@ -41,7 +41,7 @@ spec_table!(
         feed_distance: Length, 0.0 ..= 30000.0;
         /// Slope of the spout between them.
         feed_slope: Angle, 0.0 ..= 85.0;
-        /// Clear space from casing (or inlet) to the wall on the up side.
+        /// Clear space from casing (or inlet) to the wall on the up side; left out, at least what the rule names (see module).
         up_space: Length, 0.0 ..= 10000.0;
         /// Clear space on the down side.
         down_space: Length, 0.0 ..= 10000.0;
@@ -49,6 +49,8 @@ spec_table!(
         near_space: Length, 0.0 ..= 10000.0;
         /// Clear space on the far side.
         far_space: Length, 0.0 ..= 10000.0;
+        /// Step to which the walls of spaces that are left out are set, from the foot shaft axis and the belt's middle plane; 0 for none.
+        module: Length, 0.0 ..= 500.0;
         /// Wall thickness, as an outline only.
         wall: Length, 50.0 ..= 2000.0;
         /// Slab thickness, as an outline only.

@@ -12,6 +12,9 @@ pub mod notes;
 pub mod openings;
 pub mod parts_list;
 pub mod pit;
+pub mod pit_details;
+pub mod pit_loads;
+pub mod pit_plan;
 pub mod pit_tables;
 pub mod plates;
 pub mod rotating_parts;
@@ -82,7 +85,8 @@ pub const ALL: &[SheetKind] = &[
     SheetKind { id: "openings", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
     SheetKind { id: "plates", title: "SMALL PLATES", document_type: "Plates", applies: |_| true, plan: plates::small },
     SheetKind { id: "rotating", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
-    SheetKind { id: "pit", title: "PIT, OUTLINE AND LOADS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
+    SheetKind { id: "pit", title: "PIT, OUTLINE AND DETAILS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
+    SheetKind { id: "pit-loads", title: "PIT, LOADS AND QUANTITIES", document_type: "Pit", applies: pit::applies, plan: pit_loads::plan },
     SheetKind { id: "calc", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },
     SheetKind { id: "compare", title: "BEND PULLEY, COMPARISON", document_type: "Comparison", applies: comparison::applies, plan: comparison::plan },
 ];
@@ -241,7 +245,7 @@ pub fn plans(job: &Job<'_>) -> Vec<SheetPlan> {
 
 /// Whether a sheet belongs to the set for the civil engineer.
 pub fn is_civil(kind: &SheetKind) -> bool {
-    matches!(kind.id, "pit" | "compare")
+    matches!(kind.id, "pit" | "pit-loads" | "compare")
 }
 
 /// What all sheets share.

@@ -45,6 +45,7 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
     ("pit.rung_pitch", "a largest value; the equal pitch that comes out stands in the table of way down and guards"),
     ("pit.stair_rise", "a largest value; the equal rise that comes out stands in the table of way down and guards"),
     ("pit.feed_level", "a level, with its level mark"),
+    ("pit.module", "the step to which walls are set out, stated in the notes"),
     ("pit.groundwater", "a level, with its level mark"),
     ("fabrication.stock_length", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
     ("fabrication.stock_width", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
@@ -54,6 +55,9 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
 /// Sizes that the model builds smaller than settled where there is no room; sheets show what is built.
 pub const BUILT_SMALLER: &[(&str, &str)] =
     &[("shovel_pocket.width", "kept clear of sliding plate, feet and rolled bottom"), ("shovel_pocket.height", "kept under the sensor panel")];
+
+/// Least sizes that the model builds larger, by less than the setting-out step, where the spec leaves them out; sheets show what is built.
+pub const BUILT_LARGER: &[&str] = &["pit.up_space", "pit.down_space", "pit.near_space", "pit.far_space"];
 
 /// What became of a length of the spec.
 #[derive(Debug, Clone, PartialEq)]

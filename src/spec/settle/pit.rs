@@ -12,7 +12,7 @@ use crate::spec::inlets::{Inlet, ShovelPocket, Side};
 use crate::spec::openings::{Door, Wall};
 use crate::spec::pit::{Access, AccessSide, Pit};
 use crate::spec::product::Product;
-use crate::spec::reader::{Chosen, Leaf};
+use crate::spec::reader::{Chosen, Leaf, Origin};
 use crate::spec::rotating::Shaft;
 use crate::tables::access;
 use crate::units::{Angle, Density, Length, Ratio};
@@ -80,21 +80,29 @@ pub(super) fn pit(
             .to_string(),
     };
     let at = |side: AccessSide| (*access_side == side).then(|| needed.clone());
+    let module = Chosen::or(
+        &a.module,
+        mm(habit.or_inch(50.0, 2.0)),
+        PRACTICE,
+        "setting-out people build to whole steps; a wall whose space is left out moves outward to the next step from the machine's axes",
+    );
     let side = |side: Side, leaf: &Leaf<Length>| {
         let way = at(if side == Side::Near { AccessSide::Near } else { AccessSide::Far });
-        side_space(side, leaf, *pull, pocket, shaft_length, way, habit)
+        let chosen = side_space(side, leaf, *pull, pocket, shaft_length, way, habit);
+        to_module(chosen, &module, habit)
     };
     let (near_space, far_space) = (side(Side::Near, &a.near_space), side(Side::Far, &a.far_space));
     let work_up = inspect(doors, Wall::UpEnd) || asked.clean_out.up.value() != Some(false);
     let work_down = inspect(doors, Wall::DownEnd) || asked.clean_out.down.value() != Some(false);
-    let up_space = space(&a.up_space, habit, work_up, "clean-out and inspection on the up side", at(AccessSide::Up));
-    let down_space = space(&a.down_space, habit, work_down, "clean-out on the down side", at(AccessSide::Down));
+    let up_space = to_module(space(&a.up_space, habit, work_up, "clean-out and inspection on the up side", at(AccessSide::Up)), &module, habit);
+    let down_space = to_module(space(&a.down_space, habit, work_down, "clean-out on the down side", at(AccessSide::Down)), &module, habit);
     let deep_enough = deep >= 500.0;
     Pit {
         up_space,
         down_space,
         near_space,
         far_space,
+        module,
         wall: Chosen::or(&a.wall, mm(habit.or_inch(250.0, 10.0)), PRACTICE, format!("{HOLD}outline only")),
         slab: Chosen::or(&a.slab, mm(habit.or_inch(300.0, 12.0)), PRACTICE, format!("{HOLD}outline only")),
         lean: Chosen::or(&a.lean, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "50 to 100 mm of blinding is usual"),
@@ -264,6 +272,17 @@ fn side_space(side: Side, leaf: &Leaf<Length>, pull: Side, pocket: &ShovelPocket
     }
     needs.extend(way);
     largest(leaf, needs)
+}
+
+/// Says in the reason of a space that is left out where its wall comes to stand.
+fn to_module(mut space: Chosen<Length>, module: &Chosen<Length>, habit: Habit) -> Chosen<Length> {
+    let step = module.value.value();
+    if let Origin::Default { reason, .. } = &mut space.origin
+        && step > 0.0
+    {
+        *reason = format!("at least {} ({reason}); the wall stands at the next {} from the machine's axis", habit.say(space.value.value()), habit.say(step));
+    }
+    space
 }
 
 fn largest(leaf: &Leaf<Length>, needs: Vec<Need>) -> Chosen<Length> {

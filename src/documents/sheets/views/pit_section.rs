@@ -9,10 +9,11 @@ use crate::documents::view::{Draft, Material, rectangle};
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
 use crate::model::pit::{FeedOpening, PitBody};
+use crate::model::pit_fittings::{Rail, TUBES};
 use crate::spec::pit::Access;
 
 /// How far the ground beside the pit is drawn, mm.
-pub const GROUND: f64 = 500.0;
+pub const GROUND: f64 = 400.0;
 
 fn quad(d: &mut Draft, material: Material, pen: Option<Pen>, x: Extent, z: Extent) {
     let shape = rectangle(PlanePoint::new(x.low, z.low), PlanePoint::new(x.high, z.high));
@@ -54,9 +55,12 @@ pub fn concrete(d: &mut Draft, pit: &PitBody, inner: Extent, gaps: &[FeedOpening
     }
 }
 
-/// The sump seen behind the cut.
-pub fn sump_behind(d: &mut Draft, across: Extent, depth: f64) {
+/// The sump seen behind the cut, with its shell below the slab.
+pub fn sump_behind(d: &mut Draft, pit: &PitBody, across: Extent, depth: f64) {
     d.polyline(Pen::Hidden, [(across.low, 0.0), (across.low, -depth), (across.high, -depth), (across.high, 0.0)]);
+    let shell = across.grown(pit.slab);
+    let bottom = -depth - pit.slab;
+    d.polyline(Pen::Hidden, [(shell.low, -pit.slab), (shell.low, bottom), (shell.high, bottom), (shell.high, -pit.slab)]);
 }
 
 /// Ground water's level beside the pit.
@@ -74,14 +78,22 @@ pub fn water(d: &mut Draft, pit: &PitBody, inner: Extent, below_floor: f64) -> P
     PlanePoint::new(to, z)
 }
 
-/// Guard rail on both sides of the opening, cut: posts with knee rail and toe board.
+/// Guard rail on both sides of the opening, cut: posts with knee rail and toe board; nothing without one.
 pub fn rails(d: &mut Draft, pit: &PitBody, inner: Extent) {
-    for x in [inner.low - 60.0, inner.high + 60.0] {
-        d.line(Pen::Edge, (x, pit.depth), (x, pit.depth + RAIL));
-        d.circle(Pen::Edge, (x, pit.depth + RAIL), 21.0);
-        d.circle(Pen::FineEdge, (x, pit.depth + RAIL / 2.0), 17.0);
-        d.rectangle(Pen::FineEdge, (x - 4.0, pit.depth + 10.0), (x + 4.0, pit.depth + 110.0));
+    let Some(rail) = pit.fittings.rail else { return };
+    for x in [inner.low - rail.offset, inner.high + rail.offset] {
+        post(d, &rail, x, pit.depth);
     }
+}
+
+/// One post with its rails cut, standing at `x` on plant floor at height `floor`.
+pub fn post(d: &mut Draft, rail: &Rail, x: f64, floor: f64) {
+    let [top, knee] = TUBES;
+    d.line(Pen::Edge, (x, floor), (x, floor + rail.height - top));
+    d.circle(Pen::Edge, (x, floor + rail.height - top / 2.0), top / 2.0);
+    d.circle(Pen::FineEdge, (x, floor + rail.knee), knee / 2.0);
+    let gap = rail.toe_gap;
+    d.rectangle(Pen::FineEdge, (x - 4.0, floor + gap), (x + 4.0, floor + gap + rail.toe_board));
 }
 
 /// Height of a guard rail as drawn, mm (ISO 14122-3: 1100; OSHA 1910.29: 42 in = 1067).
