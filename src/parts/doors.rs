@@ -26,7 +26,9 @@ const MESH_FRAME: f64 = 3.0;
 /// Lowest edge of a clean-out as made: its frame must stay above the floor, and clear of a rolled bottom.
 pub fn clean_out_low(shop: &Shop, opening: &Opening, lowest: f64) -> f64 {
     let c = &shop.foot.casing;
-    let rolled = c.bottom_radius.is_some();
+    // The frame's lower bar needs the wall behind it where the bottom does not end flush with an upright plate.
+    let leaning = opening.wall == Wall::DownEnd && DownProfile::of(shop).straights.first().is_some_and(|s| s.along[0].abs() > 1e-6);
+    let rolled = c.bottom_radius.is_some() || leaning;
     let mut low = opening.up.low.max(lowest);
     if rolled {
         low = low.max(lowest + LAP + 5.0);

@@ -343,7 +343,8 @@ def check_assembly(folder, data):
         bw = data["belt_width"]
         belts.append(c.extrude(bw).transform(np.array([[1, 0, 0, 0], [0, 0, 1, -bw / 2], [0, 1, 0, 0]], dtype=float)))
     for p, pieces in solids:
-        turning = p["sources"] and any(s.startswith(("foot_pulley", "bend_pulley.diameter", "bend_pulley.face", "shaft", "bend_pulley.shaft")) for s in p["sources"]) and 600 <= p["item"] < 660
+        # What the belt lies on, and the shafts, turn with it.
+        turning = p["id"].startswith(("foot_pulley", "bend_pulley", "shaft", "bend_shaft"))
         if turning:
             continue
         for piece in pieces:
