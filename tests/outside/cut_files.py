@@ -11,6 +11,7 @@ Prints one line a finding and 'N findings' last; exit 1 if there are any. Two fo
 Needs: ezdxf==1.4.5 shapely numpy manifold3d.
 """
 import csv
+import gc
 import json
 import math
 import sys
@@ -241,33 +242,40 @@ def region(flat, drilled=True):
 
 
 def fold(x, h, bends, thickness):
-    """(along right, along toward) of pattern x at height h, worked out here again from radius, angle, side."""
-    pos, direction, done = np.zeros(2), 0.0, 0.0
+    """(along right, along toward) of pattern places x at heights h, worked out here again from radius, angle, side."""
+    x, h = np.broadcast_arrays(np.asarray(x, dtype=float), np.asarray(h, dtype=float))
+    out = np.empty(x.shape + (2,))
+    start, direction, done = np.zeros(2), 0.0, 0.0
+    rest = x > -np.inf
+
+    def along(a):
+        return np.stack([np.cos(a), np.sin(a)], axis=-1)
+
+    def normal(a):
+        return np.stack([-np.sin(a), np.cos(a)], axis=-1)
+
     for b in bends:
-        if x <= b["start"] + 1e-12:
-            break
-        pos = pos + (b["start"] - done) * np.array([math.cos(direction), math.sin(direction)])
-        share = min(1.0, (x - b["start"]) / b["flat_length"])
-        turn = math.radians(b["angle_deg"]) * share
-        normal = np.array([-math.sin(direction), math.cos(direction)])
-        if b["side"] == "up":  # the marked face is inside
-            centre = pos + normal * (thickness + b["inside_radius"])
-            direction += turn
-            pos = centre - np.array([-math.sin(direction), math.cos(direction)]) * (thickness + b["inside_radius"])
-        else:
-            centre = pos - normal * b["inside_radius"]
-            direction -= turn
-            pos = centre + np.array([-math.sin(direction), math.cos(direction)]) * b["inside_radius"]
-        done = b["start"] + b["flat_length"] * share
-        if share < 1:
-            break
-    pos = pos + (x - done) * np.array([math.cos(direction), math.sin(direction)])
-    return pos + h * np.array([-math.sin(direction), math.cos(direction)])
+        straight = rest & (x <= b["start"] + 1e-12)
+        out[straight] = start + (x[straight, None] - done) * along(direction) + h[straight, None] * normal(direction)
+        rest = rest & ~straight
+        start = start + (b["start"] - done) * along(direction)
+        # The marked face is inside a bend up.
+        sense, lever = (1.0, thickness + b["inside_radius"]) if b["side"] == "up" else (-1.0, b["inside_radius"])
+        centre = start + sense * lever * normal(direction)
+        curved = rest & (x < b["start"] + b["flat_length"])
+        turned = direction + sense * math.radians(b["angle_deg"]) * (x[curved] - b["start"]) / b["flat_length"]
+        out[curved] = centre - sense * lever * normal(turned) + h[curved, None] * normal(turned)
+        rest = rest & ~curved
+        direction += sense * math.radians(b["angle_deg"])
+        start = centre - sense * lever * normal(direction)
+        done = b["start"] + b["flat_length"]
+    out[rest] = start + (x[rest, None] - done) * along(direction) + h[rest, None] * normal(direction)
+    return out
 
 
 def place(pl, r, y, n):
     o, a, b, c = (np.array(pl[k]) for k in ("origin", "right", "up", "toward"))
-    return o + a * r + b * y + c * n
+    return o + np.multiply.outer(r, a) + np.multiply.outer(y, b) + np.multiply.outer(n, c)
 
 
 def polygons(shape):
@@ -294,19 +302,30 @@ def solid(part, pl):
         pieces.append(body)
 
         def warp(points):
-            out = np.empty_like(points)
-            for i, (x, y, h) in enumerate(points):
-                r, n = fold(x, h, flat["bends"], t)
-                out[i] = place(pl, r, y, n)
-            return out
+            folded = fold(points[:, 0], points[:, 2], flat["bends"], t)
+            return place(pl, folded[:, 0], points[:, 1], folded[:, 1])
         return [p.warp_batch(warp) for p in pieces if not p.is_empty()]
     m = np.column_stack([pl["right"], pl["up"], pl["toward"], pl["origin"]])
     return [cs.extrude(t).transform(m)]
 
 
-def overlap(a, b):
-    p, q = a.bounding_box(), b.bounding_box()
-    return all(p[i] < q[i + 3] - 1e-3 and q[i] < p[i + 3] - 1e-3 for i in range(3))
+def box(piece):
+    return np.array(piece.bounding_box())
+
+
+def apart(p, q):
+    """Whether two boxes share no volume."""
+    return bool((p[:3] >= q[3:] - 1e-3).any() or (q[:3] >= p[3:] - 1e-3).any())
+
+
+def meeting(bodies):
+    """Pairs of bodies whose boxes meet."""
+    boxes = np.array([[*np.min([b[:3] for _, b in pieces], axis=0), *np.max([b[3:] for _, b in pieces], axis=0)] for _, pieces in bodies])
+    for i, p in enumerate(boxes):
+        rest = boxes[i + 1:]
+        near = ((rest[:, 3:] > p[:3] + 1e-3) & (p[3:] > rest[:, :3] + 1e-3)).all(axis=1)
+        for j in np.flatnonzero(near):
+            yield bodies[i], bodies[i + 1 + j]
 
 
 def check_assembly(folder, data):
@@ -319,7 +338,7 @@ def check_assembly(folder, data):
             continue
         for pl in p["placements"]:
             m = np.column_stack([pl["right"], pl["up"], pl["toward"]])
-            hand.add(round(np.linalg.det(m), 6))
+            hand.add(round(float(np.linalg.det(m))))
             solids.append((p, solid(p, pl)))
     if len(hand) > 1:
         out.append(f"{folder}: plates of both hands: {hand}")
@@ -344,31 +363,31 @@ def check_assembly(folder, data):
         c = CrossSection(polygons(line), fillrule=FillRule.EvenOdd)
         bw = data["belt_width"]
         belts.append(c.extrude(bw).transform(np.array([[1, 0, 0, 0], [0, 0, 1, -bw / 2], [0, 1, 0, 0]], dtype=float)))
-    for p, pieces in solids:
+    bodies = [(p, [(piece, box(piece)) for piece in pieces]) for p, pieces in solids]
+    moving = [(what, body, box(body)) for what, body in [("the buckets", buckets)] + [("the belt", b) for b in belts]]
+    for p, pieces in bodies:
         # What the belt lies on, and the shafts, turn with it.
-        turning = p["id"].startswith(("foot_pulley", "bend_pulley", "shaft", "bend_shaft"))
-        if turning:
+        if p["id"].startswith(("foot_pulley", "bend_pulley", "shaft", "bend_shaft")):
             continue
-        for piece in pieces:
-            for what, body in [("the buckets", buckets)] + [("the belt", b) for b in belts]:
-                if overlap(piece, body):
+        for piece, around in pieces:
+            for what, body, its in moving:
+                if not apart(around, its):
                     v = (piece ^ body).volume()
                     if v > 1.0:
                         out.append(f"{folder}: {p['item']} {p['name']} runs into {what}: {v:.1f} mm³")
-    for i, (p, a) in enumerate(solids):
-        for q, b in solids[i + 1:]:
-            volume, contact = 0.0, 0.0
-            for x in a:
-                for y in b:
-                    if overlap(x, y):
-                        common = x ^ y
-                        v = common.volume()
-                        if v > 1e-3:
-                            volume += v
-                            contact += common.surface_area() / 2
-            # A body of volume v between two faces of area s is v/s thick.
-            if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
-                out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
+    for (p, a), (q, b) in meeting(bodies):
+        volume, contact = 0.0, 0.0
+        for x, around in a:
+            for y, its in b:
+                if not apart(around, its):
+                    common = x ^ y
+                    v = common.volume()
+                    if v > 1e-3:
+                        volume += v
+                        contact += common.surface_area() / 2
+        # A body of volume v between two faces of area s is v/s thick.
+        if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
+            out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
     out += check_folds(folder, parts)
     out += check_joints(folder, parts)
     return out
@@ -393,11 +412,9 @@ def check_folds(folder, parts):
         if face is None or not p["flat"] or not p["flat"]["bends"]:
             continue
         xs = [q[0] for q in contour_points(p["flat"]["outer"])]
-        worst = 0.0
-        for x in np.linspace(min(xs) + 0.5, max(xs) - 0.5, 400):
-            r, n = fold(x, face, p["flat"]["bends"], p["thickness"])
-            v = place(p["placements"][0], r, 0.0, n)
-            worst = max(worst, outline.distance(Point(v[0], v[2])))
+        rn = fold(np.linspace(min(xs) + 0.5, max(xs) - 0.5, 400), face, p["flat"]["bends"], p["thickness"])
+        line = place(p["placements"][0], rn[:, 0], np.zeros(len(rn)), rn[:, 1])
+        worst = max(outline.distance(Point(x, z)) for x, _, z in line)
         if worst > LIMIT:
             out.append(f"{folder}: {p['name']} folded lies {worst:.3f} mm off the side plate's edge")
     return out
@@ -449,6 +466,7 @@ def check(name):
 
 def main(folders):
     count = 0
+    gc.freeze()
     with Pool(2) as pool:
         for found in pool.imap(check, folders):
             for f in found:
