@@ -6,6 +6,7 @@
 
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
+use crate::formulas::foot_heights::{self, PAD_LENGTH};
 
 /// One pad with one anchor.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,6 +19,8 @@ pub struct Pad {
     pub y: Extent,
     /// Anchor bolt centre.
     pub anchor: ModelPoint,
+    /// Upper end of the leg that stands on it, welded to the side plate.
+    pub leg_top: f64,
 }
 
 /// The base as built.
@@ -33,7 +36,6 @@ pub struct BaseBody {
     pub thickness: f64,
 }
 
-const PAD_LENGTH: f64 = 120.0;
 const PAD_WIDTH: f64 = 100.0;
 
 impl BaseBody {
@@ -50,7 +52,10 @@ impl BaseBody {
         let far = Extent::new(far_face - PAD_WIDTH, far_face);
         let pads = [("A", up, near), ("B", down, near), ("C", up, far), ("D", down, far)]
             .into_iter()
-            .map(|(name, x, y)| Pad { name, x, y, anchor: ModelPoint::new(x.middle(), y.middle(), 0.0) })
+            .map(|(name, x, y)| {
+                let leg_top = foot_heights::leg_top(casing.lower_edge(x.middle()));
+                Pad { name, x, y, anchor: ModelPoint::new(x.middle(), y.middle(), 0.0), leg_top }
+            })
             .collect();
         Self { pads, bolt, hole, thickness }
     }

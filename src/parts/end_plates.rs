@@ -32,9 +32,7 @@ fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
         wanted.push((format!("inlet.{}.width", side.key()), i.width, i.opening, c.plate + 12.0));
     }
     for o in foot.openings.iter().filter(|o| o.wall == wall) {
-        let low = if o.kind == OpeningKind::CleanOut { doors::clean_out_low(shop, o, lowest) } else { o.up.low };
-        let up = Extent::new(low, o.up.high.max(low + 40.0));
-        let entry = (format!("{}.width", o.id), o.across, up, doors::LAP + 3.0);
+        let entry = (format!("{}.width", o.id), o.across, o.up, doors::LAP + 3.0);
         if o.kind == OpeningKind::CleanOut { wanted.insert(wanted.len().min(1), entry) } else { wanted.push(entry) }
     }
     let mut out = Vec::new();
@@ -169,9 +167,8 @@ fn down_side(shop: &mut Shop) {
         });
         match place {
             Some((a, b, i)) => windows.push((&cut.feature, cut.across, a, b, i)),
-            None => {
-                shop.defect(item, format!("{} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut", cut.feature))
-            }
+            None => shop
+                .defect(item, format!("{} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut", cut.feature)),
         }
     }
     let mut made = Vec::new();

@@ -151,9 +151,7 @@ def check_files(folder, data):
         out.append(f"{folder}: files and manifest differ")
     if len(data["files"]) != len({stem for _, stem in data["files"]}):
         out.append(f"{folder}: two parts share a file name")
-    plist = [row["item"] for row in csv.DictReader(open(folder / "parts_list.csv", encoding="utf-8"))]
-    if len(plist) != len(set(plist)) or set(plist) != {str(i) for i in parts}:
-        out.append(f"{folder}: item numbers of the parts list are not unique or not complete")
+    out += check_lists(folder, data, manifest)
     for item, stem in data["files"]:
         if len(stem) > 24:
             out.append(f"{stem}: name longer than 24 characters")
@@ -208,6 +206,53 @@ def check_files(folder, data):
             tags = [h["tag"] for h in flat["holes"]]
             if len(tags) != len(set(tags)) or "" in tags:
                 out.append(f"{path}: hole tags are not unique")
+    return out
+
+
+def check_lists(folder, data, manifest):
+    """Parts list, manifest, fasteners, bought parts and totals against each other and against the parts."""
+    out = []
+
+    def rows(name):
+        return list(csv.DictReader(open(folder / f"{name}.csv", encoding="utf-8")))
+
+    items = {str(p["item"]): p for p in data["parts"]["items"]}
+    plist = {row["item"]: row for row in rows("parts_list")}
+    if len(plist) != len(rows("parts_list")) or set(plist) != set(items):
+        out.append(f"{folder}: item numbers of the parts list are not unique or not complete")
+    total = paint = 0.0
+    for item, row in plist.items():
+        p = items[item]
+        if int(row["qty"]) != p["quantity"] or row["name"] != p["name"] or not row["material"] or row["made"] not in ("cut", "turned", "bought"):
+            out.append(f"{folder}: {item} on the parts list: {row}")
+        cut = manifest.get(item)
+        if (row["made"] == "cut") != (cut is not None):
+            out.append(f"{folder}: {item} is {row['made']} and {'not ' if cut is None else ''}in the manifest")
+        if cut and [cut[k] for k in ("name", "qty", "hand", "material", "thickness mm")] != [row[k] for k in ("name", "qty", "hand", "material", "thickness mm")]:
+            out.append(f"{folder}: {item} differs between parts list and manifest")
+        if cut and abs(float(cut["kg each"]) - float(row["kg each"])) > 0.0051:
+            out.append(f"{folder}: {item}: {row['kg each']} kg on the parts list, {cut['kg each']} in the manifest")
+        total += 0.0 if row["kg total"] == "by maker" else float(row["kg total"])
+        paint += float(row["paint m2 each"]) * int(row["qty"])
+    bought = {row["item"] for row in rows("bought_parts") if row["item"] != "-"}
+    if bought != {item for item, row in plist.items() if row["made"] == "bought"}:
+        out.append(f"{folder}: bought parts and parts list differ")
+    listed = sorted((row["size"], int(row["qty"])) for row in rows("fasteners") if row["name"] not in ("hexagon nut", "plain washer"))
+    wanted = defaultdict(int)
+    for j in data["parts"]["joints"]:
+        long = f"{j['length']:.0f}" if j["thread"].startswith("M") else f"{j['length'] / 25.4:g} in"
+        wanted[f"{j['thread']} × {long}", j["countersunk"]] += j["quantity"]
+    if listed != sorted((size, n) for (size, _), n in wanted.items()):
+        out.append(f"{folder}: fasteners {listed} for joints {dict(wanted)}")
+    totals = {row["what"]: float(row["value"]) for row in rows("totals")}
+    bolts = totals["bolts, nuts and washers in it"]
+    if abs(totals["mass of parts and bolts"] - total - bolts) > 0.3 + 1e-3 * total:
+        out.append(f"{folder}: parts of {total:.1f} kg and bolts of {bolts} kg, total {totals['mass of parts and bolts']}")
+    if abs(totals["painted surface"] - paint) > 0.05 + 1e-3 * paint:
+        out.append(f"{folder}: {paint:.2f} m² to be painted, total {totals['painted surface']}")
+    weld = sum(float(row["length m"]) for row in rows("welds"))
+    if abs(totals["fillet welds"] + totals["butt welds"] - weld) > 0.3:
+        out.append(f"{folder}: {weld:.2f} m of welds, totals {totals['fillet welds']} and {totals['butt welds']}")
     return out
 
 
@@ -389,7 +434,7 @@ def check_assembly(folder, data):
         if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
             out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
     out += check_folds(folder, parts)
-    out += check_joints(folder, parts)
+    out += check_joints(folder, data, parts)
     return out
 
 
@@ -420,7 +465,7 @@ def check_folds(folder, parts):
     return out
 
 
-def check_joints(folder, parts):
+def check_joints(folder, data, parts):
     """Each group of holes with one purpose: every axis is shared by two plates at least, and by all plates that lie on it."""
     out = []
     groups = defaultdict(list)
@@ -433,6 +478,16 @@ def check_joints(folder, parts):
                     continue
                 o = place(pl, h["at"][0], h["at"][1], 0.0)
                 groups[h["feature"]].append((p["item"], o, np.array(pl["toward"]), h))
+    # As many bolts on the list as holes that lie on one axis together.
+    for j in data["parts"]["joints"]:
+        bolts = []
+        for _, o, d, h in groups[j["feature"]]:
+            if not any(np.linalg.norm((o - p) - d * (o - p).dot(d)) < 0.01 and abs((o - p).dot(d)) < 80 for p in bolts):
+                bolts.append(o)
+        if bolts and len(bolts) != j["quantity"]:
+            out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, holes for {len(bolts)}")
+        if not groups[j["feature"]] and not any(h["feature"] == j["feature"] for p in parts if p["flat"] for h in p["flat"]["holes"]):
+            out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, but no holes for {j['feature']}")
     alone_ok = ("flange", "anchors", "take-up rod", "shaft", "hanger", "base.")
     for feature, holes in groups.items():
         if any(w in feature for w in alone_ok):
