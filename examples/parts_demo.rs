@@ -1,6 +1,13 @@
-//! Writes the cutting files, lists and `parts.json` of a spec into a folder: `parts_demo SPEC|STARTER FOLDER [all|profile]`.
+//! Writes cutting files, lists and `parts.json` for the outside checks; the program proper has its own command.
 //!
-//! For the outside checks of cutting files; the program proper has its own command.
+//! `parts_demo SPEC|STARTER FOLDER [all]` writes one set. `parts_demo --random FROM TO FOLDER [all]` writes
+//! one set for each seed FROM ≤ seed < TO of the random specs, into FOLDER/0000 and so on, with its `spec.toml`.
+//! `all` writes the plates in all three profiles, else in the default one only.
+
+// `wild` serves the tests of the rules only.
+#[allow(dead_code)]
+#[path = "../tests/support/random_spec.rs"]
+mod random_spec;
 
 use footwell::cli::starters;
 use footwell::documents::cut_plate::CutFormat;
@@ -10,6 +17,7 @@ use footwell::model::build_model;
 use footwell::parts::{build_parts, lists};
 use footwell::spec::{self, settle::settle};
 use serde::Serialize;
+use std::error::Error;
 use std::path::Path;
 
 #[derive(Serialize)]
@@ -25,25 +33,42 @@ struct Out<'a> {
     centre: [f64; 3],
 }
 
-fn main() -> Result<(), Box<dyn std::error::Error>> {
-    let args: Vec<String> = std::env::args().collect();
-    let [_, name, folder, rest @ ..] = args.as_slice() else { return Err("usage: parts_demo SPEC FOLDER [all]".into()) };
-    let text = match starters::find(name) {
-        Some(s) => s.text.to_string(),
-        None => std::fs::read_to_string(name)?,
-    };
-    let (asked, mut problems) = spec::load(&text);
+fn main() -> Result<(), Box<dyn Error>> {
+    let args: Vec<String> = std::env::args().skip(1).collect();
+    match args.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+        ["--random", from, to, folder, rest @ ..] => {
+            for seed in from.parse::<u64>()?..to.parse()? {
+                let dir = Path::new(folder).join(format!("{seed:04}"));
+                std::fs::create_dir_all(&dir)?;
+                let text = random_spec::sound(seed);
+                std::fs::write(dir.join("spec.toml"), &text)?;
+                write(&format!("seed {seed}"), &text, &dir, !rest.is_empty())?;
+            }
+            Ok(())
+        }
+        [name, folder, rest @ ..] => {
+            let text = match starters::find(name) {
+                Some(s) => s.text.to_string(),
+                None => std::fs::read_to_string(name)?,
+            };
+            write(name, &text, Path::new(folder), !rest.is_empty())
+        }
+        _ => Err("usage: parts_demo SPEC|STARTER FOLDER [all], or parts_demo --random FROM TO FOLDER [all]".into()),
+    }
+}
+
+fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Error>> {
+    let (asked, mut problems) = spec::load(text);
     let (settled, more) = settle(&asked);
     problems.items.extend(more.items);
     if problems.items.iter().any(|d| d.severity == footwell::diagnostics::Severity::Error) {
-        return Err(format!("{problems:?}").into());
+        return Err(format!("{name}: {problems:?}").into());
     }
-    let foot = build_model(&settled).map_err(|e| format!("{e:?}"))?;
+    let foot = build_model(&settled).map_err(|e| format!("{name}: {e:?}"))?;
     let parts = build_parts(&settled, &foot);
     let plates = cutting::cut_plates(&parts);
-    let dir = Path::new(folder);
     let formats: &[(CutFormat, &str)] = &[(CutFormat::Polylines, "cut"), (CutFormat::LinesAndArcs, "cut_lines"), (CutFormat::R12, "cut_r12")];
-    for (format, sub) in formats.iter().take(if rest.is_empty() { 1 } else { 3 }) {
+    for (format, sub) in formats.iter().take(if all { 3 } else { 1 }) {
         let sub = dir.join(sub);
         std::fs::create_dir_all(&sub)?;
         for file in export::cutting::files(&plates, *format)? {

@@ -81,7 +81,7 @@ fn draw(seed: u64, folder: &Path) -> Value {
         .map(|l| {
             let (state, detail) = match l.shown {
                 spec_lengths::Shown::Dimensioned { value, sheet } => {
-                    ("dimensioned", json!({ "value": value, "sheet": sheet, "built_smaller": spec_lengths::BUILT_SMALLER.iter().any(|b| b.0 == l.path) }))
+                    ("dimensioned", json!({ "value": value, "sheet": sheet, "built_larger": spec_lengths::BUILT_LARGER.contains(&l.path.as_str()) }))
                 }
                 spec_lengths::Shown::Stated(text) => ("stated", json!(text)),
                 spec_lengths::Shown::Listed(why) => ("listed", json!(why)),

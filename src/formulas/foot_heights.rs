@@ -1,4 +1,4 @@
-//! Heights in the foot that follow from pulleys, belt and bucket: foot shaft and bend pulley.
+//! Heights in the foot that follow from pulleys, belt and bucket: foot shaft, bend pulley, sliding plate, feet.
 //!
 //! In: sizes in mm, angles in degrees. Out: heights in mm, frame of the model. Used when defaults are
 //! decided and when the model is built, so that both agree. Not promised: room for anything else.
@@ -10,6 +10,42 @@ pub const SHAFT_HEIGHT: Source = Source::physics("tip radius of a bucket whose b
 
 /// Place of the bend pulley.
 pub const BEND_PLACE: Source = Source::physics("common outer tangent of foot and bend pulley, radii to the belt's neutral line");
+
+/// Size of the sliding plate.
+pub const SLIDING_PLATE: Source = Source::physics("it covers the slot with its lap in every position of the take-up, and carries the bearing");
+
+/// Play of the shaft in its slot to each side, mm.
+const SLOT_PLAY: f64 = 5.0;
+/// Lap of the sliding plate over slot and bearing, mm.
+pub const PLATE_LAP: f64 = 25.0;
+/// Length of a foot pad along the machine, mm.
+pub const PAD_LENGTH: f64 = 120.0;
+/// Height over which a foot's leg is welded to the side plate, mm.
+const LEG_WELD: f64 = 110.0;
+
+/// Width of the slot for a shaft, mm.
+pub fn slot_width(shaft_mm: f64) -> f64 {
+    shaft_mm + 2.0 * SLOT_PLAY
+}
+
+/// Half the height of the sliding plate, mm: it reaches over the whole slot from either end of the travel.
+///
+/// ```
+/// assert_eq!(footwell::formulas::foot_heights::sliding_plate_half_height(300.0, 70.0, 140.0), 360.0);
+/// ```
+pub fn sliding_plate_half_height(travel_mm: f64, slot_width_mm: f64, bearing_up_mm: f64) -> f64 {
+    (travel_mm + slot_width_mm / 2.0 + PLATE_LAP).max(bearing_up_mm / 2.0 + PLATE_LAP)
+}
+
+/// Half the width of the sliding plate, mm: the lap over the slot, or the bearing and `beside` it.
+pub fn sliding_plate_half_width(slot_width_mm: f64, bearing_across_mm: f64, beside_mm: f64) -> f64 {
+    (slot_width_mm / 2.0 + PLATE_LAP).max(bearing_across_mm / 2.0 + beside_mm)
+}
+
+/// Upper end of a foot's leg above the base, mm, over the bottom's height in the middle of the pad.
+pub fn leg_top(bottom_there_mm: f64) -> f64 {
+    bottom_there_mm + LEG_WELD
+}
 
 /// Radius of the circle that the outermost bucket corner describes about the pulley axis, mm.
 ///

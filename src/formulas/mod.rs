@@ -9,16 +9,19 @@ pub mod bearing_life;
 pub mod belt_path;
 pub mod bend_allowance;
 pub mod capacity;
+pub mod down_face;
 pub mod flow;
 pub mod foot_heights;
 pub mod gravity_take_up;
 pub mod impact;
 pub mod mass;
 pub mod plugging;
+pub mod pocket_place;
 pub mod pole;
 pub mod power;
 pub mod quantities;
 pub mod retained_fill;
+pub mod rolled_bottom;
 pub mod screw;
 pub mod shaft;
 pub mod speed;
@@ -32,16 +35,19 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("bend_allowance", &[bend_allowance::DIN_6935, bend_allowance::K_FACTOR]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
+    ("down_face", &[down_face::DOWN_FACE]),
     ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
-    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE]),
+    ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE, foot_heights::SLIDING_PLATE]),
     ("gravity_take_up", &[gravity_take_up::MASS]),
     ("impact", &[impact::IMPACT]),
     ("mass", &[mass::MASS, mass::STEEL]),
     ("plugging", &[plugging::TIME_TO_PLUG]),
+    ("pocket_place", &[pocket_place::POCKET_PLACE]),
     ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES]),
     ("quantities", &[quantities::VOLUMES, quantities::CONVENTION, quantities::WORKING_SPACE]),
     ("retained_fill", &[retained_fill::RETAINED_FILL]),
+    ("rolled_bottom", &[rolled_bottom::ROLLED_BOTTOM]),
     ("screw", &[screw::TORQUE, screw::COLUMN, screw::PRESSURE]),
     ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE, shaft::BEARING_SLOPE]),
     ("speed", &[speed::SHAFT_SPEED, speed::STOP, speed::ALARM]),

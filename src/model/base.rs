@@ -7,6 +7,7 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pit_fittings::custom;
+use crate::formulas::foot_heights::{self, PAD_LENGTH};
 use crate::spec::Spec;
 use crate::spec::project::Jurisdiction;
 
@@ -21,6 +22,8 @@ pub struct Pad {
     pub y: Extent,
     /// Anchor bolt centre.
     pub anchor: ModelPoint,
+    /// Upper end of the leg that stands on it, welded to the side plate.
+    pub leg_top: f64,
 }
 
 /// An anchor bolt in its concrete, as an outline; the civil engineer settles it.
@@ -53,7 +56,6 @@ pub struct BaseBody {
     pub thickness: f64,
 }
 
-const PAD_LENGTH: f64 = 120.0;
 const PAD_WIDTH: f64 = 100.0;
 
 /// Size of an anchor: thread, diameter, hole, pad thickness; mm.
@@ -90,7 +92,10 @@ impl BaseBody {
         };
         let pads = [("A", up, near), ("B", down, near), ("C", up, far), ("D", down, far)]
             .into_iter()
-            .map(|(name, x, y)| Pad { name, x, y, anchor: ModelPoint::new(x.middle(), y.middle(), 0.0) })
+            .map(|(name, x, y)| {
+                let leg_top = foot_heights::leg_top(casing.lower_edge(x.middle()));
+                Pad { name, x, y, anchor: ModelPoint::new(x.middle(), y.middle(), 0.0), leg_top }
+            })
             .collect();
         Self { pads, bolt, anchor, hole, thickness }
     }

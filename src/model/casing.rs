@@ -7,6 +7,8 @@
 use super::buckets::BucketBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::formulas::down_face::{self, Sweep};
+use crate::formulas::rolled_bottom;
 use crate::spec::Spec;
 use crate::spec::casing::{Bottom, Trunk};
 
@@ -72,7 +74,7 @@ impl CasingBody {
         let down_start = down_face.first().map_or(up_face, |p| -p[0]);
         // An inclined down-side plate may begin below the height at which a 60° bottom would meet it.
         let down_limit = down_face.get(1).filter(|_| down_face.len() > 2).map_or(f64::INFINITY, |p| p[1]);
-        let ends = bottom_radius.map(|r| [bottom_end(shaft, r, up_face, f64::INFINITY), bottom_end(shaft, r, down_start, down_limit)]);
+        let ends = bottom_radius.map(|r| [rolled_bottom::end(shaft, r, up_face, f64::INFINITY), rolled_bottom::end(shaft, r, down_start, down_limit)]);
         let [(up_angle, up_shoulder), (down_angle, down_shoulder)] = ends.unwrap_or([(0.0, bottom_face); 2]);
         Self {
             up_face,
@@ -109,6 +111,12 @@ impl CasingBody {
         previous.map_or(0.0, |p| p[0])
     }
 
+    /// Heights of the bends of the down-side end plate, from the bottom up; none when it is upright all over.
+    pub fn down_bends(&self) -> Vec<f64> {
+        let inner = self.down_face.len().saturating_sub(2);
+        self.down_face.iter().skip(1).take(inner).map(|p| p[1]).collect()
+    }
+
     /// Outermost inner x on the down side.
     pub fn down_outermost(&self) -> f64 {
         self.down_face.iter().map(|p| p[0]).fold(f64::INFINITY, f64::min)
@@ -118,9 +126,7 @@ impl CasingBody {
     pub fn lower_edge(&self, x: f64) -> f64 {
         let (Some(r), Some([up, down])) = (self.bottom_radius, self.bottom_arc) else { return self.bottom_face };
         let (out, angle) = (x.abs(), if x > 0.0 { up } else { down });
-        let end = r * angle.sin();
-        let rise = if out <= end { r - (r * r - out * out).max(0.0).sqrt() } else { r - r * angle.cos() + (out - end) * angle.tan() };
-        self.bottom_face + rise
+        self.bottom_face + rolled_bottom::rise(r, angle, out)
     }
 
     /// Inner outline of the foot in the main elevation, counter-clockwise, (x, z), beginning where the bottom meets the up side.
@@ -193,28 +199,6 @@ impl CasingBody {
     }
 }
 
-/// Steepest slope at which a curved bottom goes on to the end plate, so that nothing lies on a ledge (common practice, no source).
-const BOTTOM_SLOPE_DEG: f64 = 60.0;
-
-/// Where a curved bottom's arc ends (angle from straight down, rad) and at what height it meets an end plate `out` mm from the shaft.
-///
-/// A bottom wider than the foot meets the plate with its arc. A narrower one goes on tangentially at 60°,
-/// or less steeply when the plate's upright part ends at `limit`.
-fn bottom_end(shaft: f64, radius: f64, out: f64, limit: f64) -> (f64, f64) {
-    let steep = BOTTOM_SLOPE_DEG.to_radians();
-    if radius * steep.sin() >= out {
-        let angle = (out / radius).clamp(-1.0, 1.0).asin();
-        return (angle, shaft - radius * angle.cos());
-    }
-    let along = (out - radius * steep.sin()) / steep.cos();
-    let z = shaft - radius * steep.cos() + along * steep.sin();
-    let far = out.hypot(shaft - limit);
-    if z <= limit || far <= radius {
-        return (steep, z);
-    }
-    (out.atan2(shaft - limit) - (radius / far).acos(), limit)
-}
-
 /// Inner face of the down-side end plate.
 ///
 /// Without a bend pulley one vertical line, far enough out for the bucket tips on the pulley and for
@@ -229,16 +213,20 @@ fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: O
         let x = beside_foot.min(run_top);
         return vec![[x, bottom], [x, top]];
     };
-    // Bucket tips along the inclined run lie R_f + t/2 + p from the foot centre, measured square to the run.
     let flat = |radius: f64| radius + thickness + bucket.projection;
-    let swing = |radius: f64| bucket.tip_radius(radius + thickness) - flat(radius);
-    // Where a bucket goes onto a pulley its corners swing out beyond the straight run.
-    let square = flat(pulleys.foot.radius()) + swing(pulleys.foot.radius()).max(swing(bend.radius())) + gap;
-    let upper = bend.centre.x - bucket.tip_radius(bend.radius() + thickness) - gap;
-    let shaft = pulleys.foot.centre.z;
-    let z_on_run = |x: f64| shaft + (-square - x * beta.cos()) / beta.sin();
-    let z1 = z_on_run(beside_foot).clamp(bottom, top);
-    let z2 = z_on_run(upper).clamp(z1, top);
+    let face = down_face::down_face(&Sweep {
+        foot_tip: tip,
+        foot_flat: flat(pulleys.foot.radius()),
+        bend_tip: bucket.tip_radius(bend.radius() + thickness),
+        bend_flat: flat(bend.radius()),
+        bend_x: bend.centre.x,
+        shaft: pulleys.foot.centre.z,
+        angle: beta,
+        gap,
+    });
+    let upper = face.upper_x;
+    let z1 = face.lower_z.clamp(bottom, top);
+    let z2 = face.upper_z.clamp(z1, top);
     vec![[beside_foot, bottom], [beside_foot, z1], [upper, z2], [upper, top]]
 }
 

@@ -4,8 +4,10 @@
 //! floor, parallel roof and two cheeks leads to a vertical flange. The shovel pocket is a hopper on
 //! a side plate, between the shaft slot and the up-side end.
 
+use super::base::Pad;
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
+use crate::formulas::pocket_place::{Around, BESIDE_SLIDE, LEAST_REACH, REACH};
 use crate::spec::Spec;
 use crate::spec::inlets::{FedBy, Inlet, Side};
 
@@ -139,41 +141,34 @@ pub struct PocketBody {
 
 impl PocketBody {
     /// The floor runs from the opening's lower edge outward and up to the lip.
-    fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64, level: f64) -> Option<Self> {
+    fn build(spec: &Spec, casing: &CasingBody, slide: f64, level: f64, pads: &[Pad]) -> Option<Self> {
         let pocket = &spec.shovel_pocket;
         if !pocket.fitted.value {
             return None;
         }
-        let lip = pocket.lip.value();
-        let height = pocket.height.value();
+        let (lip, width, height) = (pocket.lip.value(), pocket.width.value(), pocket.height.value());
         let slope = pocket.slope.value().to_radians();
-        // Clear of the sliding plate in every position and of the end plate's frame.
-        let room = Extent::new(slot_zone + 65.0, (casing.up_face - 40.0).max(slot_zone + 165.0));
-        // Low enough that its floor still reaches the lip with a hopper one can shovel into.
-        let wanted_reach: f64 = 300.0;
-        let sill_at = |x: Extent| (lip - wanted_reach * slope.tan()).max(casing.bottom_face + 60.0).max(casing.lower_edge(x.high + 20.0) + 30.0);
-        let mut x = Extent::about(room.middle(), pocket.width.value().min(room.size()));
-        let mut z = Extent::new(sill_at(x), sill_at(x) + height);
-        if casing.bottom_radius.is_some() {
-            // A rolled bottom rises toward the end: the pocket moves to the slot and, if it must, becomes smaller.
-            let panels = match pocket.side.value {
-                Side::Near => spec.sensor_panels.near.value,
-                Side::Far => spec.sensor_panels.far.value,
-            };
-            let ceiling = if panels { level - spec.sensor_panels.size.value() / 2.0 - 70.0 } else { casing.top - 100.0 };
-            // The feet stand 120 mm in from the end.
-            let mut width = x.size().min((casing.up_face - 155.0 - room.low).max(140.0));
-            loop {
-                x = Extent::new(room.low, room.low + width);
-                let sill = sill_at(x);
-                z = Extent::new(sill, (sill + height).min(ceiling.max(sill + 100.0)));
-                if ceiling - sill >= height.min(200.0) || width <= 160.0 {
-                    break;
-                }
-                width -= 10.0;
-            }
-        }
-        let reach = ((lip - z.low) / slope.tan()).max(150.0);
+        let panels = match pocket.side.value {
+            Side::Near => spec.sensor_panels.near.value,
+            Side::Far => spec.sensor_panels.far.value,
+        };
+        let around = Around {
+            slide,
+            end: casing.up_face,
+            bottom: casing.bottom_face,
+            rolled: casing.bottom_radius.zip(casing.bottom_arc.map(|arc| arc[0])),
+            foot: pads.iter().find(|p| p.x.middle() > 0.0).map_or([f64::INFINITY, 0.0], |p| [p.x.low, p.leg_top]),
+            panel: if panels { level - spec.sensor_panels.size.value() / 2.0 } else { f64::INFINITY },
+            lip,
+            slope,
+        };
+        // A size asked for that has no place stands beside the guides; what it meets there is reported.
+        let (x, z) = around.place(width, height).unwrap_or_else(|| {
+            let (low, sill) = (slide + BESIDE_SLIDE, (lip - REACH * slope.tan()).max(casing.bottom_face + 60.0));
+            ([low, low + width], [sill, sill + height])
+        });
+        let (x, z) = (Extent::new(x[0], x[1]), Extent::new(z[0], z[1]));
+        let reach = ((lip - z.low) / slope.tan()).max(LEAST_REACH);
         Some(Self { side: pocket.side.value, x, z, lip, reach, slope_deg: pocket.slope.value() })
     }
 
@@ -199,10 +194,10 @@ impl PocketBody {
     }
 }
 
-/// Builds them; `slot_zone` is the half width of the sliding plates that the pocket keeps clear of, `level` the height of the sensor panels above it.
-pub(super) fn build(spec: &Spec, casing: &CasingBody, slot_zone: f64, level: f64) -> (Vec<InletBody>, Option<PocketBody>) {
+/// Builds them; the pocket keeps clear of the sliding plates (half width `slide`), of the feet, and of the sensor panels at `level` above it.
+pub(super) fn build(spec: &Spec, casing: &CasingBody, slide: f64, level: f64, pads: &[Pad]) -> (Vec<InletBody>, Option<PocketBody>) {
     let inlets = [InletBody::build(FeedSide::Up, &spec.inlet_up, casing), InletBody::build(FeedSide::Down, &spec.inlet_down, casing)];
-    (inlets.into_iter().flatten().collect(), PocketBody::build(spec, casing, slot_zone, level))
+    (inlets.into_iter().flatten().collect(), PocketBody::build(spec, casing, slide, level, pads))
 }
 
 pub(super) fn features(inlets: &[InletBody], pocket: Option<&PocketBody>, casing: &CasingBody, out: &mut Vec<Feature>) {

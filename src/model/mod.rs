@@ -103,9 +103,9 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let casing = casing::CasingBody::build(spec, &bucket, &pulleys, beta_low);
     let tip_radius = bucket.tip_radius(pulleys.foot.radius() + belt.thickness);
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
-    let (inlets, pocket) = inlets::build(spec, &casing, rotating.sliding_plate.x.high, (shaft_lowest + shaft_highest) / 2.0);
-    let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel);
     let base = base::BaseBody::build(spec, &casing);
+    let (inlets, pocket) = inlets::build(spec, &casing, rotating.sliding_plate.x.high, (shaft_lowest + shaft_highest) / 2.0, &base.pads);
+    let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel, rotating.sliding_plate.x.high);
     let pit = pit::PitBody::build(spec, &casing, &inlets, pocket.as_ref(), &rotating);
 
     let mut features = Vec::new();

@@ -52,7 +52,16 @@ impl Opening {
     }
 }
 
-pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_tip: f64, travel: f64) -> Vec<Opening> {
+/// Lap of frames and leaves over the clear opening, mm.
+pub const LAP: f64 = 30.0;
+/// From the edge of the sliding plate to a sensor panel's opening, mm: guide, frame and weld.
+const BESIDE_SLIDE: f64 = 67.0;
+/// Least part of a sensor panel's width that stays beyond the belt's edge, mm.
+const BELT_IN_PANEL: f64 = 15.0;
+/// From an opening to a bend of its plate, mm: the bend itself, the frame and its weld.
+const BEND_ROOM: f64 = 45.0;
+
+pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_tip: f64, travel: f64, slide: f64) -> Vec<Opening> {
     let mut all = Vec::new();
     let side_gap = casing.width.high - pulleys.foot.face.max(spec.belt.width.value()) / 2.0;
     for (i, door) in spec.doors.iter().enumerate() {
@@ -77,8 +86,10 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
         if !fitted {
             continue;
         }
-        // Level with the foot shaft, where the belt's edge runs up and down past the pulley's rim.
-        for (name, x) in [("up", pulleys.foot.radius()), ("down", -pulleys.foot.radius())] {
+        // Level with the foot shaft, where the belt's edge runs up and down past the pulley's rim; on a small foot further out, beside the guides.
+        let rim = pulleys.foot.radius();
+        let x = rim.max((slide + BESIDE_SLIDE + size / 2.0).min(rim + size / 2.0 - BELT_IN_PANEL));
+        for (name, x) in [("up", x), ("down", -x)] {
             let key = if wall == Wall::Near { "near" } else { "far" };
             all.push(Opening {
                 id: format!("sensor_panels.{key}.{name}"),
@@ -93,7 +104,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
     let margin = 20.0;
     for (wall, fitted, name) in [(Wall::UpEnd, spec.clean_out.up.value, "up"), (Wall::DownEnd, spec.clean_out.down.value, "down")] {
         if fitted {
-            let low = casing.bottom_shoulder;
+            let low = clean_out_sill(casing, wall, spec.clean_out.height.value());
             all.push(Opening {
                 id: format!("clean_out.{name}"),
                 kind: OpeningKind::CleanOut,
@@ -105,6 +116,25 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
         }
     }
     all
+}
+
+/// Lowest edge of a clean-out: as low as its frame may stand on the wall.
+///
+/// The frame stays above the floor; over a rolled bottom it needs the wall behind it, and it may not lie across a bend of the down-side
+/// plate. Between the opening and the plate's edge either nothing or a web of 1.5 plate thicknesses is left.
+fn clean_out_sill(casing: &CasingBody, wall: Wall, height: f64) -> f64 {
+    let edge = if wall == Wall::UpEnd { casing.up_shoulder } else { casing.down_shoulder };
+    let mut low = casing.bottom_shoulder;
+    if casing.bottom_radius.is_some() {
+        low = low.max(edge + LAP + 5.0);
+    }
+    low = low.max(LAP + 5.0);
+    let web = 1.5 * casing.plate + 1.0;
+    if low > edge + 1e-6 && low < edge + web {
+        low = edge + web;
+    }
+    let bends = if wall == Wall::UpEnd { Vec::new() } else { casing.down_bends() };
+    bends.into_iter().fold(low, |low, z| if low < z + BEND_ROOM && low + height + BEND_ROOM > z { z + BEND_ROOM } else { low })
 }
 
 pub(super) fn features(openings: &[Opening], casing: &CasingBody, out: &mut Vec<Feature>) {

@@ -6,32 +6,11 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::formulas::foot_heights;
 use crate::spec::Spec;
-use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
-use crate::tables::{bearings, housings, plates, threads};
-
-/// The bearing unit's interface to the plate it is bolted to.
-#[derive(Debug, Clone, PartialEq)]
-pub struct BearingUnit {
-    /// Kind of unit.
-    pub kind: BearingKind,
-    /// Series and size as `UC 214`-like insert number digits, e.g. 214.
-    pub number: u16,
-    /// Overall size across (x), mm.
-    pub across: f64,
-    /// Overall size up (z), mm.
-    pub up: f64,
-    /// How far it stands out from the plate, mm.
-    pub depth: f64,
-    /// Bolt hole centres from the bearing centre as (x, z), mm.
-    pub bolts: Vec<[f64; 2]>,
-    /// Bolt thread, e.g. `M16`.
-    pub bolt: String,
-    /// Clearance hole for it (medium series), mm.
-    pub bolt_hole: f64,
-    /// Basic dynamic load rating from the table, N; the spec may override it.
-    pub table_rating: f64,
-}
+use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
+use crate::spec::rotating::{TakeUpKind, TappedEnd};
+use crate::tables::{plates, threads};
 
 /// Shaft, bearings and take-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,21 +56,16 @@ pub struct SlidingPlate {
     pub thickness: f64,
 }
 
-const SLOT_PLAY: f64 = 5.0;
-const PLATE_LAP: f64 = 25.0;
-
 impl RotatingBody {
     pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {
         let shaft_diameter = spec.shaft.diameter.value();
         let journal = spec.shaft.journal.value();
         let unit = bearing_unit(spec.bearings.kind.value, journal);
         let low = pulleys.foot.centre.z;
-        let slot_width = shaft_diameter + 2.0 * SLOT_PLAY;
+        let slot_width = foot_heights::slot_width(shaft_diameter);
         let slot = Extent::new(low - slot_width / 2.0, low + travel + slot_width / 2.0);
-        let half_height = (travel + slot_width / 2.0 + PLATE_LAP).max(unit.up / 2.0 + PLATE_LAP);
-        // A pillow block's bracket is welded on beside the block.
-        let beside = if unit.kind == BearingKind::PillowBlock { PLATE_LAP + 10.0 } else { PLATE_LAP / 2.0 };
-        let half_width = (slot_width / 2.0 + PLATE_LAP).max(unit.across / 2.0 + beside);
+        let half_height = foot_heights::sliding_plate_half_height(travel, slot_width, unit.up);
+        let half_width = foot_heights::sliding_plate_half_width(slot_width, unit.across, unit.beside());
         let sliding_plate = SlidingPlate {
             x: Extent::about(0.0, 2.0 * half_width),
             z: Extent::about(low, 2.0 * half_height),
@@ -157,44 +131,4 @@ fn sliding_thickness(wall: f64, unit: &BearingUnit) -> f64 {
     let bolt = threads::find(&unit.bolt).map_or(0.0, |t| t.diameter_mm);
     let least = (2.0 * wall).max(0.9 * bolt);
     plates::metric_at_least_mm(least).unwrap_or(least)
-}
-
-/// The unit from the tables for this bore; a bore between sizes takes the next larger unit.
-pub fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
-    let insert = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal)).or_else(|| bearings::ALL.last());
-    let (number, rating) = insert.map_or((0, 0.0), |b| (b.number, b.dynamic_kn * 1000.0));
-    let scale = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
-    let spread = |half_x: f64, half_z: f64| vec![[-half_x, -half_z], [half_x, -half_z], [half_x, half_z], [-half_x, half_z]];
-    let (across, up, depth, bolts, bolt): (f64, f64, f64, Vec<[f64; 2]>, &str) = match kind {
-        BearingKind::TwoBoltFlange => housings::two_bolt_flange(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            let half = h.bolt_spacing_mm / 2.0;
-            (h.width_mm, h.length_mm, h.projection_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
-        }),
-        BearingKind::FourBoltFlange => housings::four_bolt_flange(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            let half = h.bolt_spacing_mm / 2.0;
-            (h.side_mm, h.side_mm, h.projection_mm, spread(half, half), h.bolt)
-        }),
-        BearingKind::PillowBlock => housings::pillow_block(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            // Stands on a bracket with its base upright, down side of the shaft: bolts above and below the shaft.
-            let half = h.bolt_spacing_mm / 2.0;
-            (2.0 * h.centre_height_mm.max(h.height_mm - h.centre_height_mm), h.length_mm, h.width_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
-        }),
-        BearingKind::TakeUpFrame => housings::take_up_frame(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            let half = h.guide_distance_mm / 2.0;
-            (h.height_mm, h.length_mm, h.slot_mm * 3.0, spread(half, half), "M16")
-        }),
-    };
-    // Larger than the tables: drawn in proportion, so that the sheets stay usable; the rule on bearings says so.
-    let bolts = bolts.into_iter().map(|[x, z]| [x * scale, z * scale]).collect();
-    BearingUnit {
-        kind,
-        number,
-        across: across * scale,
-        up: up * scale,
-        depth: depth * scale,
-        bolts,
-        bolt_hole: threads::find(bolt).map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
-        bolt: bolt.into(),
-        table_rating: rating,
-    }
 }

@@ -14,27 +14,13 @@ use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::spec::openings::Wall;
 
-/// Lap of frames and leaves over the clear opening, mm; the model draws the same.
-pub const LAP: f64 = 30.0;
+pub use crate::model::openings::LAP;
 /// Corner radius of openings, mm.
 pub const CORNER: f64 = 5.0;
 /// Least radius of inner corners, mm (common practice for cutting).
 pub const INNER: f64 = 2.0;
 const GASKET: f64 = 3.0;
 const MESH_FRAME: f64 = 3.0;
-
-/// Lowest edge of a clean-out as made: its frame must stay above the floor, and clear of a rolled bottom.
-pub fn clean_out_low(shop: &Shop, opening: &Opening, lowest: f64) -> f64 {
-    let c = &shop.foot.casing;
-    let rolled = c.bottom_radius.is_some();
-    let mut low = opening.up.low.max(lowest);
-    if rolled {
-        low = low.max(lowest + LAP + 5.0);
-    }
-    low = low.max(LAP + 5.0);
-    let web = low - lowest;
-    if web > 1e-6 && web < 1.5 * c.plate + 1.0 { lowest + 1.5 * c.plate + 1.0 } else { low }
-}
 
 /// The opening as cut in its wall, and the placement of a plate on the wall's outer face in the same coordinates.
 fn on_wall(shop: &Shop, o: &Opening) -> Option<(Extent, Extent, Placement)> {
@@ -43,16 +29,11 @@ fn on_wall(shop: &Shop, o: &Opening) -> Option<(Extent, Extent, Placement)> {
     Some(match o.wall {
         Wall::Near => (o.across, o.up, Placement::near(outer)),
         Wall::Far => (Extent::new(-o.across.high, -o.across.low), o.up, Placement::far(-outer)),
-        Wall::UpEnd => {
-            let up = clipped(shop, o, c.up_shoulder);
-            (Extent::new(-o.across.high, -o.across.low), up, Placement::up_end(c.up_face + c.plate))
-        }
+        Wall::UpEnd => (Extent::new(-o.across.high, -o.across.low), o.up, Placement::up_end(c.up_face + c.plate)),
         Wall::DownEnd => {
             let profile = DownProfile::of(shop);
-            let low = profile.straights.first().map_or(c.down_shoulder, |s| s.from[1]);
-            let up = clipped(shop, o, low);
-            let (a, i) = profile.at_height(up.low)?;
-            let (b, _) = profile.at_height(up.high)?;
+            let (a, i) = profile.at_height(o.up.low)?;
+            let (b, _) = profile.at_height(o.up.high)?;
             let s = profile.straights.get(i)?;
             let n = away(s);
             let place = Placement::new(
@@ -64,11 +45,6 @@ fn on_wall(shop: &Shop, o: &Opening) -> Option<(Extent, Extent, Placement)> {
             (o.across, Extent::new(a - s.start, b - s.start), place)
         }
     })
-}
-
-fn clipped(shop: &Shop, o: &Opening, lowest: f64) -> Extent {
-    let low = if o.kind == OpeningKind::CleanOut { clean_out_low(shop, o, lowest) } else { o.up.low };
-    Extent::new(low, o.up.high.max(low + 40.0))
 }
 
 /// Adds the closures of every opening that is cut.
@@ -167,7 +143,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
             &sources,
             "opening not larger than given: safety distance".into(),
         );
-        shop.joint(format!("{what}: mesh guard to frame"), bolt, screws.len(), MESH_FRAME + tf, Held::Countersunk);
+        shop.joint(format!("{what}: mesh guard to frame"), &format!("{} mesh", o.id), bolt, screws.len(), MESH_FRAME + tf, Held::Countersunk);
         height += MESH_FRAME;
     }
     height += GASKET;
@@ -191,7 +167,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
         remarks: if o.kind == OpeningKind::SensorPanel { "sensor hole to be drilled for the sensor bought" } else { "" },
     });
     let clamped = leaf_t + height;
-    shop.joint(format!("{what}: {} to frame", if mesh.is_some() { "leaf and mesh guard" } else { "cover" }), bolt, holes.len(), clamped, Held::Tapped);
+    shop.joint(format!("{what}: {} to frame", if mesh.is_some() { "leaf and mesh guard" } else { "cover" }), &o.id, bolt, holes.len(), clamped, Held::Tapped);
     shop.seal(what, "EPDM sheet 3, frame cut to the leaf", 2.0 * (across.size() + up.size() + 4.0 * LAP / 2.0));
     shop.fillet(format!("{what}: frame to the wall"), 2.0 * (across.size() + up.size() + 4.0 * LAP), shop.foot.casing.plate, true);
     if o.kind != OpeningKind::SensorPanel {

@@ -30,8 +30,10 @@ pub struct DownProfile {
     pub bends: Vec<Bend>,
     /// Thickness, mm.
     pub thickness: f64,
-    /// Flat length, mm.
+    /// Flat length, mm; of all plates together when they are separate.
     pub flat_length: f64,
+    /// Whether the stretches are separate plates, because one is too short for a press brake.
+    pub separate: bool,
 }
 
 /// Direction square to the plate, away from the belt.
@@ -40,8 +42,15 @@ fn outward(along: Xy) -> Xy {
 }
 
 impl DownProfile {
-    /// The down-side end plate of this foot.
+    /// The down-side end plate of this foot: bent, or from separate plates when a stretch is too short to bend.
     pub fn of(shop: &Shop) -> Self {
+        let bent = Self::build(shop, false);
+        let radius = bent.bends.first().map_or(0.0, |b| b.inside_radius);
+        let least = bend_allowance::shortest_flange_mm(radius, bent.thickness);
+        if bent.bends.is_empty() || bent.straights.iter().all(|s| s.length >= least) { bent } else { Self::build(shop, true) }
+    }
+
+    fn build(shop: &Shop, separate: bool) -> Self {
         let c = &shop.foot.casing;
         let t = c.plate;
         let mut corners: Vec<Xy> = vec![[c.down_x(c.down_shoulder), c.down_shoulder]];
@@ -71,8 +80,13 @@ impl DownProfile {
                 // Turning away from the belt closes toward the marked outer face.
                 let side = if angle > 0.0 { BendSide::Up } else { BendSide::Down };
                 let inner_radius = if angle > 0.0 { r + t } else { r };
-                end_cut = inner_radius * (angle.abs() / 2.0).tan();
-                bend = Some((angle.abs(), side));
+                if separate {
+                    // Cut back until the outer faces meet where the plates lean toward each other.
+                    end_cut = if angle > 0.0 { t * (angle / 2.0).tan() } else { 0.0 };
+                } else {
+                    end_cut = inner_radius * (angle.abs() / 2.0).tan();
+                    bend = Some((angle.abs(), side));
+                }
             }
             let straight = length - cut_back - end_cut - lift;
             let from = [a[0] + along[0] * (cut_back + lift), a[1] + along[1] * (cut_back + lift)];
@@ -85,7 +99,11 @@ impl DownProfile {
                 s += flat;
             }
         }
-        Self { straights, bends, thickness: t, flat_length: s }
+        if separate {
+            // What is left of a stretch shorter than this is weld.
+            straights.retain(|x| x.length > 5.0);
+        }
+        Self { straights, bends, thickness: t, flat_length: s, separate }
     }
 
     /// Outer face from the top down: nodes with bulges, ready for the side plate's counter-clockwise outline.

@@ -2,12 +2,11 @@
 //!
 //! They stand between the side plates, on the bottom plate, and carry the inlets, doors and clean-outs.
 
-use super::down_profile::DownProfile;
+use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use super::{Hand, doors};
-use crate::formulas::bend_allowance;
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
 use crate::model::openings::OpeningKind;
@@ -33,9 +32,7 @@ fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
         wanted.push((format!("inlet.{}.width", side.key()), i.width, i.opening, c.plate + 12.0));
     }
     for o in foot.openings.iter().filter(|o| o.wall == wall) {
-        let low = if o.kind == OpeningKind::CleanOut { doors::clean_out_low(shop, o, lowest) } else { o.up.low };
-        let up = Extent::new(low, o.up.high.max(low + 40.0));
-        let entry = (format!("{}.width", o.id), o.across, up, doors::LAP + 3.0);
+        let entry = (format!("{}.width", o.id), o.across, o.up, doors::LAP + 3.0);
         if o.kind == OpeningKind::CleanOut { wanted.insert(wanted.len().min(1), entry) } else { wanted.push(entry) }
     }
     let mut out = Vec::new();
@@ -121,6 +118,38 @@ pub fn down_placement(profile: &DownProfile) -> Placement {
     Placement::new([from[0], 0.0, from[1]], [along[0], 0.0, along[1]], [0.0, -1.0, 0.0], [away[0], 0.0, away[1]])
 }
 
+/// One plate of the down-side end.
+struct DownPlate<'a> {
+    item: u32,
+    id: String,
+    name: String,
+    flat: FlatPattern,
+    placement: Placement,
+    sources: Vec<&'a str>,
+    remarks: &'static str,
+}
+
+/// A window along the down-side end: feature, across, from, to, and the stretch that it lies in.
+type Window<'a> = (&'a str, Extent, f64, f64, usize);
+
+/// Pattern of a length of the down-side end from `from` on, drawn upright (across, s), and the features in it.
+fn down_pattern<'a>(half: f64, windows: &[Window<'a>], from: f64, length: f64, stretch: Option<usize>) -> (FlatPattern, Vec<&'a str>) {
+    let mut notch = None;
+    let mut cuts = Vec::new();
+    let mut features: Vec<&str> = Vec::new();
+    for (feature, across, a, b, _) in windows.iter().filter(|w| stretch.is_none_or(|s| s == w.4)) {
+        features.push(feature);
+        if *a - from <= 1e-6 { notch = Some((across.low, across.high, b - from)) } else { cuts.push((*feature, *across, a - from, b - from)) }
+    }
+    let mut flat = FlatPattern::new(notched([-half, half], 0.0, length, notch));
+    for (feature, across, a, b) in cuts {
+        let radius = if feature.starts_with("inlet") { doors::INNER } else { doors::CORNER };
+        flat.open(feature, Contour::rounded([across.low, a], [across.high, b], radius));
+    }
+    features.extend(["casing.width", "casing.height"]);
+    (flat, features)
+}
+
 fn down_side(shop: &mut Shop) {
     let c = &shop.foot.casing;
     let profile = DownProfile::of(shop);
@@ -128,60 +157,68 @@ fn down_side(shop: &mut Shop) {
     let half = c.width.high;
     let low = profile.straights.first().map_or(c.down_shoulder, |s| s.from[1]);
     let list = cuts(shop, Wall::DownEnd, item, low);
-    let bent = !profile.bends.is_empty();
-    let mut notch = None;
-    let mut windows = Vec::new();
-    let mut done: Vec<&str> = Vec::new();
+    let mut windows: Vec<Window<'_>> = Vec::new();
     for cut in &list {
-        let (Some((a, i)), Some((b, j))) = (profile.at_height(cut.up.low), profile.at_height(cut.up.high)) else {
-            shop.defect(item, format!("{} lies in a bend of the down-side end plate; it is not cut", cut.feature));
-            continue;
-        };
-        if i != j {
-            shop.defect(item, format!("{} lies across a bend of the down-side end plate; it is not cut", cut.feature));
-            continue;
+        let room = if cut.feature.starts_with("inlet") { c.plate + 20.0 } else { doors::LAP + 2.0 };
+        let place = profile.at_height(cut.up.low).zip(profile.at_height(cut.up.high)).filter(|(a, b)| a.1 == b.1).and_then(|((a, i), (b, _))| {
+            let s = profile.straights.get(i)?;
+            let clear = (i == 0 || a >= s.start + room) && (i + 1 == profile.straights.len() || b + room <= s.start + s.length);
+            clear.then_some((a, b, i))
+        });
+        match place {
+            Some((a, b, i)) => windows.push((&cut.feature, cut.across, a, b, i)),
+            None => shop
+                .defect(item, format!("{} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut", cut.feature)),
         }
-        done.push(&cut.feature);
-        if a <= 1e-6 { notch = Some((cut.across.low, cut.across.high, b)) } else { windows.push((cut, a, b)) }
     }
-    // Upright plates are drawn upright (across, s); bent ones lie (s, −across).
-    let mut flat = FlatPattern::new(notched([-half, half], 0.0, profile.flat_length, notch));
-    for (cut, a, b) in windows {
-        flat.open(
-            &cut.feature,
-            Contour::rounded([cut.across.low, a], [cut.across.high, b], if cut.feature.starts_with("inlet") { doors::INNER } else { doors::CORNER }),
-        );
-    }
-    let placement = if bent {
-        // Seen from outside with the plate's lower end at the left, far side up.
-        flat = flat.mapped(false, |p: Xy| [p[1], -p[0]]);
-        flat.bends = profile.bends.clone();
-        down_placement(&profile)
+    let mut made = Vec::new();
+    if profile.separate {
+        for (i, s) in profile.straights.iter().enumerate() {
+            let (flat, sources) = down_pattern(half, &windows, s.start, s.length, Some(i));
+            let n = away(s);
+            let placement = Placement::new([s.from[0], 0.0, s.from[1]], [0.0, 1.0, 0.0], [s.along[0], 0.0, s.along[1]], [n[0], 0.0, n[1]]);
+            let k = u32::try_from(i).unwrap_or(0) + 1;
+            let remarks = "seen from outside; welded to the next at an angle";
+            made.push(DownPlate {
+                item: item * 10 + k,
+                id: format!("end_plate.down.{k}"),
+                name: format!("end plate, down side, plate {k}"),
+                flat,
+                placement,
+                sources,
+                remarks,
+            });
+        }
     } else {
-        Placement::down_end(c.down_x(low)).moved([0.0, 0.0, low])
-    };
-    let radius = profile.bends.first().map_or(0.0, |b| b.inside_radius);
-    let least = bend_allowance::shortest_flange_mm(radius, c.plate);
-    if bent && profile.straights.iter().any(|s| s.length < least) {
-        shop.defect(
-            item,
-            format!(
-                "a stretch between bends of the down-side end plate is shorter than the {least:.0} mm that a press brake can hold; weld it from separate plates"
-            ),
-        );
+        let (mut flat, sources) = down_pattern(half, &windows, 0.0, profile.flat_length, None);
+        let bent = !profile.bends.is_empty();
+        let placement = if bent {
+            // Seen from outside with the plate's lower end at the left, far side up.
+            flat = flat.mapped(false, |p: Xy| [p[1], -p[0]]);
+            flat.bends = profile.bends.clone();
+            down_placement(&profile)
+        } else {
+            Placement::down_end(c.down_x(low)).moved([0.0, 0.0, low])
+        };
+        let remarks = if bent { "seen from outside, bent" } else { "seen from outside" };
+        made.push(DownPlate { item, id: "end_plate.down".into(), name: "end plate, down side".into(), flat, placement, sources, remarks });
     }
-    let mut sources = done.clone();
-    sources.extend(["casing.width", "casing.height"]);
-    shop.plate(Draft {
-        item,
-        id: "end_plate.down",
-        code: "ENDD",
-        name: "end plate, down side",
-        thickness: c.plate,
-        flat,
-        placements: vec![placement],
-        hand: Hand::Neutral,
-        sources: &sources,
-        remarks: if bent { "seen from outside, bent" } else { "seen from outside" },
-    });
+    let seams = made.len().saturating_sub(1);
+    for p in made {
+        shop.plate(Draft {
+            item: p.item,
+            id: &p.id,
+            code: "ENDD",
+            name: &p.name,
+            thickness: c.plate,
+            flat: p.flat,
+            placements: vec![p.placement],
+            hand: Hand::Neutral,
+            sources: &p.sources,
+            remarks: p.remarks,
+        });
+    }
+    if seams > 0 {
+        shop.butt("end plates, down side, to each other", seams as f64 * c.width.size(), c.plate);
+    }
 }

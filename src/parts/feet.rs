@@ -4,15 +4,6 @@ use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
-use crate::model::frame::Extent;
-
-/// Height to which a leg is welded to the side plate at this place along the machine, mm above the base.
-pub fn leg_top(shop: &Shop, x: Extent) -> f64 {
-    let c = &shop.foot.casing;
-    // Where a rolled bottom has risen at the pad's outer edge.
-    let edge = if x.middle() > 0.0 { x.high.min(c.up_face) } else { x.low.max(c.down_x(c.down_shoulder)) };
-    c.lower_edge(edge) + 110.0
-}
 
 /// Adds the feet.
 pub fn build(shop: &mut Shop) {
@@ -40,7 +31,7 @@ pub fn build(shop: &mut Shop) {
     for (k, up) in [true, false].into_iter().enumerate() {
         let group: Vec<_> = base.pads.iter().filter(|p| (p.x.middle() > 0.0) == up).collect();
         let Some(pad) = group.first() else { continue };
-        let top = leg_top(shop, pad.x);
+        let top = pad.leg_top;
         let leg = FlatPattern::new(Contour::rectangle([-px / 2.0, 0.0], [px / 2.0, top - base.thickness]));
         let out = c.width.high + c.plate;
         let legs = group

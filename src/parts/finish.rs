@@ -1,6 +1,6 @@
 //! What is done to all parts at the end: hand, splices, drilled holes, tags, marks, shop rules, order.
 
-use super::flat::{Contour, FlatPattern, HoleMade, Xy};
+use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
 use super::shop::Shop;
 use super::{Kind, Part, Parts, hole_table, part_mark, splice};
 use crate::formulas::mass;
@@ -30,8 +30,9 @@ pub fn finish(mut shop: Shop) -> Parts {
             Process::Plasma => 1.5,
             Process::Drill => f64::INFINITY,
         };
-        for hole in &mut flat.holes {
-            if hole.thread.is_some() || hole.diameter < factor * part.thickness - 1e-9 {
+        let narrow = holes_near_an_edge(flat, LEAST_WEB * part.thickness);
+        for (hole, narrow) in flat.holes.iter_mut().zip(narrow) {
+            if hole.thread.is_some() || narrow || hole.diameter < factor * part.thickness - 1e-9 {
                 hole.made = HoleMade::Drilled;
             }
         }
@@ -102,9 +103,39 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         .collect()
 }
 
+/// Least web between cut edges as a multiple of the thickness (common practice: heat).
+const LEAST_WEB: f64 = 1.5;
+
+/// For each hole, whether a thinner web than `least` would be left between it and another edge if it were cut: such a hole is drilled.
+fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
+    let round = |h: &Hole| Contour::Circle { centre: h.at, diameter: h.diameter };
+    let edges: Vec<(Vec<Xy>, (Xy, Xy))> =
+        std::iter::once(&flat.outer).chain(flat.openings.iter().map(|o| &o.contour)).map(|c| (c.points(0.1), c.bounds())).collect();
+    flat.holes
+        .iter()
+        .enumerate()
+        .map(|(i, h)| {
+            let (low, high) = round(h).bounds();
+            let points = round(h).points(0.1);
+            let near_edge = edges.iter().any(|(edge, (a, b))| {
+                let inside = |k: usize| low[k] > a[k] + least && high[k] < b[k] - least;
+                let outside = |k: usize| low[k] > b[k] + least || high[k] < a[k] - least;
+                let rectangle = edge.len() == 4;
+                !(rectangle && inside(0) && inside(1) || outside(0) || outside(1)) && distance(&points, edge) < least - 0.05
+            });
+            let near_hole = flat
+                .holes
+                .iter()
+                .enumerate()
+                .any(|(j, o)| i != j && (h.at[0] - o.at[0]).hypot(h.at[1] - o.at[1]) - (h.diameter + o.diameter) / 2.0 < least - 0.05);
+            near_edge || near_hole
+        })
+        .collect()
+}
+
 /// The thinnest web under 1.5 × the thickness between cut edges (common practice: heat), if there is one.
 fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<String> {
-    let least = 1.5 * thickness;
+    let least = LEAST_WEB * thickness;
     let mut all: Vec<(String, Vec<Xy>, (Xy, Xy))> = Vec::new();
     let mut add = |name: String, c: &Contour| all.push((name, c.points(0.1), c.bounds()));
     add("the edge".into(), &flat.outer);

@@ -19,6 +19,17 @@ pub struct Node {
     pub bulge: f64,
 }
 
+/// A corner of an outline as it is measured.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Corner {
+    /// Where the edges, or their tangents, meet, mm.
+    pub at: Xy,
+    /// Radius of a rounded corner.
+    pub radius: Option<f64>,
+    /// Whether a longer arc begins here.
+    pub arc_follows: bool,
+}
+
 /// A closed contour.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -105,6 +116,37 @@ impl Contour {
                 })
                 .sum(),
         }
+    }
+
+    /// Corners as they are measured: an arc with a chord under `short` mm between straight edges stands for the
+    /// corner where its tangents meet, with its radius.
+    pub fn corners(&self, short: f64) -> Vec<Corner> {
+        let edges = self.edges();
+        let n = edges.len();
+        let edge = |i: usize| edges.get(i % n.max(1)).copied().unwrap_or(([0.0; 2], [0.0; 2], 0.0));
+        let rounded = |i: usize| {
+            let (a, b, bulge) = edge(i);
+            let (_, r, _, sweep) = arc_of(a, b, bulge)?;
+            let straight = edge(i + n - 1).2 == 0.0 && edge(i + 1).2 == 0.0;
+            (straight && (b[0] - a[0]).hypot(b[1] - a[1]) < short && sweep.abs() < 3.0).then_some((r, sweep))
+        };
+        let mut out = Vec::new();
+        for i in 0..n {
+            let (at, _, bulge) = edge(i);
+            if rounded(i + n - 1).is_some() {
+                continue; // its end belongs to the corner before
+            }
+            match rounded(i) {
+                Some((radius, sweep)) => {
+                    let (from, _, _) = edge(i + n - 1);
+                    let (d, l) = ([at[0] - from[0], at[1] - from[1]], (at[0] - from[0]).hypot(at[1] - from[1]));
+                    let on = radius * (sweep.abs() / 2.0).tan() / l;
+                    out.push(Corner { at: [at[0] + d[0] * on, at[1] + d[1] * on], radius: Some(radius), arc_follows: false });
+                }
+                None => out.push(Corner { at, radius: None, arc_follows: bulge != 0.0 }),
+            }
+        }
+        out
     }
 
     /// Enclosed area, mm².
@@ -348,6 +390,11 @@ mod tests {
         assert!((low[1] + 10.0).abs() < 1e-9 && (high[1] - 30.0).abs() < 1e-9 && (high[0] - 10.0).abs() < 1e-9);
         let plate = Contour::rounded([0.0, 0.0], [100.0, 50.0], 10.0);
         assert!((plate.area() - (5000.0 - (4.0 - PI) * 100.0)).abs() < 1e-9);
+        let corners = plate.corners(20.0);
+        assert_eq!(corners.len(), 4);
+        assert!(corners.iter().all(|c| c.radius.is_some_and(|r| (r - 10.0).abs() < 1e-9)));
+        assert!(corners.iter().any(|c| c.at[0].hypot(c.at[1]) < 1e-9) && corners.iter().any(|c| (c.at[0] - 100.0).hypot(c.at[1] - 50.0) < 1e-9));
+        assert_eq!(plate.corners(10.0).len(), 8);
         let turned = plate.mapped(true, |p| [-p[0], p[1]]);
         assert!((turned.signed_area() - plate.signed_area()).abs() < 1e-9);
     }

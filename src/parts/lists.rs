@@ -33,11 +33,11 @@ pub fn file_stem(part: &Part, revision: &str) -> String {
     full.chars().take(NAME_LIMIT).collect()
 }
 
-/// Parts list: item, quantity, name, material, dimension, mass each and total, remarks.
+/// Parts list: item, quantity, name, made or bought, material, thickness, dimension, mass each and total, painted surface, hand, remarks.
 pub fn parts_list(parts: &Parts) -> List {
     List {
         title: "Parts list",
-        heads: vec!["item", "qty", "name", "material", "dimension", "kg each", "kg total", "hand", "remarks"],
+        heads: vec!["item", "qty", "name", "made", "material", "thickness mm", "dimension", "kg each", "kg total", "paint m2 each", "hand", "remarks"],
         rows: parts
             .items
             .iter()
@@ -46,10 +46,13 @@ pub fn parts_list(parts: &Parts) -> List {
                     p.item.to_string(),
                     p.quantity.to_string(),
                     p.name.clone(),
+                    p.kind.word().into(),
                     p.material.clone(),
+                    if p.thickness > 0.0 { plain_number(p.thickness, 3) } else { "-".into() },
                     p.dimension.clone(),
                     kg(p.mass_kg),
                     kg(p.total_kg()),
+                    plain_number(p.paint_m2, 3),
                     p.hand.word().into(),
                     p.remarks.clone(),
                 ]
@@ -189,7 +192,33 @@ pub fn welds(parts: &Parts) -> List {
     }
 }
 
+/// What is lifted, welded and painted, added up.
+pub fn totals(parts: &Parts) -> List {
+    let (mass, centre) = parts.mass_and_centre();
+    let bolts: f64 = parts.joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum();
+    let unknown: u32 = parts.items.iter().filter(|p| p.mass_kg.is_none()).map(|p| p.quantity).sum();
+    let fillet: f64 = parts.welds.iter().filter(|w| w.fillet).map(|w| w.length).sum();
+    let butt: f64 = parts.welds.iter().filter(|w| !w.fillet).map(|w| w.length).sum();
+    let paint: f64 = parts.items.iter().map(|p| p.paint_m2 * f64::from(p.quantity)).sum();
+    let row = |what: &str, value: String, unit: &str| vec![what.to_string(), value, unit.to_string()];
+    List {
+        title: "Totals",
+        heads: vec!["what", "value", "unit"],
+        rows: vec![
+            row("mass of parts and bolts", plain_number(mass, 1), "kg"),
+            row("bolts, nuts and washers in it", plain_number(bolts, 1), "kg"),
+            row("pieces whose mass only their maker knows, not in it", unknown.to_string(), "pieces"),
+            row("centre of gravity, x from the foot shaft, + toward the up side", plain_number(centre[0], 0), "mm"),
+            row("centre of gravity, y from mid-plane, + toward the near side", plain_number(centre[1], 0), "mm"),
+            row("centre of gravity, z above the base", plain_number(centre[2], 0), "mm"),
+            row("fillet welds", plain_number(fillet / 1000.0, 2), "m"),
+            row("butt welds", plain_number(butt / 1000.0, 2), "m"),
+            row("painted surface", plain_number(paint, 2), "m2"),
+        ],
+    }
+}
+
 /// All lists.
 pub fn all(parts: &Parts) -> Vec<List> {
-    vec![parts_list(parts), manifest(parts), fasteners(parts), bought(parts), welds(parts)]
+    vec![parts_list(parts), manifest(parts), fasteners(parts), bought(parts), welds(parts), totals(parts)]
 }

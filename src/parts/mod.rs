@@ -49,6 +49,17 @@ pub enum Kind {
     Bought,
 }
 
+impl Kind {
+    /// Word on lists.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Kind::Plate => "cut",
+            Kind::Turned => "turned",
+            Kind::Bought => "bought",
+        }
+    }
+}
+
 /// Which side a part belongs to, where that makes a difference.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -127,6 +138,8 @@ impl Part {
 pub struct Joint {
     /// What is joined.
     pub what: String,
+    /// What its holes in the plates are for, as the holes themselves say.
+    pub feature: String,
     /// Thread.
     pub thread: String,
     /// Bolt length, mm.

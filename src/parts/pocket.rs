@@ -91,7 +91,7 @@ pub fn build(shop: &mut Shop) {
         let mut lid = FlatPattern::new(outline(off));
         lid.clear(bolt, "pocket lid", holes.iter().copied());
         add(shop, 264, "pocket.lid", "PKLD", "pocket lid", t, lid, vec![plane(tf + GASKET)]);
-        shop.joint("pocket lid", bolt, holes.len(), t + GASKET + tf, Held::Tapped);
+        shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + GASKET + tf, Held::Tapped);
         shop.seal("pocket lid", "EPDM sheet 3, frame cut to the lid", 2.0 * (width + slant));
         let grip = plane(tf + GASKET + t).point(0.0, slant / 2.0, 20.0);
         shop.other(

@@ -81,8 +81,8 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
             let out = [cos, 0.0, sin];
             let side = [-sin, 0.0, cos];
             let back = [centre[0] + out[0] * core - side[0] * rim / 2.0, -body.face / 2.0, centre[2] + out[2] * core - side[2] * rim / 2.0];
-            // right = across, up = outward: turned so that all placements have one hand.
-            places.push(Placement::new([back[0] + side[0] * rim, back[1], back[2] + side[2] * rim], [0.0, 1.0, 0.0], out, side.map(|d| -d)));
+            // Across the machine, outward, round the axis: the hand of all other plates.
+            places.push(Placement::new(back, [0.0, 1.0, 0.0], out, side));
         }
         let wing = FlatPattern::new(Contour::rectangle([0.0, 0.0], [body.face, reach]));
         shop.plate(Draft {

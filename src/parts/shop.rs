@@ -148,14 +148,15 @@ impl<'a> Shop<'a> {
         });
     }
 
-    /// Counts bolts of a joint that clamps `clamped` mm.
-    pub fn joint(&mut self, what: impl Into<String>, thread: &Thread, quantity: usize, clamped: f64, held: Held) {
+    /// Counts bolts of a joint that clamps `clamped` mm, through the holes for `feature`.
+    pub fn joint(&mut self, what: impl Into<String>, feature: &str, thread: &Thread, quantity: usize, clamped: f64, held: Held) {
         if quantity == 0 {
             return;
         }
         let length = bolts::length(thread, clamped, held);
         self.joints.push(Joint {
             what: what.into(),
+            feature: feature.into(),
             thread: thread.name.into(),
             length,
             quantity: u32::try_from(quantity).unwrap_or(u32::MAX),

@@ -52,7 +52,7 @@ fn claim_fittings(shop: &mut Shop) {
             shop.zones.take(wall, "the bend pulley's bearing", Extent::about(bend.centre.x, 2.0 * half), Extent::about(bend.centre.z, 2.0 * half));
         }
         for pad in &foot.base.pads {
-            shop.zones.take(wall, "a foot", pad.x, Extent::new(0.0, super::feet::leg_top(shop, pad.x) + 5.0));
+            shop.zones.take(wall, "a foot", pad.x, Extent::new(0.0, pad.leg_top + 5.0));
         }
     }
 }
@@ -125,6 +125,6 @@ pub fn build(shop: &mut Shop) {
     let rows = take_up::guide_holes(shop).len();
     if let Some(bolt) = take_up::guide_bolt(shop) {
         let clamped = c.plate + take_up::spacer(shop) + take_up::RETAINER;
-        shop.joint("guides of the sliding plates", bolt, 2 * rows, clamped, bolts::Held::Nut);
+        shop.joint("guides of the sliding plates", "guide of the sliding plate", bolt, 2 * rows, clamped, bolts::Held::Nut);
     }
 }

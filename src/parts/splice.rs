@@ -25,6 +25,13 @@ pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy
     let most = stock[0].max(stock[1]);
     let longest = usize::from(size[1] > size[0]);
     let axis = if size[longest] > most { longest } else { 1 - longest };
+    along(flat, places, thickness, stock, axis).or_else(|| along(flat, places, thickness, stock, 1 - axis))
+}
+
+/// Cuts square to one axis.
+fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, axis: usize) -> Option<(Vec<Piece>, Vec<f64>)> {
+    let size = flat.size();
+    let most = stock[0].max(stock[1]);
     let gap = 1.5 * thickness + 10.0;
     // As few pieces as the stock allows, about equal: the first cut at a whole number of shares.
     let across = size[1 - axis];

@@ -9,7 +9,7 @@ use super::shop::{Draft, Shop};
 use super::{Hand, Kind};
 use crate::formulas::mass;
 use crate::model::frame::Extent;
-use crate::model::rotating::{self, BearingUnit};
+use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::threads::{self, Thread};
 use crate::tables::{housings, trapezoidal};
@@ -77,7 +77,7 @@ pub fn bend_support_half(shop: &Shop) -> f64 {
 
 /// The bend pulley's bearing unit: a four-bolt flange.
 pub fn bend_unit(shop: &Shop) -> BearingUnit {
-    rotating::bearing_unit(BearingKind::FourBoltFlange, shop.spec.bend_pulley.shaft.value())
+    bearing_unit(BearingKind::FourBoltFlange, shop.spec.bend_pulley.shaft.value())
 }
 
 /// Shaft hole, bolt and bolt holes (from the shaft centre) of the bend pulley's bearing.
@@ -115,7 +115,7 @@ fn sliding_plate(shop: &mut Shop) {
     let flanged = matches!(r.unit.kind, BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange | BearingKind::TakeUpFrame);
     if let (Some(b), true) = (bolt, flanged) {
         flat.tapped(b, "foot bearing", r.unit.bolts.iter().map(|p| [p[0], p[1] + low]));
-        shop.joint("foot bearings to the sliding plates", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
+        shop.joint("foot bearings to the sliding plates", "foot bearing", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
     }
     let placements = both_sides(shop, 0.0).to_vec();
     shop.plate(Draft {
@@ -155,7 +155,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, low - half], [reach, low + half]));
     if let Some(b) = bolt {
         flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
-        shop.joint("pillow blocks to their brackets", b, 2 * r.unit.bolts.len(), t + b.head_mm + 8.0, Held::Nut);
+        shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + b.head_mm + 8.0, Held::Nut);
     }
     let x = -block.centre_height_mm;
     let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
@@ -372,7 +372,7 @@ fn bend(shop: &mut Shop) {
     flat.round(hole, "bend_pulley.shaft", [[0.0, 0.0]]);
     if let Some(bolt) = bolt {
         flat.clear(bolt, "bend pulley bearing", holes.iter().copied());
-        shop.joint("bend pulley bearings to side plates", bolt, 2 * holes.len(), foot.casing.plate + t + bolt.head_mm + 4.0, Held::Nut);
+        shop.joint("bend pulley bearings to side plates", "bend pulley bearing", bolt, 2 * holes.len(), foot.casing.plate + t + bolt.head_mm + 4.0, Held::Nut);
     }
     let places = both_sides(shop, 0.0).iter().map(|p| p.moved([b.centre.x, 0.0, b.centre.z])).collect();
     shop.plate(Draft {

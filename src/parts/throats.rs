@@ -108,7 +108,7 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     ring.clear(bolt, &format!("{key}-side inlet flange"), holes.iter().copied());
     let placement = if up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
     add(shop, 4, "flange", "THFR", tf, ring, vec![placement], "bolt ring for the spout's flange");
-    shop.joint(format!("{key}-side inlet flange to the spout"), bolt, holes.len(), 2.0 * tf + 3.0, Held::Nut);
+    shop.joint(format!("{key}-side inlet flange to the spout"), &format!("{key}-side inlet flange"), bolt, holes.len(), 2.0 * tf + 3.0, Held::Nut);
     shop.seal(format!("{key}-side inlet flange"), "EPDM strip 30 × 3, self-adhesive", 2.0 * (y.size() + z.size() + 4.0 * line));
     shop.fillet(format!("{key}-side throat: floor, roof and cheeks"), 2.0 * (floor_length + roof_length), t, true);
     shop.fillet(format!("{key}-side throat to end plate and flange"), 4.0 * (width + height), t, true);

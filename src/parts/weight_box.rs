@@ -55,7 +55,7 @@ pub fn build(shop: &mut Shop) {
             remarks: "two a side",
         });
         shop.pieces(4);
-        shop.joint("hangers of the weight box", bolt, 12, tf.max(10.0) + t, super::bolts::Held::Nut);
+        shop.joint("hangers of the weight box", "hanger of the weight box", bolt, 12, tf.max(10.0) + t, super::bolts::Held::Nut);
     }
     shop.fillet("weight box", 2.0 * (length + width) + 4.0 * height, t, false);
 }

@@ -64,6 +64,7 @@ rules!(
     bend_shaft,
     foot_tension,
     take_up_travel,
+    slide_above_floor,
     shaft_stress,
     shaft_slope,
     bearing_life,

@@ -4,6 +4,7 @@
 //! [`settle`](settle::settle) gives every key a value and a reason, and reports contradictions.
 //! Units and ranges are checked here; whether the machine makes sense is for `rules`.
 
+pub mod bearing_unit;
 pub mod belt;
 pub mod bucket;
 pub mod casing;

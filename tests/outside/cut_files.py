@@ -6,20 +6,23 @@ Files: open clean in ezdxf (0 errors, 0 fixes), only CUT/MARK/BEND, closed conto
 box at the origin; area and mass by shapely within 0.1 % of the manifest; hole table and file agree both ways
 to 1e-6 mm; all three profiles hold the same contours. Assembly: plates folded and placed meet (0.1 mm) and do
 not run into each other, the belt or the buckets (solids by manifold3d); holes of one joint share their axes.
-Prints one line a finding and 'N findings' last; exit 1 if there are any.
+What the program itself says it could not make is a finding too: these specs are sound.
+Prints one line a finding and 'N findings' last; exit 1 if there are any. Two folders at a time.
 Needs: ezdxf==1.4.5 shapely numpy manifold3d.
 """
 import csv
+import gc
 import json
 import math
 import sys
 from collections import defaultdict
+from multiprocessing import Pool
 from pathlib import Path
 
 import ezdxf
 import numpy as np
 from ezdxf import edgeminer, edgesmith
-from manifold3d import CrossSection, Manifold
+from manifold3d import CrossSection, FillRule, Manifold
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 from shapely.ops import unary_union
 
@@ -148,9 +151,7 @@ def check_files(folder, data):
         out.append(f"{folder}: files and manifest differ")
     if len(data["files"]) != len({stem for _, stem in data["files"]}):
         out.append(f"{folder}: two parts share a file name")
-    plist = [row["item"] for row in csv.DictReader(open(folder / "parts_list.csv", encoding="utf-8"))]
-    if len(plist) != len(set(plist)) or set(plist) != {str(i) for i in parts}:
-        out.append(f"{folder}: item numbers of the parts list are not unique or not complete")
+    out += check_lists(folder, data, manifest)
     for item, stem in data["files"]:
         if len(stem) > 24:
             out.append(f"{stem}: name longer than 24 characters")
@@ -208,6 +209,53 @@ def check_files(folder, data):
     return out
 
 
+def check_lists(folder, data, manifest):
+    """Parts list, manifest, fasteners, bought parts and totals against each other and against the parts."""
+    out = []
+
+    def rows(name):
+        return list(csv.DictReader(open(folder / f"{name}.csv", encoding="utf-8")))
+
+    items = {str(p["item"]): p for p in data["parts"]["items"]}
+    plist = {row["item"]: row for row in rows("parts_list")}
+    if len(plist) != len(rows("parts_list")) or set(plist) != set(items):
+        out.append(f"{folder}: item numbers of the parts list are not unique or not complete")
+    total = paint = 0.0
+    for item, row in plist.items():
+        p = items[item]
+        if int(row["qty"]) != p["quantity"] or row["name"] != p["name"] or not row["material"] or row["made"] not in ("cut", "turned", "bought"):
+            out.append(f"{folder}: {item} on the parts list: {row}")
+        cut = manifest.get(item)
+        if (row["made"] == "cut") != (cut is not None):
+            out.append(f"{folder}: {item} is {row['made']} and {'not ' if cut is None else ''}in the manifest")
+        if cut and [cut[k] for k in ("name", "qty", "hand", "material", "thickness mm")] != [row[k] for k in ("name", "qty", "hand", "material", "thickness mm")]:
+            out.append(f"{folder}: {item} differs between parts list and manifest")
+        if cut and abs(float(cut["kg each"]) - float(row["kg each"])) > 0.0051:
+            out.append(f"{folder}: {item}: {row['kg each']} kg on the parts list, {cut['kg each']} in the manifest")
+        total += 0.0 if row["kg total"] == "by maker" else float(row["kg total"])
+        paint += float(row["paint m2 each"]) * int(row["qty"])
+    bought = {row["item"] for row in rows("bought_parts") if row["item"] != "-"}
+    if bought != {item for item, row in plist.items() if row["made"] == "bought"}:
+        out.append(f"{folder}: bought parts and parts list differ")
+    listed = sorted((row["size"], int(row["qty"])) for row in rows("fasteners") if row["name"] not in ("hexagon nut", "plain washer"))
+    wanted = defaultdict(int)
+    for j in data["parts"]["joints"]:
+        long = f"{j['length']:.0f}" if j["thread"].startswith("M") else f"{j['length'] / 25.4:g} in"
+        wanted[f"{j['thread']} × {long}", j["countersunk"]] += j["quantity"]
+    if listed != sorted((size, n) for (size, _), n in wanted.items()):
+        out.append(f"{folder}: fasteners {listed} for joints {dict(wanted)}")
+    totals = {row["what"]: float(row["value"]) for row in rows("totals")}
+    bolts = totals["bolts, nuts and washers in it"]
+    if abs(totals["mass of parts and bolts"] - total - bolts) > 0.3 + 1e-3 * total:
+        out.append(f"{folder}: parts of {total:.1f} kg and bolts of {bolts} kg, total {totals['mass of parts and bolts']}")
+    if abs(totals["painted surface"] - paint) > 0.05 + 1e-3 * paint:
+        out.append(f"{folder}: {paint:.2f} m² to be painted, total {totals['painted surface']}")
+    weld = sum(float(row["length m"]) for row in rows("welds"))
+    if abs(totals["fillet welds"] + totals["butt welds"] - weld) > 0.3:
+        out.append(f"{folder}: {weld:.2f} m of welds, totals {totals['fillet welds']} and {totals['butt welds']}")
+    return out
+
+
 # ---------------------------------------------------------------- assembly
 
 def contour_points(contour, step=0.02):
@@ -239,33 +287,40 @@ def region(flat, drilled=True):
 
 
 def fold(x, h, bends, thickness):
-    """(along right, along toward) of pattern x at height h, worked out here again from radius, angle, side."""
-    pos, direction, done = np.zeros(2), 0.0, 0.0
+    """(along right, along toward) of pattern places x at heights h, worked out here again from radius, angle, side."""
+    x, h = np.broadcast_arrays(np.asarray(x, dtype=float), np.asarray(h, dtype=float))
+    out = np.empty(x.shape + (2,))
+    start, direction, done = np.zeros(2), 0.0, 0.0
+    rest = x > -np.inf
+
+    def along(a):
+        return np.stack([np.cos(a), np.sin(a)], axis=-1)
+
+    def normal(a):
+        return np.stack([-np.sin(a), np.cos(a)], axis=-1)
+
     for b in bends:
-        if x <= b["start"] + 1e-12:
-            break
-        pos = pos + (b["start"] - done) * np.array([math.cos(direction), math.sin(direction)])
-        share = min(1.0, (x - b["start"]) / b["flat_length"])
-        turn = math.radians(b["angle_deg"]) * share
-        normal = np.array([-math.sin(direction), math.cos(direction)])
-        if b["side"] == "up":  # the marked face is inside
-            centre = pos + normal * (thickness + b["inside_radius"])
-            direction += turn
-            pos = centre - np.array([-math.sin(direction), math.cos(direction)]) * (thickness + b["inside_radius"])
-        else:
-            centre = pos - normal * b["inside_radius"]
-            direction -= turn
-            pos = centre + np.array([-math.sin(direction), math.cos(direction)]) * b["inside_radius"]
-        done = b["start"] + b["flat_length"] * share
-        if share < 1:
-            break
-    pos = pos + (x - done) * np.array([math.cos(direction), math.sin(direction)])
-    return pos + h * np.array([-math.sin(direction), math.cos(direction)])
+        straight = rest & (x <= b["start"] + 1e-12)
+        out[straight] = start + (x[straight, None] - done) * along(direction) + h[straight, None] * normal(direction)
+        rest = rest & ~straight
+        start = start + (b["start"] - done) * along(direction)
+        # The marked face is inside a bend up.
+        sense, lever = (1.0, thickness + b["inside_radius"]) if b["side"] == "up" else (-1.0, b["inside_radius"])
+        centre = start + sense * lever * normal(direction)
+        curved = rest & (x < b["start"] + b["flat_length"])
+        turned = direction + sense * math.radians(b["angle_deg"]) * (x[curved] - b["start"]) / b["flat_length"]
+        out[curved] = centre - sense * lever * normal(turned) + h[curved, None] * normal(turned)
+        rest = rest & ~curved
+        direction += sense * math.radians(b["angle_deg"])
+        start = centre - sense * lever * normal(direction)
+        done = b["start"] + b["flat_length"]
+    out[rest] = start + (x[rest, None] - done) * along(direction) + h[rest, None] * normal(direction)
+    return out
 
 
 def place(pl, r, y, n):
     o, a, b, c = (np.array(pl[k]) for k in ("origin", "right", "up", "toward"))
-    return o + a * r + b * y + c * n
+    return o + np.multiply.outer(r, a) + np.multiply.outer(y, b) + np.multiply.outer(n, c)
 
 
 def polygons(shape):
@@ -275,7 +330,7 @@ def polygons(shape):
 
 def solid(part, pl):
     flat, t = part["flat"], part["thickness"]
-    cs = CrossSection(polygons(region(flat)), fillrule=__import__("manifold3d").FillRule.EvenOdd)
+    cs = CrossSection(polygons(region(flat)), fillrule=FillRule.EvenOdd)
     if flat["bends"]:
         body = cs.extrude(t)
         length = flat["outer"]["path"]
@@ -292,19 +347,30 @@ def solid(part, pl):
         pieces.append(body)
 
         def warp(points):
-            out = np.empty_like(points)
-            for i, (x, y, h) in enumerate(points):
-                r, n = fold(x, h, flat["bends"], t)
-                out[i] = place(pl, r, y, n)
-            return out
+            folded = fold(points[:, 0], points[:, 2], flat["bends"], t)
+            return place(pl, folded[:, 0], points[:, 1], folded[:, 1])
         return [p.warp_batch(warp) for p in pieces if not p.is_empty()]
     m = np.column_stack([pl["right"], pl["up"], pl["toward"], pl["origin"]])
     return [cs.extrude(t).transform(m)]
 
 
-def overlap(a, b):
-    p, q = a.bounding_box(), b.bounding_box()
-    return all(p[i] < q[i + 3] - 1e-3 and q[i] < p[i + 3] - 1e-3 for i in range(3))
+def box(piece):
+    return np.array(piece.bounding_box())
+
+
+def apart(p, q):
+    """Whether two boxes share no volume."""
+    return bool((p[:3] >= q[3:] - 1e-3).any() or (q[:3] >= p[3:] - 1e-3).any())
+
+
+def meeting(bodies):
+    """Pairs of bodies whose boxes meet."""
+    boxes = np.array([[*np.min([b[:3] for _, b in pieces], axis=0), *np.max([b[3:] for _, b in pieces], axis=0)] for _, pieces in bodies])
+    for i, p in enumerate(boxes):
+        rest = boxes[i + 1:]
+        near = ((rest[:, 3:] > p[:3] + 1e-3) & (p[3:] > rest[:, :3] + 1e-3)).all(axis=1)
+        for j in np.flatnonzero(near):
+            yield bodies[i], bodies[i + 1 + j]
 
 
 def check_assembly(folder, data):
@@ -317,7 +383,7 @@ def check_assembly(folder, data):
             continue
         for pl in p["placements"]:
             m = np.column_stack([pl["right"], pl["up"], pl["toward"]])
-            hand.add(round(np.linalg.det(m), 6))
+            hand.add(round(float(np.linalg.det(m))))
             solids.append((p, solid(p, pl)))
     if len(hand) > 1:
         out.append(f"{folder}: plates of both hands: {hand}")
@@ -332,42 +398,43 @@ def check_assembly(folder, data):
     # Belt and buckets in all positions.
     shapes = [Polygon(b).buffer(0) for b in data["buckets"]]
     swept = unary_union([s for s in shapes if s.area > 0])
-    cs = CrossSection(polygons(swept.simplify(0.01)), fillrule=__import__("manifold3d").FillRule.EvenOdd)
+    cs = CrossSection(polygons(swept.simplify(0.01)), fillrule=FillRule.EvenOdd)
     w = data["bucket_width"]
     flip = np.array([[1, 0, 0, 0], [0, 0, 1, -w / 2], [0, 1, 0, 0]], dtype=float)
     buckets = cs.extrude(w).transform(flip)
     belts = []
     for pts in data["belt"]:
         line = unary_union([LineString([a, b]).buffer(0.05) for a, b in zip(pts, pts[1:]) if math.dist(a, b) < 400])
-        c = CrossSection(polygons(line), fillrule=__import__("manifold3d").FillRule.EvenOdd)
+        c = CrossSection(polygons(line), fillrule=FillRule.EvenOdd)
         bw = data["belt_width"]
         belts.append(c.extrude(bw).transform(np.array([[1, 0, 0, 0], [0, 0, 1, -bw / 2], [0, 1, 0, 0]], dtype=float)))
-    for p, pieces in solids:
-        turning = p["sources"] and any(s.startswith(("foot_pulley", "bend_pulley.diameter", "bend_pulley.face", "shaft", "bend_pulley.shaft")) for s in p["sources"]) and 600 <= p["item"] < 660
-        if turning:
+    bodies = [(p, [(piece, box(piece)) for piece in pieces]) for p, pieces in solids]
+    moving = [(what, body, box(body)) for what, body in [("the buckets", buckets)] + [("the belt", b) for b in belts]]
+    for p, pieces in bodies:
+        # What the belt lies on, and the shafts, turn with it.
+        if p["id"].startswith(("foot_pulley", "bend_pulley", "shaft", "bend_shaft")):
             continue
-        for piece in pieces:
-            for what, body in [("the buckets", buckets)] + [("the belt", b) for b in belts]:
-                if overlap(piece, body):
+        for piece, around in pieces:
+            for what, body, its in moving:
+                if not apart(around, its):
                     v = (piece ^ body).volume()
                     if v > 1.0:
                         out.append(f"{folder}: {p['item']} {p['name']} runs into {what}: {v:.1f} mm³")
-    for i, (p, a) in enumerate(solids):
-        for q, b in solids[i + 1:]:
-            volume, contact = 0.0, 0.0
-            for x in a:
-                for y in b:
-                    if overlap(x, y):
-                        common = x ^ y
-                        v = common.volume()
-                        if v > 1e-3:
-                            volume += v
-                            contact += common.surface_area() / 2
-            # A body of volume v between two faces of area s is v/s thick.
-            if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
-                out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
+    for (p, a), (q, b) in meeting(bodies):
+        volume, contact = 0.0, 0.0
+        for x, around in a:
+            for y, its in b:
+                if not apart(around, its):
+                    common = x ^ y
+                    v = common.volume()
+                    if v > 1e-3:
+                        volume += v
+                        contact += common.surface_area() / 2
+        # A body of volume v between two faces of area s is v/s thick.
+        if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
+            out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
     out += check_folds(folder, parts)
-    out += check_joints(folder, parts)
+    out += check_joints(folder, data, parts)
     return out
 
 
@@ -390,18 +457,15 @@ def check_folds(folder, parts):
         if face is None or not p["flat"] or not p["flat"]["bends"]:
             continue
         xs = [q[0] for q in contour_points(p["flat"]["outer"])]
-        worst = 0.0
-        for x in np.linspace(min(xs) + 0.5, max(xs) - 0.5, 400):
-            r, n = fold(x, face, p["flat"]["bends"], p["thickness"])
-            v = place(p["placements"][0], r, 0.0, n)
-            worst = max(worst, outline.distance(Point(v[0], v[2])))
+        rn = fold(np.linspace(min(xs) + 0.5, max(xs) - 0.5, 400), face, p["flat"]["bends"], p["thickness"])
+        line = place(p["placements"][0], rn[:, 0], np.zeros(len(rn)), rn[:, 1])
+        worst = max(outline.distance(Point(x, z)) for x, _, z in line)
         if worst > LIMIT:
             out.append(f"{folder}: {p['name']} folded lies {worst:.3f} mm off the side plate's edge")
-        print(f"{folder.name}: {p['name']}: folded within {worst:.4f} mm of the side plate's edge")
     return out
 
 
-def check_joints(folder, parts):
+def check_joints(folder, data, parts):
     """Each group of holes with one purpose: every axis is shared by two plates at least, and by all plates that lie on it."""
     out = []
     groups = defaultdict(list)
@@ -414,6 +478,16 @@ def check_joints(folder, parts):
                     continue
                 o = place(pl, h["at"][0], h["at"][1], 0.0)
                 groups[h["feature"]].append((p["item"], o, np.array(pl["toward"]), h))
+    # As many bolts on the list as holes that lie on one axis together.
+    for j in data["parts"]["joints"]:
+        bolts = []
+        for _, o, d, h in groups[j["feature"]]:
+            if not any(np.linalg.norm((o - p) - d * (o - p).dot(d)) < 0.01 and abs((o - p).dot(d)) < 80 for p in bolts):
+                bolts.append(o)
+        if bolts and len(bolts) != j["quantity"]:
+            out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, holes for {len(bolts)}")
+        if not groups[j["feature"]] and not any(h["feature"] == j["feature"] for p in parts if p["flat"] for h in p["flat"]["holes"]):
+            out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, but no holes for {j['feature']}")
     alone_ok = ("flange", "anchors", "take-up rod", "shaft", "hanger", "base.")
     for feature, holes in groups.items():
         if any(w in feature for w in alone_ok):
@@ -438,17 +512,23 @@ def check_joints(folder, parts):
     return out
 
 
-def main(args):
-    found = []
-    for name in args:
-        folder = Path(name)
-        data = json.loads((folder / "parts.json").read_text(encoding="utf-8"))
-        found += check_files(folder, data)
-        found += check_assembly(folder, data)
-    for f in found:
-        print(f)
-    print(f"{len(found)} findings in {len(args)} sets")
-    return 1 if found else 0
+def check(name):
+    folder = Path(name)
+    data = json.loads((folder / "parts.json").read_text(encoding="utf-8"))
+    found = [f"{folder}: {d['item']} cannot be made: {d['what']}" for d in data["parts"]["defects"]]
+    return found + check_files(folder, data) + check_assembly(folder, data)
+
+
+def main(folders):
+    count = 0
+    gc.freeze()
+    with Pool(2) as pool:
+        for found in pool.imap(check, folders):
+            for f in found:
+                print(f, flush=True)
+            count += len(found)
+    print(f"{count} findings in {len(folders)} sets")
+    return 1 if count else 0
 
 
 if __name__ == "__main__":

@@ -141,7 +141,7 @@ def judge_dimension(e, doc, found):
     angular = e.dimtype in (2, 5)
     measured = abs(e.get_measurement()) * (1 if angular else e.override().get("dimlfac", 1.0) or 1.0)
     shown = " ".join(plain(t.dxf.text) for t in block.query("TEXT"))
-    lead = re.sub(r"^\d+ × (?=[⌀R□])", "", shown)
+    lead = re.sub(r"^\d+ (?:× (?=[⌀R□])|(?:equal|gleich) = )", "", shown)
     sum_of = re.search(r"(\d+) × (.+?) = (.+)", lead)
     values = numbers_of(sum_of[3] if sum_of else lead)
     if not values:
@@ -253,7 +253,7 @@ def judge_lengths(report, lengths, words):
         elif line["state"] == "stated" and not re.search(rf"(?<![\d.,]){re.escape(plain(detail))}(?![\d.,]\d)", joined):
             found.append(f"{path} = {mm} mm: the words {detail!r} stand on no sheet")
         elif line["state"] == "dimensioned":
-            wanted = detail["value"] if detail["built_smaller"] and detail["value"] < mm else mm
+            wanted = detail["value"] if detail["built_larger"] and detail["value"] > mm else mm
             if not any(math.isclose(v, wanted, abs_tol=0.06) for v in lengths):
                 found.append(f"{path} = {wanted} mm: no DIMENSION measures it")
     return found

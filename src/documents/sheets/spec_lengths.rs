@@ -52,10 +52,6 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
     ("pit.working_space", "belongs to the excavation, used for the quantities only"),
 ];
 
-/// Sizes that the model builds smaller than settled where there is no room; sheets show what is built.
-pub const BUILT_SMALLER: &[(&str, &str)] =
-    &[("shovel_pocket.width", "kept clear of sliding plate, feet and rolled bottom"), ("shovel_pocket.height", "kept under the sensor panel")];
-
 /// Least sizes that the model builds larger, by less than the setting-out step, where the spec leaves them out; sheets show what is built.
 pub const BUILT_LARGER: &[&str] = &["pit.up_space", "pit.down_space", "pit.near_space", "pit.far_space"];
 

@@ -7,16 +7,20 @@
 use super::bucket::total_length;
 use super::habit::{Habit, Step, mm};
 use super::{PRACTICE, decide, later};
+use crate::formulas::belt_path::{self, Pulleys};
+use crate::formulas::down_face::{DownFace, Sweep, down_face};
 use crate::formulas::foot_heights;
 use crate::sources::Source;
+use crate::spec::bearing_unit::bearing_unit;
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
 use crate::spec::casing::{AskedCasing, Bottom, Casing, Trunk};
+use crate::spec::duty::Duty;
 use crate::spec::inlets::Inlet;
 use crate::spec::openings::{Door, Wall};
 use crate::spec::pulleys::{BendPulley, FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
-use crate::spec::rotating::TakeUp;
+use crate::spec::rotating::{Bearings, Shaft, TakeUp};
 
 const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): foot plates 4.8 mm or more");
 
@@ -85,14 +89,76 @@ pub(super) struct Levels {
     pub radius: f64,
     /// Inner face of the end plate on the up side.
     pub up_end: f64,
+    /// Half width of the sliding plate.
+    pub slide: f64,
+}
+
+/// Least distance of the sliding plate to the floor, mm.
+const ABOVE_FLOOR: f64 = 10.0;
+
+/// Raises the feet where the sliding plate, which covers the slot in every position, would reach below the base.
+pub(super) fn feet(foot: &FootPulley, belt: &Belt, bucket: &Bucket, take_up: &TakeUp, shaft: &Shaft, casing: &mut Casing, habit: Habit) {
+    let half = foot_heights::sliding_plate_half_height(take_up.travel.value.value(), foot_heights::slot_width(shaft.diameter.value.value()), 0.0);
+    let need = half + ABOVE_FLOOR - shaft_low(casing, foot, belt, bucket, 0.0);
+    if need > casing.feet.value.value() {
+        let why =
+            format!("so that the sliding plate, {} under the shaft to cover the slot with the take-up at its highest, ends above the floor", habit.say(half));
+        decide(&mut casing.feet, mm(habit.up(need, Step::Fine).min(1000.0)), foot_heights::SLIDING_PLATE, why);
+    }
+}
+
+/// Height of the foot shaft above the base, take-up at its lowest, for feet of this height.
+fn shaft_low(casing: &Casing, foot: &FootPulley, belt: &Belt, bucket: &Bucket, feet: f64) -> f64 {
+    foot_heights::shaft_height_lowest(
+        feet,
+        casing.bottom_plate.value.value(),
+        casing.bottom_clearance.value.value(),
+        foot.diameter.value.value(),
+        belt.thickness.value.value(),
+        bucket.projection.value.value(),
+        bucket.height.value.value(),
+    )
+}
+
+/// Bends of the down-side end plate, where a bend pulley makes it follow the belt.
+#[allow(clippy::too_many_arguments)]
+pub(super) fn down_bends(
+    casing: &Casing,
+    head: &HeadPulley,
+    foot: &FootPulley,
+    bend: &BendPulley,
+    belt: &Belt,
+    bucket: &Bucket,
+    duty: &Duty,
+    levels: &Levels,
+) -> Option<DownFace> {
+    if !*bend.fitted {
+        return None;
+    }
+    let (t, p, b) = (belt.thickness.value.value(), bucket.projection.value.value(), bucket.height.value.value());
+    let (d_foot, d_bend) = (foot.diameter.value.value(), bend.diameter.value.value());
+    let neutral = |d: f64| (d + t) / 2.0;
+    let (r_foot, r_head, r_bend) = (neutral(d_foot), neutral(head.diameter.value.value()), neutral(d_bend));
+    let pulleys = Pulleys::usual(r_foot, levels.shaft_low, r_head, levels.shaft_high + duty.lift.value.value(), Some((r_bend, bend.height.value.value())));
+    let angle = belt_path::belt_path(&pulleys).map(|path| path.foot_run_angle_rad()).ok().filter(|a| *a > 1e-6)?;
+    Some(down_face(&Sweep {
+        foot_tip: foot_heights::tip_radius(d_foot, t, p, b),
+        foot_flat: d_foot / 2.0 + t + p,
+        bend_tip: foot_heights::tip_radius(d_bend, t, p, b),
+        bend_flat: d_bend / 2.0 + t + p,
+        bend_x: foot_heights::bend_pulley_x(r_foot, r_head, r_bend),
+        shaft: levels.shaft_low,
+        angle,
+        gap: casing.down_clearance.value.value(),
+    }))
 }
 
 impl Levels {
     /// From the settled parts.
-    pub(super) fn of(casing: &Casing, foot: &FootPulley, belt: &Belt, bucket: &Bucket, take_up: &TakeUp) -> Self {
+    pub(super) fn of(casing: &Casing, foot: &FootPulley, belt: &Belt, bucket: &Bucket, take_up: &TakeUp, shaft: &Shaft, bearings: &Bearings) -> Self {
         let (d, t, p, b) = (foot.diameter.value.value(), belt.thickness.value.value(), bucket.projection.value.value(), bucket.height.value.value());
-        let shaft_low =
-            foot_heights::shaft_height_lowest(casing.feet.value.value(), casing.bottom_plate.value.value(), casing.bottom_clearance.value.value(), d, t, p, b);
+        let shaft_low = shaft_low(casing, foot, belt, bucket, casing.feet.value.value());
+        let unit = bearing_unit(*bearings.kind, shaft.journal.value.value());
         let tip_radius = foot_heights::tip_radius(d, t, p, b);
         Self {
             bottom: casing.feet.value.value() + casing.bottom_plate.value.value(),
@@ -101,6 +167,7 @@ impl Levels {
             tip_radius,
             radius: d / 2.0,
             up_end: tip_radius + casing.up_clearance.value.value(),
+            slide: foot_heights::sliding_plate_half_width(foot_heights::slot_width(shaft.diameter.value.value()), unit.across, unit.beside()),
         }
     }
 }

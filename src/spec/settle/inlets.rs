@@ -1,19 +1,20 @@
-//! Settles `[inlet.up]`, `[inlet.down]` and `[shovel_pocket]`.
+//! Settles `[inlet.up]` and `[inlet.down]`.
 //!
 //! In: what was asked, product, duty, bucket, levels of the shaft. Out: the inlets with throats wide and high enough by
-//! rule, and the pocket. The up-side sill stands on the shaft centreline with the take-up at its highest, where the buckets can hold what they get.
+//! rule. The up-side sill stands on the shaft centreline with the take-up at its highest, where the buckets can hold what they get.
 
-use super::PRACTICE;
 use super::bucket::total_length;
 use super::casing::Levels;
 use super::habit::{Habit, Step, mm};
+use super::{PRACTICE, decide};
+use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::bucket::Bucket;
 use crate::spec::casing::Bottom;
 use crate::spec::duty::Duty;
-use crate::spec::inlets::{AskedInlet, FedBy, Inlet, ShovelPocket, Side};
+use crate::spec::inlets::{AskedInlet, FedBy, Inlet};
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::reader::Chosen;
 use crate::units::Angle;
@@ -21,13 +22,8 @@ use crate::units::Angle;
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
 const SLOWEST: f64 = 1.0;
-
-/// Reach of a shovel pocket that one can shovel into, mm; the model uses the same.
-const POCKET_REACH: f64 = 300.0;
-/// Between two openings of a plate, or an opening and an edge: two frames and their bolts, mm.
-const OPENING_GAP: f64 = 70.0;
-/// Half the width that shaft slot, sliding plate and rod take up on a side plate, mm.
-const SLOT_ZONE: f64 = 160.0;
+/// From an opening to a bend of its plate: the bend itself, the throat's plate and its weld, mm.
+const BEND_ROOM: f64 = 45.0;
 
 /// Which inlets there are.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,8 +57,18 @@ struct Foot<'a> {
     habit: Habit,
 }
 
-/// Settles both inlets.
-pub(super) fn inlets(asked: &AskedSpec, sides: &Sides, product: &Product, duty: &Duty, bucket: &Bucket, levels: &Levels, habit: Habit) -> (Inlet, Inlet) {
+/// Settles both inlets; `bends` are those of the down-side end plate.
+#[allow(clippy::too_many_arguments)]
+pub(super) fn inlets(
+    asked: &AskedSpec,
+    sides: &Sides,
+    product: &Product,
+    duty: &Duty,
+    bucket: &Bucket,
+    levels: &Levels,
+    bends: Option<DownFace>,
+    habit: Habit,
+) -> (Inlet, Inlet) {
     let foot = Foot { product, duty, buckets_long: total_length(bucket), habit };
     let up_sill = habit.up(levels.shaft_high, Step::Fine);
     let up = foot.inlet(
@@ -79,13 +85,21 @@ pub(super) fn inlets(asked: &AskedSpec, sides: &Sides, product: &Product, duty: 
     let radius = levels.shaft_low - levels.bottom;
     let shoulder = if rolled { levels.shaft_low - 2.0 * radius + 3.0_f64.sqrt() * levels.up_end + 25.0 } else { 0.0 };
     let down_sill = habit.up(third.max(least).max(shoulder), Step::Fine);
-    let down = foot.inlet(
+    let mut down = foot.inlet(
         &asked.inlet_down,
         sides.down.clone(),
         down_sill,
         PRACTICE,
         format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", habit.say(100.0)),
     );
+    if let Some(face) = bends
+        && down.sill.value.value() + down.height.value.value() + BEND_ROOM > face.lower_z
+        && down.sill.value.value() < face.lower_z + BEND_ROOM
+    {
+        let above = habit.up(face.lower_z + BEND_ROOM, Step::Fine);
+        let why = format!("above the bend of the end plate at {}, which no opening may cross", habit.say(face.lower_z));
+        decide(&mut down.sill, mm(above), PRACTICE, why);
+    }
     (up, down)
 }
 
@@ -142,54 +156,5 @@ impl Foot<'_> {
             reach,
             drop,
         }
-    }
-}
-
-/// Settles the shovel pocket.
-///
-/// It lies between the shaft slot with its sliding plate and the up-side end, under the sensor panel.
-pub(super) fn pocket(asked: &AskedSpec, product: &Product, levels: &Levels, habit: Habit) -> ShovelPocket {
-    let a = &asked.shovel_pocket;
-    let panel = asked.sensor_panels.size.value().map_or(habit.or_inch(150.0, 6.0), |s| s.value());
-    let ceiling = (levels.shaft_low + levels.shaft_high) / 2.0 - panel / 2.0 - OPENING_GAP;
-    let height = habit.or_inch(250.0, 10.0);
-    let (low, usual, high) = (habit.or_inch(700.0, 28.0), habit.or_inch(800.0, 32.0), habit.or_inch(900.0, 36.0));
-    // A small foot has its panel low: a steeper floor brings the opening under it.
-    let for_panel = ((low - (ceiling - height)) / POCKET_REACH).atan().to_degrees();
-    let slope = product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(45.0, 70.0);
-    let slope = Chosen::or(
-        &a.slope,
-        Angle::deg(slope),
-        PRACTICE,
-        "the product's chute slope, at least 45°; steeper where the opening must lie under a low sensor panel",
-    );
-    let rise = POCKET_REACH * slope.value.value().to_radians().tan();
-    // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
-    let lip = usual.min(ceiling - height + rise).min(ceiling).max(levels.bottom + 60.0 + rise.min(high - low));
-    let lip = Chosen::or(
-        &a.lip,
-        mm(habit.near(lip.clamp(low, high), Step::Middle)),
-        PRACTICE,
-        "a height to shovel over, 700 to 900 mm, with the opening under the sensor panel",
-    );
-    let sill = (lip.value.value() - rise).max(levels.bottom + 60.0);
-    let room = levels.up_end - OPENING_GAP - SLOT_ZONE;
-    ShovelPocket {
-        fitted: Chosen::or(&a.fitted, true, PRACTICE, "a plugged elevator must be emptied and the spill brought back"),
-        side: Chosen::or(&a.side, Side::Near, PRACTICE, "the near side has the working space"),
-        width: Chosen::or(
-            &a.width,
-            mm(habit.down(habit.or_inch(400.0, 16.0).min(room), Step::Middle).max(150.0)),
-            PRACTICE,
-            format!("wider than a shovel where there is room: {} between shaft slot and up-side end", habit.say(room)),
-        ),
-        height: Chosen::or(
-            &a.height,
-            mm(habit.down(height.min(ceiling - sill), Step::Middle).max(100.0)),
-            PRACTICE,
-            "a shovel's load passes under its upper edge; it ends under the sensor panel",
-        ),
-        slope,
-        lip,
     }
 }

@@ -21,8 +21,10 @@ const DISTANCE: Source = Source::physics("clearance of the wall that the door is
 const MESHES: [f64; 5] = [12.5, 10.0, 8.0, 6.0, 5.0];
 /// Frame round an opening and room for its bolts, mm.
 const FRAME: f64 = 80.0;
-/// Half the width that shaft slot, sliding plate and rod take up on a side plate, mm.
+/// Least half width that shaft slot, sliding plate and rod take up on a side plate, mm.
 const SLOT_ZONE: f64 = 160.0;
+/// From the edge of the sliding plate to a door's opening, mm: guide, frame, rounding.
+const BESIDE_SLIDE: f64 = 75.0;
 
 /// Settles panels, clean-outs and monitoring.
 pub(super) fn small(asked: &AskedSpec, habit: Habit) -> (SensorPanels, CleanOut, Monitoring) {
@@ -118,10 +120,11 @@ impl Placing<'_> {
             }
             Wall::Near | Wall::Far => {
                 // Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
-                let room = self.levels.up_end - 40.0 - SLOT_ZONE;
+                let zone = (self.levels.slide + BESIDE_SLIDE).max(SLOT_ZONE);
+                let room = self.levels.up_end - 40.0 - zone;
                 let (width, middle) = if room >= 200.0 {
                     let w = habit.down(usual.min(room), Step::Middle);
-                    (w, habit.near(SLOT_ZONE + (room - w) / 2.0 + w / 2.0, Step::Middle))
+                    (w, habit.near(zone + (room - w) / 2.0 + w / 2.0, Step::Middle))
                 } else {
                     (habit.down(usual.min(2.0 * self.levels.up_end - 80.0).max(80.0), Step::Middle), 0.0)
                 };

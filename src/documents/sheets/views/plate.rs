@@ -120,7 +120,7 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
             d.tag(((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0), (high[0] - low[0]).min(high[1] - low[1]) / 2.0, opening_tag(i));
         }
     }
-    corners(&mut d, part, flat);
+    corners(job, &mut d, part, flat);
     let by_rows = regular(flat);
     for h in &flat.holes {
         let at = PlanePoint::new(h.at[0], h.at[1]);
@@ -170,9 +170,12 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
 /// Most corners of an outline that are dimensioned one by one along an axis; more stand in the table.
 const CORNERS: usize = 4;
 
+/// Chord of an arc up to which it is told as the corner of its tangents with a radius, mm.
+const SHORT_ARC: f64 = 15.0;
+
 /// Corners of the outline that lie off its bounding box, along x and along y.
 fn inner_corners(flat: &FlatPattern) -> (Vec<f64>, Vec<f64>) {
-    let Contour::Path(nodes) = &flat.outer else { return (Vec::new(), Vec::new()) };
+    let nodes = flat.outer.corners(SHORT_ARC);
     let size = flat.size();
     let inner = |all: Vec<f64>, most: f64| all.into_iter().filter(|v| *v > 0.01 && *v < most - 0.01).collect::<Vec<f64>>();
     (inner(distinct(nodes.iter().map(|n| n.at[0])), size[0]), inner(distinct(nodes.iter().map(|n| n.at[1])), size[1]))
@@ -185,11 +188,16 @@ fn many_corners(flat: &FlatPattern) -> bool {
 }
 
 /// Dimensions of the outline's corners from its lower left.
-fn corners(d: &mut Draft, part: &Part, flat: &FlatPattern) {
+fn corners(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     if many_corners(flat) {
         return;
     }
-    let Contour::Path(nodes) = &flat.outer else { return };
+    let nodes = flat.outer.corners(SHORT_ARC);
+    for n in &nodes {
+        if let Some(radius) = n.radius {
+            d.leader((n.at[0], n.at[1]), format!("R {}", job.mm(radius)), Side::Right);
+        }
+    }
     let (xs, ys) = inner_corners(flat);
     let (mut last, mut low) = (0.0, 0.0);
     for (i, x) in xs.iter().enumerate() {
@@ -265,9 +273,10 @@ pub fn table(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table
         .column("y", Align::Right, 30.0)
         .column("Size", Align::Left, 50.0)
         .column("For", Align::Left, 60.0);
-    if let (true, Contour::Path(nodes)) = (many_corners(flat), &flat.outer) {
-        for n in nodes {
-            t.row([String::new(), job.mm(n.at[0]), job.mm(n.at[1]), String::new(), job.say(if n.bulge == 0.0 { "corner" } else { "corner, then an arc" })]);
+    if many_corners(flat) {
+        for n in flat.outer.corners(SHORT_ARC) {
+            let size = n.radius.map_or_else(String::new, |r| format!("R {}", job.mm(r)));
+            t.row([String::new(), job.mm(n.at[0]), job.mm(n.at[1]), size, job.say(if n.arc_follows { "corner, then an arc" } else { "corner" })]);
         }
     }
     if !regular(flat) {

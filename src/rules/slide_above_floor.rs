@@ -1,0 +1,70 @@
+//! The sliding plate ends above the pit floor with the take-up at its lowest.
+//!
+//! It covers the shaft slot in every position, so a long travel makes it long; on a small foot pulley with low feet
+//! it would meet the floor. Geometry of the model.
+
+use super::finding::{mm, reaches, unless, up_to};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::foot_heights::SLIDING_PLATE;
+use crate::units::Length;
+
+/// Sliding plate over the floor.
+pub const RULE: Rule = Rule {
+    id: "slide-above-floor",
+    title: "Sliding plate above the floor",
+    what: "Height of the sliding plate's lower edge above the underside of the base, take-up at its lowest.",
+    why: "A plate that reaches the floor stands on it before the take-up is at its lowest, and cannot be built into the pit.",
+    remedy: "Higher feet, or less travel with a belt that stretches less.",
+    source: SLIDING_PLATE,
+    check,
+};
+
+/// Least height over the floor, mm.
+const LEAST: f64 = 5.0;
+/// Height that a change brings, mm.
+const WISH: f64 = 10.0;
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    let low = case.foot.rotating.sliding_plate.z.low;
+    let feet = up_to(case.spec.casing.feet.value() + WISH - low, 5.0);
+    let place = if low < 0.0 { format!("{} below", mm(-low)) } else { format!("{} above", mm(low)) };
+    let message = format!("the sliding plate ends {place} the underside of the base with the take-up at its lowest");
+    vec![
+        RULE.finds(unless(reaches(low, LEAST), Verdict::Fail), "take_up.travel", message)
+            .value(low, "mm")
+            .limit(LEAST, "mm")
+            .change("casing.feet", &Length::mm(feet)),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::findings_of;
+    use crate::rules::trial::SMALL;
+
+    #[test]
+    fn long_travel_needs_high_feet() {
+        let mut seen = [false, false];
+        for travel in (200..900).step_by(20) {
+            let travel = format!("\"{travel} mm\"");
+            for finding in findings_of(&RULE, SMALL, &[("casing.feet", "\"100 mm\""), ("take_up.travel", travel.as_str())]) {
+                let low = finding.value.unwrap().value;
+                assert_eq!(finding.verdict, if low < 5.0 { Verdict::Fail } else { Verdict::Pass }, "{travel}");
+                seen[usize::from(low < 5.0)] = true;
+                for change in &finding.would_pass {
+                    let higher = findings_of(&RULE, SMALL, &[("casing.feet", change.value.as_str()), ("take_up.travel", travel.as_str())]);
+                    assert!(higher.iter().all(|f| f.verdict == Verdict::Pass), "{travel}: {change:?}");
+                }
+            }
+        }
+        assert_eq!(seen, [true, true]);
+    }
+
+    /// Left to itself the program chooses feet that are high enough.
+    #[test]
+    fn default_feet_are_high_enough() {
+        let found = findings_of(&RULE, SMALL, &[("take_up.travel", "\"700 mm\"")]);
+        assert!(!found.is_empty() && found.iter().all(|f| f.verdict == Verdict::Pass));
+    }
+}
