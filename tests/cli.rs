@@ -159,3 +159,33 @@ fn a_survey_fails_and_says_what_would_pass() {
     assert_eq!(code(&draw), 1);
     assert!(place.path().join("survey/checks.json").exists(), "a survey is drawn even though it fails");
 }
+
+/// The sample title block takes the place of ours on every sheet; the rules' outcome and an empty approval stay.
+#[test]
+fn a_title_block_of_ones_own() {
+    let place = tempfile::tempdir().unwrap();
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let block = root.join("templates/title_block.dxf");
+    let spec = root.join("templates/grain_intake.toml");
+    let draw = |block: &Path, folder: &str| {
+        footwell(place.path(), &["draw", spec.to_str().unwrap(), "--only", "pit", "--formats", "svg", "--title-block", block.to_str().unwrap(), "-o", folder])
+    };
+    let drawn = draw(&block, "own");
+    assert_eq!(code(&drawn), 0, "{}", err(&drawn));
+    assert!(!err(&drawn).contains("defect"), "{}", err(&drawn));
+    let sheet = std::fs::read_to_string(place.path().join("own/sheets/pit.svg")).unwrap();
+    for there in [">DM-1101  A<", ">1 of ", ">PIT, ", "RULES CHECKED", ">approved<", ">Demonstration mill<"] {
+        assert!(sheet.contains(there), "{there}");
+    }
+    for gone in ["Approved by", "{", "ISO 7200"] {
+        assert!(!sheet.split("</style>").nth(1).unwrap().contains(gone), "{gone}");
+    }
+    let text = std::fs::read_to_string(&block).unwrap();
+    for (wrong, said) in [(text.replace("{TITLE}", "title"), "{TITLE}"), (text.replace("{OWNER}", "{BOSS}"), "{BOSS}"), ("no drawing".into(), "DXF")] {
+        std::fs::write(place.path().join("wrong.dxf"), wrong).unwrap();
+        let refused = draw(Path::new("wrong.dxf"), "refused");
+        assert_eq!(code(&refused), 2);
+        assert!(err(&refused).contains("wrong.dxf") && err(&refused).contains(said), "{}", err(&refused));
+        assert!(!place.path().join("refused").exists());
+    }
+}

@@ -6,11 +6,12 @@
 
 use super::folder::OutputFile;
 use super::job::Job;
+use crate::documents::own_block::OwnBlock;
 use crate::documents::sheets;
 use crate::export::{self, CadVersion, Page, layers::LayerMap};
 use crate::report::html::SheetLink;
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// A file format of the drawings.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, ValueEnum)]
@@ -79,6 +80,9 @@ pub struct DrawingOptions {
     /// Layer names: "own", "iso13567", or a TOML file that maps our layers to yours
     #[arg(long, default_value = "own", value_name = "NAME|FILE")]
     pub layers: String,
+    /// DXF of your own title block, 1:1 mm or inches, with {NUMBER}, {TITLE}, {SHEET} … as texts (see README)
+    #[arg(long, value_name = "FILE")]
+    pub title_block: Option<PathBuf>,
     /// Only a part of the set
     #[arg(long, value_enum, value_name = "SET")]
     pub only: Option<Only>,
@@ -100,8 +104,12 @@ pub struct Drawings {
 /// # Errors
 /// A plain sentence when a layer table cannot be used or a format cannot hold a sheet.
 pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawings, String> {
+    let own_block = options.title_block.as_deref().map(own_block).transpose()?;
     let parts = crate::parts::build_parts(&job.spec, &job.foot);
-    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings, &parts).with_hash(&job.spec_hash).with_comparison(job.comparison.as_ref());
+    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings, &parts)
+        .with_hash(&job.spec_hash)
+        .with_comparison(job.comparison.as_ref())
+        .with_own_block(own_block);
     let laid_out = match options.only {
         Some(Only::Pit) => sheets::lay_out_only(&plan, sheets::is_civil),
         None => sheets::lay_out(&plan),
@@ -128,6 +136,17 @@ pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawi
         Vec::new()
     };
     Ok(Drawings { files, links, defects })
+}
+
+fn own_block(path: &Path) -> Result<OwnBlock, String> {
+    let name = path.display();
+    let bytes = std::fs::read(path).map_err(|why| format!("cannot read the title block {name}: {why}"))?;
+    let foreign = export::foreign::read(&bytes).map_err(|why| format!("{name}: {why}"))?;
+    if let Some((kind, n)) = foreign.left_out.iter().next() {
+        return Err(format!("{name}: {n} × {kind} cannot be drawn; explode it to lines, arcs, circles, polylines and single-line texts"));
+    }
+    let (low, high) = foreign.extent().ok_or_else(|| format!("{name}: it has no lines"))?;
+    OwnBlock::new(foreign.marks, foreign.fields, low, high).map_err(|why| format!("{name}: {why}"))
 }
 
 fn layer_map(name: &str) -> Result<LayerMap, String> {

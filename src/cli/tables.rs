@@ -3,6 +3,7 @@
 //! In: nothing. Out: Markdown. `tests/readme.rs` holds the README against them.
 
 use super::starters;
+use crate::documents::own_block;
 use crate::spec::keys;
 use crate::tables::products;
 use crate::units::plain_number;
@@ -67,9 +68,24 @@ pub fn product_table() -> String {
     out
 }
 
+/// Every name in braces of a user's title block.
+pub fn title_block_table() -> String {
+    let mut out = String::from("| text | what it becomes |\n|---|---|\n");
+    for (name, about) in own_block::FIELDS {
+        out.push_str(&format!("| `{{{name}}}` | {} |\n", cell(about)));
+    }
+    out
+}
+
 /// A table with the name of its marker in the README.
 pub type MarkedTable = (&'static str, fn() -> String);
 
 /// All tables.
-pub const ALL: &[MarkedTable] =
-    &[("starters", starter_table), ("formats", format_table), ("keys", key_table), ("rules", rule_table), ("products", product_table)];
+pub const ALL: &[MarkedTable] = &[
+    ("starters", starter_table),
+    ("formats", format_table),
+    ("keys", key_table),
+    ("rules", rule_table),
+    ("products", product_table),
+    ("title-block", title_block_table),
+];

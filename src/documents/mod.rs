@@ -14,6 +14,7 @@ pub mod lettering;
 pub mod mark;
 pub mod notes;
 pub mod number;
+pub mod own_block;
 pub mod pencil;
 pub mod request;
 pub mod sheet;

@@ -7,10 +7,12 @@
 use super::drafting::{Lettering, Projection, SheetStyle, Unit};
 use super::lettering::{width, wrap};
 use super::mark::{Align, Group, Mark, PaperPoint};
+use super::own_block::OwnBlock;
 use super::pencil;
 use super::sheet::Stamp;
 use super::style::{Face, Pen};
 use super::words::Words;
+use std::collections::BTreeMap;
 
 /// A row of the revision table.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -48,6 +50,8 @@ pub struct TitleBlock {
     pub program: String,
     /// Revision rows, oldest first.
     pub revisions: Vec<Revision>,
+    /// A block that the user brought; it takes the place of the rows of fields.
+    pub own: Option<OwnBlock>,
 }
 
 /// The fields of one sheet.
@@ -89,18 +93,68 @@ const REVISIONS: usize = 4;
 /// Height of the whole block, mm.
 pub fn height(block: &TitleBlock) -> f64 {
     let revisions = block.revisions.len().min(REVISIONS);
-    ROWS.iter().sum::<f64>() + STAMP_ROW + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
+    block.own.as_ref().map_or(ROWS.iter().sum::<f64>(), |own| own.height) + STAMP_ROW + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
 }
 
 /// Draws the block; `(x, y)` is its lower left corner.
 #[expect(clippy::too_many_arguments, reason = "the fields of a title block come from many places")]
 pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Stamp, style: &SheetStyle, words: &Words, l: &Lettering) -> Mark {
     let mut d = Drawer { marks: Vec::new(), x, y, words, caption: l.caption };
-    let unit = match style.unit {
-        Unit::Mm => "mm".to_string(),
-        Unit::InchDecimal => "inch".into(),
-        Unit::InchFraction => "ft-in".into(),
-    };
+    match &block.own {
+        Some(own) => {
+            d.marks.extend(own.draw(x + WIDTH - own.width, y, &values(block, sheet, style), style.projection));
+            d.y += own.height;
+            d.rule(0.0, d.y, WIDTH, d.y);
+        }
+        None => rows_of_fields(&mut d, block, sheet, style, l),
+    }
+    d.stamp(stamp, sheet, style);
+    d.revisions(&block.revisions);
+    let top = d.y;
+    let mut marks = d.marks;
+    let left = block.own.as_ref().map_or(y, |own| if own.width < WIDTH - 0.01 { y + own.height } else { y });
+    marks.push(pencil::chain(Pen::Frame, &[PaperPoint::new(x, left), PaperPoint::new(x, top), PaperPoint::new(x + WIDTH, top)]));
+    Mark::Group(Group { id: "title-block".into(), marks })
+}
+
+/// What replaces the names in a block that the user brought.
+fn values(block: &TitleBlock, sheet: &SheetFields, style: &SheetStyle) -> BTreeMap<&'static str, String> {
+    BTreeMap::from([
+        ("OWNER", block.owner.clone()),
+        ("NUMBER", block.number.clone()),
+        ("REV", block.revision.clone()),
+        ("SHEET", sheet.page.0.to_string()),
+        ("SHEETS", sheet.page.1.to_string()),
+        ("LANGUAGE", style.language.clone()),
+        ("TITLE", sheet.title.clone()),
+        ("SUBJECT", block.subject.clone()),
+        ("TYPE", sheet.document_type.clone()),
+        ("CREATOR", block.creator.clone()),
+        ("DATE", block.date.clone()),
+        ("PROJECT", block.project.clone()),
+        ("SCALE", sheet.scale_text.clone()),
+        ("SIZE", sheet.size.trim_start_matches("ANSI ").into()),
+        ("UNIT", unit_word(style).into()),
+        ("TOLERANCES", sheet.tolerance.clone()),
+        ("MATERIAL", sheet.material.clone()),
+        ("FINISH", sheet.finish.clone()),
+        ("MASS", sheet.mass.clone()),
+        ("HASH", block.spec_hash.clone()),
+        ("PROGRAM", block.program.clone()),
+    ])
+}
+
+fn unit_word(style: &SheetStyle) -> &'static str {
+    match style.unit {
+        Unit::Mm => "mm",
+        Unit::InchDecimal => "inch",
+        Unit::InchFraction => "ft-in",
+    }
+}
+
+/// The five rows of fields of our own block.
+fn rows_of_fields(d: &mut Drawer<'_>, block: &TitleBlock, sheet: &SheetFields, style: &SheetStyle, l: &Lettering) {
+    let x = d.x;
     let page = format!("{} / {}", sheet.page.0, sheet.page.1);
     let [r1, r2, r3, r4, r5] = ROWS;
     d.row(
@@ -142,15 +196,9 @@ pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Sta
             ("Material", 32.0, &sheet.material, 2.5),
             ("Finish", 62.0, &sheet.finish, 2.5),
             ("Mass", 22.0, &sheet.mass, 2.5),
-            ("Unit", 16.0, &unit, 2.5),
+            ("Unit", 16.0, unit_word(style), 2.5),
         ],
     );
-    d.stamp(stamp, sheet, style);
-    d.revisions(&block.revisions);
-    let top = d.y;
-    let mut marks = d.marks;
-    marks.push(pencil::chain(Pen::Frame, &[PaperPoint::new(x, y), PaperPoint::new(x, top), PaperPoint::new(x + WIDTH, top)]));
-    Mark::Group(Group { id: "title-block".into(), marks })
 }
 
 struct Drawer<'a> {
@@ -311,7 +359,7 @@ impl Drawer<'_> {
 
 /// The projection sign (ISO 5456-2, from memory): a truncated cone from the side and from its end.
 /// Third angle: the end view (seen from the left, small end) stands at the left of the side view; first angle: at the right.
-fn cone(cx: f64, cy: f64, projection: Projection, marks: &mut Vec<Mark>) {
+pub(super) fn cone(cx: f64, cy: f64, projection: Projection, marks: &mut Vec<Mark>) {
     let (big, small, length) = (2.0, 1.0, 4.0);
     let p = PaperPoint::new;
     // The cone's small end faces left in both signs.

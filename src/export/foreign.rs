@@ -71,27 +71,6 @@ pub fn read(bytes: &[u8]) -> Result<Foreign, ForeignError> {
 }
 
 impl Foreign {
-    /// The marks with every field replaced by its value.
-    ///
-    /// # Errors
-    /// A field for which there is no value, with the names there are.
-    pub fn filled(&self, values: &BTreeMap<&str, String>) -> Result<Vec<Mark>, ForeignError> {
-        if let Some(unknown) = self.fields.iter().find(|f| !values.contains_key(f.as_str())) {
-            let known: Vec<&str> = values.keys().copied().collect();
-            return Err(ForeignError(format!("there is no field {{{unknown}}} (fields: {})", known.join(", "))));
-        }
-        let fill = |content: &str| {
-            self.fields
-                .iter()
-                .fold(content.to_owned(), |text, field| text.replace(&format!("{{{field}}}"), values.get(field.as_str()).map_or("", String::as_str)))
-        };
-        let filled = |m: &Mark| match m {
-            Mark::Text(t) => Mark::Text(Text { content: fill(&t.content), ..t.clone() }),
-            other => other.clone(),
-        };
-        Ok(self.marks.iter().map(filled).collect())
-    }
-
     /// Lower left and upper right corner of the lines, mm; none without lines. Arcs count by their end and quarter points.
     pub fn extent(&self) -> Option<(PaperPoint, PaperPoint)> {
         use kurbo::Shape as _;
@@ -223,11 +202,8 @@ mod tests {
         assert_eq!(foreign.marks.len(), 6);
         assert!(foreign.left_out.is_empty());
         assert_eq!(foreign.fields.iter().map(String::as_str).collect::<Vec<_>>(), ["NUMBER", "TITLE"]);
-        let values = BTreeMap::from([("NUMBER", "A-1".to_owned()), ("TITLE", "Foot".to_owned())]);
-        let texts: Vec<String> =
-            foreign.filled(&values).unwrap().into_iter().filter_map(|m| if let Mark::Text(t) = m { Some(t.content) } else { None }).collect();
-        assert_eq!(texts, ["No. A-1 {x} {", "Foot ⌀"]);
-        assert!(foreign.filled(&BTreeMap::from([("TITLE", String::new())])).unwrap_err().0.contains("{NUMBER}"));
+        let texts: Vec<&str> = foreign.marks.iter().filter_map(|m| if let Mark::Text(t) = m { Some(t.content.as_str()) } else { None }).collect();
+        assert_eq!(texts, ["No. {NUMBER} {x} {", "{TITLE} ⌀"]);
         let (low, high) = foreign.extent().unwrap();
         assert!(low.x.abs() < 1e-6 && (high.x - 125.0).abs() < 1e-3, "the bulge of 1 bows out by half its chord: {high:?}");
     }

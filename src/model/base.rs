@@ -66,8 +66,11 @@ impl BaseBody {
         // Heavier casings get the larger anchor (common practice, no source; the civil engineer decides).
         let large = casing.up_face - casing.down_x(casing.bottom_face) > 1600.0;
         let us = *spec.project.jurisdiction == Jurisdiction::Us;
-        let sizes: [Size; 2] =
-            if us { [("5/8-11 UNC", 15.875, 19.05, 12.7), ("3/4-10 UNC", 19.05, 22.225, 15.875)] } else { [("M16", 16.0, 20.0, 12.0), ("M20", 20.0, 24.0, 15.0)] };
+        let sizes: [Size; 2] = if us {
+            [("5/8-11 UNC", 15.875, 19.05, 12.7), ("3/4-10 UNC", 19.05, 22.225, 15.875)]
+        } else {
+            [("M16", 16.0, 20.0, 12.0), ("M20", 20.0, 24.0, 15.0)]
+        };
         let (bolt, diameter, hole, thickness) = sizes[usize::from(large)];
         // Who sets the bolts measures to 5 mm or 1/4 in: the pads give way inward along the machine and grow across it.
         let step = custom(spec, 5.0, 0.25);

@@ -26,6 +26,7 @@ pub mod views;
 use super::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
 use super::frame::Format;
 use super::number;
+use super::own_block::OwnBlock;
 use super::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
 use super::title_block::{Revision, TitleBlock};
 use super::view::Draft;
@@ -58,6 +59,7 @@ pub struct Job<'a> {
     style: SheetStyle,
     words: Words,
     spec_hash: String,
+    own_block: Option<OwnBlock>,
 }
 
 /// A sheet of the set.
@@ -96,12 +98,18 @@ impl<'a> Job<'a> {
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new() }
+        Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new(), own_block: None }
     }
 
     /// The same job with the first characters of the spec's hash, for the title block.
     pub fn with_hash(mut self, hash: impl Into<String>) -> Self {
         self.spec_hash = hash.into();
+        self
+    }
+
+    /// The same job with a title block that the user brought.
+    pub fn with_own_block(mut self, block: Option<OwnBlock>) -> Self {
+        self.own_block = block;
         self
     }
 
@@ -269,6 +277,7 @@ pub fn set_data(job: &Job<'_>) -> SetData {
             spec_hash: job.spec_hash.clone(),
             program: format!("footwell {}", env!("CARGO_PKG_VERSION")),
             revisions,
+            own: job.own_block.clone(),
         },
         stamp: Stamp {
             passed: job.findings.counts.pass,

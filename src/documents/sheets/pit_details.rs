@@ -88,7 +88,8 @@ fn anchor(job: &Job<'_>, pit: &PitBody, pad: &Pad) -> Draft {
     d.polyline(Pen::Concrete, [(-edge, 0.0), (-recess, 0.0), (-recess, -a.grout), (recess, -a.grout), (recess, 0.0), (edge, 0.0)]);
     d.polyline(Pen::FineEdge, [(-edge, 0.0), (-edge, bottom), (edge, bottom), (edge, 0.0)]);
     for side in [-1.0, 1.0] {
-        let box_of = |x0: f64, z0: f64, x1: f64, z1: f64| rectangle(PlanePoint::new((side * x0).min(side * x1), z0), PlanePoint::new((side * x0).max(side * x1), z1));
+        let box_of =
+            |x0: f64, z0: f64, x1: f64, z1: f64| rectangle(PlanePoint::new((side * x0).min(side * x1), z0), PlanePoint::new((side * x0).max(side * x1), z1));
         d.hatch(Material::LeanConcrete, vec![box_of(r, -a.grout, recess, 0.0)]);
         let plate = box_of(base.hole / 2.0, 0.0, half, t);
         d.hatch(Material::Metal, vec![plate.clone()]);
@@ -114,17 +115,10 @@ fn anchor(job: &Job<'_>, pit: &PitBody, pad: &Pad) -> Draft {
         job.tell("anchor {} HOLD, nut, lock nut and washer; hole ⌀{} in the pad", &[base.bolt, &job.mm(base.hole)]),
         Side::Right,
     );
-    d.leader(
-        (0.7 * half, t / 2.0),
-        job.tell("foot pad {} × {}, t = {}", &[&job.mm(pad.x.size()), &job.mm(pad.y.size()), &job.mm(t)]),
-        Side::Right,
-    );
+    d.leader((0.7 * half, t / 2.0), job.tell("foot pad {} × {}, t = {}", &[&job.mm(pad.x.size()), &job.mm(pad.y.size()), &job.mm(t)]), Side::Right);
     d.leader(
         (recess - 0.4 * a.margin, -a.grout / 2.0),
-        job.tell(
-            "non-shrink grout in a recess {} × {}, 4 per elevator",
-            &[&job.mm(2.0 * recess), &job.mm(pad.y.size() + 2.0 * a.margin)],
-        ),
+        job.tell("non-shrink grout in a recess {} × {}, 4 per elevator", &[&job.mm(2.0 * recess), &job.mm(pad.y.size() + 2.0 * a.margin)]),
         Side::Right,
     );
     d.level((-edge, 0.0), pit.level(0.0), job.say("pit floor"), Side::Left);
@@ -158,7 +152,8 @@ fn sump(job: &Job<'_>, pit: &PitBody) -> Draft {
         (b + seat_wide, floor),
         (right, rise),
     ];
-    let below = [(right, -slab), (b + slab, -slab), (b + slab, bottom), (a - slab, bottom), (a - slab, -slab), (toe, -slab), (toe, 0.0), (outer, 0.0), (outer, top)];
+    let below =
+        [(right, -slab), (b + slab, -slab), (b + slab, bottom), (a - slab, bottom), (a - slab, -slab), (toe, -slab), (toe, 0.0), (outer, 0.0), (outer, top)];
     d.hatch(Material::Concrete, vec![Shape::polygon(inside.iter().chain(&below).map(|(x, y)| PlanePoint::new(*x, *y)))]);
     d.polyline(Pen::Concrete, inside);
     d.polyline(Pen::Concrete, below);
@@ -241,7 +236,10 @@ fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
                 (inner - wide, top - deep),
             ],
         );
-        d.polyline(Pen::Phantom, [(inner + 250.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 250.0, top - deep + leg)]);
+        d.polyline(
+            Pen::Phantom,
+            [(inner + 250.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 250.0, top - deep + leg)],
+        );
         d.dimension(Side::Below, "pit.seat.width", (inner - wide, top - deep), (inner, top - deep)).suffix(" HOLD");
         d.dimension(Side::Right, "pit.seat.depth", (inner, top - deep), (inner, top)).suffix(" HOLD");
         d.leader((inner + 120.0, top - deep / 2.0), job.say("cover, flush; cast-in angle frame all round"), Side::Right);
