@@ -8,6 +8,7 @@ use crate::documents::table::Table;
 use crate::documents::view::Draft;
 use crate::model::frame::ModelPoint;
 use crate::parts::{Part, lists};
+use std::collections::BTreeSet;
 
 /// The sheet with all lists.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -39,6 +40,21 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet
 }
 
+/// The parts that have a balloon on a sheet; all others stand on the sheet of the parts list.
+pub fn shown(job: &Job<'_>, items: &BTreeSet<String>) -> Table {
+    let mut t = Table::new("parts", "PARTS LIST (PARTS SHOWN)")
+        .column("Item", Align::Right, 12.0)
+        .column("Qty", Align::Right, 10.0)
+        .column("Part", Align::Left, 70.0)
+        .column("Material", Align::Left, 26.0)
+        .column("Mass", Align::Right, 24.0);
+    for p in job.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
+        let mass = p.total_kg().map_or_else(|| job.say("by maker"), |m| job.mass(m));
+        t.row([p.item.to_string(), p.quantity.to_string(), job.part_name(&p.name), job.say(&p.material), mass]);
+    }
+    t
+}
+
 fn table(job: &Job<'_>) -> Table {
     let mut t = Table::new("parts", "PARTS LIST")
         .column("Item", Align::Right, 12.0)
@@ -55,8 +71,8 @@ fn table(job: &Job<'_>) -> Table {
         t.row([
             p.item.to_string(),
             p.quantity.to_string(),
-            p.name.clone(),
-            p.material.clone(),
+            job.part_name(&p.name),
+            job.say(&p.material),
             p.dimension.clone(),
             mass(p.mass_kg),
             mass(p.total_kg()),

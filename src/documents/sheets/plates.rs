@@ -53,8 +53,8 @@ fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> Sh
     sheet.material = job.spec.casing.material.value.clone();
     sheet.finish = job.spec.casing.finish.value.clone();
     sheet.tolerance = job.tolerance();
-    sheet.in_rows = true;
-    for (parts, flat) in members(job, wanted) {
+    sheet.in_rows = wanted != Group::Sides;
+    for (i, (parts, flat)) in members(job, wanted).into_iter().enumerate() {
         let scale = match wanted {
             Group::Sides => ViewScale::Main,
             Group::Ends => ViewScale::Within { width: 150.0, height: 170.0 },
@@ -64,7 +64,7 @@ fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> Sh
         if let Some(t) = plate::table(job, &parts, flat) {
             sheet.table(t.beside(view.id.clone()));
         }
-        sheet.view(Placement::Free, view);
+        sheet.view(if i == 0 { Placement::Main } else { Placement::Free }, view);
     }
     sheet.note(notes(job));
     sheet
