@@ -16,6 +16,7 @@ pub mod notes;
 pub mod number;
 pub mod pencil;
 pub mod request;
+pub mod retold;
 pub mod sheet;
 pub mod sheets;
 pub mod stroke;

@@ -6,6 +6,7 @@
 
 pub mod block;
 pub mod canvas;
+pub mod changes;
 pub mod compose;
 pub mod dimension_text;
 pub mod free_text;
@@ -45,7 +46,7 @@ const KG_PER_POUND: f64 = crate::units::KG_PER_POUND;
 /// Lays out a set of sheets; sheets are numbered in order, continuation sheets follow their sheet.
 pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sheet> {
     let words = Words::of(&style.language);
-    let title_height = title_block::height(&set.title_block);
+    let title_height = title_block::height(&set.title_block, &set.stamp, &words);
     let mut composed: Vec<(SheetPlan, Composed)> = Vec::new();
     for plan in plans {
         let mut rest = Some(plan.clone());
@@ -316,6 +317,9 @@ fn finish(plan: SheetPlan, c: Composed, page: (usize, usize), set: &SetData, sty
     marks.push(title_block::draw(space.x1 - title_block::WIDTH, space.y0, &set.title_block, &fields, &set.stamp, style, words, &c.lettering));
     marks.extend(c.marks);
     let mut defects = c.defects;
+    let (triangles, left_out) = changes::marks(&marks, &set.changes, &space);
+    marks.extend(triangles);
+    defects.extend(left_out.iter().map(|key| defect(DefectKind::NotPlaced, format!("no room for the mark of a change at {key}"), PaperPoint::default())));
     defects.extend(ink::check_inside(marks.get(1..).unwrap_or_default(), &space));
     defects.extend(ink::check_texts(&marks));
     Sheet {

@@ -44,11 +44,11 @@ fn openings_and_levels(job: &Job<'_>) -> Table {
     let foot = job.foot;
     let mut t = Table::new("openings", "OPENINGS AND LEVELS")
         .column("Tag", Align::Left, 12.0)
-        .column("Opening", Align::Left, 50.0)
+        .column("Opening", Align::Left, 64.0)
         .column("Wall", Align::Left, 24.0)
-        .column("Width × height", Align::Right, 36.0)
-        .column("Above base", Align::Right, 24.0)
-        .column("Level", Align::Right, 22.0);
+        .column("Width × height", Align::Right, 44.0)
+        .column("Above base", Align::Right, 34.0)
+        .column("Level", Align::Right, 38.0);
     let level = |z: f64| number::level(foot.pit.as_ref().map_or(z, |p| p.level(z)), job.style());
     let size = |w: f64, h: f64| format!("{} × {}", job.mm(w), job.mm(h));
     for (i, inlet) in foot.inlets.iter().enumerate() {

@@ -3,6 +3,7 @@
 use super::Job;
 use super::views::{Look, elevation};
 use crate::documents::mark::Align;
+use crate::documents::retold;
 use crate::documents::sheet::SheetPlan;
 use crate::documents::table::Table;
 use crate::documents::view::Draft;
@@ -50,7 +51,7 @@ pub fn shown(job: &Job<'_>, items: &BTreeSet<String>) -> Table {
         .column("Mass", Align::Right, 24.0);
     for p in job.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
         let mass = p.total_kg().map_or_else(|| job.say("by maker"), |m| job.mass(m));
-        t.row([p.item.to_string(), p.quantity.to_string(), job.part_name(&p.name), job.say(&p.material), mass]);
+        t.row([p.item.to_string(), p.quantity.to_string(), job.part_name(&p.name), retold::sentence(&job.say(&p.material), job.style()), mass]);
     }
     t
 }
@@ -65,19 +66,19 @@ fn table(job: &Job<'_>) -> Table {
         .column("Mass each", Align::Right, 24.0)
         .column("Mass", Align::Right, 24.0)
         .column("Hand", Align::Left, 14.0)
-        .column("Remarks", Align::Left, 60.0);
+        .column(if job.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 60.0);
     for p in &job.parts.items {
         let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
         t.row([
             p.item.to_string(),
             p.quantity.to_string(),
             job.part_name(&p.name),
-            job.say(&p.material),
-            p.dimension.clone(),
+            retold::sentence(&job.say(&p.material), job.style()),
+            retold::dimension(&p.dimension, job.style()),
             mass(p.mass_kg),
             mass(p.total_kg()),
-            p.hand.word().to_string(),
-            p.remarks.clone(),
+            job.say(p.hand.word()),
+            job.say(&p.remarks),
         ]);
     }
     t

@@ -88,11 +88,13 @@ fn common_name(job: &Job<'_>, parts: &[&Part]) -> String {
     let Some(first) = parts.first() else { return String::new() };
     let mut kept = Vec::new();
     for i in 0..first.name.split(", ").count() {
+        let own = |p: &Part| p.name.split(", ").nth(i).unwrap_or_default().to_string();
+        let differ = parts.iter().any(|p| own(p) != own(first));
         let mut pieces: Vec<String> = Vec::new();
         for p in parts {
-            let piece = p.name.split(", ").nth(i).unwrap_or_default();
+            let piece = own(p);
             let unnumbered = piece.trim_end_matches(|c: char| c.is_ascii_digit() || c == ' ');
-            let piece = job.part_name(if parts.len() > 1 { unnumbered } else { piece });
+            let piece = job.part_name(if differ { unnumbered } else { &piece });
             if !pieces.contains(&piece) {
                 pieces.push(piece);
             }
