@@ -36,7 +36,7 @@ fn text(seed: u64) -> String {
         options += "language = \"de\"\ndecimal = \"comma\"\n";
     }
     let revisions = if seed.is_multiple_of(4) {
-        "\n[[revision]]\nindex = \"A\"\ndate = \"2026-01-12\"\ntext = \"first issue\"\n\n[[revision]]\nindex = \"B\"\ndate = \"2026-02-02\"\ntext = \"sill raised, door moved\"\n"
+        "\n[[revision]]\nindex = \"A\"\ndate = \"2026-01-12\"\ntext = \"first issue\"\n\n[[revision]]\nindex = \"B\"\ndate = \"2026-02-02\"\ntext = \"sill raised, door moved\"\nchanged = \"inlet.up.sill, door[1]\"\n"
     } else {
         ""
     };

@@ -17,6 +17,7 @@ pub mod number;
 pub mod own_block;
 pub mod pencil;
 pub mod request;
+pub mod retold;
 pub mod sheet;
 pub mod sheets;
 pub mod stroke;

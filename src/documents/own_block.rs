@@ -149,7 +149,7 @@ mod tests {
     fn fields_are_filled_and_long_values_shrink() {
         let own = block(&ALL).unwrap();
         assert_eq!((own.width, own.height), (120.0, 40.0));
-        let long = "A-1 with a number of many words";
+        let long = "A-1 of a longer name";
         let values = BTreeMap::from([
             ("NUMBER", long.to_string()),
             ("TITLE", "PIT".into()),

@@ -6,6 +6,7 @@
 use super::drafting::{Projection, Unit};
 use super::frame::Format;
 use super::ink::Defect;
+use super::layout::changes::Change;
 use super::mark::{Mark, PaperPoint, PlanePoint};
 use super::notes::Notes;
 use super::style::LineGroup;
@@ -113,6 +114,8 @@ pub struct SetData {
     pub title_block: TitleBlock,
     /// Outcome of the rules.
     pub stamp: Stamp,
+    /// What the newest revision changed.
+    pub changes: Vec<Change>,
 }
 
 /// Outcome of the rules, as stamped on every sheet.

@@ -91,9 +91,30 @@ const REVISION_ROW: f64 = 5.0;
 const REVISIONS: usize = 4;
 
 /// Height of the whole block, mm.
-pub fn height(block: &TitleBlock) -> f64 {
+pub fn height(block: &TitleBlock, stamp: &Stamp, words: &Words) -> f64 {
     let revisions = block.revisions.len().min(REVISIONS);
-    block.own.as_ref().map_or(ROWS.iter().sum::<f64>(), |own| own.height) + STAMP_ROW + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
+    block.own.as_ref().map_or(ROWS.iter().sum::<f64>(), |own| own.height) + stamp_row(stamp, words) + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
+}
+
+/// Width of the stamp; the scale bar stands beside it, mm.
+const STAMP: f64 = 118.0;
+/// Lettering and line pitch of the stamp's small print, mm.
+const SMALL: (f64, f64) = (2.5, 4.2);
+
+/// Head line and small print of the stamp: counts, and the ids of failed rules.
+fn stamp_words(stamp: &Stamp, words: &Words) -> (String, Vec<String>) {
+    let counts = format!("{} {}, {} {}, {} {}", stamp.passed, words.say("pass"), stamp.warned, words.say("warn"), stamp.noted, words.say("note"));
+    if stamp.failed.is_empty() {
+        return (words.say("RULES CHECKED"), vec![counts]);
+    }
+    let below = format!("{} {}, {counts}: {}", stamp.failed.len(), words.say("failed"), stamp.failed.join(", "));
+    (words.say("NOT FOR FABRICATION"), wrap(&below, SMALL.0, Face::Regular, STAMP - 9.0))
+}
+
+/// Height of the row with stamp and scale bar: every failed rule is named in full, however many there are, mm.
+fn stamp_row(stamp: &Stamp, words: &Words) -> f64 {
+    let (_, lines) = stamp_words(stamp, words);
+    STAMP_ROW + (lines.len().saturating_sub(1)) as f64 * SMALL.1
 }
 
 /// Draws the block; `(x, y)` is its lower left corner.
@@ -285,42 +306,21 @@ impl Drawer<'_> {
 
     /// The outcome of the rules at the left, the scale bar at the right.
     fn stamp(&mut self, stamp: &Stamp, sheet: &SheetFields, style: &SheetStyle) {
-        let top = self.y + STAMP_ROW;
-        let wide = 118.0;
+        let (head, lines) = stamp_words(stamp, self.words);
         let (x, y) = (self.x, self.y);
-        let counts =
-            format!("{} {}, {} {}, {} {}", stamp.passed, self.words.say("pass"), stamp.warned, self.words.say("warn"), stamp.noted, self.words.say("note"));
-        let bad = !stamp.failed.is_empty();
-        let (head, below) = if bad {
-            (self.words.say("NOT FOR FABRICATION"), format!("{} {}, {counts}: {}", stamp.failed.len(), self.words.say("failed"), stamp.failed.join(", ")))
-        } else {
-            (self.words.say("RULES CHECKED"), counts)
-        };
-        let mut small = 2.5;
-        let mut lines = wrap(&below, small, Face::Regular, wide - 9.0);
-        // One line stands at full height; ids of failed rules may need two smaller ones.
-        if lines.len() > 1 {
-            small = 1.8;
-            lines = wrap(&below, small, Face::Regular, wide - 9.0);
-        }
-        let most = 3;
-        if lines.len() > most {
-            lines.truncate(most);
-            if let Some(last) = lines.last_mut() {
-                *last = fit(&format!("{last} …"), wide - 9.0, 1.8, Face::Regular).0;
-            }
-        }
-        let (t, h) = fit(&head, wide - 8.0, if bad && lines.len() <= 2 { 5.0 } else { 3.5 }, Face::Bold);
+        let top = y + stamp_row(stamp, self.words);
+        let largest = if stamp.failed.is_empty() { 3.5 } else { 5.0 };
+        let (t, h) = fit(&head, STAMP - 8.0, largest, Face::Bold);
         self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 2.6 - h), h, Align::Left));
         let count = lines.len();
         for (i, t) in lines.into_iter().enumerate() {
-            let base = if count == 1 { 3.6 } else { 2.0 + 2.6 * (count - 1 - i) as f64 };
-            self.marks.push(pencil::text(Pen::Stamp, t, PaperPoint::new(x + 4.0, y + base), small, Align::Left));
+            let base = 3.2 + SMALL.1 * (count - 1 - i) as f64;
+            self.marks.push(pencil::text(Pen::Stamp, t, PaperPoint::new(x + 4.0, y + base), SMALL.0, Align::Left));
         }
-        self.marks.push(pencil::rectangle(Pen::Stamp, x + 1.5, y + 1.2, x + wide - 1.5, top - 1.2));
-        self.rule(wide, y, wide, top);
+        self.marks.push(pencil::rectangle(Pen::Stamp, x + 1.5, y + 1.2, x + STAMP - 1.5, top - 1.2));
+        self.rule(STAMP, y, STAMP, top);
         if let Some(scale) = sheet.scale {
-            scale_bar(x + wide + 5.0, y + 7.5, WIDTH - wide - 16.0, scale, style, &mut self.marks);
+            scale_bar(x + STAMP + 5.0, y + 7.5, WIDTH - STAMP - 16.0, scale, style, &mut self.marks);
         }
         self.rule(0.0, top, WIDTH, top);
         self.y = top;

@@ -53,6 +53,8 @@ spec_table!(
         date: String;
         /// What changed.
         text: String;
+        /// Keys or tables that changed, separated by commas, e.g. "inlet.up.sill, door[1]"; the newest revision's are marked on the sheets.
+        changed: Option<String>;
         /// Who changed it.
         creator: String;
     }

@@ -52,6 +52,8 @@ pub struct Task<'a> {
     pub words: &'a Words,
     /// Height of the title block, mm.
     pub title_height: f64,
+    /// How much larger than asked details and pictures may come out.
+    pub growth: f64,
 }
 
 /// Lettering of a sheet; words alone are set as on A3, whatever the size, so that they fill fewer sheets.
@@ -65,19 +67,24 @@ pub fn has_main(plan: &SheetPlan) -> bool {
     plan.views.iter().any(|v| v.draft.scale == ViewScale::Main)
 }
 
+/// Whether details or pictures could be drawn larger.
+pub fn can_grow(plan: &SheetPlan) -> bool {
+    plan.views.iter().any(|v| matches!(v.draft.scale, ViewScale::Within { .. } | ViewScale::Picture { .. }))
+}
+
 /// The scale of a view when the sheet's main scale is `main`.
-fn view_scale(draft: &Draft, main: f64, style: &SheetStyle) -> f64 {
+fn view_scale(draft: &Draft, main: f64, growth: f64, style: &SheetStyle) -> f64 {
     match draft.scale {
         ViewScale::Main => main,
         ViewScale::Ratio(r) => r.max(1e-6),
         ViewScale::Within { width, height } => {
             let r = real_bounds(draft);
-            let need = (r.width() / width.max(1.0)).max(r.height() / height.max(1.0));
+            let need = (r.width() / width.max(1.0)).max(r.height() / height.max(1.0)) / growth;
             scale::standard(style.standard, style.unit).into_iter().find(|s| *s >= need).unwrap_or(need)
         }
         ViewScale::Picture { width, height } => {
             let r = real_bounds(draft);
-            (r.width() / width.max(1.0)).max(r.height() / height.max(1.0)).max(1e-6)
+            ((r.width() / width.max(1.0)).max(r.height() / height.max(1.0)) / growth).max(1e-6)
         }
     }
 }
@@ -98,7 +105,7 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
 
     let draw = |finished: bool| -> Vec<(Placement, Block)> {
         let views = task.plan.views.iter().map(|PlacedDraft { draft, placement }| {
-            let s = view_scale(draft, main, style);
+            let s = view_scale(draft, main, task.growth, style);
             let show = draft.scale != ViewScale::Main && (s - main).abs() > 1e-9 || !has_main(task.plan);
             (*placement, if finished { block::finish(draft, s, show, &env) } else { block::sketch(draft, s, show, &env) })
         });
@@ -240,7 +247,7 @@ fn packed(blocks: &[(Placement, Block)], slabs: &[(String, Stand, Vec<Slab>)], s
 fn may_fit(task: &Task, main: f64, area: &Rect) -> bool {
     let (mut wide, mut tall, mut sum) = (0.0_f64, 0.0_f64, 0.0_f64);
     for v in &task.plan.views {
-        let s = view_scale(&v.draft, main, task.style);
+        let s = view_scale(&v.draft, main, task.growth, task.style);
         let r = real_bounds(&v.draft);
         let (w, h) = (r.width() / s, r.height() / s);
         sum += w * h;

@@ -6,6 +6,7 @@
 
 pub mod block;
 pub mod canvas;
+pub mod changes;
 pub mod compose;
 pub mod dimension_text;
 pub mod free_text;
@@ -45,7 +46,7 @@ const KG_PER_POUND: f64 = crate::units::KG_PER_POUND;
 /// Lays out a set of sheets; sheets are numbered in order, continuation sheets follow their sheet.
 pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sheet> {
     let words = Words::of(&style.language);
-    let title_height = title_block::height(&set.title_block);
+    let title_height = title_block::height(&set.title_block, &set.stamp, &words);
     let mut composed: Vec<(SheetPlan, Composed, usize)> = Vec::new();
     for plan in plans {
         let mut rest = Some(plan.clone());
@@ -94,7 +95,7 @@ fn place(plan: SheetPlan, style: &SheetStyle, words: &Words, title_height: f64) 
             }
         }
         let format = style.size.unwrap_or_else(|| largest(style));
-        let task = Task { plan: &now, style, words, title_height };
+        let task = Task { plan: &now, style, words, title_height, growth: 1.0 };
         let coarse = scale::standard(style.standard, style.unit).last().copied().unwrap_or(1.0);
         let main = if has_main(&now) { coarse } else { 1.0 };
         let lettering = Lettering::for_format(&format);
@@ -170,7 +171,7 @@ fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64
         // The smallest sheet of each family is for single parts only; sets start one size up.
         None => Format::family(style.standard).iter().skip(1).take(handy(plan)).copied().collect(),
     };
-    let task = Task { plan, style, words, title_height };
+    let task = Task { plan, style, words, title_height, growth: 1.0 };
     let scales = if has_main(plan) { scale::standard(style.standard, style.unit) } else { vec![1.0] };
     let coarsest = plan.coarsest_scale;
     let mut crowded: Option<Composed> = None;
@@ -178,7 +179,7 @@ fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64
         for s in scales.iter().filter(|s| any_scale || **s <= coarsest * 1.3 || scales.len() == 1) {
             let Some(c) = compose(&task, format, *s, false) else { continue };
             if c.crossed == 0 {
-                return Some(c);
+                return Some(grown(&task, c, format, *s));
             }
             // A smaller scale would be more crowded still; a larger sheet may not.
             if crowded.as_ref().is_none_or(|known| c.crossed < known.crossed) {
@@ -188,6 +189,18 @@ fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64
         }
     }
     crowded
+}
+
+/// Largest first: how much larger details and pictures may come out where the sheet has room.
+const GROWTH: [f64; 4] = [2.2, 1.8, 1.5, 1.25];
+
+/// The same sheet with its details and pictures as large as they fit.
+fn grown(task: &Task, fitting: Composed, format: &Format, main: f64) -> Composed {
+    if !compose::can_grow(task.plan) {
+        return fitting;
+    }
+    let larger = |growth: f64| compose(&Task { growth, ..*task }, format, main, false).filter(|c| c.crossed == 0);
+    GROWTH.iter().find_map(|g| larger(*g)).unwrap_or(fitting)
 }
 
 /// How many sizes are tried. Sheets of words alone and rows of plates keep to handy ones and go on on a further sheet.
@@ -305,6 +318,9 @@ fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: 
     marks.push(title_block::draw(space.x1 - title_block::WIDTH, space.y0, &set.title_block, &fields, &set.stamp, style, words, &c.lettering));
     marks.extend(c.marks);
     let mut defects = c.defects;
+    let (triangles, left_out) = changes::marks(&marks, &set.changes, &space);
+    marks.extend(triangles);
+    defects.extend(left_out.iter().map(|key| defect(DefectKind::NotPlaced, format!("no room for the mark of a change at {key}"), PaperPoint::default())));
     defects.extend(ink::check_inside(marks.get(1..).unwrap_or_default(), &space));
     defects.extend(ink::check_texts(&marks));
     Sheet {

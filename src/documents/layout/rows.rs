@@ -94,41 +94,80 @@ fn joined(view: usize, (w, h): (f64, f64), table: usize, words: &Words) -> Unit 
     best.unwrap_or(Unit { width: w, height: h, view: Some(view), words: None })
 }
 
+/// Units one under the other in a row.
+struct Column {
+    units: Vec<usize>,
+    width: f64,
+    height: f64,
+}
+
+/// A row under way: short units stand under each other where a tall one makes room.
+struct Row {
+    columns: Vec<Column>,
+    count: usize,
+    wide: f64,
+    tall: f64,
+    limit: f64,
+}
+
+impl Row {
+    /// Takes units from `next` on, as many as the width takes at the height that they make the row.
+    fn begin(units: &[Unit], next: usize, top: f64, area: &Rect, blocked: &Rect) -> Self {
+        let mut row = Self { columns: Vec::new(), count: 0, wide: 0.0, tall: 0.0, limit: area.x1 };
+        for (i, u) in units.iter().enumerate().skip(next) {
+            let limit_at = |tall: f64| if top - tall < blocked.y1 + GAP { blocked.x0 - GAP } else { area.x1 };
+            if let Some(last) = row.columns.last_mut()
+                && last.height + GAP + u.height <= row.tall + 1e-6
+                && area.x0 + row.wide + (u.width - last.width).max(0.0) <= row.limit + 1e-6
+            {
+                row.wide += (u.width - last.width).max(0.0);
+                last.units.push(i);
+                last.width = last.width.max(u.width);
+                last.height += GAP + u.height;
+                row.count += 1;
+                continue;
+            }
+            let tall = row.tall.max(u.height);
+            let wide = if row.count == 0 { u.width } else { row.wide + GAP + u.width };
+            if area.x0 + wide > limit_at(tall) + 1e-6 {
+                break;
+            }
+            row.columns.push(Column { units: vec![i], width: u.width, height: u.height });
+            (row.count, row.wide, row.tall, row.limit) = (row.count + 1, wide, tall, limit_at(tall));
+        }
+        row
+    }
+}
+
 fn fill(units: &[Unit], views: &[(f64, f64)], words: &[Words], mut spots: Vec<Spot>, area: &Rect, blocked: &Rect, loose: f64) -> Option<Placed> {
     let mut rects = vec![Rect::EMPTY; views.len()];
     let mut top = area.y1;
     let mut next = 0;
     while next < units.len() {
-        // As many units as the width takes at the height that they make the row.
-        let (mut count, mut wide, mut tall) = (0, 0.0, 0.0_f64);
-        let mut limit = area.x1;
-        for u in units.iter().skip(next) {
-            let tall_then = tall.max(u.height);
-            let limit_then = if top - tall_then < blocked.y1 + GAP { blocked.x0 - GAP } else { area.x1 };
-            let wide_then = if count == 0 { u.width } else { wide + GAP + u.width };
-            if area.x0 + wide_then > limit_then + 1e-6 {
-                break;
-            }
-            (count, wide, tall, limit) = (count + 1, wide_then, tall_then, limit_then);
-        }
-        if count == 0 || top - tall < area.y0 - 1e-6 {
+        let row = Row::begin(units, next, top, area, blocked);
+        if row.count == 0 || top - row.tall < area.y0 - 1e-6 {
             return None;
         }
-        let slack = limit - area.x0 - wide;
-        let extra = if next + count < units.len() { (slack / count as f64).min(LOOSE_ACROSS) } else { (slack / count as f64).min(GAP) };
+        let across = row.columns.len() as f64;
+        let slack = (row.limit - area.x0 - row.wide) / across;
+        let extra = slack.min(if next + row.count < units.len() { LOOSE_ACROSS } else { GAP });
         let mut x = area.x0 + extra / 2.0;
-        for u in units.iter().skip(next).take(count) {
-            if let Some((i, (w, h))) = u.view.and_then(|i| views.get(i).map(|v| (i, v))) {
-                *rects.get_mut(i)? = Rect::new(x, top - h, x + w, top);
+        for column in &row.columns {
+            let mut y = top;
+            for u in column.units.iter().filter_map(|i| units.get(*i)) {
+                if let Some((i, (w, h))) = u.view.and_then(|i| views.get(i).map(|v| (i, v))) {
+                    *rects.get_mut(i)? = Rect::new(x, y - h, x + w, y);
+                }
+                if let Some((k, spot)) = &u.words {
+                    let tall = words.get(*k).and_then(|w| w.shapes.get(spot.shape)).map_or(0.0, |s| s.1);
+                    *spots.get_mut(*k)? = Spot { shape: spot.shape, x: x + spot.x, y: y - spot.y - tall };
+                }
+                y -= u.height + GAP;
             }
-            if let Some((k, spot)) = &u.words {
-                let tall = words.get(*k).and_then(|w| w.shapes.get(spot.shape)).map_or(0.0, |s| s.1);
-                *spots.get_mut(*k)? = Spot { shape: spot.shape, x: x + spot.x, y: top - spot.y - tall };
-            }
-            x += u.width + GAP + extra;
+            x += column.width + GAP + extra;
         }
-        next += count;
-        top -= tall + GAP + loose;
+        next += row.count;
+        top -= row.tall + GAP + loose;
     }
     Some(Placed { views: rects, words: spots })
 }

@@ -2,9 +2,10 @@
 //!
 //! Tables only; figures come from the results and findings as they are, with their sources.
 
-use super::{Job, notes};
+use super::{Job, notes, openings};
 use crate::documents::mark::Align;
 use crate::documents::notes::Notes;
+use crate::documents::retold;
 use crate::documents::sheet::SheetPlan;
 use crate::documents::table::Table;
 use crate::rules::{Amount, Verdict};
@@ -62,9 +63,14 @@ fn amount(job: &Job<'_>, a: Option<Amount>) -> String {
                 // Slopes of a shaft and the like: three figures that count.
                 v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
             };
-            format!("{} {}", job.number(a.value, decimals), a.unit).trim_end().to_string()
+            retold::amount(a.value, decimals, a.unit, job.style())
         },
     )
+}
+
+/// Openings by their tags, not by the ids of the spec.
+fn tagged(job: &Job<'_>, message: &str) -> String {
+    job.foot.openings.iter().fold(message.to_string(), |text, o| text.replace(&o.id, &openings::tag(job, o)))
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.
@@ -78,7 +84,7 @@ fn findings(job: &Job<'_>, cited: &mut Sources) -> Table {
         .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
     for f in &job.findings.items {
-        let mut message = f.message.clone();
+        let mut message = retold::sentence(&tagged(job, &f.message), job.style());
         if f.verdict == Verdict::Pass {
             if passed.contains(&f.rule) {
                 continue;

@@ -1,12 +1,17 @@
 //! General arrangement: section along the machine, view from the up side, plan, picture, lists.
 
 use super::views::{Look, elevation, isometric, plan, side};
-use super::{Job, notes, parts_list};
+use super::{Job, notes, openings, parts_list};
+use crate::documents::mark::Align;
+use crate::documents::number;
 use crate::documents::sheet::{Placement, SheetPlan};
-use crate::documents::view::{Draft, Side};
+use crate::documents::table::Table;
+use crate::documents::view::{Draft, Item, Side};
 use crate::model::inlets::FeedSide;
 use crate::model::openings::{Opening, OpeningKind};
+use crate::spec::inlets::Side as Flank;
 use crate::spec::openings::Wall;
+use std::collections::BTreeSet;
 
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -22,9 +27,52 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.view(job.place(Placement::FromRight), job.face(from_up(job)));
     sheet.view(Placement::FromAbove, job.face(from_above(job)));
     sheet.view(Placement::Free, job.face(isometric::picture(job.foot, "ISOMETRIC PICTURE", 150.0, 170.0)));
+    let shown: BTreeSet<String> = sheet.views.iter().flat_map(|v| &v.draft.items).filter_map(balloon).collect();
+    sheet.table(parts_list::shown(job, &shown));
+    sheet.table(openings_and_levels(job));
     sheet.note(notes::general(job));
     sheet.note(notes::cautions(job));
     sheet
+}
+
+fn balloon(item: &Item) -> Option<String> {
+    if let Item::Balloon { item, .. } = item { Some(item.clone()) } else { None }
+}
+
+/// Where things come in and where one gets in: size, height above the base, level.
+fn openings_and_levels(job: &Job<'_>) -> Table {
+    let foot = job.foot;
+    let mut t = Table::new("openings", "OPENINGS AND LEVELS")
+        .column("Tag", Align::Left, 12.0)
+        .column("Opening", Align::Left, 64.0)
+        .column("Wall", Align::Left, 24.0)
+        .column("Width × height", Align::Right, 44.0)
+        .column("Above base", Align::Right, 34.0)
+        .column("Level", Align::Right, 38.0);
+    let level = |z: f64| number::level(foot.pit.as_ref().map_or(z, |p| p.level(z)), job.style());
+    let size = |w: f64, h: f64| format!("{} × {}", job.mm(w), job.mm(h));
+    for (i, inlet) in foot.inlets.iter().enumerate() {
+        let wall = if inlet.side == FeedSide::Up { Wall::UpEnd } else { Wall::DownEnd };
+        t.row([
+            format!("I{}", i + 1),
+            job.say("inlet, sill"),
+            job.say(wall.word()),
+            size(inlet.width.size(), inlet.opening.size()),
+            job.mm(inlet.sill),
+            level(inlet.sill),
+        ]);
+    }
+    for o in &foot.openings {
+        t.row([openings::tag(job, o), openings::name(job, o), job.say(o.wall.word()), size(o.across.size(), o.up.size()), job.mm(o.up.low), level(o.up.low)]);
+    }
+    if let Some(p) = &foot.pocket {
+        let wall = if p.side == Flank::Near { Wall::Near } else { Wall::Far };
+        t.row(["P1".into(), job.say("shovel pocket, lip"), job.say(wall.word()), size(p.x.size(), p.z.size()), job.mm(p.lip), level(p.lip)]);
+    }
+    for (what, z) in [("foot shaft, take-up lowest", foot.shaft_lowest), ("foot shaft, take-up highest", foot.shaft_highest), ("top flange", foot.casing.top)] {
+        t.row([String::new(), job.say(what), String::new(), String::new(), job.mm(z), level(z)]);
+    }
+    t
 }
 
 fn section(job: &Job<'_>) -> Draft {
@@ -98,7 +146,8 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
             _ => continue,
         };
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
-        d.leader((o.across.middle(), o.up.high), words, side);
+        let tags = if o.kind == OpeningKind::SensorPanel { panel_tags(job, &panels) } else { openings::tag(job, o) };
+        d.leader((o.across.middle(), o.up.high), format!("{tags}  {words}"), side);
     }
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::UpEnd | Wall::DownEnd)) {
         let (x, side) = if o.wall == Wall::UpEnd { (foot.casing.up_face, Side::Right) } else { (foot.casing.down_x(o.up.middle()), Side::Left) };
@@ -110,14 +159,23 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
             OpeningKind::Door { mesh: None } => job.tell("door {} × {} without mesh", &[&job.mm(o.across.size()), &job.mm(o.up.size())]),
             _ => job.tell("clean-out door {} × {}", &[&job.mm(o.across.size()), &job.mm(o.up.size())]),
         };
-        d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), words, side);
+        d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), format!("{}  {words}", openings::tag(job, o)), side);
     }
     if let Some(p) = &foot.pocket {
         d.leader(
             (p.x.middle(), p.z.high),
-            job.tell("shovel pocket {} × {} ({} side)", &[&job.mm(p.x.size()), &job.mm(p.z.size()), &job.say(p.side.word())]),
+            job.tell("P1  shovel pocket {} × {} ({} side)", &[&job.mm(p.x.size()), &job.mm(p.z.size()), &job.say(p.side.word())]),
             Side::Left,
         );
+    }
+}
+
+/// `S1–S4`.
+fn panel_tags(job: &Job<'_>, panels: &[&Opening]) -> String {
+    match (panels.first(), panels.last()) {
+        (Some(a), Some(b)) if a.id != b.id => format!("{}–{}", openings::tag(job, a), openings::tag(job, b)),
+        (Some(a), _) => openings::tag(job, a),
+        _ => String::new(),
     }
 }
 
@@ -136,7 +194,6 @@ fn from_above(job: &Job<'_>) -> Draft {
     let mut d = Draft::new("plan", "PLAN");
     plan::machine(&mut d, foot);
     plan::flow(&mut d, foot);
-    plan::door_swing(&mut d, foot);
     plan::dimensions(&mut d, foot);
     parts_list::balloons(job, &mut d, Look::FromAbove);
     d.cutting_plane("A", (foot.casing.down_outermost(), 0.0), (foot.casing.up_face, 0.0), Side::Above);

@@ -25,6 +25,7 @@ pub mod views;
 
 use super::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
 use super::frame::Format;
+use super::layout::changes::Change;
 use super::number;
 use super::own_block::OwnBlock;
 use super::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
@@ -170,7 +171,7 @@ impl<'a> Job<'a> {
     pub fn amount<Q: Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
         let unit = if self.us() { us } else { metric };
         let factor = Q::UNITS.iter().find(|u| u.0 == unit).map_or(1.0, |u| u.1);
-        let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("m2", "m²");
+        let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("in3", "in³").replace("m2", "m²");
         format!("{} {shown}", self.number(base / factor, decimals))
     }
 
@@ -285,6 +286,10 @@ pub fn set_data(job: &Job<'_>) -> SetData {
             noted: job.findings.counts.note,
             failed: job.findings.failed.iter().map(|f| (*f).to_string()).collect(),
         },
+        changes: job.spec.revisions.last().map_or_else(Vec::new, |r| {
+            let paths = r.changed.value.iter().flat_map(|all| all.split(','));
+            paths.map(|p| Change { path: p.trim().into(), index: r.index.value.clone() }).filter(|c| !c.path.is_empty()).collect()
+        }),
     }
 }
 

@@ -3,7 +3,7 @@
 //! Alike openings are drawn once; the table says where each one is and how far its mesh stands from what moves.
 
 use super::Job;
-use super::views::elevation::LAP;
+use super::views::elevation::{self, LAP};
 use crate::documents::mark::{Align, PlanePoint};
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
@@ -12,9 +12,13 @@ use crate::documents::table::Table;
 use crate::documents::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
 use crate::model::inlets::PocketBody;
 use crate::model::openings::{Opening, OpeningKind};
+use crate::parts::Part;
+use crate::parts::flat::Hole;
 use crate::spec::inlets::Side as Flank;
 
-const WITHIN: ViewScale = ViewScale::Within { width: 95.0, height: 95.0 };
+const FRONT: ViewScale = ViewScale::Within { width: 95.0, height: 95.0 };
+/// Gasket under leaves and covers, mm.
+const GASKET: f64 = 3.0;
 
 /// Whether there is anything to open.
 pub fn applies(job: &Job<'_>) -> bool {
@@ -36,7 +40,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
         drawn.push(o);
         let place = if drawn.len() == 1 { Placement::Main } else { Placement::Free };
         sheet.view(place, front(job, o));
-        sheet.view(Placement::Free, through(job, o));
+        sheet.view(Placement::Free, edge(job, o));
     }
     if let Some(p) = &job.foot.pocket {
         sheet.view(if drawn.is_empty() { Placement::Main } else { Placement::Free }, job.face(pocket(job, p)));
@@ -58,55 +62,60 @@ fn title(o: &Opening) -> &'static str {
     }
 }
 
-/// Bolt positions round a leaf, at most 150 mm apart, on the middle of its lap.
-fn bolts(width: f64, height: f64) -> Vec<PlanePoint> {
-    let (w, h) = (width / 2.0 + LAP / 2.0, height / 2.0 + LAP / 2.0);
-    let along = |length: f64| (length / 150.0).ceil().max(1.0);
-    let mut all = Vec::new();
-    let (nx, ny) = (along(2.0 * w), along(2.0 * h));
-    let mut i = 0.0;
-    while i <= nx {
-        let x = -w + 2.0 * w * i / nx;
-        all.extend([PlanePoint::new(x, -h), PlanePoint::new(x, h)]);
-        i += 1.0;
-    }
-    i = 1.0;
-    while i < ny {
-        let y = -h + 2.0 * h * i / ny;
-        all.extend([PlanePoint::new(-w, y), PlanePoint::new(w, y)]);
-        i += 1.0;
-    }
-    all
+/// Short names of all openings in the order of the model: D doors, S sensor panels, C clean-out doors.
+pub fn tag(job: &Job<'_>, o: &Opening) -> String {
+    let letter = |kind: OpeningKind| match kind {
+        OpeningKind::Door { .. } => "D",
+        OpeningKind::SensorPanel => "S",
+        OpeningKind::CleanOut => "C",
+    };
+    let own = letter(o.kind);
+    let number = job.foot.openings.iter().filter(|other| letter(other.kind) == own).take_while(|other| other.id != o.id).count() + 1;
+    format!("{own}{number}")
 }
 
-/// Seen from outside, its middle at the origin.
+/// What an opening is, in words.
+pub fn name(job: &Job<'_>, o: &Opening) -> String {
+    job.say(match o.kind {
+        OpeningKind::Door { .. } => "inspection door",
+        OpeningKind::SensorPanel => "sensor panel",
+        OpeningKind::CleanOut => "clean-out door",
+    })
+}
+
+/// Tags of all openings that are built like this one: `D1, D2`.
+fn tags_alike(job: &Job<'_>, o: &Opening) -> String {
+    job.foot.openings.iter().filter(|other| alike(other, o)).map(|other| tag(job, other)).collect::<Vec<String>>().join(", ")
+}
+
+/// A plate of an opening: `frame`, `mesh_frame`, `leaf`.
+fn made<'a>(job: &Job<'a>, o: &Opening, what: &str) -> Option<&'a Part> {
+    let id = format!("{}.{what}", o.id);
+    job.parts.items.iter().find(|p| p.id == id)
+}
+
+/// Seen from outside, its middle at the origin; bolts where the leaf has its holes.
 fn front(job: &Job<'_>, o: &Opening) -> Draft {
     let (w, h) = (o.across.size(), o.up.size());
-    let mut d = Draft::new(format!("{}.front", o.id), title(o)).at_scale(WITHIN);
+    let mut d = Draft::new(format!("{}.front", o.id), format!("{} {}", tags_alike(job, o), job.say(title(o)))).at_scale(FRONT);
     let (x, y) = (w / 2.0, h / 2.0);
     d.rectangle(Pen::Edge, (-x - LAP, -y - LAP), (x + LAP, y + LAP));
     d.rectangle(Pen::Hidden, (-x, -y), (x, y));
-    match o.kind {
-        OpeningKind::Door { mesh } => {
-            for s in [0.55, -0.55] {
-                d.rectangle(Pen::Edge, (-x - LAP - 18.0, s * y - 20.0), (-x - LAP + 22.0, s * y + 20.0));
-            }
-            d.rectangle(Pen::Edge, (x + LAP - 30.0, -25.0), (x + LAP + 14.0, 25.0));
-            if let Some(m) = mesh {
-                mesh_patch(&mut d, x, y, m);
-            }
-            d.leader((x + LAP, 0.0), job.say("latch that opens only with a tool"), Side::Right);
-            d.leader((-x - LAP - 10.0, 0.55 * y), job.say("hinge"), Side::Left);
+    if let OpeningKind::Door { mesh: Some(m) } = o.kind {
+        mesh_patch(&mut d, x, y, m);
+        d.leader((x - 6.0, y * 0.6), job.tell("mesh {} behind the leaf, here broken away", &[&job.mm(m)]), Side::Right);
+    }
+    if let Some(flat) = made(job, o, "leaf").and_then(|p| p.flat.as_ref()) {
+        let size = flat.size();
+        let at = |h: &Hole| PlanePoint::new(h.at[0] - size[0] / 2.0, h.at[1] - size[1] / 2.0);
+        flat.holes.iter().for_each(|h| d.hole(Pen::Edge, at(h), h.diameter / 2.0));
+        if let Some(low) = flat.holes.iter().min_by(|a, b| (a.at[1] - a.at[0]).total_cmp(&(b.at[1] - b.at[0]))) {
+            d.leader(at(low), job.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &job.mm(low.diameter), "M8"]), Side::Right);
         }
-        OpeningKind::SensorPanel | OpeningKind::CleanOut => {
-            let all = bolts(w, h);
-            for at in &all {
-                d.hole(Pen::Edge, *at, 5.5);
-            }
-            if let Some(at) = all.last() {
-                d.leader(*at, job.tell("{} × ⌀{} for M10, gasket under the leaf", &[&all.len().to_string(), &job.mm(11.0)]), Side::Right);
-            }
-        }
+    }
+    if o.kind != OpeningKind::SensorPanel {
+        d.rectangle(Pen::Edge, (-60.0, -8.0), (60.0, 8.0));
+        d.leader((-56.0, 0.0), job.say("grip handle"), Side::Left);
     }
     d.dimension(Side::Below, format!("{}.width", o.id), (-x, -y), (x, -y));
     d.dimension(Side::Left, format!("{}.height", o.id), (-x, -y), (-x, y));
@@ -131,45 +140,59 @@ fn mesh_patch(d: &mut Draft, x: f64, y: f64, opening: f64) {
     d.rectangle(Pen::FineEdge, (left, low), (right, high));
 }
 
-/// Upright section: inside of the casing on the left, x = 0 the outer face of the wall.
-fn through(job: &Job<'_>, o: &Opening) -> Draft {
+/// The lower edge cut upright and enlarged: inside of the casing on the left, x = 0 the outer face of the wall, z = 0 the edge.
+fn edge(job: &Job<'_>, o: &Opening) -> Draft {
     let t = job.foot.casing.plate;
-    let h = o.up.size();
-    let (low, high) = (-h / 2.0, h / 2.0);
-    let mut d = Draft::new(format!("{}.section", o.id), format!("{}, SECTION", title(o))).at_scale(WITHIN);
+    let thick = |what: &str| made(job, o, what).map_or(0.0, |p| p.thickness);
+    let (frame, guard, leaf) = (thick("frame"), thick("mesh_frame"), thick("leaf"));
+    let (below, above) = (-LAP - 22.0, 60.0);
+    let title = format!("{} {}", tags_alike(job, o), job.say("LOWER EDGE, SECTION"));
+    let mut d = Draft::new(format!("{}.section", o.id), title).at_scale(ViewScale::Within { width: 85.0, height: 75.0 });
     let cut = |d: &mut Draft, m: Material, a: (f64, f64), b: (f64, f64)| {
         let s = rectangle(a.into(), b.into());
         d.hatch(m, vec![s.clone()]);
         d.stroke(Pen::Edge, s);
     };
-    cut(&mut d, Material::Metal, (-t, low - 2.5 * LAP), (0.0, low));
-    cut(&mut d, Material::Metal, (-t, high), (0.0, high + 2.5 * LAP));
-    for (a, b) in [(low - LAP, low), (high, high + LAP)] {
-        cut(&mut d, Material::Solid, (0.0, a), (3.0, b));
+    cut(&mut d, Material::Metal, (-t, below), (0.0, 0.0));
+    cut(&mut d, Material::MetalOther, (0.0, -LAP), (frame, 0.0));
+    let mut x = frame;
+    if guard > 0.0 {
+        cut(&mut d, Material::Metal, (x, -LAP), (x + guard, 0.0));
+        d.line(Pen::Hidden, (x + guard / 2.0, 0.0), (x + guard / 2.0, above));
+        d.leader((x + guard / 2.0, above * 0.75), job.say("mesh on its own bolted frame, stays in place when the leaf is off"), Side::Right);
+        x += guard;
     }
-    cut(&mut d, Material::MetalOther, (3.0, low - LAP), (3.0 + t, high + LAP));
-    if let OpeningKind::Door { mesh } = o.kind {
-        let moving = match mesh {
-            Some(_) => -t - 6.0,
-            None => -t,
-        };
-        if let Some(m) = mesh {
-            cut(&mut d, Material::MetalOther, (-t - 6.0, low - LAP), (-t, low + 5.0));
-            cut(&mut d, Material::MetalOther, (-t - 6.0, high - 5.0), (-t, high + LAP));
-            d.line(Pen::Hidden, (-t - 3.0, low), (-t - 3.0, high));
-            d.leader((-t - 3.0, high * 0.5), job.tell("steel mesh {} square, bolted frame, stays in place when the door is open", &[&job.mm(m)]), Side::Right);
-        }
-        let near = moving - o.depth_to_moving;
-        d.line(Pen::Phantom, (near, low - LAP), (near, high + LAP));
-        d.leader((near, low * 0.5), job.say("nearest moving part"), Side::Left);
-        if o.depth_to_moving > 0.5 {
-            d.dimension(Side::Below, format!("{}.mesh_distance", o.id), (near, low - LAP), (moving, low - LAP));
-        }
-        d.leader((3.0 + t, high * 0.1), job.say("leaf, gasketed, dust tight"), Side::Right);
-    } else {
-        d.leader((3.0 + t, 0.0), job.say("bolted leaf, gasketed, dust tight"), Side::Right);
+    cut(&mut d, Material::Solid, (x, -LAP), (x + GASKET, 0.0));
+    d.leader((x + GASKET / 2.0, -LAP * 0.8), job.tell("gasket {}, dust tight", &[&job.mm(GASKET)]), Side::Right);
+    x += GASKET;
+    cut(&mut d, Material::MetalOther, (x, -LAP), (x + leaf, above));
+    d.line(Pen::FineEdge, (0.0, 0.0), (0.0, above));
+    d.line(Pen::FineEdge, (-t, 0.0), (-t, above));
+    // The bolt through leaf, guard and gasket into the tapped frame.
+    let z = -LAP / 2.0;
+    d.centre_line((-2.0, z), (x + leaf + 6.0, z));
+    d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
+    d.leader((x + leaf + 5.3, z), job.say("M8 into the tapped frame"), Side::Right);
+    elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
+    d.weld((0.0, -LAP), Weld { tail: job.say("dust tight"), all_round: true, ..Weld::fillet(weld_size(job, o)) }, Side::Left);
+    d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -LAP), (frame, -LAP)).prefix("t=");
+    d.dimension(Side::Right, format!("{}.lap", o.id), (x + leaf, -LAP), (frame, 0.0));
+    if let OpeningKind::Door { .. } = o.kind
+        && o.depth_to_moving > 0.5
+    {
+        let near = -t - o.depth_to_moving;
+        d.line(Pen::Phantom, (near, below), (near, above));
+        d.leader((near, above * 0.8), job.say("nearest moving part"), Side::Left);
+        d.dimension(Side::Above, format!("{}.mesh_distance", o.id), (near, above), (-t, above));
     }
     d
+}
+
+/// Throat of the seam between frame and wall, as the list of welds has it.
+fn weld_size(job: &Job<'_>, o: &Opening) -> String {
+    let item = made(job, o, "frame").map(|p| p.name.replace(", frame", ""));
+    let seam = item.and_then(|what| job.parts.welds.iter().find(|w| w.what == format!("{what}: frame to the wall")));
+    seam.map_or_else(|| "a3".into(), |w| format!("a{}", job.number(w.size, usize::from(w.size.fract() > 0.01))))
 }
 
 /// The shovel pocket in profile: x outward from the outer face of the side plate, z from the base.
@@ -203,14 +226,15 @@ fn pocket(job: &Job<'_>, p: &PocketBody) -> Draft {
     } else {
         d.angle("shovel_pocket.slope", corner, floor, level);
     }
-    d.leader(at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0), job.tell("hinged cover, gasketed; clear width of the pocket {}", &[&job.mm(p.x.size())]), side);
+    d.leader(at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0), job.tell("bolted cover, gasketed; clear width of the pocket {}", &[&job.mm(p.x.size())]), side);
     d.weld(at(0.0, p.z.low - upright), Weld { tail: job.say("dust tight"), ..Weld::fillet("a3") }, other);
     d
 }
 
 fn list(job: &Job<'_>) -> Table {
     let mut t = Table::new("openings", "OPENINGS")
-        .column("Opening", Align::Left, 62.0)
+        .column("Tag", Align::Left, 12.0)
+        .column("Opening", Align::Left, 50.0)
         .column("Wall", Align::Left, 24.0)
         .column("Width", Align::Right, 20.0)
         .column("Height", Align::Right, 20.0)
@@ -225,7 +249,8 @@ fn list(job: &Job<'_>) -> Table {
             _ => "–".into(),
         };
         t.row([
-            o.id.clone(),
+            tag(job, o),
+            name(job, o),
             job.say(o.wall.word()),
             job.mm(o.across.size()),
             job.mm(o.up.size()),
@@ -233,6 +258,19 @@ fn list(job: &Job<'_>) -> Table {
             job.mm(o.across.middle()),
             mesh,
             job.mm(o.depth_to_moving),
+        ]);
+    }
+    if let Some(p) = &job.foot.pocket {
+        t.row([
+            "P1".into(),
+            job.say("shovel pocket"),
+            job.say(if p.side == Flank::Near { "near side" } else { "far side" }),
+            job.mm(p.x.size()),
+            job.mm(p.z.size()),
+            job.mm(p.z.low),
+            job.mm(p.x.middle()),
+            "–".into(),
+            "–".into(),
         ]);
     }
     t
@@ -243,6 +281,7 @@ fn notes(job: &Job<'_>) -> Notes {
         "notes",
         [
             job.say("Middle from axis: side plates from the foot shaft, + toward the up side; end plates from the belt's middle, + toward the near side. Lowest edge from the underside of the base."),
+            job.say("Distance to moving parts from the inner face of the wall; the mesh stands further out by wall and frame."),
             job.say("Mesh opening against its distance to moving parts after ISO 13857 table 4 or OSHA 1910.217 table O-10, see the rule sheet."),
             job.say("Doors, panels and covers close dust tight and are bonded to the casing."),
             job.say("Lock out and wait for standstill before opening."),

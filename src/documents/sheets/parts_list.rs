@@ -3,11 +3,13 @@
 use super::Job;
 use super::views::{Look, elevation};
 use crate::documents::mark::Align;
+use crate::documents::retold;
 use crate::documents::sheet::SheetPlan;
 use crate::documents::table::Table;
 use crate::documents::view::Draft;
 use crate::model::frame::ModelPoint;
 use crate::parts::{Part, lists};
+use std::collections::BTreeSet;
 
 /// The sheet with all lists.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -39,6 +41,21 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet
 }
 
+/// The parts that have a balloon on a sheet; all others stand on the sheet of the parts list.
+pub fn shown(job: &Job<'_>, items: &BTreeSet<String>) -> Table {
+    let mut t = Table::new("parts", "PARTS LIST (PARTS SHOWN)")
+        .column("Item", Align::Right, 12.0)
+        .column("Qty", Align::Right, 10.0)
+        .column("Part", Align::Left, 70.0)
+        .column("Material", Align::Left, 26.0)
+        .column("Mass", Align::Right, 24.0);
+    for p in job.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
+        let mass = p.total_kg().map_or_else(|| job.say("by maker"), |m| job.mass(m));
+        t.row([p.item.to_string(), p.quantity.to_string(), job.part_name(&p.name), retold::sentence(&job.say(&p.material), job.style()), mass]);
+    }
+    t
+}
+
 fn table(job: &Job<'_>) -> Table {
     let mut t = Table::new("parts", "PARTS LIST")
         .column("Item", Align::Right, 12.0)
@@ -49,19 +66,19 @@ fn table(job: &Job<'_>) -> Table {
         .column("Mass each", Align::Right, 24.0)
         .column("Mass", Align::Right, 24.0)
         .column("Hand", Align::Left, 14.0)
-        .column("Remarks", Align::Left, 60.0);
+        .column(if job.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 60.0);
     for p in &job.parts.items {
         let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
         t.row([
             p.item.to_string(),
             p.quantity.to_string(),
-            p.name.clone(),
-            p.material.clone(),
-            p.dimension.clone(),
+            job.part_name(&p.name),
+            retold::sentence(&job.say(&p.material), job.style()),
+            retold::dimension(&p.dimension, job.style()),
             mass(p.mass_kg),
             mass(p.total_kg()),
-            p.hand.word().to_string(),
-            p.remarks.clone(),
+            job.say(p.hand.word()),
+            job.say(&p.remarks),
         ]);
     }
     t

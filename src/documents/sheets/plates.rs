@@ -3,7 +3,7 @@
 //! Every plate with a cutting file stands on exactly one of them, drawn as it is cut.
 
 use super::Job;
-use super::views::plate;
+use super::views::{inlet, plate};
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::table::Stand;
@@ -53,18 +53,18 @@ fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> Sh
     sheet.material = job.spec.casing.material.value.clone();
     sheet.finish = job.spec.casing.finish.value.clone();
     sheet.tolerance = job.tolerance();
-    sheet.in_rows = true;
-    for (parts, flat) in members(job, wanted) {
+    sheet.in_rows = wanted != Group::Sides;
+    for (i, (parts, flat)) in members(job, wanted).into_iter().enumerate() {
         let scale = match wanted {
             Group::Sides => ViewScale::Main,
-            Group::Ends => ViewScale::Within { width: 150.0, height: 170.0 },
+            Group::Ends => ViewScale::Within { width: 150.0, height: 215.0 },
             Group::Small => ViewScale::Within { width: 70.0, height: 70.0 },
         };
         let view = plate::draft(job, &parts, flat, scale);
         if let Some(t) = plate::table(job, &parts, flat) {
             sheet.table(t.beside(view.id.clone()));
         }
-        sheet.view(Placement::Free, view);
+        sheet.view(if i == 0 { Placement::Main } else { Placement::Free }, view);
     }
     sheet.note(notes(job));
     sheet
@@ -79,7 +79,14 @@ pub fn sides(job: &Job<'_>) -> SheetPlan {
 
 /// End plates, bottom, top flange and inlet throats.
 pub fn ends(job: &Job<'_>) -> SheetPlan {
-    sheet(job, "casing-ends", "CASING ENDS AND INLETS", Group::Ends, "End plates, bottom, top flange and inlet throats as cut.")
+    let mut plan =
+        sheet(job, "casing-ends", "CASING ENDS AND INLETS", Group::Ends, "End plates, bottom, top flange and inlet throats as cut; inlets in section.");
+    for (inlet, letter) in job.foot.inlets.iter().zip(["B", "C"]) {
+        for view in inlet::sections(job, inlet, letter) {
+            plan.view(Placement::Free, job.face(view));
+        }
+    }
+    plan
 }
 
 /// All other plates.

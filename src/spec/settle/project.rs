@@ -109,6 +109,7 @@ pub(super) fn project(asked: &AskedSpec, habit: Habit, out: &mut Diagnostics) ->
         rows.push(Revision {
             index: given_or(&r.index, &letter.to_string(), "revisions are lettered in order"),
             date: given_or(&r.date, &project.date.value, "the date of issue"),
+            changed: Chosen::or(&r.changed, None, PRACTICE, "nothing is marked unless it is named"),
             text: given_or(&r.text, "not given", "what changed is for the user to say"),
             creator: given_or(&r.creator, &project.creator.value, "the creator of the spec"),
         });

@@ -123,7 +123,7 @@ fn trunking(d: &mut Draft, foot: &Foot) {
 /// A straight break line with one zigzag.
 pub fn break_line(d: &mut Draft, from: f64, to: f64, z: f64) {
     let middle = (from + to) / 2.0;
-    let step = ((to - from) / 30.0).clamp(12.0, 40.0);
+    let step = ((to - from) / 30.0).clamp(12.0, 40.0).min((to - from) / 8.0);
     d.polyline(
         Pen::FineEdge,
         [(from, z), (middle - step, z), (middle - step / 2.0, z + 2.0 * step), (middle + step / 2.0, z - 2.0 * step), (middle + step, z), (to, z)],

@@ -7,6 +7,7 @@
 pub mod casing;
 pub mod chart;
 pub mod elevation;
+pub mod inlet;
 pub mod isometric;
 pub mod mirror;
 pub mod outline;

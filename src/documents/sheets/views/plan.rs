@@ -125,23 +125,6 @@ fn pocket(d: &mut Draft, foot: &Foot) {
     d.line(Pen::FineEdge, (p.x.low - t, flank * (wall + p.reach - 25.0)), (p.x.high + t, flank * (wall + p.reach - 25.0)));
 }
 
-/// Swing of the door leaves, a quarter turn from their hinge.
-pub fn door_swing(d: &mut Draft, foot: &Foot) {
-    let casing = &foot.casing;
-    for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })) {
-        let leaf = o.across.size() + 2.0 * LAP;
-        let (hinge, closed, open) = match o.wall {
-            Wall::Near => ((o.across.low - LAP, -(casing.width.high + casing.plate)), 0.0, -90.0),
-            Wall::Far => ((o.across.low - LAP, -(casing.width.low - casing.plate)), 0.0, 90.0),
-            Wall::UpEnd => ((casing.up_face + casing.plate, o.across.high.max(-o.across.low) + LAP), -90.0, 90.0),
-            Wall::DownEnd => ((casing.down_x(o.up.middle()) - casing.plate, o.across.high.max(-o.across.low) + LAP), -90.0, -90.0),
-        };
-        d.arc(Pen::Phantom, hinge, leaf, closed, open);
-        let end = f64::to_radians(closed + open);
-        d.line(Pen::Phantom, hinge, (hinge.0 + leaf * end.cos(), hinge.1 + leaf * end.sin()));
-    }
-}
-
 /// Arrows of the material's way into the foot.
 pub fn flow(d: &mut Draft, foot: &Foot) {
     for i in &foot.inlets {

@@ -82,24 +82,26 @@ fn items(parts: &[&Part]) -> String {
     parts.iter().map(|p| p.item.to_string()).collect::<Vec<String>>().join(", ")
 }
 
-/// One name for parts cut alike: what their names share, `sensor panel 1, frame` and `sensor panel 2, frame` as `sensor panel, frame`.
+/// One name for parts cut alike. Numbers that differ go: `sensor panel, frame`; other words that differ stand
+/// side by side: `throat floor / roof`.
 fn common_name(job: &Job<'_>, parts: &[&Part]) -> String {
-    let Some((first, others)) = parts.split_first() else { return String::new() };
-    let chunk = |name: &str, i: usize| name.split(", ").nth(i).unwrap_or_default().to_string();
+    let Some(first) = parts.first() else { return String::new() };
     let mut kept = Vec::new();
-    for (i, own) in first.name.split(", ").enumerate() {
-        let words: Vec<&str> = own
-            .split(' ')
-            .enumerate()
-            .filter(|(k, word)| others.iter().all(|p| chunk(&p.name, i).split(' ').nth(*k) == Some(*word)))
-            .map(|(_, word)| word)
-            .collect();
-        // Later words that differ, such as `up side` and `down side`, go as a whole.
-        if i == 0 || words.len() == own.split(' ').count() {
-            kept.push(words.join(" "));
+    for i in 0..first.name.split(", ").count() {
+        let own = |p: &Part| p.name.split(", ").nth(i).unwrap_or_default().to_string();
+        let differ = parts.iter().any(|p| own(p) != own(first));
+        let mut pieces: Vec<String> = Vec::new();
+        for p in parts {
+            let piece = own(p);
+            let unnumbered = piece.trim_end_matches(|c: char| c.is_ascii_digit() || c == ' ');
+            let piece = job.part_name(if differ { unnumbered } else { &piece });
+            if !pieces.contains(&piece) {
+                pieces.push(piece);
+            }
         }
+        kept.push(pieces.join(" / "));
     }
-    job.part_name(&kept.join(", "))
+    kept.join(", ")
 }
 
 /// The plate as a view: item numbers and thickness in its title.
@@ -237,6 +239,8 @@ fn rows(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
 fn size_words(job: &Job<'_>, s: &hole_table::HoleSize) -> String {
     let count = s.count.to_string();
     match &s.thread {
+        Some(thread) if s.count == 1 => job.tell("{}, drill ⌀{}", &[thread, &job.mm(s.diameter)]),
+        None if s.count == 1 => format!("⌀{}", job.mm(s.diameter)),
         Some(thread) => job.tell("{} × {}, drill ⌀{}", &[&count, thread, &job.mm(s.diameter)]),
         None => job.tell("{} × ⌀{}", &[&count, &job.mm(s.diameter)]),
     }

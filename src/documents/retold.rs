@@ -1,0 +1,210 @@
+//! Sentences of rules and parts, written in metric units, as a sheet in other units says them.
+//!
+//! In: English text with figures such as `304.8 mm`, `3 m/s`, `14.5 kN`. Out: the same text with each figure in
+//! the sheet's unit and decimal sign. Only a figure with a unit behind it is touched, and those joined to one
+//! (`700 to 900 mm`); names such as `M10`, `ISO 13857` or `1910.217` stay. Conversion factors are the definitions
+//! of inch, pound and standard gravity (NIST SP 811, from memory).
+
+use super::drafting::{SheetStyle, Unit};
+use super::number;
+use crate::units::{KG_PER_POUND, MM_PER_INCH};
+
+/// Newton in a pound-force.
+const N_PER_LBF: f64 = KG_PER_POUND * 9.806_65;
+
+/// What a metric unit becomes: US unit and factor. Longest names first, so that `kg/m` is not read as `kg`.
+fn us_unit(unit: &str) -> Option<(&'static str, f64)> {
+    let inch = MM_PER_INCH;
+    let foot = 12.0 * inch / 1000.0;
+    Some(match unit {
+        "m/s" => ("ft/min", 60.0 / foot),
+        "t/h" => ("st/h", 1000.0 / (2000.0 * KG_PER_POUND)),
+        "m³/h" => ("ft³/h", foot.powi(-3)),
+        "t/m³" | "t/m3" => ("lb/ft³", 1000.0 / KG_PER_POUND * foot.powi(3)),
+        "kg/m³" => ("lb/ft³", foot.powi(3) / KG_PER_POUND),
+        "kg/m²" => ("lb/ft²", foot.powi(2) / KG_PER_POUND),
+        "kg/m" => ("lb/ft", foot / KG_PER_POUND),
+        "N/mm" => ("lbf/in", inch / N_PER_LBF),
+        "N·m" => ("lbf·ft", 1.0 / (N_PER_LBF * foot)),
+        "MPa" => ("psi", inch * inch / N_PER_LBF),
+        "kN" => ("lbf", 1000.0 / N_PER_LBF),
+        "kg" => ("lb", 1.0 / KG_PER_POUND),
+        "m³" => ("ft³", foot.powi(-3)),
+        "m²" => ("ft²", foot.powi(-2)),
+        "cm²" => ("in²", 100.0 / (inch * inch)),
+        "kW" => ("hp", 1000.0 / (N_PER_LBF * foot * 550.0)),
+        "N" => ("lbf", 1.0 / N_PER_LBF),
+        "l" => ("in³", 1e6 / inch.powi(3)),
+        "m" => ("ft", 1.0 / foot),
+        _ => return None,
+    })
+}
+
+/// Metric units that a sentence may use; longest first.
+const UNITS: [&str; 24] = [
+    "kg/m³", "kg/m²", "m³/h", "t/m³", "t/m3", "kg/m", "N/mm", "N·m", "MPa", "m/s", "t/h", "cm²", "1/s", "1/min", "deg", "kN", "kW", "kg", "mm", "m³", "m²",
+    "N", "l", "m",
+];
+
+/// Words that join a figure without a unit to the next one that has it.
+const JOINTS: [&str; 6] = [" to ", " by ", " × ", " x ", " and ", " or "];
+
+/// The text in the sheet's unit and decimal sign.
+pub fn sentence(text: &str, style: &SheetStyle) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    let mut before = ' ';
+    while let Some(c) = rest.chars().next() {
+        if starts_figure(c, before, rest)
+            && let Some(figure) = figure(rest)
+            && let Some((unit, own)) = unit_of(rest.get(figure.len()..).unwrap_or_default())
+        {
+            let value: f64 = figure.replace('−', "-").parse().unwrap_or(0.0);
+            out += &written(value, decimals_of(figure), unit, own.is_some(), style);
+            let used = figure.len() + own.map_or(0, str::len);
+            before = 'x';
+            rest = rest.get(used..).unwrap_or_default();
+            continue;
+        }
+        out.push(c);
+        before = c;
+        rest = rest.get(c.len_utf8()..).unwrap_or_default();
+    }
+    out
+}
+
+/// Main dimensions of a part: figures without a unit are millimetres.
+pub fn dimension(text: &str, style: &SheetStyle) -> String {
+    if style.unit == Unit::Mm {
+        return sentence(text, style);
+    }
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    let mut before = ' ';
+    while let Some(c) = rest.chars().next() {
+        if (starts_figure(c, before, rest) || c.is_ascii_digit() && matches!(before, '=' | '⌀' | 'Ø'))
+            && let Some(figure) = figure(rest)
+        {
+            let after = rest.get(figure.len()..).unwrap_or_default();
+            let own = after.strip_prefix(" mm").map_or(0, |_| 3);
+            // `3/4-10`, `2x`, `16 P9` are no lengths.
+            let bare = !after.starts_with(['/', '-', '.']) && !after.starts_with(|c: char| c.is_alphabetic()) && !after.starts_with(" P");
+            out += &if bare { number::length(figure.parse().unwrap_or(0.0), style) } else { figure.to_string() };
+            before = '0';
+            rest = rest.get(figure.len() + if bare { own } else { 0 }..).unwrap_or_default();
+            continue;
+        }
+        out.push(c);
+        before = c;
+        rest = rest.get(c.len_utf8()..).unwrap_or_default();
+    }
+    out
+}
+
+fn starts_figure(c: char, before: char, rest: &str) -> bool {
+    let free = matches!(before, ' ' | '(' | ':' | ',');
+    let signed = matches!(c, '-' | '−') && rest.chars().nth(1).is_some_and(|d| d.is_ascii_digit());
+    free && (c.is_ascii_digit() || signed)
+}
+
+/// The figure at the beginning of the text.
+fn figure(text: &str) -> Option<&str> {
+    let body = text.strip_prefix(['-', '−']).unwrap_or(text);
+    let sign = text.len() - body.len();
+    let mut end = 0;
+    let mut dot = false;
+    for (i, c) in body.char_indices() {
+        let decimal = c == '.' && !dot && body.get(i + 1..).is_some_and(|r| r.starts_with(|d: char| d.is_ascii_digit()));
+        if !(c.is_ascii_digit() || decimal) {
+            break;
+        }
+        dot = dot || decimal;
+        end = i + 1;
+    }
+    (end > 0).then(|| text.get(..sign + end)).flatten()
+}
+
+/// The unit behind a figure, and the text that it takes (with its blank); or the unit of the figure it is joined to.
+fn unit_of(after: &str) -> Option<(&'static str, Option<&str>)> {
+    if let Some(rest) = after.strip_prefix(' ') {
+        for unit in UNITS {
+            if rest.strip_prefix(unit).is_some_and(|r| !r.starts_with(|c: char| c.is_alphanumeric() || c == '/' || c == '³' || c == '²')) {
+                return Some((unit, after.get(..1 + unit.len())));
+            }
+        }
+    }
+    for joint in JOINTS {
+        if let Some(next) = after.strip_prefix(joint)
+            && let Some(figure) = figure(next)
+            && let Some((unit, _)) = unit_of(next.get(figure.len()..).unwrap_or_default())
+        {
+            return Some((unit, None));
+        }
+    }
+    None
+}
+
+fn decimals_of(figure: &str) -> usize {
+    figure.split_once('.').map_or(0, |(_, d)| d.len())
+}
+
+fn written(value: f64, decimals: usize, unit: &str, with_unit: bool, style: &SheetStyle) -> String {
+    let tail = |name: &str| if with_unit { format!(" {name}") } else { String::new() };
+    if style.unit == Unit::Mm {
+        return format!("{}{}", number::decimal(value, decimals, style), tail(unit));
+    }
+    if unit == "mm" {
+        return number::length(value, style);
+    }
+    match us_unit(unit) {
+        Some((name, factor)) => format!("{}{}", three_figures(value * factor, style), tail(name)),
+        None => format!("{}{}", number::decimal(value, decimals, style), tail(unit)),
+    }
+}
+
+fn three_figures(value: f64, style: &SheetStyle) -> String {
+    let decimals = match value.abs() {
+        v if v >= 100.0 || v == 0.0 => 0,
+        v if v >= 10.0 => 1,
+        _ => 2,
+    };
+    number::decimal(value, decimals, style)
+}
+
+/// A value in the sheet's unit, with its unit.
+pub fn amount(value: f64, decimals: usize, unit: &str, style: &SheetStyle) -> String {
+    if unit.is_empty() { number::decimal(value, decimals, style) } else { written(value, decimals, unit, true, style) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::documents::drafting::DecimalSign;
+
+    #[test]
+    fn us_sentences() {
+        let us = SheetStyle { unit: Unit::InchDecimal, ..SheetStyle::us() };
+        let say = |t: &str| sentence(t, &us);
+        assert_eq!(say("the throat is 304.8 mm wide, the casing 558.8 mm inside"), "the throat is 12.00\" wide, the casing 22.00\" inside");
+        assert_eq!(say("usual 700 to 900 mm"), "usual 27.56\" to 35.43\"");
+        // 1 m/s = 196.85 ft/min; 100 t/h = 110.23 short tons an hour; 1 MPa = 145.04 psi (NIST SP 811).
+        assert_eq!(say("runs 3 m/s with 100 t/h at 1 MPa"), "runs 591 ft/min with 110 st/h at 145 psi");
+        assert_eq!(say("M10 after ISO 13857 and 1910.217, 3/4-10 in 2 pieces"), "M10 after ISO 13857 and 1910.217, 3/4-10 in 2 pieces");
+        assert_eq!(say("7 kN on a belt of 7.5 N/mm"), "1574 lbf on a belt of 42.8 lbf/in");
+    }
+
+    #[test]
+    fn decimal_comma_only_before_units() {
+        let comma = SheetStyle { decimal: DecimalSign::Comma, ..SheetStyle::default() };
+        assert_eq!(sentence("7.5 N/mm after 1910.217", &comma), "7,5 N/mm after 1910.217");
+    }
+
+    #[test]
+    fn us_dimensions() {
+        let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
+        assert_eq!(dimension("t=6.35 × 304.8 × 609.6", &us), "t=1/4\" × 1'-0\" × 2'-0\"");
+        assert_eq!(dimension("⌀50.8 × 304.8", &us), "⌀2\" × 1'-0\"");
+        assert_eq!(dimension("Tr24x5 × 508, M16", &us), "Tr24x5 × 1'-8\", M16");
+        assert_eq!(dimension("square opening 12.7 mm, 254 × 508", &us), "square opening 1/2\", 10\" × 1'-8\"");
+    }
+}
