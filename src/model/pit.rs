@@ -243,9 +243,6 @@ fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
 
 /// The spout rises from the inlet's flange at the feed slope; where it meets the wall's inner face below floor level it needs an opening, 100 mm clear all round and on to the module.
 fn feed_opening(spec: &Spec, inlet: &InletBody, x: Extent) -> Option<FeedOpening> {
-    if !spec.pit.feed_level.is_given() {
-        return None;
-    }
     let to_wall = match inlet.side {
         FeedSide::Up => x.high - inlet.flange_face,
         FeedSide::Down => inlet.flange_face - x.low,

@@ -106,7 +106,8 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.level((i.outside, i.sill), pit.level(i.sill), job.say(words), side);
     }
     d.level((foot.casing.down_x(foot.casing.top), foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Left);
-    if let Some(w) = job.spec.pit.groundwater.value {
+    // Water far below the slab stands in the notes; drawn it would only stretch the section.
+    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| drawn_water(pit, w.value())) {
         let at = section::water(&mut d, pit, pit.x, w.value());
         d.level(at, -w.value(), job.say("groundwater"), Side::Right);
     }
@@ -117,6 +118,11 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
         }
     }
     d
+}
+
+/// Whether the groundwater lies high enough to be drawn beside the pit.
+fn drawn_water(pit: &PitBody, below_floor: f64) -> bool {
+    below_floor <= pit.depth + pit.slab + pit.lean
 }
 
 /// The incoming spout or conveyor, a neighbouring part.
@@ -146,7 +152,8 @@ fn feed(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
             if distance > 200.0 {
                 let (level, along) = ((from.0 + out * distance * 0.6, from.1), (to.0, to.1));
                 let (first, second) = if out > 0.0 { (level, along) } else { (along, level) };
-                d.angle("pit.feed_slope", from, first, second);
+                // As built: a depth rounded up leaves the spout a little steeper than asked for.
+                d.angle("pit.feed_slope_built", from, first, second).reference();
             }
         }
     }
@@ -175,6 +182,11 @@ fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
         _ => section::way_front(&mut d, pit, way),
     }
     dimension(job, &mut d, look, Side::Below, None, "pit.pitch");
+    if let Some(rail) = &pit.fittings.rail {
+        let x = inner.low - rail.offset;
+        d.dimension(Side::Left, "pit.rail.knee", (x, pit.depth), (x, pit.depth + rail.knee));
+        d.dimension(Side::Left, "pit.rail_height", (x, pit.depth), (x, pit.depth + rail.height));
+    }
     d.level((inner.high + pit.wall + section::GROUND, pit.depth), 0.0, "", Side::Right);
     d.cutting_plane("A", (0.0, pit.depth + section::RAIL), (0.0, -pit.slab), Side::Right);
     d
@@ -191,6 +203,9 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
     let module = job.spec.pit.module.value.value();
     if module > 0.0 {
         all.push(job.tell("Clear spaces are at least those asked for; walls are set out in steps of {} from the axes.", &[&job.mm(module)]));
+    }
+    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
+        all.push(job.tell("Groundwater at {}, below the pit.", &[&crate::documents::number::level(-w.value(), job.style())]));
     }
     if job.spec.pit.up_side_bearing.value.is_none() {
         all.push(job.say("North is not given: HOLD. The up side is marked in the plan."));

@@ -40,7 +40,7 @@ fn anchors(job: &Job<'_>) -> Table {
         .column("Pad", Align::Left, 12.0)
         .column("x", Align::Right, 26.0)
         .column("y", Align::Right, 26.0)
-        .column("Bolt", Align::Left, 26.0)
+        .column("Bolt", Align::Left, 40.0)
         .column("Hole", Align::Right, 20.0);
     let Some(pit) = &job.foot.pit else { return t };
     for (elevator, pad, at) in pit.anchors(base) {
