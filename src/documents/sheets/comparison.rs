@@ -26,7 +26,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("compare", "BEND PULLEY, COMPARISON", "Comparison");
     sheet.description =
         job.say("The same duty with a foot pulley like the head pulley and with a small one and a bend pulley: sections in the pit and numbers.");
-    sheet.coarsest_scale = 24.0;
+    sheet.coarsest_scale = 50.0;
     let Some(comparison) = job.comparison else { return sheet };
     sheet.view(Placement::Main, job.face(section(job, &comparison.without_bend, "plain", "WITHOUT BEND PULLEY")));
     // Not a projection of the first: it stands on its right whatever the method, on the same heights.

@@ -5,7 +5,7 @@
 
 use super::views::pit_section as section;
 use super::views::{Look, pit_fittings, pit_machine};
-use super::{Job, notes, pit_details, pit_plan, pit_tables};
+use super::{Job, notes, pit_details, pit_plan};
 use crate::documents::mark::PlanePoint;
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
@@ -34,9 +34,6 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.view(Placement::FromAbove, job.face(pit_plan::from_above(job, pit)));
     for detail in pit_details::all(job, pit) {
         sheet.view(Placement::Free, job.face(detail));
-    }
-    if let Some(table) = pit_tables::fittings(job) {
-        sheet.table(table);
     }
     sheet.note(civil_notes(job, pit));
     sheet.note(notes::cautions(job));
@@ -198,7 +195,7 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
         job.say("Levels from plant floor ±0.000 in metres (feet on US sheets); dimensions in the sheet's unit. Axes are the machine's centre lines."),
         job.say("HOLD: the value is assumed; settle it before construction."),
         job.say("Pit floor level under the foot, from there it falls to the sump. Pump, lighting and ventilation by others."),
-        job.say("Loads on the anchors, quantities and the list of holds: sheet of loads and quantities."),
+        job.say("Loads on the anchors, quantities, way down and holds: sheet of loads and quantities."),
     ];
     let module = job.spec.pit.module.value.value();
     if module > 0.0 {
@@ -209,12 +206,6 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
     }
     if job.spec.pit.up_side_bearing.value.is_none() {
         all.push(job.say("North is not given: HOLD. The up side is marked in the plan."));
-    }
-    if job.spec.pit.cover.value {
-        all.push(job.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
-    }
-    if job.spec.pit.rail.value {
-        all.push(job.say("Guard rail with knee rail and toe board all round the opening, self-closing gate at the way down."));
     }
     if pit.elevators > 1 {
         all.push(job.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
