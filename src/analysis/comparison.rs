@@ -247,7 +247,7 @@ const LINES: &[Line] = &[
     },
     Line {
         id: "belt_strength",
-        name: "belt, breaking strength of its class",
+        name: "belt, allowed tension per width",
         unit: "N/mm",
         decimals: 0,
         source: crate::formulas::tension::CHAIN,

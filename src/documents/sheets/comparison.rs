@@ -55,7 +55,7 @@ fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
             pit_section::concrete_beside(&mut d, pit, pit.x, &pit.feed_openings, BESIDE);
             d.level((pit.x.high + pit.wall + BESIDE, pit.depth), 0.0, job.say("plant floor"), Side::Right);
             d.level((pit.x.high, 0.0), pit.level(0.0), job.say("pit floor"), Side::Right);
-            d.level((pit.x.high + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), job.say("underside of slab"), Side::Right);
+            d.level((pit.x.high + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), job.say("slab"), Side::Right);
             d.dimension(Side::Left, format!("{id}.pit.depth"), (pit.x.low, 0.0), (pit.x.low, pit.depth));
             d.dimension(Side::Below, format!("{id}.pit.length"), (pit.x.low, -pit.slab), (pit.x.high, -pit.slab));
         }
@@ -77,7 +77,6 @@ fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
     }
     d.dimension(Side::Left, format!("{id}.shaft_height"), (foot.casing.down_outermost(), 0.0), (0.0, shaft.y));
     d.level((foot.casing.up_face + foot.casing.plate, shaft.y), shaft.y - floor, job.say("foot shaft"), Side::Right);
-    d.dimension(Side::Left, format!("{id}.casing.height"), (foot.casing.down_outermost(), 0.0), (foot.casing.down_outermost(), foot.casing.top));
     d.diameter(format!("{id}.foot_pulley.diameter"), shaft, foot.pulleys.foot.radius()).prefer(Side::Left);
     let path = &variant.results.path.middle;
     let wrap = |degrees: f64| job.tell("wrap {}°", &[&job.number(degrees, 1)]);
@@ -107,10 +106,10 @@ fn cell(job: &Job<'_>, row: &Row, value: Option<f64>) -> String {
 
 fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
     let mut table = Table::new("comparison", "COMPARISON")
-        .column("What", Align::Left, 72.0)
+        .column("What", Align::Left, 100.0)
         .column("Unit", Align::Left, 22.0)
-        .column("Without bend pulley", Align::Right, 26.0)
-        .column("With bend pulley", Align::Right, 26.0)
+        .column("Without bend pulley", Align::Right, 36.0)
+        .column("With bend pulley", Align::Right, 36.0)
         .column("Difference", Align::Right, 22.0);
     for row in &comparison.rows {
         let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(job, 0.0, row.unit).1.to_string() };

@@ -29,6 +29,8 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     let Some(pit) = &job.foot.pit else { return sheet };
     // A pit of ordinary size is drawn at 1:20, a long one smaller.
     sheet.coarsest_scale = if pit.x.size().max(pit.y.size()) <= LARGE { 24.0 } else { 50.0 };
+    // Building sites plot up to A1 (D); details go on on a further sheet before a larger one is taken.
+    sheet.sizes = 3;
     sheet.view(Placement::Main, job.face(along(job, pit)));
     sheet.view(job.place(Placement::FromRight), job.face(across(job, pit)));
     sheet.view(Placement::FromAbove, job.face(pit_plan::from_above(job, pit)));

@@ -212,7 +212,7 @@ fn sump(job: &Job<'_>, pit: &PitBody) -> Draft {
             Side::Left,
         );
     }
-    d.leader(((b + seat_wide + right) / 2.0, (floor + rise) / 2.0), job.tell("floor falls {} % to the sump", &[&job.number(share * 100.0, 1)]), Side::Right);
+    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), job.tell("fall {} %", &[&job.number(share * 100.0, 1)]));
     d.level((inner, floor), pit.level(floor), job.say("floor at the sump"), Side::Left);
     d.level((a, -s.depth), pit.level(-s.depth), job.say("sump"), Side::Left);
     d.level((a - slab, bottom), pit.level(bottom), job.say("underside of sump"), Side::Left);
