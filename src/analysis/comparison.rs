@@ -136,17 +136,6 @@ impl Comparison {
     pub fn row(&self, id: &str) -> Option<&Row> {
         self.rows.iter().find(|r| r.id == id)
     }
-
-    /// What only the machine with a bend pulley has, one line each.
-    pub fn extra_parts(&self) -> Vec<String> {
-        let bend = &self.with_bend.spec.bend_pulley;
-        let centres = self.with_bend.spec.shaft.bearing_centres.value();
-        vec![
-            format!("1 bend pulley ⌀{:.0} × {:.0}, {:.0} kg", bend.diameter.value(), bend.face.value(), bend.mass.value()),
-            format!("1 shaft ⌀{:.0} for bearings {centres:.0} apart", bend.shaft.value()),
-            format!("2 bearings for ⌀{:.0} with their seats on the side plates", bend.shaft.value()),
-        ]
-    }
 }
 
 /// The same spec with or without a bend pulley; all that hangs on the foot pulley is left to the rules.
@@ -247,6 +236,22 @@ const LINES: &[Line] = &[
         decimals: 1,
         source: crate::formulas::speed::SHAFT_SPEED,
         value: |v| Some(v.results.motion.foot_rpm),
+    },
+    Line {
+        id: "belt_speed_ratio",
+        name: "foot shaft speed over head shaft speed",
+        unit: "",
+        decimals: 2,
+        source: crate::formulas::speed::SHAFT_SPEED,
+        value: |v| Some((v.foot.pulleys.head.diameter + v.foot.belt.thickness) / (v.foot.pulleys.foot.diameter + v.foot.belt.thickness)),
+    },
+    Line {
+        id: "belt_strength",
+        name: "belt, allowed tension per width",
+        unit: "N/mm",
+        decimals: 0,
+        source: crate::formulas::tension::CHAIN,
+        value: |v| Some(v.spec.belt.strength.value()),
     },
     Line { id: "bends", name: "bends of the belt in one turn", unit: "", decimals: 0, source: FLEXING, value: |v| Some(bends(v)) },
     Line {
@@ -370,8 +375,12 @@ mod tests {
         assert_eq!((c.asked, c.held), (Asked::WithBend, Held::FeedLevel));
         let (a, b) = (&c.without_bend.spec, &c.with_bend.spec);
         assert_eq!((&a.duty, &a.bucket, &a.head_pulley), (&b.duty, &b.bucket, &b.head_pulley));
-        // A rule takes the belt's class from its pull, which the two feet do not share; its sizes are the same.
+        // Left out, the belt's class follows from its pull in each machine (take-up force and dredging depend on the
+        // foot pulley), so that each carries the belt it would be built with; the row of the table says which.
         assert_eq!((*a.belt.width, *a.belt.thickness), (*b.belt.width, *b.belt.thickness));
+        assert_eq!(at(&c, "belt_strength"), (a.belt.strength.value(), b.belt.strength.value()));
+        let given = compared(&TALL.replace("carcass   = \"steel cord\"", "carcass   = \"steel cord\"\nstrength = \"800 N/mm\"")).unwrap();
+        assert_eq!(at(&given, "belt_strength"), (800.0, 800.0));
         assert_eq!(a.pit.feed_level, b.pit.feed_level);
         assert_eq!(a.take_up.travel, b.take_up.travel);
         assert_eq!(a.foot_pulley.diameter.value(), b.head_pulley.diameter.value());
@@ -416,7 +425,6 @@ mod tests {
         assert!((without - with - 450.0).abs() <= 60.0, "{without} {with}");
         assert_eq!(at(&c, "bends"), (2.0, 3.0));
         assert!(c.row("bend_pulley").unwrap().without_bend.is_none());
-        assert_eq!(c.extra_parts().len(), 3);
     }
 
     /// From the other side: a big foot pulley asked for, the bend pulley is the counterpart.

@@ -69,6 +69,8 @@ pub struct SheetPlan {
     pub coarsest_scale: f64,
     /// Views stand in rows in the order of the plan, tables beside their views; nothing stands in projection.
     pub in_rows: bool,
+    /// How many sizes, from the second smallest of the family on, may be taken before a part moves to a further sheet.
+    pub sizes: usize,
 }
 
 impl SheetPlan {
@@ -88,6 +90,7 @@ impl SheetPlan {
             tolerance: String::new(),
             coarsest_scale: 15.0,
             in_rows: false,
+            sizes: 4,
         }
     }
 

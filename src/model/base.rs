@@ -108,6 +108,7 @@ impl BaseBody {
         if let (Some(a), Some(b), Some(c)) = (at("A"), at("B"), at("C")) {
             out.push(Feature::length("base.anchors_x", "anchors along the machine", b, a));
             out.push(Feature::length("base.anchors_y", "anchors across the machine", c, a));
+            out.push(Feature::length("base.anchor_down", "anchor from foot shaft, down side", b, ModelPoint { x: 0.0, ..b }));
             out.push(Feature::length("base.anchor_up", "anchor from foot shaft", ModelPoint { x: 0.0, ..a }, a));
         }
     }

@@ -121,11 +121,12 @@ impl PitBody {
         let module = pit.module.value();
         let x = Extent { low: -wall_face(&pit.down_space, -fx.low, module), high: wall_face(&pit.up_space, fx.high, module) };
         let y = Extent { low: -wall_face(&pit.far_space, row - fy.low, module), high: wall_face(&pit.near_space, fy.high, module) };
+        // The sump lies in the corner away from the up-side feed and from the near-side walkway; its shell, as
+        // thick as the slab, stays under the base.
+        let off = up_to((pit.slab.value() - pit.wall.value() - pit.toe.value()).max(custom(spec, 100.0, 4.0)), module);
+        let (x, y) = with_run(spec, x, y, off);
         let sump = (pit.sump.value() > 0.0 && pit.sump_depth.value() > 0.0).then(|| {
             let side = pit.sump.value();
-            // In the corner away from the up-side feed and from the near-side walkway; its shell, as thick as
-            // the slab, stays under the base.
-            let off = up_to((pit.slab.value() - pit.wall.value() - pit.toe.value()).max(custom(spec, 100.0, 4.0)), module);
             Sump { x: Extent::new(x.low + off, x.low + off + side), y: Extent::new(y.low + off, y.low + off + side), depth: pit.sump_depth.value() }
         });
         let way = way_down(spec, x, y);
@@ -217,17 +218,47 @@ fn up_to(value: f64, step: f64) -> f64 {
     if step > 0.0 { (value / step - 1e-6).ceil() * step } else { value }
 }
 
+/// Number of rungs or risers: they divide the depth evenly.
+fn steps(spec: &Spec) -> u32 {
+    let pit = &spec.pit;
+    let pitch = if *pit.access == Access::Ladder { pit.rung_pitch.value() } else { pit.stair_rise.value() };
+    (pit.depth.value() / pitch - 1e-9).ceil().max(1.0) as u32
+}
+
+/// The pit with its wall at the end of the way down moved out, where its space is left out, until the whole
+/// flight and its landing fit beside the sump, which lies `off` from its walls.
+fn with_run(spec: &Spec, mut x: Extent, mut y: Extent, off: f64) -> (Extent, Extent) {
+    let pit = &spec.pit;
+    let module = pit.module.value();
+    let corner = if pit.sump.value() > 0.0 && pit.sump_depth.value() > 0.0 { off + pit.sump.value() } else { 0.0 };
+    let own = match *pit.access {
+        Access::Ladder => custom(spec, CORNER_GAP[0], CORNER_GAP[1]) + pit.ladder_width.value(),
+        Access::Stair => f64::from(steps(spec).saturating_sub(1)) * pit.stair_going.value() + pit.stair_width.value(),
+    };
+    match *pit.access_side {
+        AccessSide::Near if !pit.up_space.is_given() => x.high = x.high.max(up_to(x.low + own, module)),
+        AccessSide::Far if !pit.down_space.is_given() => x.low = x.low.min(-up_to(own + corner - x.high, module)),
+        AccessSide::Down if !pit.far_space.is_given() => y.low = y.low.min(-up_to(own + corner - y.high, module)),
+        AccessSide::Up if !pit.far_space.is_given() => y.low = y.low.min(-up_to(own - y.high, module)),
+        _ => {}
+    }
+    (x, y)
+}
+
+/// Distance of a ladder from the corner of its wall, mm and inches; common practice.
+const CORNER_GAP: [f64; 2] = [150.0, 6.0];
+
 /// A ladder or a stair in the corner of its wall; rungs and risers divide the depth evenly.
 fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
     let pit = &spec.pit;
     let depth = pit.depth.value();
     let ladder = *pit.access == Access::Ladder;
-    let (width, pitch) = if ladder { (pit.ladder_width.value(), pit.rung_pitch.value()) } else { (pit.stair_width.value(), pit.stair_rise.value()) };
-    let steps = (depth / pitch - 1e-9).ceil().max(1.0) as u32;
+    let width = if ladder { pit.ladder_width.value() } else { pit.stair_width.value() };
+    let steps = steps(spec);
     let rise = depth / f64::from(steps);
     // A ladder takes up the depth behind its rungs and their own.
     let long = if ladder { custom(spec, 250.0, 10.0) } else { f64::from(steps.saturating_sub(1)) * pit.stair_going.value() };
-    let gap = custom(spec, 150.0, 6.0);
+    let gap = custom(spec, CORNER_GAP[0], CORNER_GAP[1]);
     let (wx, wy) = match (spec.pit.access_side.value, spec.pit.access.value) {
         (AccessSide::Up, Access::Ladder) => (Extent::new(x.high - long, x.high), Extent::new(y.high - gap - width, y.high - gap)),
         (AccessSide::Down, Access::Ladder) => (Extent::new(x.low, x.low + long), Extent::new(y.high - gap - width, y.high - gap)),
@@ -243,9 +274,6 @@ fn way_down(spec: &Spec, x: Extent, y: Extent) -> WayDown {
 
 /// The spout rises from the inlet's flange at the feed slope; where it meets the wall's inner face below floor level it needs an opening, 100 mm clear all round and on to the module.
 fn feed_opening(spec: &Spec, inlet: &InletBody, x: Extent) -> Option<FeedOpening> {
-    if !spec.pit.feed_level.is_given() {
-        return None;
-    }
     let to_wall = match inlet.side {
         FeedSide::Up => x.high - inlet.flange_face,
         FeedSide::Down => inlet.flange_face - x.low,

@@ -2,9 +2,12 @@
 //!
 //! A strip of concrete under 200 mm over an opening cannot be built well; common practice, no source.
 
-use super::finding::{mm, reaches};
+use super::finding::{mm, reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::model::inlets::FeedSide;
+use crate::model::pit::PitBody;
 use crate::sources::Source;
+use crate::units::{Angle, Length};
 
 /// Opening for the feed.
 pub const RULE: Rule = Rule {
@@ -24,7 +27,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     if pit.feed_openings.is_empty() {
         return vec![RULE.finds(Verdict::Pass, "pit.feed_level", "the feed crosses no pit wall below plant floor")];
     }
-    pit.feed_openings
+    let judged: Vec<(Finding, bool)> = pit
+        .feed_openings
         .iter()
         .map(|o| {
             let above = pit.depth - o.z.high;
@@ -37,12 +41,57 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             } else {
                 (Verdict::Warn, format!("only {} of concrete stay above it", mm(above)))
             };
-            RULE.finds(verdict, "pit.feed_level", format!("the feed on the {} side crosses the wall {} to {} above the pit floor: {words}", o.side.key(), mm(o.z.low), mm(o.z.high.min(pit.depth))))
+            let finding = RULE
+                .finds(verdict, "pit.feed_level", format!("the feed on the {} side crosses the wall {} to {} above the pit floor: {words}", o.side.key(), mm(o.z.low), mm(o.z.high.min(pit.depth))))
                 .value(above.max(0.0), "mm")
-                .limit(STRIP, "mm")
+                .limit(STRIP, "mm");
+            (finding, verdict == Verdict::Warn && reaches(o.z.low, 0.0))
+        })
+        .collect();
+    let change = if judged.iter().any(|j| j.1) { open_to_floor(case, pit) } else { None };
+    judged
+        .into_iter()
+        .map(|(finding, thin)| match (&change, thin) {
+            (Some(Mend::Level(level)), true) => finding.change("pit.feed_level", level),
+            (Some(Mend::Slope(slope)), true) => finding.change("pit.feed_slope", slope),
+            _ => finding,
         })
         .collect()
 }
+
+/// What opens every thin strip up to plant floor.
+enum Mend {
+    /// A higher feed, and with it a shallower pit.
+    Level(Length),
+    /// A steeper spout, where the pit's depth is given.
+    Slope(Angle),
+}
+
+fn open_to_floor(case: &Case<'_>, pit: &PitBody) -> Option<Mend> {
+    let spec = &case.spec.pit;
+    // All openings, so that one that passes now does not become thin.
+    let lowest = pit.feed_openings.iter().map(|o| o.z.high).fold(f64::INFINITY, f64::min);
+    if !spec.depth.is_given() {
+        // The depth follows from the feed and is rounded up, which must not lead past the opening's top.
+        let now = pit.depth - lowest;
+        let level = spec.feed_level.value() + now + ROUNDING;
+        return (level <= 10_000.0).then(|| Mend::Level(Length::mm(up_to(level, 10.0))));
+    }
+    let slopes = pit.feed_openings.iter().filter_map(|o| {
+        let inlet = case.foot.inlet(o.side)?;
+        let to_wall = match o.side {
+            FeedSide::Up => pit.x.high - inlet.flange_face,
+            FeedSide::Down => inlet.flange_face - pit.x.low,
+        };
+        // The same reckoning as in the model, without the clear space above: what is left of it is a margin.
+        Some((pit.depth - inlet.flange_sill - inlet.opening.size()).atan2(to_wall + pit.wall).to_degrees())
+    });
+    let slope = slopes.fold(spec.feed_slope.value(), f64::max).ceil();
+    (slope <= 85.0).then_some(Mend::Slope(Angle::deg(slope)))
+}
+
+/// The depth is rounded up by less than this, mm (50 mm or 2 in).
+const ROUNDING: f64 = 51.0;
 
 #[cfg(test)]
 mod tests {

@@ -21,26 +21,31 @@ pub const RULE: Rule = Rule {
 };
 
 const LEAST: f64 = 600.0;
+/// Clear width for a person on a ladder in US jobs, mm: 24 in.
+const LEAST_OSHA: f64 = 609.6;
+const OSHA: Source = Source::law("OSHA 29 CFR 1910.23(d)(4)");
+
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(hatch) = case.foot.pit.as_ref().and_then(|p| p.fittings.hatch) else { return Vec::new() };
     let (long, wide) = (case.spec.pit.hatch_length.value(), case.spec.pit.hatch_width.value());
+    let (least, source) = if case.us() { (LEAST_OSHA, OSHA) } else { (LEAST, RULE.source) };
     let small = !reaches(wide.min(long), MANHOLE_WIDTH_MM.value) || !reaches(wide.max(long), MANHOLE_LENGTH_MM.value);
-    let short = !reaches(wide.min(long), LEAST);
+    let short = !reaches(wide.min(long), least);
     let verdict = match (small, short) {
         (true, _) => Verdict::Fail,
         (false, true) => Verdict::Warn,
         (false, false) => Verdict::Pass,
     };
-    let source = if small { MANHOLE_WIDTH_MM.source } else { RULE.source };
+    let source = if small { MANHOLE_WIDTH_MM.source } else { source };
     let area = hatch.x.size() * hatch.y.size() * 1e-6;
     vec![
-        RULE.finds(verdict, "pit.hatch_width", format!("the hatch is {} by {} ({area:.2} m²); {} by {} is asked for", mm(long), mm(wide), mm(LEAST), mm(LEAST)))
+        RULE.finds(verdict, "pit.hatch_width", format!("the hatch is {} by {} ({area:.2} m²); {} by {} is asked for", mm(long), mm(wide), mm(least), mm(least)))
             .value(wide.min(long), "mm")
-            .limit(if small { MANHOLE_WIDTH_MM.value } else { LEAST }, "mm")
+            .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, "mm")
             .after(source)
-            .change("pit.hatch_width", &Length::mm(up_to(wide.max(LEAST), 10.0)))
-            .change("pit.hatch_length", &Length::mm(up_to(long.max(LEAST), 10.0))),
+            .change("pit.hatch_width", &Length::mm(up_to(wide.max(least), 10.0)))
+            .change("pit.hatch_length", &Length::mm(up_to(long.max(least), 10.0))),
     ]
 }
 
@@ -54,6 +59,10 @@ mod tests {
         let base = [("pit.fitted", "true"), ("pit.cover", "true"), ("pit.access", "\"ladder\""), ("pit.hatch_length", "\"600 mm\"")];
         let with = |width: &str| worst(&RULE, &[&base[..], &[("pit.hatch_width", width)]].concat());
         assert_eq!(with("\"600 mm\""), Some(Verdict::Pass));
+        let us = [("pit.fitted", "true"), ("pit.cover", "true"), ("pit.access", "\"ladder\""), ("project.jurisdiction", "\"us\""), ("pit.hatch_length", "\"3 ft\"")];
+        for (width, verdict) in [("\"24 in\"", Verdict::Pass), ("\"23.9 in\"", Verdict::Warn)] {
+            assert_eq!(worst(&RULE, &[&us[..], &[("pit.hatch_width", width)]].concat()), Some(verdict), "{width}");
+        }
         assert_eq!(with("\"599 mm\""), Some(Verdict::Warn));
         assert_eq!(with("\"400 mm\""), Some(Verdict::Warn));
         assert_eq!(with("\"399 mm\""), Some(Verdict::Fail));

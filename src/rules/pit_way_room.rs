@@ -2,11 +2,13 @@
 //!
 //! Geometry of the model; the landing is as deep as a climber needs (ladder) or as long as the stair is wide.
 
-use super::finding::mm;
+use super::finding::{mm, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::model::pit::PitBody;
 use crate::model::pit_fittings::Area;
 use crate::sources::Source;
 use crate::spec::pit::{Access, AccessSide};
+use crate::units::Length;
 
 /// Room for the way down.
 pub const RULE: Rule = Rule {
@@ -54,8 +56,46 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     vec![if wrong.is_empty() {
         RULE.finds(Verdict::Pass, path, format!("the {words} and its landing of {} by {} lie clear", mm(landing.x.size()), mm(landing.y.size())))
     } else {
-        RULE.finds(Verdict::Warn, path, wrong.join("; "))
+        let finding = RULE.finds(Verdict::Warn, path, wrong.join("; "));
+        wider(pit, way, landing).into_iter().fold(finding, |f, (key, space)| f.change(key, &Length::mm(space)))
     }]
+}
+
+/// The spaces that take way and landing: across the wall that they stand at, and along it up to the sump's corner.
+fn wider(pit: &PitBody, way: Area, landing: Area) -> Vec<(&'static str, f64)> {
+    let [up, down, near, far] = pit.spaces;
+    let joined = Area { x: way.x.joined(&landing.x), y: way.y.joined(&landing.y) };
+    let along_x = matches!(pit.access_side, AccessSide::Near | AccessSide::Far);
+    let (across, along, size) = if along_x { (joined.y.size(), joined.x, pit.x) } else { (joined.x.size(), joined.y, pit.y) };
+    // Ladders and stairs of the far and the down side run toward the corner of the sump.
+    let corner = match (&pit.sump, pit.access_side) {
+        (Some(s), AccessSide::Far) => s.x.high - pit.x.low,
+        (Some(s), AccessSide::Down) => s.y.high - pit.y.low,
+        _ => 0.0,
+    };
+    // What stands off the other corner stays there: the wall at the end of the run moves.
+    let long = if pit.access_side == AccessSide::Near { along.high - size.low } else { size.high - along.low };
+    let short = long + corner - size.size();
+    let (side, space) = match pit.access_side {
+        AccessSide::Up => ("pit.up_space", up),
+        AccessSide::Down => ("pit.down_space", down),
+        AccessSide::Near => ("pit.near_space", near),
+        AccessSide::Far => ("pit.far_space", far),
+    };
+    let (end, end_space) = match pit.access_side {
+        AccessSide::Near => ("pit.up_space", up),
+        AccessSide::Far => ("pit.down_space", down),
+        AccessSide::Up | AccessSide::Down => ("pit.far_space", far),
+    };
+    let mut all = Vec::new();
+    if across > space {
+        all.push((side, up_to(across, 10.0)));
+    }
+    if short > 0.0 {
+        all.push((end, up_to(end_space + short, 10.0)));
+    }
+    // Beyond what the keys take no change mends it.
+    if all.iter().any(|(_, space)| *space > 10_000.0) { Vec::new() } else { all }
 }
 
 #[cfg(test)]

@@ -208,7 +208,7 @@ fn handy(plan: &SheetPlan) -> usize {
     match (plan.views.is_empty(), plan.in_rows) {
         (true, _) => 2,
         (false, true) => 3,
-        (false, false) => 4,
+        (false, false) => plan.sizes,
     }
 }
 

@@ -38,6 +38,9 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet
 }
 
+/// How far the ground beside the pit is drawn here, mm.
+const BESIDE: f64 = 150.0;
+
 /// One machine in its pit, plant floor at height 0.
 fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
     let foot = &variant.foot;
@@ -47,43 +50,44 @@ fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
     let floor = foot.pit.as_ref().map_or(0.0, |p| p.depth);
     let right = foot.inlets.iter().map(|i| i.flange_face).fold(foot.casing.up_face, f64::max) + 150.0;
     let left = foot.inlets.iter().map(|i| i.flange_face).fold(foot.casing.down_outermost(), f64::min) - 150.0;
-    let edge = match &foot.pit {
+    match &foot.pit {
         Some(pit) => {
-            pit_section::concrete(&mut d, pit, pit.x, &pit.feed_openings);
-            let edge = pit.x.high + pit.wall + pit_section::GROUND;
-            d.level((edge, pit.depth), 0.0, job.say("plant floor"), Side::Right);
+            pit_section::concrete_beside(&mut d, pit, pit.x, &pit.feed_openings, BESIDE);
+            d.level((pit.x.high + pit.wall + BESIDE, pit.depth), 0.0, job.say("plant floor"), Side::Right);
             d.level((pit.x.high, 0.0), pit.level(0.0), job.say("pit floor"), Side::Right);
-            d.level((pit.x.high + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), job.say("underside of slab"), Side::Right);
-            if let Some(water) = variant.spec.pit.groundwater.value {
-                let at = pit_section::water(&mut d, pit, pit.x, water.value());
-                d.level(at, -water.value(), job.say("groundwater"), Side::Right);
-            }
+            d.level((pit.x.high + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), job.say("slab"), Side::Right);
             d.dimension(Side::Left, format!("{id}.pit.depth"), (pit.x.low, 0.0), (pit.x.low, pit.depth));
             d.dimension(Side::Below, format!("{id}.pit.length"), (pit.x.low, -pit.slab), (pit.x.high, -pit.slab));
-            edge
         }
         None => {
             elevation::ground(&mut d, left, right);
             d.level((right, 0.0), 0.0, job.say("floor"), Side::Right);
-            right
         }
-    };
+    }
+    let shaft = Look::Elevation.point(foot.pulleys.foot.centre);
     if let Some(i) = fed(foot) {
         let side = if i.side == FeedSide::Up { Side::Right } else { Side::Left };
         d.level((i.outside, i.sill), i.sill - floor, job.say("sill"), side);
-        d.dimension(side, format!("{id}.sill"), (i.outside, 0.0), (i.outside, i.sill));
         let out = i.side.outward();
+        d.dimension(if out > 0.0 { Side::Right } else { Side::Left }, format!("{id}.sill"), (i.outside, 0.0), (i.outside, i.sill)).chain("heights");
         d.flow_arrow(
             (i.flange_face + out * 320.0, i.flange_sill + i.opening.middle() - i.sill),
             (i.flange_face + out * 40.0, i.flange_sill + i.opening.middle() - i.sill),
         );
     }
-    let shaft = Look::Elevation.point(foot.pulleys.foot.centre);
-    d.level((edge.min(foot.casing.up_face), shaft.y), shaft.y - floor, job.say("foot shaft, lowest"), Side::Right);
-    d.dimension(Side::Left, format!("{id}.casing.height"), (foot.casing.down_outermost(), 0.0), (foot.casing.down_outermost(), foot.casing.top));
+    d.dimension(Side::Left, format!("{id}.shaft_height"), (foot.casing.down_outermost(), 0.0), (0.0, shaft.y));
+    d.level((foot.casing.up_face + foot.casing.plate, shaft.y), shaft.y - floor, job.say("foot shaft"), Side::Right);
     d.diameter(format!("{id}.foot_pulley.diameter"), shaft, foot.pulleys.foot.radius()).prefer(Side::Left);
+    let path = &variant.results.path.middle;
+    let wrap = |degrees: f64| job.tell("wrap {}°", &[&job.number(degrees, 1)]);
+    let reach = 0.8 * foot.pulleys.foot.radius();
+    d.leader((shaft.x - 0.6 * reach, shaft.y - 0.6 * reach), wrap(path.foot_wrap_deg), Side::Left);
     if let Some(bend) = &foot.pulleys.bend {
-        d.diameter(format!("{id}.bend_pulley.diameter"), Look::Elevation.point(bend.centre), bend.radius()).prefer(Side::Left);
+        let centre = Look::Elevation.point(bend.centre);
+        d.diameter(format!("{id}.bend_pulley.diameter"), centre, bend.radius()).prefer(Side::Left);
+        if let Some(b) = &variant.results.bend {
+            d.leader((centre.x - 0.5 * bend.radius(), centre.y + 0.4 * bend.radius()), wrap(b.wrap_deg[1]), Side::Left);
+        }
     }
     shift::draft(d, -floor)
 }
@@ -102,10 +106,10 @@ fn cell(job: &Job<'_>, row: &Row, value: Option<f64>) -> String {
 
 fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
     let mut table = Table::new("comparison", "COMPARISON")
-        .column("What", Align::Left, 72.0)
+        .column("What", Align::Left, 100.0)
         .column("Unit", Align::Left, 22.0)
-        .column("Without bend pulley", Align::Right, 26.0)
-        .column("With bend pulley", Align::Right, 26.0)
+        .column("Without bend pulley", Align::Right, 36.0)
+        .column("With bend pulley", Align::Right, 36.0)
         .column("Difference", Align::Right, 22.0);
     for row in &comparison.rows {
         let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(job, 0.0, row.unit).1.to_string() };
@@ -133,7 +137,7 @@ fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
         );
         table.row([job.say(row.name), job.say(&unit), cell(job, row, row.without_bend), cell(job, row, row.with_bend), difference]);
     }
-    table.over_title_block()
+    table
 }
 
 fn basis(job: &Job<'_>, comparison: &Comparison) -> Notes {
@@ -151,7 +155,19 @@ fn basis(job: &Job<'_>, comparison: &Comparison) -> Notes {
     };
     let mut all = vec![job.say(words), job.say(held)];
     all.push(job.say("Duty, product, buckets and take-up travel are the same. Shaft, bearings, casing height, sill and pit are chosen anew."));
-    all.push(job.tell("The bend pulley adds: {}.", &[&comparison.extra_parts().join("; ")]));
+    let bend = &comparison.with_bend.spec.bend_pulley;
+    let centres = comparison.with_bend.spec.shaft.bearing_centres.value();
+    all.push(job.tell(
+        "The bend pulley adds: 1 bend pulley ⌀{} × {}, {}; 1 shaft ⌀{} for bearings {} apart; 2 bearings with their seats on the side plates.",
+        &[
+            &job.mm(bend.diameter.value.value()),
+            &job.mm(bend.face.value.value()),
+            &job.mass(bend.mass.value.value()),
+            &job.mm(bend.shaft.value.value()),
+            &job.mm(centres),
+        ],
+    ));
+    all.push(job.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
     let failed = rules::check(&other.spec, &other.foot, &other.results).failed;
     all.push(if failed.is_empty() {
         job.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")

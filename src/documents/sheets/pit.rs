@@ -5,7 +5,7 @@
 
 use super::views::pit_section as section;
 use super::views::{Look, pit_fittings, pit_machine};
-use super::{Job, notes, pit_details, pit_plan, pit_tables};
+use super::{Job, notes, pit_details, pit_plan};
 use crate::documents::mark::PlanePoint;
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
@@ -29,14 +29,13 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     let Some(pit) = &job.foot.pit else { return sheet };
     // A pit of ordinary size is drawn at 1:20, a long one smaller.
     sheet.coarsest_scale = if pit.x.size().max(pit.y.size()) <= LARGE { 24.0 } else { 50.0 };
+    // Building sites plot up to A1 (D); details go on on a further sheet before a larger one is taken.
+    sheet.sizes = 3;
     sheet.view(Placement::Main, job.face(along(job, pit)));
     sheet.view(job.place(Placement::FromRight), job.face(across(job, pit)));
     sheet.view(Placement::FromAbove, job.face(pit_plan::from_above(job, pit)));
     for detail in pit_details::all(job, pit) {
         sheet.view(Placement::Free, job.face(detail));
-    }
-    if let Some(table) = pit_tables::fittings(job) {
-        sheet.table(table);
     }
     sheet.note(civil_notes(job, pit));
     sheet.note(notes::cautions(job));
@@ -106,7 +105,8 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.level((i.outside, i.sill), pit.level(i.sill), job.say(words), side);
     }
     d.level((foot.casing.down_x(foot.casing.top), foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Left);
-    if let Some(w) = job.spec.pit.groundwater.value {
+    // Water far below the slab stands in the notes; drawn it would only stretch the section.
+    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| drawn_water(pit, w.value())) {
         let at = section::water(&mut d, pit, pit.x, w.value());
         d.level(at, -w.value(), job.say("groundwater"), Side::Right);
     }
@@ -117,6 +117,11 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
         }
     }
     d
+}
+
+/// Whether the groundwater lies high enough to be drawn beside the pit.
+fn drawn_water(pit: &PitBody, below_floor: f64) -> bool {
+    below_floor <= pit.depth + pit.slab + pit.lean
 }
 
 /// The incoming spout or conveyor, a neighbouring part.
@@ -146,7 +151,8 @@ fn feed(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
             if distance > 200.0 {
                 let (level, along) = ((from.0 + out * distance * 0.6, from.1), (to.0, to.1));
                 let (first, second) = if out > 0.0 { (level, along) } else { (along, level) };
-                d.angle("pit.feed_slope", from, first, second);
+                // As built: a depth rounded up leaves the spout a little steeper than asked for.
+                d.angle("pit.feed_slope_built", from, first, second).reference();
             }
         }
     }
@@ -175,6 +181,11 @@ fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
         _ => section::way_front(&mut d, pit, way),
     }
     dimension(job, &mut d, look, Side::Below, None, "pit.pitch");
+    if let Some(rail) = &pit.fittings.rail {
+        let x = inner.low - rail.offset;
+        d.dimension(Side::Left, "pit.rail.knee", (x, pit.depth), (x, pit.depth + rail.knee));
+        d.dimension(Side::Left, "pit.rail_height", (x, pit.depth), (x, pit.depth + rail.height));
+    }
     d.level((inner.high + pit.wall + section::GROUND, pit.depth), 0.0, "", Side::Right);
     d.cutting_plane("A", (0.0, pit.depth + section::RAIL), (0.0, -pit.slab), Side::Right);
     d
@@ -186,20 +197,17 @@ fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
         job.say("Levels from plant floor ±0.000 in metres (feet on US sheets); dimensions in the sheet's unit. Axes are the machine's centre lines."),
         job.say("HOLD: the value is assumed; settle it before construction."),
         job.say("Pit floor level under the foot, from there it falls to the sump. Pump, lighting and ventilation by others."),
-        job.say("Loads on the anchors, quantities and the list of holds: sheet of loads and quantities."),
+        job.say("Loads on the anchors, quantities, way down and holds: sheet of loads and quantities."),
     ];
     let module = job.spec.pit.module.value.value();
     if module > 0.0 {
         all.push(job.tell("Clear spaces are at least those asked for; walls are set out in steps of {} from the axes.", &[&job.mm(module)]));
     }
+    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
+        all.push(job.tell("Groundwater at {}, below the pit.", &[&crate::documents::number::level(-w.value(), job.style())]));
+    }
     if job.spec.pit.up_side_bearing.value.is_none() {
         all.push(job.say("North is not given: HOLD. The up side is marked in the plan."));
-    }
-    if job.spec.pit.cover.value {
-        all.push(job.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
-    }
-    if job.spec.pit.rail.value {
-        all.push(job.say("Guard rail with knee rail and toe board all round the opening, self-closing gate at the way down."));
     }
     if pit.elevators > 1 {
         all.push(job.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));

@@ -5,18 +5,21 @@
 
 use super::Job;
 use super::pit::{dimension, on_hold};
-use super::views::{Look, pit_section as section};
+use super::views::Look;
 use crate::documents::mark::{PlanePoint, Shape};
 use crate::documents::number;
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::model::base::Pad;
 use crate::model::pit::PitBody;
+use crate::model::pit_fittings::TUBES;
 
 /// Letters of the details, after the sections A and B.
 const ANCHOR: &str = "C";
 const SUMP: &str = "D";
 const EDGE: &str = "E";
+/// Base plate of a rail post as drawn, mm.
+const PLATE: f64 = 10.0;
 
 /// All details that the pit has.
 pub fn all(job: &Job<'_>, pit: &PitBody) -> Vec<Draft> {
@@ -204,7 +207,7 @@ fn sump(job: &Job<'_>, pit: &PitBody) -> Draft {
             Side::Left,
         );
     }
-    d.leader(((b + seat_wide + right) / 2.0, (floor + rise) / 2.0), job.tell("floor falls {} % to the sump", &[&job.number(share * 100.0, 1)]), Side::Right);
+    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), job.tell("fall {} %", &[&job.number(share * 100.0, 1)]));
     d.level((inner, floor), pit.level(floor), job.say("floor at the sump"), Side::Left);
     d.level((a, -s.depth), pit.level(-s.depth), job.say("sump"), Side::Left);
     d.level((a - slab, bottom), pit.level(bottom), job.say("underside of sump"), Side::Left);
@@ -213,15 +216,15 @@ fn sump(job: &Job<'_>, pit: &PitBody) -> Draft {
 
 /// Head of the down-side wall: seat of the cover, foot of the guard rail.
 fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
-    let mut d = Draft::new("detail-edge", format!("DETAIL {EDGE}")).at_scale(ViewScale::Within { width: 70.0, height: 100.0 });
+    let mut d = Draft::new("detail-edge", format!("DETAIL {EDGE}")).at_scale(ViewScale::Within { width: 150.0, height: 100.0 });
     let (inner, outer, top) = (pit.x.low, pit.x.low - pit.wall, pit.depth);
-    let low = top - 300.0;
+    let low = top - 200.0;
     let (wide, deep) = pit.fittings.seat.map_or((0.0, 0.0), |s| (s.width, s.depth));
     let head = [(outer, low), (outer, top), (inner - wide, top), (inner - wide, top - deep), (inner, top - deep), (inner, low)];
     d.hatch(Material::Concrete, vec![points(head)]);
     d.polyline(Pen::Concrete, head);
     d.line(Pen::FineEdge, (outer, low), (inner, low));
-    d.line(Pen::Ground, (outer - section::GROUND / 2.0, top), (outer, top));
+    d.line(Pen::Ground, (outer - 60.0, top), (outer, top));
     if pit.fittings.seat.is_some() {
         // Angle frame in the recess, cover flush with plant floor on its leg.
         let leg = 0.12 * deep;
@@ -236,21 +239,25 @@ fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
                 (inner - wide, top - deep),
             ],
         );
-        d.polyline(
-            Pen::Phantom,
-            [(inner + 250.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 250.0, top - deep + leg)],
-        );
+        d.polyline(Pen::Phantom, [(inner + 180.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 180.0, top - deep + leg)]);
         d.dimension(Side::Below, "pit.seat.width", (inner - wide, top - deep), (inner, top - deep)).suffix(" HOLD");
         d.dimension(Side::Right, "pit.seat.depth", (inner, top - deep), (inner, top)).suffix(" HOLD");
-        d.leader((inner + 120.0, top - deep / 2.0), job.say("cover, flush; cast-in angle frame all round"), Side::Right);
+        d.leader((inner + 100.0, top - deep / 2.0), job.say("cover, flush; cast-in angle frame all round"), Side::Right);
     }
     if let Some(rail) = &pit.fittings.rail {
-        let x = inner - rail.offset;
-        section::post(&mut d, rail, x, top);
-        d.dimension(Side::Left, "pit.rail.knee", (x, top), (x, top + rail.knee));
-        d.dimension(Side::Left, "pit.rail_height", (x, top), (x, top + rail.height));
-        d.dimension(Side::Right, "pit.rail.toe_board", (x, top + rail.toe_gap), (x, top + rail.toe_gap + rail.toe_board));
-        d.dimension(Side::Above, "pit.rail.offset", (x, top + rail.height), (inner, top)).suffix(" HOLD");
+        // The post's foot, broken off above the toe board.
+        let (x, [tube, _]) = (inner - rail.offset, TUBES);
+        let end = top + rail.toe_gap + rail.toe_board + 60.0;
+        for side in [-0.5, 0.5] {
+            d.line(Pen::Edge, (x + side * tube, top + PLATE), (x + side * tube, end));
+        }
+        d.rectangle(Pen::Edge, (x - 1.2 * tube, top), (x + 1.2 * tube, top + PLATE));
+        let board = x + tube / 2.0;
+        d.rectangle(Pen::Edge, (board, top + rail.toe_gap), (board + 5.0, top + rail.toe_gap + rail.toe_board));
+        d.centre_line((x, top), (x, end));
+        d.dimension(Side::Left, "pit.rail.toe_board", (board, top + rail.toe_gap), (board, top + rail.toe_gap + rail.toe_board));
+        d.dimension(Side::Above, "pit.rail.offset", (x, end), (inner, top)).suffix(" HOLD");
+        d.leader((x, end - 20.0), job.say("post of the guard rail on a base plate; its maker's drawing governs"), Side::Left);
     }
     d.level((inner, top), 0.0, job.say("plant floor"), Side::Right);
     d

@@ -12,11 +12,14 @@ use crate::model::holds::holds;
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("pit-loads", "PIT, LOADS AND QUANTITIES", "Pit");
-    sheet.description = job.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, what is on hold.");
+    sheet.description = job.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, way down, what is on hold.");
     sheet.view(Placement::Free, job.face(pit_tables::signs(job)));
     sheet.table(pit_tables::loads(job));
     sheet.table(anchors(job));
     if let Some(table) = pit_tables::quantities(job) {
+        sheet.table(table);
+    }
+    if let Some(table) = pit_tables::fittings(job) {
         sheet.table(table);
     }
     sheet.table(holds_table(job));
@@ -26,6 +29,12 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     ];
     all.extend(pit_tables::load_notes(job));
     all.extend(pit_tables::quantity_notes(job));
+    if job.spec.pit.cover.value {
+        all.push(job.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
+    }
+    if job.spec.pit.rail.value {
+        all.push(job.say("Guard rail with knee rail and toe board all round the opening, self-closing gate at the way down."));
+    }
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
     sheet.note(notes);
@@ -40,7 +49,7 @@ fn anchors(job: &Job<'_>) -> Table {
         .column("Pad", Align::Left, 12.0)
         .column("x", Align::Right, 26.0)
         .column("y", Align::Right, 26.0)
-        .column("Bolt", Align::Left, 26.0)
+        .column("Bolt", Align::Left, 40.0)
         .column("Hole", Align::Right, 20.0);
     let Some(pit) = &job.foot.pit else { return t };
     for (elevator, pad, at) in pit.anchors(base) {

@@ -90,7 +90,8 @@ fn spaces(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
 /// Anchor pattern from the setting-out point.
 fn anchor_dimensions(job: &Job<'_>, d: &mut Draft) {
     let (foot, look) = (job.foot, Look::FromAbove);
-    look.each(d, foot, Side::Above, &["base.anchor_up", "base.anchors_x"]);
+    // On the line of the clear spaces, which end outside of the anchors.
+    look.chain(d, foot, Side::Above, "space x", &["base.anchor_down", "base.anchor_up"]);
     look.each(d, foot, Side::Right, &["base.anchors_y"]);
     for pad in &foot.base.pads {
         let at = look.point(pad.anchor);

@@ -1,7 +1,7 @@
 //! Tables of the pit sheet: loads on each support, what has to be built and dug, uplift, fittings.
 //!
 //! Numbers come from the analysis; US sheets show them in kip, cubic yards and square feet as well-known
-//! multiples of the SI values (kip 4448.222 N, yard 0.9144 m, foot 0.3048 m, pound 0.45359237 kg).
+//! multiples of the SI values (kip 4448.222 N, yard 0.9144 m, foot 0.3048 m, pound 0.45359237 kg, lbf/in 0.1751268 N/mm).
 
 use super::Job;
 use crate::analysis::loads::Standing;
@@ -24,6 +24,7 @@ pub fn in_sheet_unit<'u>(job: &Job<'_>, value: f64, unit: &'u str) -> (f64, &'u 
         "m³" => (value / 0.764_554_857_984, "yd³"),
         "m²" => (value / 0.092_903_04, "ft²"),
         "mm" => (value, "in"),
+        "N/mm" => (value / 0.175_126_835, "lbf/in"),
         other => (value, other),
     }
 }
@@ -146,6 +147,16 @@ pub fn fittings(job: &Job<'_>) -> Option<Table> {
             AccessSide::Up | AccessSide::Down => s.at.y,
             AccessSide::Near | AccessSide::Far => s.at.x,
         };
+        if along.abs() < 0.05 {
+            row(
+                s.purpose,
+                job.tell(
+                    "sleeve ⌀{} in the {} on the axis, level {} HOLD",
+                    &[&job.mm(s.diameter), &job.say(wall_word(s.wall)), &number::level(pit.level(s.at.z), job.style())],
+                ),
+            );
+            continue;
+        }
         row(
             s.purpose,
             job.tell(
@@ -182,12 +193,24 @@ const fn place_word(wall: AccessSide, along: f64) -> &'static str {
 /// How the quantities are measured and the uplift is reckoned.
 pub fn quantity_notes(job: &Job<'_>) -> Vec<String> {
     let pit = &job.spec.pit;
-    let mut all = vec![job.tell(
-        "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.5 m³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
-        &[&job.mm(pit.working_space.value.value()), &job.number(pit.batter.value.value(), 0)],
-    )];
+    let (space, sides) = (job.mm(pit.working_space.value.value()), job.number(pit.batter.value.value(), 0));
+    let mut all = vec![if job.us() {
+        job.tell(
+            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.65 yd³ each (0.5 m³, after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
+            &[&space, &sides],
+        )
+    } else {
+        job.tell(
+            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.5 m³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
+            &[&space, &sides],
+        )
+    }];
     if job.results.pit.as_ref().is_some_and(|p| p.uplift.is_some()) {
-        all.push(job.say("Uplift: total weight of concrete (24 kN/m³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out."));
+        all.push(if job.us() {
+            job.say("Uplift: total weight of concrete (153 lbf/ft³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
+        } else {
+            job.say("Uplift: total weight of concrete (24 kN/m³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
+        });
     }
     all
 }

@@ -61,13 +61,18 @@ pub(super) fn pit(
     );
     let shaft_length = shaft.bearing_centres.value.value() + 2.0 * shaft.projection.value.value();
     let pull = Chosen::or(&a.shaft_pull, if *pocket.side == Side::Near { Side::Far } else { Side::Near }, PRACTICE, "away from the shovel pocket");
+    let way = Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily");
+    let along_row = *way == Access::Stair && a.elevators.value().is_some_and(|n| n > 1);
     let access_side = Chosen::or(
         &a.access_side,
-        if *pull == Side::Far { AccessSide::Far } else { AccessSide::Near },
+        match (along_row, *pull) {
+            (true, _) => AccessSide::Down,
+            (false, Side::Far) => AccessSide::Far,
+            (false, Side::Near) => AccessSide::Near,
+        },
         PRACTICE,
-        "where the shaft is pulled there is room for a ladder",
+        if along_row { "a stair runs along the row, where the pit is longest" } else { "where the shaft is pulled there is room for the way down" },
     );
-    let way = Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily");
     // A ladder takes its own depth and room in front; a stair stands beside what is clear.
     let limits = access::access(if habit.us { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso });
     let ladder = limits.ladder_front_mm.value + limits.ladder_behind_mm.value;
@@ -280,7 +285,7 @@ fn to_module(mut space: Chosen<Length>, module: &Chosen<Length>, habit: Habit) -
     if let Origin::Default { reason, .. } = &mut space.origin
         && step > 0.0
     {
-        *reason = format!("at least {} ({reason}); the wall stands at the next {} from the machine's axis", habit.say(space.value.value()), habit.say(step));
+        *reason = format!("at least {} ({reason}); the wall stands at the next {} from the machine's axis, further out where the way down needs the length", habit.say(space.value.value()), habit.say(step));
     }
     space
 }

@@ -25,6 +25,11 @@ fn quad(d: &mut Draft, material: Material, pen: Option<Pen>, x: Extent, z: Exten
 
 /// Walls, slab, lean concrete and ground, cut across the range of the inner faces.
 pub fn concrete(d: &mut Draft, pit: &PitBody, inner: Extent, gaps: &[FeedOpening]) {
+    concrete_beside(d, pit, inner, gaps, GROUND);
+}
+
+/// The same with the ground drawn `beside` mm past the base on either side.
+pub fn concrete_beside(d: &mut Draft, pit: &PitBody, inner: Extent, gaps: &[FeedOpening], beside: f64) {
     let (wall, toe, depth) = (pit.wall, pit.toe, pit.depth);
     let outer = inner.grown(wall);
     let base = outer.grown(toe);
@@ -49,7 +54,7 @@ pub fn concrete(d: &mut Draft, pit: &PitBody, inner: Extent, gaps: &[FeedOpening
     if pit.lean > 0.0 {
         quad(d, Material::LeanConcrete, Some(Pen::FineEdge), base, Extent::new(-pit.slab - pit.lean, -pit.slab));
     }
-    for (from, to) in [(outer.high, base.high + GROUND), (base.low - GROUND, outer.low)] {
+    for (from, to) in [(outer.high, base.high + beside), (base.low - beside, outer.low)] {
         d.line(Pen::Ground, (from, depth), (to, depth));
         quad(d, Material::Earth, None, Extent::new(from, to), Extent::new(depth - 150.0, depth));
     }
@@ -87,7 +92,7 @@ pub fn rails(d: &mut Draft, pit: &PitBody, inner: Extent) {
 }
 
 /// One post with its rails cut, standing at `x` on plant floor at height `floor`.
-pub fn post(d: &mut Draft, rail: &Rail, x: f64, floor: f64) {
+fn post(d: &mut Draft, rail: &Rail, x: f64, floor: f64) {
     let [top, knee] = TUBES;
     d.line(Pen::Edge, (x, floor), (x, floor + rail.height - top));
     d.circle(Pen::Edge, (x, floor + rail.height - top / 2.0), top / 2.0);
