@@ -142,6 +142,36 @@ fn a_door_over_the_slot_is_reported_and_not_cut() {
     assert!(parts.part("door[1].leaf").is_none());
 }
 
+/// A spout of another size: four plane walls whose inner faces have the area of the trapezoids between both openings.
+#[test]
+fn a_transition_is_developed_exactly() {
+    for side in ["up", "down"] {
+        let text = format!(
+            "[duty]\ncapacity = \"60 t/h\"\nlift = \"25 m\"\n[bucket]\nlength = \"280 mm\"\nprojection = \"165 mm\"\nheight = \"180 mm\"\n[head_pulley]\ndiameter = \"800 mm\"\n[inlet.{side}]\nwidth = \"230 mm\"\nheight = \"250 mm\"\nslope = \"45 deg\"\nfrom_width = \"400 mm\"\nfrom_height = \"300 mm\"\nfrom_length = \"419 mm\"\n"
+        );
+        let parts = parts(&settled(&text).unwrap());
+        assert!(parts.defects.is_empty(), "{:?}", parts.defects);
+        let flat = |what: &str| parts.part(&format!("transition.{side}.{what}")).unwrap_or_else(|| panic!("no {what}")).flat.clone().unwrap();
+        let t = 5.0;
+        // Between the flanges: 419 − 3 of gasket − 2 × 8. The floor rises 419 (45°), the roof 50 more; 85 a side in width.
+        let run: f64 = 400.0;
+        let trapezoid = |along: f64, a: f64, b: f64, cut_at_a: bool, angle: f64| {
+            // Cut back by t tan at one end so that the outer face stays clear of the flange.
+            let back = t * angle.tan();
+            let edge = if cut_at_a { a + (b - a) * back / along } else { b - (b - a) * back / along };
+            (along - back) * if cut_at_a { (edge + b) / 2.0 } else { (a + edge) / 2.0 }
+        };
+        let floor = run.hypot(419.0);
+        assert!((flat("floor").area() - trapezoid(floor, 230.0, 400.0, false, (419.0 / run).atan())).abs() < 1e-6, "{side} floor");
+        let roof = run.hypot(469.0);
+        assert!((flat("roof").area() - trapezoid(roof, 230.0, 400.0, true, (469.0 / run).atan())).abs() < 1e-6, "{side} roof");
+        let cheek = run.hypot(85.0);
+        assert!((flat("cheek").area() - trapezoid(cheek, 250.0, 300.0, true, (85.0 / run).atan())).abs() < 1e-6, "{side} cheek");
+        let holes = |id: &str| parts.part(id).unwrap().flat.as_ref().unwrap().holes.len();
+        assert_eq!(holes(&format!("transition.{side}.inner_flange")), holes(&format!("throat.{side}.flange")));
+    }
+}
+
 #[test]
 fn every_family_is_a_file() {
     assert!(FAMILIES.len() > 10);

@@ -62,6 +62,19 @@ pub struct InletBody {
     pub flange: f64,
     /// What brings the material.
     pub fed_by: FedBy,
+    /// Transition to a spout or outlet of another size.
+    pub transition: Option<Transition>,
+}
+
+/// A transition outside an inlet's flange; its floor goes on with the throat's slope.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Transition {
+    /// x of its outer flange's face.
+    pub face: f64,
+    /// Clear width there, across the machine.
+    pub width: Extent,
+    /// Clear height there, up from the base.
+    pub opening: Extent,
 }
 
 impl InletBody {
@@ -77,15 +90,21 @@ impl InletBody {
         let outside = face + side.outward() * casing.plate;
         let reach = inlet.reach.value();
         let rise = reach * inlet.slope.value().to_radians().tan();
+        let flange_face = outside + side.outward() * reach;
+        let transition = inlet.from_width.value.zip(inlet.from_height.value).zip(inlet.from_length.value).map(|((w, h), l)| {
+            let sill = sill + rise + l.value() * inlet.slope.value().to_radians().tan();
+            Transition { face: flange_face + side.outward() * l.value(), width: Extent::about(0.0, w.value()), opening: Extent::new(sill, sill + h.value()) }
+        });
         Some(Self {
             side,
+            transition,
             face,
             outside,
             sill,
             opening: Extent::new(sill, sill + inlet.height.value()),
             width: Extent::about(0.0, inlet.width.value()),
             slope_deg: inlet.slope.value(),
-            flange_face: outside + side.outward() * reach,
+            flange_face,
             flange_sill: sill + rise,
             flange: inlet.flange.value(),
             fed_by: inlet.fed_by.value,
@@ -119,6 +138,14 @@ impl InletBody {
             self.slope_deg,
         ));
         out.push(Feature::height(format!("inlet.{key}.flange_sill"), format!("{key}-side flange, floor"), floor_end));
+        if let Some(t) = &self.transition {
+            let end = ModelPoint::elevation(t.face, t.opening.low);
+            let name = |what: &str| format!("{key}-side transition, {what}");
+            let across = |y: f64| ModelPoint { y, ..end };
+            out.push(Feature::length(format!("inlet.{key}.from_width"), name("clear width"), across(t.width.low), across(t.width.high)));
+            out.push(Feature::length(format!("inlet.{key}.from_height"), name("clear height"), end, ModelPoint { z: t.opening.high, ..end }));
+            out.push(Feature::length(format!("inlet.{key}.from_length"), name("length"), ModelPoint { x: self.flange_face, ..end }, end));
+        }
     }
 }
 

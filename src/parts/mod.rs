@@ -27,6 +27,7 @@ pub mod stiffeners;
 pub mod take_up;
 pub mod throats;
 pub mod top_flange;
+pub mod transitions;
 pub mod weight_box;
 pub mod zones;
 
@@ -245,6 +246,7 @@ pub const FAMILIES: &[Family] = &[
     ("feet", feet::build),
     ("top flange", top_flange::build),
     ("inlet throats", throats::build),
+    ("transitions", transitions::build),
     ("shovel pocket", pocket::build),
     ("doors, panels, clean-outs", doors::build),
     ("take-up", take_up::build),

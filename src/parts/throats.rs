@@ -9,7 +9,9 @@ use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
+use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody};
+use crate::tables::threads::Thread;
 
 /// Adds the throats of both sides.
 pub fn build(shop: &mut Shop) {
@@ -20,6 +22,23 @@ pub fn build(shop: &mut Shop) {
             throat(shop, inlet);
         }
     }
+}
+
+/// Distance of a flange's bolt line from its clear opening: midway between the wall's outer face and the edge, mm.
+fn bolt_line(shop: &Shop, width: f64) -> f64 {
+    let t = shop.foot.casing.plate;
+    t + (width - t) / 2.0
+}
+
+/// A flange round a clear opening, upright, seen from outside: its pattern, bolt and number of holes.
+pub fn flange(shop: &Shop, width: f64, y: Extent, z: Extent, opening: &str, purpose: &str) -> Option<(FlatPattern, &'static Thread, usize)> {
+    let bolt = bolts::for_flange(width - shop.foot.casing.plate, shop.us())?;
+    let line = bolt_line(shop, width);
+    let holes = bolts::ring(y.grown(line), z.grown(line), PITCH);
+    let mut ring = FlatPattern::new(Contour::rectangle([y.low - width, z.low - width], [y.high + width, z.high + width]));
+    ring.open(opening, Contour::rounded([y.low, z.low], [y.high, z.high], super::doors::INNER));
+    ring.clear(bolt, purpose, holes.iter().copied());
+    Some((ring, bolt, holes.len()))
 }
 
 /// Where the throat meets the wall: (u, z) of floor and roof on the wall's outer face, and the wall's lean outward (rad).
@@ -98,18 +117,23 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     add(shop, 3, "cheek", "THCH", t, cheek, vec![Placement::near(half), Placement::near(-half - t)], "");
     // Flange: one ring, its holes midway between cheek and outer edge.
     let f = inlet.flange;
-    let free = f - t;
-    let Some(bolt) = bolts::for_flange(free, shop.us()) else { return };
-    let (y, z) = (inlet.width, crate::model::frame::Extent::new(flange_sill, flange_sill + height));
-    let line = t + free / 2.0;
-    let holes = bolts::ring(y.grown(line), z.grown(line), PITCH);
-    let mut ring = FlatPattern::new(Contour::rectangle([y.low - f, z.low - f], [y.high + f, z.high + f]));
-    ring.open(&format!("inlet.{key}.width"), Contour::rounded([y.low, z.low], [y.high, z.high], super::doors::INNER));
-    ring.clear(bolt, &format!("{key}-side inlet flange"), holes.iter().copied());
+    let (y, z) = (inlet.width, Extent::new(flange_sill, flange_sill + height));
+    let purpose = format!("{key}-side inlet flange");
+    let Some((ring, bolt, holes)) = flange(shop, f, y, z, &format!("inlet.{key}.width"), &purpose) else { return };
     let placement = if up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
-    add(shop, 4, "flange", "THFR", tf, ring, vec![placement], "bolt ring for the spout's flange");
-    shop.joint(format!("{key}-side inlet flange to the spout"), &format!("{key}-side inlet flange"), bolt, holes.len(), 2.0 * tf + 3.0, Held::Nut);
-    shop.seal(format!("{key}-side inlet flange"), "EPDM strip 30 × 3, self-adhesive", 2.0 * (y.size() + z.size() + 4.0 * line));
+    add(
+        shop,
+        4,
+        "flange",
+        "THFR",
+        tf,
+        ring,
+        vec![placement],
+        if inlet.transition.is_some() { "bolt ring for the transition" } else { "bolt ring for the spout's flange" },
+    );
+    let mate = if inlet.transition.is_some() { "transition" } else { "spout" };
+    shop.joint(format!("{key}-side inlet flange to the {mate}"), &purpose, bolt, holes, 2.0 * tf + 3.0, Held::Nut);
+    shop.seal(purpose, "EPDM strip 30 × 3, self-adhesive", 2.0 * (y.size() + z.size() + 4.0 * bolt_line(shop, f)));
     shop.fillet(format!("{key}-side throat: floor, roof and cheeks"), 2.0 * (floor_length + roof_length), t, true);
     shop.fillet(format!("{key}-side throat to end plate and flange"), 4.0 * (width + height), t, true);
 }

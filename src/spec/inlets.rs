@@ -44,6 +44,12 @@ spec_table!(
         fed_by: FedBy;
         /// Free fall of the material onto the throat's floor.
         drop: Length, 0.0 ..= 30000.0;
+        /// Clear width of a spout or outlet of another size; a transition leads from it to the throat's flange.
+        from_width: Option<Length>, 50.0 ..= 3000.0;
+        /// Clear height of that spout or outlet.
+        from_height: Option<Length>, 50.0 ..= 3000.0;
+        /// Length of the transition between the faces of its flanges.
+        from_length: Option<Length>, 120.0 ..= 3000.0;
     }
 );
 

@@ -434,6 +434,7 @@ def check_assembly(folder, data):
         if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
             out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
     out += check_folds(folder, parts)
+    out += check_transitions(folder, parts)
     out += check_joints(folder, data, parts)
     return out
 
@@ -465,6 +466,35 @@ def check_folds(folder, parts):
     return out
 
 
+def check_transitions(folder, parts):
+    """Walls of a transition: along each hip an edge of floor or roof and an edge of the cheek are one line."""
+    out = []
+
+    def edges(p, pl):
+        pts = contour_points(p["flat"]["outer"])
+        for h in (0.0, p["thickness"]):
+            at = [place(pl, x, y, h) for x, y in pts]
+            yield from zip(at, at[1:] + at[:1])
+
+    def off(q, a, b):
+        d = (b - a) / np.linalg.norm(b - a)
+        return float(np.linalg.norm((q - a) - d * (q - a).dot(d)))
+
+    for key in ("up", "down"):
+        walls = {p["id"].split(".")[2]: p for p in parts if p["id"].startswith(f"transition.{key}.")}
+        for across in ("floor", "roof"):
+            for pl in walls["cheek"]["placements"] if walls else []:
+                wall = walls[across]
+                gap = min(
+                    max(off(a, c, d), off(b, c, d))
+                    for a, b in edges(wall, wall["placements"][0])
+                    for c, d in edges(walls["cheek"], pl)
+                )
+                if gap > LIMIT:
+                    out.append(f"{folder}: transition {key}: {across} and cheek are {gap:.3f} mm apart along the hip")
+    return out
+
+
 def check_joints(folder, data, parts):
     """Each group of holes with one purpose: every axis is shared by two plates at least, and by all plates that lie on it."""
     out = []
@@ -488,9 +518,10 @@ def check_joints(folder, data, parts):
             out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, holes for {len(bolts)}")
         if not groups[j["feature"]] and not any(h["feature"] == j["feature"] for p in parts if p["flat"] for h in p["flat"]["holes"]):
             out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, but no holes for {j['feature']}")
-    alone_ok = ("flange", "anchors", "take-up rod", "shaft", "hanger", "base.")
+    alone_ok = ("top flange", "anchors", "take-up rod", "shaft", "hanger", "base.")
     for feature, holes in groups.items():
-        if any(w in feature for w in alone_ok):
+        # A flange's mate may be another's.
+        if any(w in feature for w in alone_ok) or (feature.endswith("flange") and len({i for i, *_ in holes}) == 1):
             continue
         shared = 0
         for item, o, d, h in holes:

@@ -136,7 +136,9 @@ fn text(seed: u64, wild: bool) -> String {
     pulleys(&mut d, &mut s, head, bend, wild);
     rotating(&mut d, &mut s, wild);
     casing(&mut d, &mut s, wild);
-    inlets(&mut d, &mut s, head, projection, length * rows, wild);
+    // Drawn apart, so that what follows stays as it was.
+    let mut spout = Dice(seed ^ 0x5350_4f55_5431);
+    inlets(&mut d, &mut s, &mut spout, head, projection, length * rows, wild);
     openings(&mut d, &mut s, wild);
     pit(&mut d, &mut s, wild);
     s.out
@@ -254,7 +256,7 @@ fn casing(d: &mut Dice, s: &mut Sheet, wild: bool) {
     }
 }
 
-fn inlets(d: &mut Dice, s: &mut Sheet, head: f64, projection: f64, buckets: f64, wild: bool) {
+fn inlets(d: &mut Dice, s: &mut Sheet, spout: &mut Dice, head: f64, projection: f64, buckets: f64, wild: bool) {
     let (up, down) = match d.next() % 10 {
         0..=6 => (true, false),
         7 => (false, true),
@@ -270,6 +272,15 @@ fn inlets(d: &mut Dice, s: &mut Sheet, head: f64, projection: f64, buckets: f64,
             continue;
         }
         s.word("fed_by", d.pick(&["spout", "conveyor"]));
+        if spout.chance(0.3) {
+            s.length("from_width", spout.step(buckets * 0.5, buckets * 1.4, 10.0));
+            if spout.chance(0.7) {
+                s.length("from_height", spout.step(150.0, 600.0, 10.0));
+            }
+            if spout.chance(0.3) {
+                s.length("from_length", spout.step(200.0, 800.0, 10.0));
+            }
+        }
         if wild {
             if d.chance(0.4) {
                 // Around the shaft: feet and bottom 106, clearance 40, then the tip radius.

@@ -16,8 +16,8 @@ use crate::spec::casing::Bottom;
 use crate::spec::duty::Duty;
 use crate::spec::inlets::{AskedInlet, FedBy, Inlet};
 use crate::spec::product::{Product, ProductKind};
-use crate::spec::reader::Chosen;
-use crate::units::Angle;
+use crate::spec::reader::{Chosen, Leaf};
+use crate::units::{Angle, Length};
 
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
@@ -47,6 +47,19 @@ pub(super) fn fitted(asked: &AskedSpec) -> Sides {
         ),
         down: Chosen::or(&asked.inlet_down.fitted, down, PRACTICE, if down { "the spec speaks of it" } else { "not asked for" }),
     }
+}
+
+/// Reach that a throat needs on the inclined part of the down-side plate, and the lean of that part in degrees.
+///
+/// The plate leans out over the throat by h tan β: what is left of the reach L must not let the roof, which rises L tan α with the
+/// floor, come nearer to the plate than 8°: L tan α ≤ (L − h tan β) tan(82° − β).
+fn reach_on_incline(face: &DownFace, inlet: &Inlet) -> (f64, f64) {
+    let lean = ((face.lower_x - face.upper_x) / (face.upper_z - face.lower_z)).atan();
+    let steepest = (82.0_f64.to_radians() - lean).tan();
+    let slope = inlet.slope.value.value().to_radians().tan();
+    let over = inlet.height.value.value() * lean.tan();
+    let need = if steepest > slope + 0.05 { steepest * over / (steepest - slope) + 20.0 } else { 0.0 };
+    (need, lean.to_degrees())
 }
 
 /// What both inlets of a foot share.
@@ -100,10 +113,46 @@ pub(super) fn inlets(
         let why = format!("above the bend of the end plate at {}, which no opening may cross", habit.say(face.lower_z));
         decide(&mut down.sill, mm(above), PRACTICE, why);
     }
+    if let Some(face) = bends
+        && down.sill.value.value() > face.lower_z
+    {
+        let (need, lean) = reach_on_incline(&face, &down);
+        if need > down.reach.value.value() {
+            let why = format!("roof and floor end beside each other on a plate that leans {lean:.0}° outward");
+            decide(&mut down.reach, mm(habit.up(need, Step::Coarse).min(3000.0)), PRACTICE, why);
+        }
+    }
     (up, down)
 }
 
+/// A length that may be left out.
+type Maybe = Chosen<Option<Length>>;
+
 impl Foot<'_> {
+    /// The rectangle that a transition leads from, and its length; nothing when the spout has the throat's own size.
+    fn transition(&self, a: &AskedInlet, width: f64, height: f64) -> (Maybe, Maybe, Maybe) {
+        let habit = self.habit;
+        let given = |leaf: &Leaf<Option<Length>>| leaf.value().flatten().map(|l| l.value());
+        let (w, h) = (given(&a.from_width), given(&a.from_height));
+        if w.is_none() && h.is_none() {
+            let none = |leaf: &Leaf<Option<Length>>| Chosen::or(leaf, None, PRACTICE, "the spout has the size of the throat's flange");
+            return (none(&a.from_width), none(&a.from_height), none(&a.from_length));
+        }
+        let (w, h) = (w.unwrap_or(width), h.unwrap_or(height));
+        let flare = ((w - width) / 2.0).abs().max((h - height).abs());
+        let length = habit.up((2.0 * flare).max(habit.or_inch(300.0, 12.0)), Step::Coarse).min(3000.0);
+        (
+            Chosen::or(&a.from_width, Some(mm(w)), PRACTICE, "the throat's width"),
+            Chosen::or(&a.from_height, Some(mm(h)), PRACTICE, "the throat's height"),
+            Chosen::or(
+                &a.from_length,
+                Some(mm(length)),
+                PRACTICE,
+                format!("walls that turn by not more than 1 in 2 over a difference of {}", habit.say(flare)),
+            ),
+        )
+    }
+
     fn inlet(&self, a: &AskedInlet, fitted: Chosen<bool>, sill: f64, sill_source: Source, sill_why: String) -> Inlet {
         let habit = self.habit;
         let narrow = *self.product.fragile || *self.product.kind == ProductKind::Meal;
@@ -145,8 +194,12 @@ impl Foot<'_> {
                 habit.say(least)
             ),
         );
+        let (from_width, from_height, from_length) = self.transition(a, width.value.value(), height.value.value());
         Inlet {
             fitted,
+            from_width,
+            from_height,
+            from_length,
             sill: Chosen::or(&a.sill, mm(sill), sill_source, sill_why),
             flange: Chosen::or(&a.flange, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "like the casing's flanges"),
             fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),

@@ -158,6 +158,18 @@ pub fn throat(d: &mut Draft, foot: &Foot, inlet: &InletBody) {
     let high = low + inlet.opening.size();
     cut_rectangle(d, face, Extent::new(low - inlet.flange, low));
     cut_rectangle(d, face, Extent::new(high, high + inlet.flange));
+    if let Some(tr) = &inlet.transition {
+        let (from, to) = (inlet.flange_face + out * t, tr.face - out * t);
+        for (a, b, thick) in [(low, tr.opening.low, -upright), (high, tr.opening.high, t)] {
+            cut(d, &[[from, a], [to, b], [to, b + thick], [from, a + thick]]);
+        }
+        for (face, z) in [(Extent::new(inlet.flange_face, from), Extent::new(low, high)), (Extent::new(to, tr.face), tr.opening)] {
+            let face = Extent::new(face.low.min(face.high), face.low.max(face.high));
+            cut_rectangle(d, face, Extent::new(z.low - inlet.flange, z.low));
+            cut_rectangle(d, face, Extent::new(z.high, z.high + inlet.flange));
+        }
+        d.line(Pen::FineEdge, (to, tr.opening.low), (to, tr.opening.high));
+    }
     // Edges of the opening seen behind the cut: cheek at the flange and at the end plate.
     d.line(Pen::FineEdge, (end, low), (end, high));
     d.line(Pen::FineEdge, (roof_x, inlet.opening.high), (floor_x, inlet.opening.low));

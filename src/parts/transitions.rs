@@ -1,0 +1,120 @@
+//! Transitions: from an inlet's flange to a spout or outlet of another size, four plates and two flanges.
+//!
+//! The two openings lie in parallel upright planes with parallel edges, so each wall is a plane trapezoid and
+//! its pattern is exact. Walls are inner faces; they meet corner to corner along the hips, where the weld
+//! fills the corner from outside. Worked out in (u, y, z): u is the distance outward from the inlet's flange.
+
+use super::Hand;
+use super::bolts::Held;
+use super::flat::{Contour, FlatPattern};
+use super::placement::Placement;
+use super::shop::{Draft, Shop};
+use super::throats;
+use crate::model::frame::Extent;
+use crate::model::inlets::{FeedSide, InletBody, Transition};
+
+/// Between two flanges, mm.
+const GASKET: f64 = 3.0;
+
+/// Adds the transitions of both sides.
+pub fn build(shop: &mut Shop) {
+    let foot = shop.foot;
+    for inlet in &foot.inlets {
+        if let Some(t) = &inlet.transition
+            && shop.is_cut(&format!("inlet.{}.width", inlet.side.key()))
+        {
+            transition(shop, inlet, t);
+        }
+    }
+}
+
+/// One wall in section: from its inner face at the first flange along the slope to the second.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Wall {
+    /// Angle to the machine's length, rad.
+    angle: f64,
+    /// Length of the inner face between the flanges, mm.
+    length: f64,
+    /// Cut back at the first and at the second flange so that the outer face does not run into it, mm.
+    cut: [f64; 2],
+}
+
+impl Wall {
+    /// A wall that moves by `away` (outward positive) over `run`.
+    fn new(run: f64, away: f64, thickness: f64) -> Self {
+        let angle = (away / run).atan();
+        let back = thickness * angle.abs().tan();
+        Self { angle, length: run / angle.cos(), cut: if angle > 0.0 { [back, 0.0] } else { [0.0, back] } }
+    }
+    /// Both ends of the plate, mm along the wall, with the share of the way that they are at.
+    fn ends(&self) -> [(f64, f64); 2] {
+        [self.cut[0], self.length - self.cut[1]].map(|s| (s, s / self.length))
+    }
+}
+
+fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
+    let (t, tf) = (shop.foot.casing.plate, shop.frame_thickness());
+    let up = inlet.side == FeedSide::Up;
+    let (out, key) = (inlet.side.outward(), inlet.side.key());
+    let base: u32 = if up { 205 } else { 225 };
+    let whole = (tr.face - inlet.flange_face).abs();
+    let (from, run) = (GASKET + tf, whole - GASKET - 2.0 * tf);
+    if run < 80.0 {
+        let least = GASKET + 2.0 * tf + 80.0;
+        shop.defect(base, format!("the {key}-side transition is too short for its flanges; give inlet.{key}.from_length at least {least:.0} mm"));
+        return;
+    }
+    let a = (inlet.width, Extent::new(inlet.flange_sill, inlet.flange_sill + inlet.opening.size()));
+    let b = (tr.width, tr.opening);
+    let names = ["width", "height", "length"].map(|n| format!("inlet.{key}.from_{n}"));
+    let sources: Vec<&str> = names.iter().map(String::as_str).collect();
+    let add = |shop: &mut Shop, n: u32, what: &str, code: &str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>, remarks: &str| {
+        let id = format!("transition.{key}.{}", what.replace(' ', "_"));
+        let name = format!("transition {what}, {key} side");
+        shop.plate(Draft { item: base + n, id: &id, code, name: &name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
+    };
+    let between = |p: f64, q: f64, share: f64| p + (q - p) * share;
+    let x = inlet.flange_face + out * from;
+    // Floor and roof: pattern x across the machine, y along the wall, marked on the upper face.
+    let floor = Wall::new(run, a.1.low - b.1.low, t);
+    let roof = Wall::new(run, b.1.high - a.1.high, t);
+    let across = |wall: &Wall| {
+        let [(s0, i), (s1, j)] = wall.ends();
+        let half = |share: f64| between(a.0.size(), b.0.size(), share) / 2.0;
+        FlatPattern::new(Contour::polygon([[-half(i), s0], [half(i), s0], [half(j), s1], [-half(j), s1]]))
+    };
+    let lying = |slope: f64, z: f64, below: f64| {
+        let (sin, cos) = slope.sin_cos();
+        let toward = [-out * sin, 0.0, cos];
+        let right = [0.0, if up { 1.0 } else { -1.0 }, 0.0];
+        Placement::new([x - toward[0] * below, 0.0, z - toward[2] * below], right, [out * cos, 0.0, sin], toward)
+    };
+    let remarks = "exact inner face; corner welded from outside";
+    add(shop, 0, "floor", "TRFL", t, across(&floor), vec![lying(-floor.angle, a.1.low, t)], remarks);
+    add(shop, 1, "roof", "TRRF", t, across(&roof), vec![lying(roof.angle, a.1.high, 0.0)], remarks);
+    // Cheeks: pattern x along the wall, y up.
+    let cheek = Wall::new(run, (b.0.size() - a.0.size()) / 2.0, t);
+    let [(s0, i), (s1, j)] = cheek.ends();
+    let (low, high) = (|share: f64| between(a.1.low, b.1.low, share), |share: f64| between(a.1.high, b.1.high, share));
+    let flat = FlatPattern::new(Contour::polygon([[s0, low(i)], [s1, low(j)], [s1, high(j)], [s0, high(i)]]));
+    let standing = |side: f64| {
+        let right = [out * cheek.angle.cos(), side * cheek.angle.sin(), 0.0];
+        let toward = [-right[1], right[0], 0.0];
+        // The marked face is outside on one cheek and inside on the other: the plate is the same.
+        let back = if side * out > 0.0 { 0.0 } else { t };
+        Placement::new([x - toward[0] * back, side * a.0.size() / 2.0 - toward[1] * back, 0.0], right, [0.0, 0.0, 1.0], toward)
+    };
+    add(shop, 2, "cheek", "TRCH", t, flat, vec![standing(1.0), standing(-1.0)], remarks);
+    let feature = format!("inlet.{key}.from_width");
+    let inner = throats::flange(shop, inlet.flange, a.0, a.1, &feature, &format!("{key}-side inlet flange"));
+    let outer = throats::flange(shop, inlet.flange, b.0, b.1, &feature, &format!("{key}-side spout flange"));
+    let (Some((inner, _, _)), Some((outer, bolt, bolts))) = (inner, outer) else { return };
+    let upright = |back: f64| if up { Placement::up_end(back) } else { Placement::down_end(back) };
+    add(shop, 3, "inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * GASKET)], "bolt ring of the throat's flange");
+    add(shop, 4, "outer flange", "TRFO", tf, outer, vec![upright(tr.face - out * tf)], "bolt ring for the spout's flange");
+    shop.joint(format!("{key}-side transition to the spout"), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + GASKET, Held::Nut);
+    shop.seal(format!("{key}-side transition to the spout"), "EPDM strip 30 × 3, self-adhesive", 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
+    let hips = 2.0 * (floor.length + roof.length);
+    shop.fillet(format!("{key}-side transition: hips"), hips, t, true);
+    shop.fillet(format!("{key}-side transition to its flanges"), 2.0 * (a.0.size() + a.1.size() + b.0.size() + b.1.size()), t, true);
+}
