@@ -42,7 +42,9 @@ for part in "${ground[@]}"; do
   cp -r "src/$part" "$work/ground/src/"
   echo "pub mod ${part%.rs};" >>"$work/ground/src/lib.rs"
 done
-cp -r templates "$work/"
+rm -rf "$work/ground/templates" "$work/top/templates"
+cp -r templates "$work/ground/"
+cp -r templates "$work/top/"
 cp -r "src/$subject" "$work/top/src/"
 {
   echo "pub use ground::{$(printf '%s, ' "${ground[@]%.rs}")};"
