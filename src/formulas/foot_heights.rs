@@ -69,10 +69,22 @@ pub fn bend_pulley_above_shaft(angle_deg: f64, foot: f64, head: f64, bend: f64) 
 pub fn bend_pulley_angle(above: f64, foot: f64, head: f64, bend: f64) -> Option<f64> {
     let x = -bend_pulley_x(foot, head, bend);
     let distance = x.hypot(above);
-    if distance <= (foot - bend).abs() || distance == 0.0 {
+    if distance <= (foot - bend).abs() {
         return None;
     }
     Some((((foot - bend) / distance).acos() - above.atan2(x)).to_degrees())
+}
+
+/// Play of the shaft in its slot, each side, mm.
+pub const SLOT_PLAY: f64 = 5.0;
+/// Lap of the sliding plate over the slot, mm.
+pub const PLATE_LAP: f64 = 25.0;
+
+/// Half the width of the sliding plate that covers the shaft's slot and carries the bearing, mm: its lap beside the
+/// slot, or half a lap beside the unit. The bracket of a pillow block is welded on beside the block and takes a whole lap and 10 mm.
+pub fn sliding_plate_half_width_mm(shaft_diameter_mm: f64, unit_width_mm: f64, on_bracket: bool) -> f64 {
+    let beside = if on_bracket { PLATE_LAP + 10.0 } else { PLATE_LAP / 2.0 };
+    (shaft_diameter_mm / 2.0 + SLOT_PLAY + PLATE_LAP).max(unit_width_mm / 2.0 + beside)
 }
 
 #[cfg(test)]
@@ -102,7 +114,18 @@ mod tests {
     }
 
     #[test]
+    fn sliding_plates() {
+        // Shaft 60: 30 + 5 + 25; a unit 143 wide: 71.5 and 12.5, on a bracket 71.5 and 35.
+        assert_eq!(sliding_plate_half_width_mm(60.0, 80.0, false), 60.0);
+        assert_eq!(sliding_plate_half_width_mm(60.0, 143.0, false), 84.0);
+        assert_eq!(sliding_plate_half_width_mm(60.0, 143.0, true), 106.5);
+    }
+
+    #[test]
     fn no_tangent_no_angle() {
+        // Axes above each other; one circle lies inside the other up to a distance of 200.
         assert_eq!(bend_pulley_angle(0.0, 500.0, 400.0, 300.0), None);
+        assert_eq!(bend_pulley_angle(200.0, 500.0, 400.0, 300.0), None);
+        assert!(bend_pulley_angle(250.0, 500.0, 400.0, 300.0).is_some());
     }
 }

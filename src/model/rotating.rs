@@ -6,6 +6,7 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::formulas::foot_heights;
 use crate::spec::Spec;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
 use crate::tables::{bearings, housings, plates, threads};
@@ -77,21 +78,16 @@ pub struct SlidingPlate {
     pub thickness: f64,
 }
 
-const SLOT_PLAY: f64 = 5.0;
-const PLATE_LAP: f64 = 25.0;
-
 impl RotatingBody {
     pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {
         let shaft_diameter = spec.shaft.diameter.value();
         let journal = spec.shaft.journal.value();
         let unit = bearing_unit(spec.bearings.kind.value, journal);
         let low = pulleys.foot.centre.z;
-        let slot_width = shaft_diameter + 2.0 * SLOT_PLAY;
+        let slot_width = shaft_diameter + 2.0 * foot_heights::SLOT_PLAY;
         let slot = Extent::new(low - slot_width / 2.0, low + travel + slot_width / 2.0);
-        let half_height = (travel + slot_width / 2.0 + PLATE_LAP).max(unit.up / 2.0 + PLATE_LAP);
-        // A pillow block's bracket is welded on beside the block.
-        let beside = if unit.kind == BearingKind::PillowBlock { PLATE_LAP + 10.0 } else { PLATE_LAP / 2.0 };
-        let half_width = (slot_width / 2.0 + PLATE_LAP).max(unit.across / 2.0 + beside);
+        let half_height = (travel + slot_width / 2.0 + foot_heights::PLATE_LAP).max(unit.up / 2.0 + foot_heights::PLATE_LAP);
+        let half_width = foot_heights::sliding_plate_half_width_mm(shaft_diameter, unit.across, unit.kind == BearingKind::PillowBlock);
         let sliding_plate = SlidingPlate {
             x: Extent::about(0.0, 2.0 * half_width),
             z: Extent::about(low, 2.0 * half_height),

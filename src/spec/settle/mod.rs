@@ -57,7 +57,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     pulleys::bend_place(asked, &head_pulley, &foot_pulley, &belt, &levels, &mut bend_pulley, &mut out);
     let (inlet_up, inlet_down) = inlets::inlets(asked, &sides, &product, &duty, &bucket, &levels, habit);
     let shovel_pocket = inlets::pocket(asked, &product, &levels, habit);
-    let (sensor_panels, clean_out, monitoring) = openings::small(asked, habit);
+    let (sensor_panels, clean_out, monitoring) = openings::small(asked, &foot_pulley, &shaft, &bearings, habit);
     let doors = openings::doors(asked, &casing, &levels, &widths, &inlet_up, &inlet_down, &shovel_pocket, habit);
     casing::height(&levels, &inlet_up, &inlet_down, &bend_pulley, &doors, &mut casing, habit);
     let pit = pit::pit(asked, &widths, &shaft, &inlet_up, &inlet_down, &shovel_pocket, &doors, &product, habit);

@@ -6,13 +6,17 @@
 use super::PRACTICE;
 use super::casing::{Levels, Widths};
 use super::habit::{Habit, Step, mm};
+use crate::formulas::foot_heights::sliding_plate_half_width_mm;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::casing::{Bottom, Casing};
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
+use crate::spec::pulleys::FootPulley;
 use crate::spec::reader::Chosen;
+use crate::spec::rotating::{BearingKind, Bearings, Shaft};
 use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, Shape, osha_largest_opening_mm, reach_mm};
+use crate::tables::{self, housings};
 use crate::units::{Ratio, Time};
 
 const OSHA_SLIP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").from_memory();
@@ -24,13 +28,42 @@ const FRAME: f64 = 80.0;
 /// Half the width that shaft slot, sliding plate and rod take up on a side plate, mm.
 const SLOT_ZONE: f64 = 160.0;
 
+/// Smallest sensor panel, mm.
+const LEAST_PANEL: f64 = 60.0;
+/// Lap of a panel's frame over its opening and a little air, mm.
+const PANEL_LAP: f64 = 35.0;
+
+/// Largest panel, mm, that stands over the belt's edges, one foot pulley radius to each side, clear of the sliding plate between them.
+fn panel_beside_plate(foot: &FootPulley, shaft: &Shaft, bearings: &Bearings) -> f64 {
+    let journal = shaft.journal.value.value();
+    let number = tables::bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal).or(tables::bearings::ALL.last()).map_or(0, |b| b.number);
+    let unit = match bearings.kind.value {
+        BearingKind::TwoBoltFlange => housings::two_bolt_flange(number).map(|h| h.width_mm),
+        BearingKind::FourBoltFlange => housings::four_bolt_flange(number).map(|h| h.side_mm),
+        BearingKind::PillowBlock => housings::pillow_block(number).map(|h| 2.0 * h.centre_height_mm.max(h.height_mm - h.centre_height_mm)),
+        BearingKind::TakeUpFrame => housings::take_up_frame(number).map(|h| h.height_mm),
+    };
+    let half_plate = sliding_plate_half_width_mm(shaft.diameter.value.value(), unit.unwrap_or(0.0), bearings.kind.value == BearingKind::PillowBlock);
+    2.0 * (foot.diameter.value.value() / 2.0 - half_plate - PANEL_LAP)
+}
+
 /// Settles panels, clean-outs and monitoring.
-pub(super) fn small(asked: &AskedSpec, habit: Habit) -> (SensorPanels, CleanOut, Monitoring) {
+pub(super) fn small(asked: &AskedSpec, foot: &FootPulley, shaft: &Shaft, bearings: &Bearings, habit: Habit) -> (SensorPanels, CleanOut, Monitoring) {
     let (s, c, m) = (&asked.sensor_panels, &asked.clean_out, &asked.monitoring);
+    let usual = habit.or_inch(150.0, 6.0);
+    let room = panel_beside_plate(foot, shaft, bearings);
+    let (size, why) = if room < usual {
+        (
+            habit.down(room, Step::Middle).max(LEAST_PANEL),
+            format!("as much as the small foot pulley leaves beside the sliding plate, {}", habit.say(room.max(LEAST_PANEL))),
+        )
+    } else {
+        (usual, "takes the usual sensor with its plate".to_string())
+    };
     let panels = SensorPanels {
         near: Chosen::or(&s.near, true, PRACTICE, "belt-alignment sensors need panels on both sides"),
         far: Chosen::or(&s.far, true, PRACTICE, "belt-alignment sensors need panels on both sides"),
-        size: Chosen::or(&s.size, mm(habit.or_inch(150.0, 6.0)), PRACTICE, "takes the usual sensor with its plate"),
+        size: Chosen::or(&s.size, mm(size), PRACTICE, why),
     };
     // Above a rolled bottom the down-side inlet begins where the end plate does.
     let rolled_inlet = asked.inlet_down.span.is_some() && asked.inlet_down.fitted.value() != Some(false) && asked.casing.bottom.value() == Some(Bottom::Curved);
