@@ -255,10 +255,130 @@ quantity!(
     [("%", 0.01)]
 );
 
+/// US customary units for what messages and results print: metric unit, its size in the US unit, the US unit.
+const CUSTOMARY: &[(&str, f64, &str)] = &[
+    ("mm", 1.0 / MM_PER_INCH, "in"),
+    ("m", 1000.0 / MM_PER_INCH / 12.0, "ft"),
+    ("mm²", 1.0 / (MM_PER_INCH * MM_PER_INCH), "in²"),
+    ("cm²", 100.0 / (MM_PER_INCH * MM_PER_INCH), "in²"),
+    ("m²", 1e6 / (144.0 * MM_PER_INCH * MM_PER_INCH), "ft²"),
+    ("l", 0.001 / FT3_M3, "ft³"),
+    ("m³", 1.0 / FT3_M3, "ft³"),
+    ("m³/h", 1.0 / FT3_M3, "ft³/h"),
+    ("m/s", 60_000.0 / MM_PER_INCH / 12.0, "ft/min"),
+    ("t/h", 1000.0 / (2000.0 * KG_PER_POUND), "st/h"),
+    ("t/m³", 1000.0 * FT3_M3 / KG_PER_POUND, "lb/ft³"),
+    ("kg/m³", FT3_M3 / KG_PER_POUND, "lb/ft³"),
+    ("kN/m³", 1000.0 * FT3_M3 / N_PER_POUND_FORCE, "lbf/ft³"),
+    ("kg", 1.0 / KG_PER_POUND, "lb"),
+    ("kg/m", MM_PER_INCH * 0.012 / KG_PER_POUND, "lb/ft"),
+    ("kg/m²", 144.0e-6 * MM_PER_INCH * MM_PER_INCH / KG_PER_POUND, "lb/ft²"),
+    ("kg/mm²", MM_PER_INCH * MM_PER_INCH / KG_PER_POUND, "lb/in²"),
+    ("kg/kW", KW_PER_HORSEPOWER / KG_PER_POUND, "lb/hp"),
+    ("N", 1.0 / N_PER_POUND_FORCE, "lbf"),
+    ("kN", 1000.0 / N_PER_POUND_FORCE, "lbf"),
+    ("N/mm", MM_PER_INCH / N_PER_POUND_FORCE, "lbf/in"),
+    ("N·m", 1000.0 / (12.0 * MM_PER_INCH * N_PER_POUND_FORCE), "lbf·ft"),
+    ("MPa", 1.0 / 0.006_894_757_293_168, "psi"),
+    ("kW", 1.0 / KW_PER_HORSEPOWER, "hp"),
+];
+/// Kilowatts in a mechanical horsepower: 550 ft·lbf/s.
+const KW_PER_HORSEPOWER: f64 = 0.550 * 12.0 * MM_PER_INCH / 1000.0 * N_PER_POUND_FORCE;
+
+/// A value in the US customary unit that takes the place of a metric one; itself when there is none (°, %, s, rpm).
+///
+/// ```
+/// let (psi, unit) = footwell::units::customary(1.0, "MPa");
+/// assert!((psi - 145.04).abs() < 0.01 && unit == "psi");
+/// ```
+pub fn customary<'a>(value: f64, unit: &'a str) -> (f64, &'a str) {
+    CUSTOMARY.iter().find(|u| u.0 == unit).map_or((value, unit), |u| (value * u.1, u.2))
+}
+
+/// A sentence with every metric quantity in it written in US customary units: `900 mm wide` becomes `35.43 in wide`.
+/// A quantity is a number, a space and a unit; of a range, `700 to 900 mm`, both ends are. Shop names such as M16 and Tr30x6 stay.
+///
+/// ```
+/// assert_eq!(footwell::units::customary_text("700 to 900 mm above the floor."), "27.56 to 35.43 in above the floor.");
+/// ```
+pub fn customary_text(text: &str) -> String {
+    let words: Vec<&str> = text.split(' ').collect();
+    let core = |w: &str| -> (usize, usize) {
+        let start = w.len() - w.trim_start_matches(['(', '[', '"']).len();
+        (start, w.trim_end_matches([',', ';', ':', ')', ']', '.', '"']).len().max(start))
+    };
+    let number = |i: usize| words.get(i).and_then(|w| w.get(core(w).0..core(w).1)).and_then(|w| w.parse::<f64>().ok());
+    let unit = |i: usize| {
+        let written = words.get(i).and_then(|w| w.get(core(w).0..core(w).1))?.replace("m2", "m²").replace("m3", "m³");
+        CUSTOMARY.iter().find(|u| u.0 == written)
+    };
+    let mut out: Vec<String> = Vec::with_capacity(words.len());
+    for (i, word) in words.iter().enumerate() {
+        let (start, end) = core(word);
+        let range = words.get(i + 1).is_some_and(|w| *w == "to") && number(i + 2).is_some();
+        let own = if range { unit(i + 3) } else { unit(i + 1) };
+        let replaced = match (number(i), own) {
+            (Some(value), Some(u)) => {
+                let (decimals, value) = (if (value * u.1).abs() < 100.0 { 2 } else { 0 }, value * u.1);
+                format!("{}{}{}", &word[..start], plain_number(value, decimals), &word[end..])
+            }
+            _ => match unit(i).filter(|_| i > 0 && number(i - 1).is_some()) {
+                Some(u) => format!("{}{}{}", &word[..start], u.2, &word[end..]),
+                None => (*word).to_string(),
+            },
+        };
+        out.push(replaced);
+    }
+    out.join(" ")
+}
+
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+
+    /// Factors of NIST SP 811, Appendix B.
+    #[test]
+    fn customary_units() {
+        for (metric, unit, us) in [
+            (1.0, "m", 3.280_84),
+            (1.0, "m³", 35.314_67),
+            (1.0, "l", 0.035_314_67),
+            (1.0, "m²", 10.763_91),
+            (1.0, "cm²", 0.155_000_3),
+            (1.0, "m/s", 196.850_4),
+            (1.0, "t/h", 1.102_311),
+            (1.0, "t/m³", 62.427_96),
+            (1.0, "kN/m³", 6.365_88),
+            (1.0, "kg", 2.204_623),
+            (1.0, "kg/m", 0.671_969),
+            (1.0, "kg/m²", 0.204_816_1),
+            (1.0, "kN", 224.808_9),
+            (1.0, "N/mm", 5.710_147),
+            (1.0, "N·m", 0.737_562_1),
+            (1.0, "MPa", 145.037_7),
+            (1.0, "kW", 1.341_022),
+        ] {
+            let (got, _) = customary(metric, unit);
+            assert!((got / us - 1.0).abs() < 2e-6, "{unit}: {got} against {us}");
+        }
+        assert_eq!(customary(12.0, "°"), (12.0, "°"));
+    }
+
+    #[test]
+    fn sentences_in_customary_units() {
+        for (metric, us) in [
+            ("the sill at 1080 mm is 353 mm above", "the sill at 42.52 in is 13.9 in above"),
+            ("asked for are 60 t/h; that takes 2.32 m/s, a spacing", "asked for are 66.14 st/h; that takes 457 ft/min, a spacing"),
+            ("(usual 700 to 900 mm)", "(usual 27.56 to 35.43 in)"),
+            ("\"304.8 mm\" and \"0.72 t/m3\"", "\"12 in\" and \"44.95 lb/ft³\""),
+            ("lies at -1000 mm by", "lies at -39.37 in by"),
+            ("hatch 900 mm by 700 mm (0.63 m²); M16, Tr24x5, C45 stay", "hatch 35.43 in by 27.56 in (6.78 ft²); M16, Tr24x5, C45 stay"),
+            ("9 rungs, 45°, 10 % slip in 13.6 s", "9 rungs, 45°, 10 % slip in 13.6 s"),
+        ] {
+            assert_eq!(customary_text(metric), us);
+        }
+    }
 
     fn mm(t: &str) -> f64 {
         Length::parse(t).unwrap().value()

@@ -97,6 +97,26 @@ proptest! {
     }
 }
 
+/// A very small foot pulley with the heavy shaft of a tall elevator: the panels shrink to what the sliding plate leaves.
+#[test]
+fn panels_beside_a_wide_sliding_plate_are_small() {
+    let mut sizes = Vec::new();
+    for (jurisdiction, kind) in [("iso", "two-bolt flange"), ("us", "two-bolt flange"), ("iso", "four-bolt flange"), ("iso", "pillow block")] {
+        let text = format!(
+            "[duty]\ncapacity = \"353.8 t/h\"\nlift = \"55.9 m\"\n[bucket]\nlength = \"150 mm\"\nprojection = \"68 mm\"\nheight = \"68 mm\"\n\
+             [head_pulley]\ndiameter = \"450 mm\"\n[bearings]\nkind = \"{kind}\"\n[project]\njurisdiction = \"{jurisdiction}\"\n"
+        );
+        let spec = settled(&text);
+        let foot = build_model(&spec).unwrap();
+        assert!(clashes(&foot).is_empty(), "{kind}: {:#?}", clashes(&foot));
+        let findings = footwell::rules::check(&spec, &foot, &footwell::analysis::analyse(&spec, &foot));
+        let met: Vec<_> = findings.of("openings-overlap").filter(|f| f.verdict != footwell::rules::Verdict::Pass).collect();
+        assert!(met.is_empty(), "{kind}: {met:#?}");
+        sizes.push(spec.sensor_panels.size.value());
+    }
+    assert!(sizes.iter().any(|s| *s < 150.0), "{sizes:?}");
+}
+
 #[test]
 fn a_door_over_the_shaft_slot_is_seen_as_a_clash() {
     let text = format!("{}\n[[door]]\non = \"near side\"\noffset = \"0 mm\"\nsill = \"700 mm\"\n", footwell::cli::starters::find("grain_intake").unwrap().text);

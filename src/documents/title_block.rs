@@ -93,7 +93,9 @@ const REVISIONS: usize = 4;
 /// Height of the whole block, mm.
 pub fn height(block: &TitleBlock, stamp: &Stamp, words: &Words) -> f64 {
     let revisions = block.revisions.len().min(REVISIONS);
-    block.own.as_ref().map_or(ROWS.iter().sum::<f64>(), |own| own.height) + stamp_row(stamp, words) + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
+    block.own.as_ref().map_or(ROWS.iter().sum::<f64>(), |own| own.height)
+        + stamp_row(stamp, words)
+        + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
 }
 
 /// Width of the stamp; the scale bar stands beside it, mm.

@@ -88,7 +88,7 @@ mod tests {
             assert!((life_h(c, 7.0, 55.0, e) - 40_000.0).abs() < 1e-6);
         }
         assert!((life_mrev(2.0, 1.0, Element::Roller) - 2f64.powf(10.0 / 3.0)).abs() < 1e-12);
-        assert!((equivalent_load_kn(4.0, 1.0, 0.56, 1.5) - 3.74).abs() < 1e-12);
+        assert!((equivalent_load_kn(4.0, 2.0, 0.56, 1.5) - 5.24).abs() < 1e-12);
         assert_eq!([90, 95, 99, 50].map(reliability_factor), [Some(1.0), Some(0.64), Some(0.25), None]);
     }
 }

@@ -371,6 +371,10 @@ mod tests {
             assert!((belt_path(&two(small / 2.0, d / 2.0, c)).unwrap().length_mm - l).abs() < 1e-6, "{l}");
         }
         assert!((open_belt_wraps_rad(1.0, 0.8, 3.0).0.to_degrees() - 176.1796).abs() < 1e-4);
+        // Shigley's approximation 2C + π(D + d)/2 + (D − d)²/(4C): 27.323881 m
+        let (d, small, c) = (1.6, 0.5, 12.0);
+        let nearly = 2.0 * c + PI * (d + small) / 2.0 + (d - small) * (d - small) / (4.0 * c);
+        assert!((nearly - 27.323_881).abs() < 1e-6 && (open_belt_length(d, small, c) - nearly).abs() < 5e-6);
     }
 
     fn bent(z: f64) -> Pulleys {
@@ -425,6 +429,9 @@ mod tests {
                 assert!(e.1.distance(next.0) < 1e-8, "piece {i} does not join the next");
                 assert!((e.3 - next.2).hypot() < 1e-8, "piece {i} has a kink");
             }
+            // the walk begins where the down run meets the foot, and angles grow without a jump
+            let Segment::Arc { start_rad, .. } = p.segments[0] else { panic!("{:?}", p.segments[0]) };
+            assert!(start_rad > -1.5 * PI && start_rad < -FRAC_PI_2, "{start_rad}");
             // the first straight run goes up on the +x side
             let (from, to) = p.run_leaving(Pulley::Foot).unwrap();
             assert!(to.y > from.y && from.x > 0.0);
@@ -469,7 +476,14 @@ mod tests {
         assert_eq!(belt_path(&two(-1.0, 1.0, 9.0)).unwrap_err(), PathError::BadNumber(Pulley::Foot));
         assert_eq!(belt_path(&two(1.0, f64::NAN, 9.0)).unwrap_err(), PathError::BadNumber(Pulley::Head));
         assert_eq!(belt_path(&two(1.0, 20.0, 9.0)).unwrap_err(), PathError::Inside(Pulley::Foot, Pulley::Head));
+        assert_eq!(belt_path(&two(0.0, 1.0, 9.0)).unwrap_err(), PathError::BadNumber(Pulley::Foot));
         assert_eq!(belt_path(&two(1.0, 2.0, -9.0)).unwrap_err(), PathError::HeadNotAbove);
+        // a foot pulley that touches the head pulley from inside, and one that reaches out of it but not as low
+        assert_eq!(belt_path(&two(2.0, 5.0, 3.0)).unwrap_err(), PathError::Inside(Pulley::Foot, Pulley::Head));
+        assert_eq!(belt_path(&two(2.0, 5.5, 3.4)).unwrap_err(), PathError::Inside(Pulley::Foot, Pulley::Head));
+        assert!(belt_path(&two(2.0, 5.0, 3.1)).is_ok());
+        let beside = Pulleys { foot: Circle { centre: Point::new(6.0, 0.0), radius_mm: 2.0 }, ..two(2.0, 5.0, 2.5) };
+        assert_eq!(belt_path(&beside).unwrap_err(), PathError::Tangled);
         // a bend pulley that pushes on the up run
         let mut p = two(300.0, 300.0, 9000.0);
         p.bend = Some(Circle { centre: Point::new(300.0, 4000.0), radius_mm: 100.0 });

@@ -43,7 +43,7 @@ pub fn correction_mm(radius_mm: f64, thickness_mm: f64, opening_rad: f64, k_fact
         return None;
     }
     let arc = arc_length_mm(radius_mm, thickness_mm, opening_rad, k_factor);
-    Some(if opening_rad <= FRAC_PI_2 + 1e-12 {
+    Some(if opening_rad <= FRAC_PI_2 {
         arc - 2.0 * (radius_mm + thickness_mm)
     } else if opening_rad <= 165f64.to_radians() + 1e-12 {
         arc - 2.0 * (radius_mm + thickness_mm) * ((PI - opening_rad) / 2.0).tan()
@@ -95,7 +95,11 @@ mod tests {
         assert!((v(5.0, 4.0, 90.0) + 7.9518).abs() < 1e-4);
         assert!((v(16.0, 3.0, 90.0) + 10.5111).abs() < 1e-4);
         assert!((v(3.0, 3.0, 135.0) + 1.8486).abs() < 1e-4);
+        // 60°: the arc of 120° less both tangents to the corner, and 165°, the last angle that is corrected: 15° of arc
+        assert!((v(3.0, 3.0, 60.0) - (120f64.to_radians() * 3.975 - 12.0)).abs() < 1e-9);
+        assert!((v(3.0, 3.0, 165.0) - (15f64.to_radians() * 3.975 - 12.0 * 7.5f64.to_radians().tan())).abs() < 1e-9);
         assert_eq!(v(3.0, 3.0, 170.0), 0.0);
+        assert_eq!(v(3.0, 3.0, 180.0), 0.0);
         assert!(correction_mm(3.0, 3.0, 0.0, 0.3).is_none() && correction_mm(3.0, 3.0, 3.2, 0.3).is_none());
     }
 

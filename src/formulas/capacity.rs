@@ -82,7 +82,8 @@ pub fn run_weight_n(line_mass_kg_per_m: f64, height_m: f64) -> f64 {
 /// spacing that results is not smaller than wished. Source: [`BUCKETS`]. Zero for senseless input.
 pub fn buckets_per_row(belt_length_mm: f64, spacing_mm: f64) -> u32 {
     let count = (belt_length_mm / spacing_mm + 1e-9).floor();
-    if count.is_finite() && count > 0.0 && count < f64::from(u32::MAX) { count as u32 } else { 0 }
+    // A cast of a float stops at the ends of the range, 0 and the largest count.
+    if count.is_finite() { count as u32 } else { 0 }
 }
 
 #[cfg(test)]
@@ -101,6 +102,7 @@ mod tests {
     #[test]
     fn student_calculation() {
         let empty = empty_line_mass_kg_per_m(4.6, 4.0, 1, 300.0);
+        assert!((empty_line_mass_kg_per_m(4.6, 4.0, 2, 300.0) - (4.6 + 26.6667)).abs() < 1e-4);
         let g = 9.81 / GRAVITY;
         assert!((run_weight_n(empty + 3.0, 50.0) * g - 10_267.8).abs() < 0.1);
         assert!((run_weight_n(empty, 50.0) * g - 8_796.3).abs() < 0.1);

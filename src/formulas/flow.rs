@@ -68,7 +68,7 @@ pub fn throat_capacity_t_per_h(area_mm2: f64, density_t_per_m3: f64, speed_m_per
 }
 
 /// Flow in t/h out of a flooded round opening. Source: [`ORIFICE`]. `None` outside its range: opening
-/// not above 6 particle sizes, or particles not above 0.5 mm (0.499 taken as the edge).
+/// not above 6 particle sizes, or particles under 0.5 mm.
 ///
 /// ```
 /// // wheat, 780 kg/m³, 200 mm, 4 mm: 85.0 t/h

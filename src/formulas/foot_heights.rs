@@ -105,7 +105,7 @@ pub fn bend_pulley_above_shaft(angle_deg: f64, foot: f64, head: f64, bend: f64) 
 pub fn bend_pulley_angle(above: f64, foot: f64, head: f64, bend: f64) -> Option<f64> {
     let x = -bend_pulley_x(foot, head, bend);
     let distance = x.hypot(above);
-    if distance <= (foot - bend).abs() || distance == 0.0 {
+    if distance <= (foot - bend).abs() {
         return None;
     }
     Some((((foot - bend) / distance).acos() - above.atan2(x)).to_degrees())
@@ -138,7 +138,19 @@ mod tests {
     }
 
     #[test]
+    fn sliding_plates() {
+        // Shaft 60: 30 + 5 + 25; a unit 143 wide: 71.5 and 12.5, on a bracket 71.5 and 35.
+        assert_eq!(slot_width(60.0), 70.0);
+        assert_eq!(sliding_plate_half_width(70.0, 80.0, 12.5), 60.0);
+        assert_eq!(sliding_plate_half_width(70.0, 143.0, 12.5), 84.0);
+        assert_eq!(sliding_plate_half_width(70.0, 143.0, 35.0), 106.5);
+    }
+
+    #[test]
     fn no_tangent_no_angle() {
+        // Axes above each other; one circle lies inside the other up to a distance of 200.
         assert_eq!(bend_pulley_angle(0.0, 500.0, 400.0, 300.0), None);
+        assert_eq!(bend_pulley_angle(200.0, 500.0, 400.0, 300.0), None);
+        assert!(bend_pulley_angle(250.0, 500.0, 400.0, 300.0).is_some());
     }
 }

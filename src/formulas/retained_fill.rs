@@ -33,6 +33,8 @@ pub const RETAINED_FILL: Source = Source::physics("pole construction: apparent w
 
 /// Pole distances beyond this, mm, are taken as this: the surface is then flat to 1e-4 mm over a bucket.
 const FARTHEST_POLE_MM: f64 = 1e8;
+/// A corner this close to a surface, as a share of its distance from the pole, lies on it.
+const ROUNDING: f64 = 1e-13;
 
 /// Inner section of a bucket in the bucket's frame: x = u, distance out from the belt's outer face;
 /// y = w, along the belt's travel, w = 0 at the bolts. mm.
@@ -238,10 +240,10 @@ impl Surfaces {
             return self.area_outside(end, side, from, to);
         }
         let mut kept = 0.0;
-        if height(0.0) > 0.0 {
+        if height(0.0) > ROUNDING {
             kept += self.area_outside(end, side, from, at(root(height, lean, lowest, 0.0)));
         }
-        if height(1.0) > 0.0 {
+        if height(1.0) > ROUNDING {
             kept += self.area_outside(end, side, at(root(height, lean, lowest, 1.0)), to);
         }
         kept

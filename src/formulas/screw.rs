@@ -183,6 +183,10 @@ mod tests {
             Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: TRAPEZOIDAL_FLANK_RAD, collar_friction: 0.0, collar_diameter_mm: 0.0 };
         assert!((s.raise_nmm(10_000.0) - 30_853.0).abs() < 1.0);
         assert!((s.lead_angle_rad().to_degrees() - 4.046).abs() < 1e-3);
+        // π·f·d = 3.142 mm per turn: holds a lead of 3.1 mm, not one of 3.2 mm
+        let square = Screw { pitch_diameter_mm: 10.0, friction: 0.1, flank_rad: 0.0, ..s };
+        assert!(Screw { lead_mm: 3.1, ..square }.self_locking() && !Screw { lead_mm: 3.2, ..square }.self_locking());
+        assert!((METRIC_FLANK_RAD.to_degrees() - 30.0).abs() < 1e-12);
         // a metric flank rubs more
         assert!(Screw { flank_rad: METRIC_FLANK_RAD, ..s }.raise_nmm(1.0) > s.raise_nmm(1.0));
     }

@@ -1,7 +1,8 @@
 //! One document for people: inputs, defaults with reasons, results, checks, cautions, what was not checked.
 //!
 //! [`Report::build`] collects it from finished values; `html` and `text` write it. It computes
-//! nothing and judges nothing, and it prints the source of every number it shows.
+//! nothing and judges nothing, and it prints the source of every number it shows. A job drawn in inches
+//! is reported in US customary units; what would pass stays as it is written into a spec.
 
 pub mod html;
 pub mod text;
@@ -11,7 +12,9 @@ use crate::rules::{Finding, Rule, Verdict};
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
+use crate::spec::sheet::LengthUnit;
 use crate::tables::cautions::{self, Caution};
+use crate::units;
 
 /// A group of results under one heading.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,9 +92,21 @@ const HEADINGS: &[(&str, &str)] = &[
 impl Report {
     /// Collects the report. `rules` is the list of all rules, `findings` what they said.
     pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], findings: &[Finding], rules: &[Rule]) -> Self {
-        let lines = spec.settled_lines();
-        let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
+        let customary = spec.sheet.unit.value != LengthUnit::Mm;
+        let mut lines = spec.settled_lines();
+        let mut quantities = quantities.to_vec();
         let mut sorted = findings.to_vec();
+        if customary {
+            for line in &mut lines {
+                line.value = units::customary_text(&line.value);
+                if let Origin::Default { reason, .. } = &mut line.origin {
+                    *reason = units::customary_text(reason);
+                }
+            }
+            quantities.iter_mut().for_each(|q| (q.value, q.unit) = units::customary(q.value, q.unit));
+            sorted.iter_mut().flat_map(|f| [&mut f.value, &mut f.limit]).flatten().for_each(|a| (a.value, a.unit) = units::customary(a.value, a.unit));
+        }
+        let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
         let silent_rules = rules.iter().filter(|r| findings.iter().all(|f| f.rule != r.id)).map(|r| (r.id, r.title)).collect();
         let mut from_memory: Vec<Source> = defaults
@@ -120,7 +135,7 @@ impl Report {
             spec_hash: spec_hash.into(),
             inputs,
             defaults,
-            groups: group(quantities),
+            groups: group(&quantities),
             findings: sorted,
             silent_rules,
             cautions: cautions::applying(spec.product.combustible.value, spec.pit.fitted.value),
@@ -166,7 +181,7 @@ pub fn readable(value: f64) -> String {
     } else {
         7
     };
-    crate::units::plain_number(value, decimals)
+    units::plain_number(value, decimals)
 }
 
 /// Word for a verdict as printed.

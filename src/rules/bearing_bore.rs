@@ -48,7 +48,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, proposed, worst};
 
     #[test]
     fn stock_bores() {
@@ -62,5 +62,10 @@ mod tests {
             assert_eq!(worst(&RULE, &[shaft, ("shaft.journal", journal)]), Some(verdict), "{journal}");
         }
         assert_eq!(worst(&RULE, &[("shaft.diameter", "\"200 mm\""), ("shaft.journal", "\"160 mm\"")]), Some(Verdict::Note));
+        // The largest stock bore is one, and an odd size below it is not a special bearing; a bearing seat may be as thick as the shaft.
+        let thick = ("shaft.diameter", "\"200 mm\"");
+        assert_eq!(worst(&RULE, &[thick, ("shaft.journal", "\"89 mm\"")]), Some(Verdict::Warn));
+        assert_eq!(proposed(&RULE, SMALL, &[thick, ("shaft.journal", "\"89 mm\"")]), ["shaft.journal = \"90 mm\""]);
+        assert_eq!(proposed(&RULE, SMALL, &[shaft, ("shaft.journal", "\"81 mm\"")]), ["shaft.journal = \"80 mm\""]);
     }
 }

@@ -40,7 +40,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{turns, worst};
+    use crate::rules::trial::{SMALL, measured, proposed, turns, worst};
 
     #[test]
     fn outside_means_outside() {
@@ -48,5 +48,9 @@ mod tests {
         assert_eq!(worst(&RULE, &[("shaft.bearing_centres", "\"300 mm\"")]), Some(Verdict::Fail));
         assert_eq!(worst(&RULE, &[("bearings.outside", "false")]), None);
         turns(&RULE, "shaft.bearing_centres", &[], -0.1);
+        // Casing 480 inside, side plates 2 × 5 and sliding plates 2 × 15 of the default foot.
+        let machine = [("casing.plate", "\"5 mm\""), ("shaft.bearing_centres", "\"300 mm\"")];
+        assert_eq!(measured(&RULE, &machine), (300.0, 480.0 + 10.0 + 30.0));
+        assert_eq!(proposed(&RULE, SMALL, &machine), ["shaft.bearing_centres = \"520 mm\""]);
     }
 }

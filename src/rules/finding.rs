@@ -202,7 +202,17 @@ mod tests {
     }
 
     #[test]
+    fn words_and_numbers() {
+        assert_eq!(Verdict::ALL.map(Verdict::word), ["pass", "note", "warn", "fail"]);
+        assert_eq!((mm(905.04), mm(36.25), n(2.346, 2), n(120.0, 0)), ("905 mm".into(), "36.3 mm".into(), "2.35".into(), "120".into()));
+        assert_eq!((unless(true, Verdict::Fail), unless(false, Verdict::Warn)), (Verdict::Pass, Verdict::Warn));
+    }
+
+    #[test]
     fn amounts_are_short() {
+        assert_eq!(Amount { value: 100.04, unit: "mm" }.to_string(), "100 mm");
+        assert_eq!(Amount { value: 10.04, unit: "kN" }.to_string(), "10 kN");
+        assert_eq!(Amount { value: -512.3, unit: "mm" }.to_string(), "-512 mm");
         assert_eq!(Amount { value: 905.04, unit: "mm" }.to_string(), "905 mm");
         assert_eq!(Amount { value: 0.0023, unit: "" }.to_string(), "0.0023");
         assert_eq!(Amount { value: 12.34, unit: "s" }.to_string(), "12.3 s");

@@ -9,6 +9,8 @@ use crate::analysis::Results;
 use crate::model::Foot;
 use crate::spec::Spec;
 use crate::spec::project::Status;
+use crate::spec::sheet::LengthUnit;
+use crate::units::customary_text;
 use serde::Serialize;
 use std::cmp::Reverse;
 
@@ -74,6 +76,9 @@ pub fn check(spec: &Spec, foot: &Foot, results: &Results) -> Findings {
             not_applicable.push(rule.id);
         }
         items.extend(found.into_iter().map(|f| (order, f)));
+    }
+    if spec.sheet.unit.value != LengthUnit::Mm {
+        items.iter_mut().for_each(|(_, f)| f.message = customary_text(&f.message));
     }
     items.sort_by(|(i, a), (j, b)| (Reverse(a.verdict), i, &a.path, &a.message).cmp(&(Reverse(b.verdict), j, &b.path, &b.message)));
     let items: Vec<Finding> = items.into_iter().map(|(_, f)| f).collect();

@@ -98,6 +98,11 @@ pub fn measured(rule: &Rule, changes: &[(&str, &str)]) -> (f64, f64) {
     (first.value.unwrap().value, first.limit.unwrap().value)
 }
 
+/// The changes that a rule proposes on a spec, as lines of a spec.
+pub fn proposed(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<String> {
+    findings_of(rule, text, changes).iter().flat_map(|f| &f.would_pass).map(|c| c.line()).collect()
+}
+
 /// Asserts that the verdict about `path` turns exactly at its limit: the limit passes, `step` beyond does not.
 pub fn turns(rule: &Rule, path: &str, changes: &[(&str, &str)], step: f64) {
     let about = |more: &[(&str, &str)]| {

@@ -260,7 +260,32 @@ mod tests {
         }
     }
 
-    /// ISO 273 rows as read, and hexagon sizes of ISO 4014 that differ from the old DIN 931 ones.
+    /// ISO 273 clearance holes M6 to M48 and ISO 2306 tap drills of M5 to M24, M30 and M36 to M48, as read.
+    #[test]
+    fn iso_273_and_iso_2306() {
+        for (name, drill, holes) in [
+            ("M5", 4.2, [5.3, 5.5, 5.8]),
+            ("M6", 5.0, [6.4, 6.6, 7.0]),
+            ("M8", 6.8, [8.4, 9.0, 10.0]),
+            ("M10", 8.5, [10.5, 11.0, 12.0]),
+            ("M12", 10.2, [13.0, 13.5, 14.5]),
+            ("M14", 12.0, [15.0, 15.5, 16.5]),
+            ("M16", 14.0, [17.0, 17.5, 18.5]),
+            ("M18", 15.5, [19.0, 20.0, 21.0]),
+            ("M20", 17.5, [21.0, 22.0, 24.0]),
+            ("M22", 19.5, [23.0, 24.0, 26.0]),
+            ("M24", 21.0, [25.0, 26.0, 28.0]),
+            ("M30", 26.5, [31.0, 33.0, 35.0]),
+            ("M36", 32.0, [37.0, 39.0, 42.0]),
+            ("M42", 37.5, [43.0, 45.0, 48.0]),
+            ("M48", 43.0, [50.0, 52.0, 56.0]),
+        ] {
+            let t = find(name).unwrap();
+            assert_eq!((t.tap_drill_mm, t.holes_mm), (drill, holes), "{name}");
+        }
+    }
+
+    /// ISO 273 rows by fit, and hexagon sizes of ISO 4014 that differ from the old DIN 931 ones.
     #[test]
     fn rows() {
         assert_eq!(find("m16").unwrap().holes_mm, [17.0, 17.5, 18.5]);

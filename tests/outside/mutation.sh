@@ -6,8 +6,8 @@
 #
 # The whole program takes a minute to build, so the folder that is mutated is put into a small crate of its own
 # under target/mutation, on top of a second crate (ground) with what it uses; only the first is rebuilt for each
-# mutant. A mutant is caught when the unit tests and doc tests beside the code fail (formulas) or when those and
-# tests/rules.rs fail (rules). Survivors that were judged stand in tests/outside/mutants_survived.txt.
+# mutant. A mutant is caught when the unit tests or doc tests beside the code fail (formulas), or when the unit tests,
+# tests/rules.rs, tests/rules_property.rs (60 specs) or checks.json of a starter spec fail (rules). Survivors that were judged stand in tests/outside/mutants_survived.txt.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 subject=${1:?formulas or rules}
@@ -18,8 +18,8 @@ work=${MUTATION_DIR:-$root/target/mutation}/$subject
 ground=(units.rs sources.rs tables)
 [ "$subject" = formulas ] || ground+=(diagnostics.rs formulas spec model analysis)
 
-rm -rf "$work/ground/src" "$work/top/src" "$work/top/tests"
-mkdir -p "$work/ground/src" "$work/top/src" "$work/top/tests"
+rm -rf "$work/ground/src" "$work/top/src"
+mkdir -p "$work/ground/src" "$work/top/src"
 dependencies=$(sed -n '/^\[dependencies\]/,/^\[dev-dependencies\]/p' Cargo.toml | grep -E '^(i_overlay|kurbo|miette|serde|serde_json|sha2|strsim|toml) ')
 cp Cargo.lock "$work/"
 cp rustfmt.toml "$work/"
@@ -39,11 +39,13 @@ printf '[package]\nname = "ground"\nversion = "0.0.0"\nedition = "2024"\n[lib]\n
 # Named as the program, so that the doc tests find it.
 printf '[package]\nname = "footwell"\nversion = "0.0.0"\nedition = "2024"\n[dependencies]\nground = { path = "../ground" }\n%s\n' "$dependencies" >"$work/top/Cargo.toml"
 for part in "${ground[@]}"; do
-  cp -r "src/$part" "$work/ground/src/"
+  cp -rp "src/$part" "$work/ground/src/"
   echo "pub mod ${part%.rs};" >>"$work/ground/src/lib.rs"
 done
-cp -r templates "$work/"
-cp -r "src/$subject" "$work/top/src/"
+rm -rf "$work/ground/templates" "$work/top/templates"
+cp -r templates "$work/ground/"
+cp -r templates "$work/top/"
+cp -rp "src/$subject" "$work/top/src/"
 {
   echo "pub use ground::{$(printf '%s, ' "${ground[@]%.rs}")};"
   echo "pub mod $subject;"
@@ -56,14 +58,49 @@ if [ "$subject" = rules ]; then
     name=$(basename "$file" .rs)
     grep -qE "^(pub )?mod $name;" "$list" || [ "$name" = mod ] || echo "mod $name;" >>"$list"
   done
-  cp -r tests/support tests/rules.rs "$work/top/tests/"
+  # The suites over all rules become unit tests, so that each mutant is linked once; and checks.json of the
+  # starter specs, as tests/golden.rs compares it, here against what the code wrote before any mutation.
+  whole=$work/top/src/whole
+  mkdir -p "$whole"
+  for suite in rules rules_property; do
+    mkdir "$whole/$suite"
+    cp -r tests/support "$whole/$suite/"
+    cp "tests/$suite.rs" "$whole/$suite/mod.rs"
+  done
+  cat >"$whole/mod.rs" <<'RUST'
+mod rules;
+mod rules_property;
+
+#[test]
+fn checks_json_as_before() {
+    let kept = std::path::Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/kept"));
+    for (name, text) in rules::support::templates() {
+        let now = rules::support::run(&text).unwrap().findings.to_json().unwrap();
+        let file = kept.join(name);
+        if std::env::var_os("KEEP").is_some() {
+            std::fs::create_dir_all(kept).unwrap();
+            std::fs::write(&file, &now).unwrap();
+        }
+        assert_eq!(std::fs::read_to_string(&file).unwrap(), now);
+    }
+}
+RUST
+  sed -i 's/^mod support;/pub mod support;/' "$whole/rules/mod.rs"
+  printf 'extern crate self as footwell;\n#[cfg(test)]\n#[allow(dead_code, clippy::unwrap_used)]\nmod whole;\n' >>"$work/top/src/lib.rs"
+  printf '[dev-dependencies]\n%s\n' "$(grep '^proptest ' Cargo.toml)" >>"$work/top/Cargo.toml"
+  export RULES_SWEEP=60
 fi
 
 cd "$work/top"
 export CARGO_PROFILE_TEST_DEBUG=false CARGO_TERM_COLOR=never
 if [ "${1:-}" = --only-build ]; then exec cargo test; fi
-# In place: the scratch copy may be changed, and the build folder stays warm. First the unit tests alone, then what
-# they leave with all tests.
-mutate() { nice -n 15 cargo mutants --in-place --timeout 60 --no-shuffle --output "$work" "$@"; }
-mutate "$@" -- --lib || true
-mutate --iterate "$@"
+mutate() { nice -n 15 cargo mutants --in-place --timeout 60 --no-shuffle --output "$work" "$@"; } # in place: the build folder stays warm
+# First what is quick, then what that leaves with all tests.
+if [ "$subject" = rules ]; then
+  KEEP=1 cargo test --lib checks_json_as_before
+  mutate "$@" -- --lib -- --skip rules_property --skip whole::rules:: || true
+  mutate --iterate "$@" -- --lib
+else
+  mutate "$@" -- --lib || true
+  mutate --iterate "$@"
+fi

@@ -239,7 +239,10 @@ fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
                 (inner - wide, top - deep),
             ],
         );
-        d.polyline(Pen::Phantom, [(inner + 180.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 180.0, top - deep + leg)]);
+        d.polyline(
+            Pen::Phantom,
+            [(inner + 180.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 180.0, top - deep + leg)],
+        );
         d.dimension(Side::Below, "pit.seat.width", (inner - wide, top - deep), (inner, top - deep)).suffix(" HOLD");
         d.dimension(Side::Right, "pit.seat.depth", (inner, top - deep), (inner, top)).suffix(" HOLD");
         d.leader((inner + 100.0, top - deep / 2.0), job.say("cover, flush; cast-in angle frame all round"), Side::Right);

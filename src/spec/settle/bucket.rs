@@ -115,7 +115,7 @@ pub(super) fn duty(asked: &AskedSpec, product: &Product, sides: &Sides, head: &H
     let (v, why) = if needed_speed > by_pole && needed_speed <= by_pole * 1.2 {
         (
             ((needed_speed / step - 1e-6).ceil() * step).min(6.0),
-            format!("needed for {wanted} t/h at the spacing given; up to a fifth over the {:.2} m/s of the head pulley's pole", by_pole),
+            format!("needed for {} t/h at the spacing given; up to a fifth over the {:.2} m/s of the head pulley's pole", plain_number(wanted, 1), by_pole),
         )
     } else {
         (
@@ -144,7 +144,13 @@ pub(super) fn duty(asked: &AskedSpec, product: &Product, sides: &Sides, head: &H
         &mut bucket.spacing,
         mm(spacing),
         CAPACITY,
-        format!("{wanted} t/h with a tenth in hand at {:.2} m/s and fill {}: {}{bound}", belt_speed.value.value(), fill.value.value(), habit.say(wish)),
+        format!(
+            "{} t/h with a tenth in hand at {:.2} m/s and fill {}: {}{bound}",
+            plain_number(wanted, 1),
+            belt_speed.value.value(),
+            fill.value.value(),
+            habit.say(wish)
+        ),
     );
     Duty { capacity, lift, belt_speed, fill }
 }

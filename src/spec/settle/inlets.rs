@@ -17,7 +17,7 @@ use crate::spec::duty::Duty;
 use crate::spec::inlets::{AskedInlet, FedBy, Inlet};
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::reader::{Chosen, Leaf};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, plain_number};
 
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
@@ -189,7 +189,7 @@ impl Foot<'_> {
             format!(
                 "{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}",
                 habit.say(by_flow),
-                self.duty.capacity.value.value(),
+                plain_number(self.duty.capacity.value.value(), 1),
                 habit.say(by_lump),
                 habit.say(least)
             ),

@@ -285,7 +285,11 @@ fn to_module(mut space: Chosen<Length>, module: &Chosen<Length>, habit: Habit) -
     if let Origin::Default { reason, .. } = &mut space.origin
         && step > 0.0
     {
-        *reason = format!("at least {} ({reason}); the wall stands at the next {} from the machine's axis, further out where the way down needs the length", habit.say(space.value.value()), habit.say(step));
+        *reason = format!(
+            "at least {} ({reason}); the wall stands at the next {} from the machine's axis, further out where the way down needs the length",
+            habit.say(space.value.value()),
+            habit.say(step)
+        );
     }
     space
 }

@@ -1,0 +1,225 @@
+"""Works the analysis of 100 random specs out again by numerical integration and root search, and compares.
+
+Reads the JSON that `cargo run --example peer_specs` prints (or a file given as argument): for each spec the
+settled keys and the places of the pulleys, and what the analysis made of them. Needs numpy, scipy, shapely.
+Exits 1 at the first disagreement.
+
+  retained fill  rays from the pole through the section at every point of both curves and at the sill; at some
+                 of them also the limit surface integrated step by step through the field of apparent weight
+  belt path      angles at which one pulley takes over from the next in the support function, by root search
+  tensions       the belt walked from foot to head; foot tension by root search, grip by integrating round the head
+  foot shaft     vector sum of the belt's pulls, moment line integrated twice
+"""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+from scipy.integrate import cumulative_simpson
+from scipy.optimize import brentq
+
+sys.path.insert(0, str(Path(__file__).parent))
+from formulas_peer import G, close, grip_limit, retained_by_surface  # noqa: E402
+
+ROOT = Path(__file__).resolve().parents[2]
+RAYS = 6000
+E_STEEL = 210_000.0  # MPa, EN 1993-1-1
+DREDGING = {False: 6.0, True: 12.0}  # extra lift in foot pulley diameters, up-side and down-side feed
+LOSSES = 0.10  # share of lift and dredging
+
+
+def retained_by_rays(outline, radius, omega, friction, angle):
+    """Area of the section beyond both limit surfaces, ray by ray from the pole, over the area at rest."""
+    out, along = np.array([np.sin(angle), -np.cos(angle)]), np.array([np.cos(angle), np.sin(angle)])
+    pole = np.array([0.0, 1000.0 * G / omega**2])
+    corners = np.array([(radius + u) * out + w * along - pole for u, w in outline])
+    z = corners[:, 0] + 1j * corners[:, 1]
+    seen = np.angle(z / z[0])
+    width = np.ptp(seen)
+    assert width < 3.0, "the pole lies in or beside the bucket"
+    psi = seen.min() + (np.arange(RAYS) + 0.5) * width / RAYS
+    surface = np.maximum(*(abs(z[e]) * np.exp(-np.tan(friction) * abs(psi - seen[e])) for e in (0, -1)))
+    ray = np.exp(1j * psi) * z[0] / abs(z[0])
+    area = np.zeros(RAYS)
+    for a, b in zip(z, np.roll(z, -1)):
+        side_a, side_b = (np.conj(ray) * a).imag, (np.conj(ray) * b).imag
+        crossed = (side_a > 0) != (side_b > 0)
+        share = np.divide(side_a, side_a - side_b, out=np.zeros(RAYS), where=crossed)
+        r = (np.conj(ray) * (a + share * (b - a))).real
+        area += np.where(crossed, np.sign(side_b - side_a) * np.maximum(r**2 - surface**2, 0.0) / 2.0, 0.0)
+    return abs(area.sum()) * width / RAYS
+
+
+def water_level(outline):
+    """Area below the lower end of the opening, by horizontal slices."""
+    o = np.array(outline)
+    level, low = min(o[0, 1], o[-1, 1]), o[:, 1].min()
+    w = low + (np.arange(20_000) + 0.5) * (level - low) / 20_000
+    total = np.zeros_like(w)
+    for a, b in zip(o, np.roll(o, -1, axis=0)):
+        crossed = (a[1] > w) != (b[1] > w)
+        u = a[0] + (w - a[1]) * np.divide(b[0] - a[0], b[1] - a[1], out=np.zeros_like(w), where=crossed)
+        total += np.where(crossed, np.sign(b[1] - a[1]) * u, 0.0)
+    return abs(total.sum()) * (level - low) / 20_000
+
+
+def retained(case):
+    g, want, seed = case["given"], case["wanted"], case["seed"]
+    radius = g["foot"][2] / 2.0 + g["belt_thickness"]
+    omega = 1000.0 * g["speed"] / (g["foot"][2] / 2.0 + g["belt_thickness"] / 2.0)
+    outline = [[u, w - g["bucket_height"] / 2.0] for u, w in reversed(g["bucket_section"])]
+    full = water_level(outline)
+    close(f"spec {seed} water level", want["water_level_area"], full, relative=1e-6)
+    rough = np.radians(g["internal_friction_deg"])
+    worst, partly = 0.0, 0
+
+    def share(friction, above):
+        if above >= 0.0:
+            return 1.0
+        angle = np.arccos(min(1.0, -above / radius))
+        return min(1.0, retained_by_rays(outline, radius, omega, friction, angle) / full)
+
+    for name, friction in (("frictionless", 0.0), ("with_friction", rough)):
+        curve = want[name]
+        assert len(curve) >= 20 and curve[0][0] == -radius, f"spec {seed}: {name}"
+        for i, (above, got) in enumerate(curve):
+            # At the shaft there are two points: still on the pulley, and off it.
+            on_pulley = i < len(curve) - 2
+            by_rays = share(friction, min(above, -1e-12)) if on_pulley else 1.0
+            worst = max(worst, close(f"spec {seed} {name} at {above:.1f}", got, by_rays, absolute=1e-5))
+            partly += 0.02 < got < 0.98
+            if on_pulley and (i + seed) % 12 == 0:
+                c = {"angle": np.arccos(-above / radius), "omega": omega, "outline": outline, "radius": radius, "friction": friction}
+                close(f"spec {seed} {name} by surface", got, retained_by_surface(c), absolute=1e-4)
+    rated = 3.6 * g["bucket_volume"] * g["bucket_rows"] / (g["bucket_spacing"] / 1000.0) * g["speed"] * g["density"] * g["fill"]
+    low = 0
+    for name, shaft in (("sill_lowest", g["shaft_lowest"]), ("sill_highest", g["shaft_highest"])):
+        if want[name] is None:
+            assert g["up_sill"] is None
+            continue
+        above, got, smooth, lost = want[name]
+        close(f"spec {seed} {name}", above, g["up_sill"] - shaft, absolute=1e-9)
+        close(f"spec {seed} {name} share", got, share(rough, above), absolute=1e-5)
+        close(f"spec {seed} {name} share without friction", smooth, share(0.0, above), absolute=1e-5)
+        close(f"spec {seed} {name} lost", lost, rated * (1.0 - min(1.0, share(rough, above) / g["fill"])), absolute=1e-4 * rated)
+        low += above < 0.0
+    return worst, partly, low
+
+
+def path(g, shaft_z):
+    """Wraps of foot and head and lean of the down run at the foot: where the support function changes its circle."""
+    half = g["belt_thickness"] / 2.0
+    others = [c for c in (g["head"], g["bend"]) if c]
+    circles = [[x, z, d / 2.0 + half] for x, z, d in [[g["foot"][0], shaft_z, g["foot"][2]]] + others]
+    support = [lambda t, c=c: c[0] * np.cos(t) + c[1] * np.sin(t) + c[2] for c in circles]
+    theta = np.linspace(-np.pi / 2, 1.5 * np.pi, 20_001)  # from straight down through +x, up, −x
+    leads = np.argmax([s(theta) for s in support], axis=0)
+    changes = []
+    for i in np.flatnonzero(np.diff(leads)):
+        a, b = leads[i], leads[i + 1]
+        changes.append((brentq(lambda t: support[a](t) - support[b](t), theta[i], theta[i + 1], xtol=1e-15), a, b))
+    assert leads[0] == leads[-1] == 0
+    up = next(t for t, a, _ in changes if a == 0)
+    down = next(t for t, _, b in changes if b == 0)
+    foot_wrap = 2.0 * np.pi - (down - up)
+    head = [t for t, a, b in changes if 1 in (a, b)]
+    return foot_wrap, head[1] - head[0], down - np.pi
+
+
+def tensions(case):
+    g, want, seed = case["given"], case["wanted"], case["seed"]
+    middle = (g["shaft_lowest"] + g["shaft_highest"]) / 2.0
+    foot_wrap, head_wrap, lean = path(g, middle)
+    product = g["capacity"] / 3.6 / g["speed"]
+    dredging = product * G * DREDGING[g["fed_down"]] * g["foot"][2] / 1000.0
+    lift = (g["head"][1] - middle) / 1000.0
+    empty = g["belt_mass"] * g["belt_width"] / 1000.0 + g["bucket_mass"] * g["bucket_rows"] / (g["bucket_spacing"] / 1000.0)
+    chain = {"empty": empty, "speed": g["speed"], "friction": g["head_friction"], "wrap": head_wrap}
+    steps = 2000
+
+    def walk(foot):
+        """Slack and tight side at the head; losses act at the head."""
+        slack, tight = foot, foot + dredging
+        for _ in range(steps):
+            slack += empty * G * lift / steps
+            tight += (empty + product) * G * lift / steps
+        return slack, tight + LOSSES * (product * G * lift + dredging)
+
+    slack_0, tight_0 = walk(0.0)
+
+    def spare(foot):
+        return grip_limit(chain, slack_0 + foot) - (tight_0 + foot)
+
+    tracking = g["tracking_tension"] * g["belt_width"]
+    needed, governs = tracking, False
+    if spare(tracking) < 0.0:
+        needed, governs = brentq(spare, tracking, 1e8, xtol=1e-7, rtol=1e-13), True
+    assert governs == want["grip_governs"], f"spec {seed}: what governs"
+    # What hangs on the belt, shared by the two runs so that the foot stands still.
+    set_down = needed
+    if g["gravity"]:
+        hung = (g["weights"] + g["hanging"]) * G
+        set_down = max(0.0, brentq(lambda t: t * np.cos(lean) + t + dredging - hung, -1e7, 1e7, xtol=1e-9))
+    down = max(needed, set_down)
+    worst = 0.0
+    for name, value in (("needed_down", needed), ("foot_down", down), ("foot_up", down + dredging), ("head_slack", slack_0 + needed),
+                        ("head_tight", tight_0 + needed), ("largest", tight_0 + down)):
+        worst = max(worst, close(f"spec {seed} {name}", want[name], value, relative=1e-6))
+    return worst, governs, (down, down + dredging, foot_wrap, lean)
+
+
+def shaft(case, belt):
+    g, want, seed = case["given"], case["wanted"], case["seed"]
+    down, up, foot_wrap, lean = belt
+    # The belt presses on the pulley along the wrap; its pull is the sum of the two ends.
+    pull = up * np.array([0.0, 1.0]) + down * np.array([-np.sin(lean), np.cos(lean)])
+    close(f"spec {seed} lean and wrap", foot_wrap, np.pi - lean, absolute=1e-9)
+    weight = (g["pulley_mass"] + g["shaft_mass"]) * G
+    design = max(np.hypot(*pull), np.hypot(*(pull - [0.0, weight])), weight)
+    span, d = g["bearing_centres"], g["shaft_diameter"]
+    arm, p = (span - g["hub_spacing"]) / 2.0, design / 2.0
+    # A point of the grid at each hub, so that the kinks of the moment line lie on it.
+    x = np.concatenate([np.linspace(0, arm, 401), np.linspace(arm, span - arm, 801)[1:], np.linspace(span - arm, span, 401)[1:]])
+    moment = p * x - p * np.clip(x - arm, 0, None) - p * np.clip(x - span + arm, 0, None)
+    inertia = np.pi * d**4 / 64.0
+    turn = cumulative_simpson(moment / (E_STEEL * inertia), x=x, initial=0)
+    sag = cumulative_simpson(turn, x=x, initial=0)
+    start = sag[-1] / span
+    slope, y = start - turn, start * x - sag
+    worst = 0.0
+    for name, value in (("resultant", np.hypot(*pull)), ("design", design), ("moment", moment.max() / 1000.0), ("stress", moment.max() * d / 2.0 / inertia),
+                        ("hub_slope", slope[400]), ("bearing_slope", slope[0]), ("deflection", y[800])):
+        worst = max(worst, close(f"spec {seed} {name}", want[name], value, relative=1e-6))
+    return worst
+
+
+def main():
+    if len(sys.argv) > 1:
+        text = Path(sys.argv[1]).read_text(encoding="utf-8")
+    else:
+        text = subprocess.run(["cargo", "run", "--quiet", "--locked", "--example", "peer_specs"], cwd=ROOT, check=True, capture_output=True, text=True).stdout
+    cases = json.loads(text)
+    assert len(cases) == 100
+    fill, belt, beam, partly, low, grip, bent, hung = 0.0, 0.0, 0.0, 0, 0, 0, 0, 0
+    for case in cases:
+        worst, between, below = retained(case)
+        fill, partly, low = max(fill, worst), partly + between, low + below
+        worst, governs, state = tensions(case)
+        belt, grip = max(belt, worst), grip + governs
+        beam = max(beam, shaft(case, state))
+        bent += case["given"]["bend"] is not None
+        hung += case["given"]["gravity"]
+    print(f"retained fill: 100 specs, {partly} points partly filled, {low} sills below the shaft, worst share {fill:.1e} of 1e-5")
+    print(f"tensions: 100 specs, grip governs {grip}, {bent} with a bend pulley, {hung} gravity take-ups, worst {belt:.1e} of 1e-6")
+    print(f"foot shaft: 100 specs, worst {beam:.1e} of 1e-6")
+    assert partly >= 500 and low >= 10 and grip >= 10 and bent >= 10 and hung >= 10, "the specs are too much alike"
+
+
+if __name__ == "__main__":
+    try:
+        main()
+    except AssertionError as why:
+        print(f"specs_peer: {why}", file=sys.stderr)
+        sys.exit(1)
