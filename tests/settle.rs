@@ -97,10 +97,9 @@ proptest! {
     }
 }
 
-/// A very small foot pulley with the heavy shaft of a tall elevator: the panels shrink to what the sliding plate leaves.
+/// A very small foot pulley with the heavy shaft of a tall elevator: the panels stand further out, beside the sliding plate.
 #[test]
-fn panels_beside_a_wide_sliding_plate_are_small() {
-    let mut sizes = Vec::new();
+fn panels_keep_clear_of_a_wide_sliding_plate() {
     for (jurisdiction, kind) in [("iso", "two-bolt flange"), ("us", "two-bolt flange"), ("iso", "four-bolt flange"), ("iso", "pillow block")] {
         let text = format!(
             "[duty]\ncapacity = \"353.8 t/h\"\nlift = \"55.9 m\"\n[bucket]\nlength = \"150 mm\"\nprojection = \"68 mm\"\nheight = \"68 mm\"\n\
@@ -112,9 +111,7 @@ fn panels_beside_a_wide_sliding_plate_are_small() {
         let findings = footwell::rules::check(&spec, &foot, &footwell::analysis::analyse(&spec, &foot));
         let met: Vec<_> = findings.of("openings-overlap").filter(|f| f.verdict != footwell::rules::Verdict::Pass).collect();
         assert!(met.is_empty(), "{kind}: {met:#?}");
-        sizes.push(spec.sensor_panels.size.value());
     }
-    assert!(sizes.iter().any(|s| *s < 150.0), "{sizes:?}");
 }
 
 #[test]

@@ -110,7 +110,7 @@ mod tests {
         let (ladder, stair) = (("pit.access", "\"ladder\""), ("pit.access", "\"stair\""));
         assert_eq!(with(&[ladder, ("pit.near_space", "\"1000 mm\"")]), Some(Verdict::Pass));
         assert_eq!(with(&[stair, ("pit.near_space", "\"600 mm\""), ("pit.down_space", "\"600 mm\"")]), Some(Verdict::Warn));
-        let long = findings_of(&RULE, SMALL, &[&base[..], &[stair, ("pit.depth", "\"9 m\"")]].concat());
+        let long = findings_of(&RULE, SMALL, &[&base[..], &[stair, ("pit.depth", "\"9 m\""), ("pit.up_space", "\"1 m\"")]].concat());
         assert!(long.iter().any(|f| f.message.contains("longer than the pit")), "{long:#?}");
     }
 
