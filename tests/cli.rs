@@ -188,4 +188,68 @@ fn a_title_block_of_ones_own() {
         assert!(err(&refused).contains("wrong.dxf") && err(&refused).contains(said), "{}", err(&refused));
         assert!(!place.path().join("refused").exists());
     }
+/// The civil engineer's set: pit sheets, loads, quantities and the pit's checks, nothing of the machine's plates;
+/// tables and checks are those of the whole set.
+#[test]
+fn only_the_pit_is_a_set_of_its_own() {
+    let place = tempfile::tempdir().unwrap();
+    for (starter, compared) in [("grain_intake", false), ("tall_bend", true)] {
+        footwell(place.path(), &["start", starter]);
+        let spec = format!("{starter}.toml");
+        let pit = footwell(place.path(), &["draw", &spec, "--only", "pit"]);
+        assert_eq!(code(&pit), 0, "{starter}: {}", err(&pit));
+        let whole = footwell(place.path(), &["draw", &spec, "-o", "whole", "--formats", "svg"]);
+        assert_eq!(code(&whole), 0, "{starter}: {}", err(&whole));
+        let folder = place.path().join(format!("{starter}_pit"));
+        let marker = std::fs::read_to_string(folder.join(".footwell")).unwrap();
+        let names: Vec<&str> = marker.lines().skip(1).collect();
+        for name in &names {
+            let sheet = name.starts_with("sheets/pit") || name.starts_with("sheets/compare") || *name == format!("sheets/{starter}.pdf");
+            assert!(sheet || ["checks.json", "loads.csv", "quantities.csv", "comparison.csv"].contains(name), "{starter}: {name}");
+        }
+        for wanted in ["sheets/pit.dxf", "sheets/pit.svg", "sheets/pit-loads.svg", "checks.json", "loads.csv", "quantities.csv"] {
+            assert!(names.contains(&wanted), "{starter}: {wanted} is missing in {names:?}");
+        }
+        assert_eq!(names.contains(&"sheets/compare.svg"), compared, "{starter}");
+        assert_eq!(names.contains(&"comparison.csv"), compared, "{starter}");
+        let read = |at: &Path, name: &str| std::fs::read(at.join(name)).unwrap();
+        for table in ["loads.csv", "quantities.csv"] {
+            assert_eq!(read(&folder, table), read(&place.path().join("whole"), table), "{starter}: {table}");
+        }
+        // The sheets are those of the whole set but for their numbers: sheet n of m.
+        let plain = |bytes: Vec<u8>| {
+            let text = String::from_utf8(bytes).unwrap();
+            let mut kept = String::new();
+            let mut rest = text.as_str();
+            while let Some(i) = rest.find(" / ") {
+                let head = rest[..i].trim_end_matches(|c: char| c.is_ascii_digit());
+                kept.push_str(head);
+                kept.push('/');
+                rest = rest[i + 3..].trim_start_matches(|c: char| c.is_ascii_digit());
+            }
+            kept + rest
+        };
+        let inner = |name: &str| (plain(read(&folder, name)), plain(read(&place.path().join("whole"), name)));
+        for name in names.iter().filter(|n| n.ends_with(".svg")) {
+            let (own, set) = inner(name);
+            assert!(own == set, "{starter}: {name} differs from the whole set");
+        }
+        let checks: serde_json::Value = serde_json::from_slice(&read(&folder, "checks.json")).unwrap();
+        let whole: serde_json::Value = serde_json::from_slice(&read(&place.path().join("whole"), "checks.json")).unwrap();
+        let about = checks["items"].as_array().unwrap();
+        assert!(!about.is_empty());
+        for item in about {
+            let (rule, path) = (item["rule"].as_str().unwrap(), item["path"].as_str().unwrap());
+            assert!(rule.starts_with("pit-") || path.starts_with("pit."), "{starter}: {rule}");
+            assert!(whole["items"].as_array().unwrap().contains(item), "{starter}: {rule}");
+        }
+        // The same set again, the same bytes.
+        let before: Vec<Vec<u8>> = names.iter().map(|n| read(&folder, n)).collect();
+        footwell(place.path(), &["draw", &spec, "--only", "pit"]);
+        assert!(names.iter().zip(&before).all(|(n, b)| read(&folder, n) == *b), "{starter}");
+    }
+    // A rule that fails is said by the exit code; the set is drawn all the same.
+    footwell(place.path(), &["start", "survey"]);
+    assert_eq!(code(&footwell(place.path(), &["draw", "survey.toml", "--only", "pit"])), 1);
+    assert!(place.path().join("survey_pit/sheets/pit.svg").exists());
 }

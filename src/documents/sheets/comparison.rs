@@ -39,7 +39,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 }
 
 /// How far the ground beside the pit is drawn here, mm.
-const BESIDE: f64 = 150.0;
+const BESIDE: f64 = 300.0;
 
 /// One machine in its pit, plant floor at height 0.
 fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {

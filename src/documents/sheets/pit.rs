@@ -32,8 +32,9 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     // Building sites plot up to A1 (D); details go on on a further sheet before a larger one is taken.
     sheet.sizes = 3;
     sheet.view(Placement::Main, job.face(along(job, pit)));
-    sheet.view(job.place(Placement::FromRight), job.face(across(job, pit)));
     sheet.view(Placement::FromAbove, job.face(pit_plan::from_above(job, pit)));
+    // A lettered section stands where there is room.
+    sheet.view(Placement::Free, job.face(across(job, pit)));
     for detail in pit_details::all(job, pit) {
         sheet.view(Placement::Free, job.face(detail));
     }

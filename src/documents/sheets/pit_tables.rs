@@ -196,7 +196,7 @@ pub fn quantity_notes(job: &Job<'_>) -> Vec<String> {
     let (space, sides) = (job.mm(pit.working_space.value.value()), job.number(pit.batter.value.value(), 0));
     let mut all = vec![if job.us() {
         job.tell(
-            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.65 yd³ each (0.5 m³, after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
+            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.65 yd³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
             &[&space, &sides],
         )
     } else {

@@ -1,0 +1,386 @@
+//! The civil points of the drawing scorecard, C1 to C10, judged on the finished pit sheets of every starter.
+//!
+//! Read from the ink itself: texts, strokes and dimensions with their places on paper. What a point means and
+//! how it is judged stands at its function.
+#![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
+
+mod support;
+
+use footwell::documents::mark::{Dimension, Mark, Measure, PaperPoint, PlanePoint, Shape, Text};
+use footwell::documents::number::level;
+use footwell::documents::sheet::Sheet;
+use footwell::documents::sheets::{Job, is_civil, lay_out, lay_out_only};
+use footwell::documents::style::Pen;
+use footwell::model::holds::holds;
+use footwell::model::pit::PitBody;
+use footwell::parts::build_parts;
+use support::{Machine, run, templates};
+
+/// The civil set of one starter.
+struct Set<'a> {
+    name: &'a str,
+    machine: &'a Machine,
+    pit: &'a PitBody,
+    job: &'a Job<'a>,
+    sheets: &'a [Sheet],
+}
+
+impl Set<'_> {
+    fn texts(&self) -> Vec<&Text> {
+        self.sheets.iter().flat_map(texts).collect()
+    }
+    /// Whether some text is this, alone or with words after it.
+    fn prints(&self, wanted: &str) -> bool {
+        self.texts().iter().any(|t| t.content == wanted || t.content.starts_with(&format!("{wanted} ")))
+    }
+    /// All lettering in reading order, lines of wrapped notes joined.
+    fn prose(&self) -> String {
+        self.texts().iter().map(|t| t.content.as_str()).collect::<Vec<_>>().join(" ")
+    }
+    fn dimension(&self, key: &str) -> (&Sheet, &Dimension) {
+        self.sheets
+            .iter()
+            .find_map(|s| dimensions(s).into_iter().find(|d| d.key == key).map(|d| (s, d)))
+            .unwrap_or_else(|| panic!("{}: {key} is not dimensioned", self.name))
+    }
+    fn value(&self, key: &str) -> f64 {
+        self.dimension(key).1.value
+    }
+    fn level(&self, z: f64) -> String {
+        level(self.pit.level(z), self.job.style())
+    }
+}
+
+fn texts(sheet: &Sheet) -> Vec<&Text> {
+    let mut all = Vec::new();
+    for mark in &sheet.marks {
+        mark.walk(&mut |m| {
+            if let Mark::Text(t) = m {
+                all.push(t);
+            }
+        });
+    }
+    all
+}
+
+fn dimensions(sheet: &Sheet) -> Vec<&Dimension> {
+    let mut all = Vec::new();
+    for mark in &sheet.marks {
+        mark.walk(&mut |m| {
+            if let Mark::Dimension(d) = m {
+                all.push(d.as_ref());
+            }
+        });
+    }
+    all
+}
+
+/// Corners of every closed triangle drawn as a symbol.
+fn triangles(sheet: &Sheet) -> Vec<Vec<PaperPoint>> {
+    let mut all = Vec::new();
+    for mark in &sheet.marks {
+        mark.walk(&mut |m| {
+            if let Mark::Path(p) = m
+                && p.pen == Pen::Symbol
+                && let Shape::Polyline { vertices, closed: true } = &p.shape
+                && vertices.len() == 3
+            {
+                all.push(vertices.iter().map(|v| v.at).collect());
+            }
+        });
+    }
+    all
+}
+
+/// Solid arrows of material flow: filled polygons of seven corners.
+fn flow_arrows(sheet: &Sheet) -> usize {
+    let mut count = 0;
+    for mark in &sheet.marks {
+        mark.walk(&mut |m| {
+            if let Mark::Hatch(h) = m
+                && h.pen == Pen::Symbol
+                && matches!(h.loops.first(), Some(Shape::Polyline { vertices, .. }) if vertices.len() == 7)
+            {
+                count += 1;
+            }
+        });
+    }
+    count
+}
+
+/// Runs a judgement over all starters that have a pit.
+fn each(judge: impl Fn(&Set<'_>)) {
+    let mut pits = 0;
+    for (name, text) in templates() {
+        let machine = run(&text).unwrap();
+        let Some(pit) = &machine.foot.pit else { continue };
+        pits += 1;
+        let parts = build_parts(&machine.spec, &machine.foot);
+        let job = Job::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
+        let sheets = lay_out_only(&job, is_civil);
+        judge(&Set { name: &name, machine: &machine, pit, job: &job, sheets: &sheets });
+    }
+    assert!(pits >= 4, "only {pits} starters have a pit");
+}
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 0.05
+}
+
+/// C1: clear length, width and depth are dimensioned with the model's values; distances of the walls start at one
+/// point, which is drawn at the crossing of foot shaft axis and belt middle plane and named.
+#[test]
+fn c1_clear_sizes_from_one_setting_out_point() {
+    each(|set| {
+        let (p, name) = (set.pit, set.name);
+        assert!(near(set.value("pit.length"), p.x.size()) && near(set.value("pit.width"), p.y.size()) && near(set.value("pit.depth"), p.depth), "{name}");
+        assert!(near(set.value("pit.x_up") + set.value("pit.x_down"), p.x.size()), "{name}: chain along the machine");
+        assert!(near(set.value("pit.y_near") + set.value("pit.y_far"), p.y.size()), "{name}: chain across the machine");
+        for (key, upright) in [("pit.x_up", false), ("pit.x_down", false), ("pit.y_near", true), ("pit.y_far", true), ("base.anchor_up", false)] {
+            let (sheet, d) = set.dimension(key);
+            let plan = sheet.views.iter().find(|v| v.id == "plan").unwrap_or_else(|| panic!("{name}: {key} is not in the plan"));
+            let point = plan.paper(PlanePoint::new(0.0, 0.0));
+            let Measure::Linear { first, second, .. } = d.measure else { panic!("{name}: {key} is not a length") };
+            let at = |q: PaperPoint| if upright { (q.y - point.y).abs() } else { (q.x - point.x).abs() };
+            assert!(at(first).min(at(second)) < 1e-6, "{name}: {key} does not start at the setting-out point");
+        }
+        assert!(set.prose().contains("setting-out point"), "{name}");
+    });
+}
+
+/// C2: levels at plant floor, pit floor, sump, foot shaft and the sill of every inlet, equal to the model's.
+#[test]
+fn c2_levels_are_there() {
+    each(|set| {
+        let mut wanted = vec![("plant floor", set.pit.depth), ("pit floor", 0.0), ("foot shaft", set.machine.foot.shaft_lowest), ("slab", -set.pit.slab)];
+        wanted.extend(set.pit.sump.map(|s| ("sump", -s.depth)));
+        wanted.extend(set.machine.foot.inlets.iter().map(|i| ("sill", i.sill)));
+        for (what, z) in wanted {
+            assert!(set.prints(&set.level(z)), "{}: {what} {} is not on the pit sheets", set.name, set.level(z));
+        }
+    });
+}
+
+/// C3: every level text has sign and three decimals of a metre (feet and inches on US sheets) and a drawn triangle
+/// whose tip touches its line within a few millimetres.
+#[test]
+fn c3_level_symbols() {
+    each(|set| {
+        let mut levels = 0;
+        for sheet in set.sheets {
+            let symbols = triangles(sheet);
+            for t in texts(sheet) {
+                let number = t.content.split(' ').next().unwrap_or_default();
+                // Levels beside a view are lettered with the pen of symbols; sentences that quote one are not.
+                if t.pen != Pen::Symbol || !t.content.starts_with(['±', '+', '−']) {
+                    continue;
+                }
+                levels += 1;
+                let metric = number.chars().skip(1).all(|c| c.is_ascii_digit() || c == '.') && number.rsplit('.').next().is_some_and(|d| d.len() == 3);
+                let imperial = number.contains("'-");
+                assert!(if set.job.us() { imperial } else { metric }, "{}: {}", set.name, t.content);
+                let beside = symbols.iter().flatten().any(|c| (c.x - t.at.x).hypot(c.y - t.at.y) < 8.0);
+                assert!(beside, "{}: no triangle at {}", set.name, t.content);
+            }
+        }
+        assert!(levels >= 8, "{}: only {levels} levels", set.name);
+    });
+}
+
+/// C4: a row for every load case with the vertical on each of the four pads, their sum and the horizontals, in the
+/// sheet's unit and named unfactored; the cases include empty, running, starting, flooded and blocked.
+#[test]
+fn c4_load_table() {
+    each(|set| {
+        let table = group(set, "table.loads");
+        let kip = if set.job.us() { 4.448_222 } else { 1.0 };
+        let shown = |kn: f64| set.job.number(if (kn / kip).abs() < 0.05 { 0.0 } else { kn / kip }, 1);
+        for case in &set.machine.results.loads.cases {
+            assert_eq!(case.pads.len(), 4, "{}", set.name);
+            let numbers: Vec<String> = case.pads.iter().map(|p| shown(p.vertical_kn)).chain([shown(case.vertical_kn), shown(case.horizontal_kn), shown(case.any_direction_kn)]).collect();
+            // One row: texts on one base line.
+            let rows = rows(&table);
+            assert!(rows.iter().any(|r| numbers.iter().all(|n| r.contains(n))), "{}: {} {numbers:?} in {rows:?}", set.name, case.id);
+        }
+        let ids: Vec<&str> = set.machine.results.loads.cases.iter().map(|c| c.id).collect();
+        for word in ["empty", "running", "starting", "flooded", "blocked"] {
+            assert!(ids.iter().any(|id| id.contains(word)), "{}: no case {word} in {ids:?}", set.name);
+        }
+        assert!(set.prose().contains("UNFACTORED") && set.prose().contains("SIGNS OF THE LOADS"), "{}", set.name);
+    });
+}
+
+/// Texts of a table or note block of the set.
+fn group<'s>(set: &'s Set<'_>, id: &str) -> Vec<&'s Text> {
+    let mut all = Vec::new();
+    for sheet in set.sheets {
+        for mark in &sheet.marks {
+            mark.walk(&mut |m| {
+                if let Mark::Group(g) = m
+                    && g.id == id
+                {
+                    g.marks.iter().for_each(|m| {
+                        m.walk(&mut |m| {
+                            if let Mark::Text(t) = m {
+                                all.push(t);
+                            }
+                        });
+                    });
+                }
+            });
+        }
+    }
+    assert!(!all.is_empty(), "{}: no {id}", set.name);
+    all
+}
+
+fn rows(texts: &[&Text]) -> Vec<Vec<String>> {
+    let mut rows: Vec<(f64, Vec<String>)> = Vec::new();
+    for t in texts {
+        match rows.iter_mut().find(|(y, _)| (y - t.at.y).abs() < 0.1) {
+            Some((_, row)) => row.push(t.content.clone()),
+            None => rows.push((t.at.y, vec![t.content.clone()])),
+        }
+    }
+    rows.into_iter().map(|r| r.1).collect()
+}
+
+/// C5: the plan dimensions the anchors and names the four pads; the table gives x and y of every bolt of every
+/// elevator from the setting-out point; an enlarged detail shows bolt, projection, embedment and grout.
+#[test]
+fn c5_anchor_plan() {
+    each(|set| {
+        let base = &set.machine.foot.base;
+        let a = base.pads.iter().find(|p| p.name == "A").unwrap().anchor;
+        assert!(near(set.value("base.anchor_up"), a.x) && near(set.value("base.anchors_y"), 2.0 * a.y), "{}", set.name);
+        for pad in ["A", "B", "C", "D"] {
+            assert!(set.texts().iter().any(|t| t.content == pad), "{}: pad {pad}", set.name);
+        }
+        let rows = rows(&group(set, "table.anchors"));
+        for (elevator, pad, at) in set.pit.anchors(base) {
+            let cells = [elevator.to_string(), pad.to_string(), set.job.mm(at.x), set.job.mm(at.y)];
+            assert!(rows.iter().any(|r| cells.iter().all(|c| r.contains(c))), "{}: {cells:?}", set.name);
+        }
+        for (key, value) in [("base.anchor.projection", base.anchor.projection), ("base.anchor.embedment", base.anchor.embedment), ("base.anchor.grout", base.anchor.grout)] {
+            assert!(near(set.value(key), value), "{}: {key}", set.name);
+        }
+        assert!(set.prose().contains(base.bolt), "{}", set.name);
+    });
+}
+
+/// C6: the four clear spaces are dimensioned as built and the rule on them judged each of them.
+#[test]
+fn c6_clearances_shown_and_checked() {
+    each(|set| {
+        let judged: Vec<_> = set.machine.findings.of("pit-clearance").collect();
+        assert_eq!(judged.len(), 4, "{}", set.name);
+        for (key, space) in ["pit.up_space", "pit.down_space", "pit.near_space", "pit.far_space"].into_iter().zip(set.pit.spaces) {
+            assert!(near(set.value(key), space), "{}: {key}", set.name);
+            let finding = judged.iter().find(|f| f.path == key).unwrap_or_else(|| panic!("{}: {key} is not judged", set.name));
+            assert!(finding.value.is_some_and(|v| near(v.value, space)), "{}: {key}", set.name);
+        }
+    });
+}
+
+/// C7: north as an arrow where its direction is given, else said to be on hold; an arrow of the material for every
+/// inlet; the side of the way down is named.
+#[test]
+fn c7_north_flow_access() {
+    each(|set| {
+        let prose = set.prose();
+        if set.machine.spec.pit.up_side_bearing.value.is_some() {
+            assert!(set.texts().iter().any(|t| t.content == "N" && t.pen == Pen::Symbol), "{}: no north arrow", set.name);
+        } else {
+            assert!(prose.contains("North is not given: HOLD"), "{}", set.name);
+        }
+        let arrows: usize = set.sheets.iter().map(flow_arrows).sum();
+        assert!(arrows >= set.machine.foot.inlets.len(), "{}: {arrows} arrows", set.name);
+        assert!(prose.contains("access side") && prose.contains("up side"), "{}", set.name);
+    });
+}
+
+/// C8: the plan's and the loads' sheet say that structure is the responsible engineer's, and cautions are printed.
+#[test]
+fn c8_disclaimer() {
+    each(|set| {
+        for id in ["pit", "pit-loads"] {
+            let with = set.sheets.iter().filter(|s| s.id == id || s.id == format!("{id}-2"));
+            let prose: String = with.flat_map(|s| texts(s)).map(|t| format!("{} ", t.content)).collect();
+            assert!(prose.contains("Outline and loads only.") && prose.contains("responsible engineer"), "{}: {id}", set.name);
+        }
+        assert!(set.prose().contains("CONFINED SPACE") && set.prose().contains("licensed practice"), "{}", set.name);
+    });
+}
+
+/// C9: every value on hold stands in the table of holds, and dimensions of held keys carry the word; those of given
+/// keys do not.
+#[test]
+fn c9_unknowns_are_marked() {
+    each(|set| {
+        let open = holds(&set.machine.spec);
+        let table: Vec<String> = group(set, "table.holds").iter().map(|t| t.content.clone()).collect();
+        for hold in open.iter().filter(|h| !h.path.is_empty()) {
+            assert!(table.iter().any(|t| t == hold.path), "{}: {} is not in the table", set.name, hold.path);
+        }
+        let mut marked = 0;
+        for key in ["pit.wall", "pit.slab", "pit.lean", "pit.toe", "pit.feed_distance"] {
+            let Some(text) = set.sheets.iter().flat_map(dimensions).find(|d| d.key == key).map(|d| d.text.clone()) else { continue };
+            let held = open.iter().any(|h| h.path == key);
+            assert_eq!(text.ends_with("HOLD"), held, "{}: {key} is lettered {text}", set.name);
+            marked += usize::from(held);
+        }
+        assert!(marked > 0, "{}", set.name);
+    });
+}
+
+/// C10: every level of the general arrangement is on the pit sheets, and the pit's given sizes are drawn as given.
+#[test]
+fn c10_civil_arrangement_and_spec_agree() {
+    each(|set| {
+        let whole = lay_out(set.job);
+        let arrangement: Vec<&str> =
+            whole.iter().filter(|s| s.id == "ga" || s.id.starts_with("ga-")).flat_map(texts).filter(|t| t.pen == Pen::Symbol && t.content.starts_with(['±', '+', '−'])).map(|t| t.content.as_str()).collect();
+        assert!(arrangement.len() >= 4, "{}: {arrangement:?}", set.name);
+        for text in arrangement {
+            let number = text.split("  ").next().unwrap_or(text).trim();
+            assert!(set.prints(number), "{}: {text} of the general arrangement is not on the pit sheets", set.name);
+        }
+        let pit = &set.machine.spec.pit;
+        for (key, value) in [("pit.wall", &pit.wall), ("pit.slab", &pit.slab), ("pit.depth", &pit.depth)] {
+            assert!(near(set.value(key), value.value.value()), "{}: {key}", set.name);
+        }
+    });
+}
+
+/// US sheets print US units throughout: no metric unit in any lettering.
+#[test]
+fn us_sheets_have_no_metric_unit() {
+    let mut seen = 0;
+    each(|set| {
+        if set.job.us() {
+            for t in set.texts() {
+                for unit in [" mm", " kN", "m³", " m²", " kg", "t/m3", "t/m³", " N/mm"] {
+                    assert!(!t.content.contains(unit), "{}: {}", set.name, t.content);
+                }
+            }
+        }
+    });
+    for (_, text) in templates() {
+        seen += usize::from(text.contains("jurisdiction = \"us\""));
+    }
+    assert!(seen > 0);
+}
+
+/// Walls whose space is left out stand on whole steps from the axes.
+#[test]
+fn walls_stand_on_the_module() {
+    each(|set| {
+        let spec = &set.machine.spec.pit;
+        let module = spec.module.value.value();
+        let sides = [(&spec.up_space, set.pit.x.high), (&spec.down_space, -set.pit.x.low), (&spec.near_space, set.pit.y.high), (&spec.far_space, -set.pit.y.low)];
+        for (space, face) in sides {
+            let steps = face / module;
+            assert!(space.is_given() || (steps - steps.round()).abs() < 1e-6, "{}: a wall at {face} of {module}", set.name);
+        }
+    });
+}
