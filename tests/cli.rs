@@ -188,6 +188,8 @@ fn a_title_block_of_ones_own() {
         assert!(err(&refused).contains("wrong.dxf") && err(&refused).contains(said), "{}", err(&refused));
         assert!(!place.path().join("refused").exists());
     }
+}
+
 /// The civil engineer's set: pit sheets, loads, quantities and the pit's checks, nothing of the machine's plates;
 /// tables and checks are those of the whole set.
 #[test]

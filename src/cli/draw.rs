@@ -81,7 +81,7 @@ impl Draw {
 fn files_of(job: &Job, stem: &str, options: &DrawingOptions, console: &mut Console<'_>) -> Result<Vec<OutputFile>, String> {
     let drawn = drawings(job, stem, options)?;
     for defect in &drawn.defects {
-        console.tell(format_args!("defect of the program: {defect}"));
+        console.tell(defect);
     }
     if options.only == Some(Only::Pit) {
         if job.foot.pit.is_none() {

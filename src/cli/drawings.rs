@@ -6,6 +6,7 @@
 
 use super::folder::OutputFile;
 use super::job::Job;
+use crate::documents::ink::DefectKind;
 use crate::documents::own_block::OwnBlock;
 use crate::documents::sheets;
 use crate::export::{self, CadVersion, Page, layers::LayerMap};
@@ -95,7 +96,7 @@ pub struct Drawings {
     pub files: Vec<OutputFile>,
     /// Title and SVG file of each sheet, for the report.
     pub links: Vec<SheetLink>,
-    /// Conflicts that the layout could not avoid, one sentence each.
+    /// Conflicts that the layout could not avoid, one sentence each: defects of the program, or formats asked for that are too small.
     pub defects: Vec<String>,
 }
 
@@ -114,7 +115,15 @@ pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawi
         Some(Only::Pit) => sheets::lay_out_only(&plan, sheets::is_civil),
         None => sheets::lay_out(&plan),
     };
-    let defects = laid_out.iter().flat_map(|s| s.defects.iter().map(move |d| format!("sheet {}: {d:?}", s.id))).collect();
+    let defects = laid_out
+        .iter()
+        .flat_map(|s| {
+            s.defects.iter().map(move |d| match d.kind {
+                DefectKind::FormatTooSmall => d.message.clone(),
+                _ => format!("defect of the program: sheet {}: {:?}, {} at ({:.0}, {:.0}) mm", s.id, d.kind, d.message, d.x, d.y),
+            })
+        })
+        .collect();
     let pages: Vec<Page<'_>> = laid_out.iter().map(Page::from).collect();
     let settings = export::Options {
         version: options.cad_version.cad(),

@@ -44,6 +44,8 @@ pub enum DefectKind {
     Overlap,
     /// Something asked for could not be placed.
     NotPlaced,
+    /// The spec forces a format that the sheet does not fit on: the user's to settle, not a bug.
+    FormatTooSmall,
 }
 
 /// Checks the texts of a sheet against all other ink.

@@ -38,6 +38,38 @@ impl Words {
         }
         english.to_string()
     }
+
+    /// Names and remarks put together from known phrases: the longest that the table has at each word, other words as they are.
+    pub fn piecewise(&self, english: &str) -> String {
+        if let Some(whole) = self.table.get(english) {
+            return whole.clone();
+        }
+        let part_of_word = |c: char| c.is_alphanumeric() || c == '-' || c == '\'';
+        let mut out = String::with_capacity(english.len());
+        let mut rest = english;
+        while let Some(c) = rest.chars().next() {
+            if !part_of_word(c) {
+                out.push(c);
+                rest = rest.get(c.len_utf8()..).unwrap_or_default();
+                continue;
+            }
+            // Ends of words from here on, the farthest first.
+            let ends: Vec<usize> = rest
+                .char_indices()
+                .zip(rest.chars().skip(1).map(Some).chain(std::iter::once(None)))
+                .filter(|((_, a), b)| part_of_word(*a) && !b.is_some_and(part_of_word))
+                .map(|((i, a), _)| i + a.len_utf8())
+                .collect();
+            let known = ends.iter().rev().find_map(|end| rest.get(..*end).and_then(|phrase| self.table.get(phrase)).map(|w| (*end, w.as_str())));
+            let (end, word) = known.unwrap_or_else(|| {
+                let end = ends.first().copied().unwrap_or(c.len_utf8());
+                (end, rest.get(..end).unwrap_or_default())
+            });
+            out.push_str(word);
+            rest = rest.get(end..).unwrap_or_default();
+        }
+        out
+    }
 }
 
 #[cfg(test)]
@@ -54,5 +86,8 @@ mod tests {
         }
         assert_eq!(Words::of("de").say("SECTION A–A"), "SCHNITT A–A");
         assert_eq!(Words::of("en").say("SECTION A–A"), "SECTION A–A");
+        assert_eq!(Words::of("de").piecewise("inspection door 2, frame"), "Schautür 2, Rahmen");
+        assert_eq!(Words::of("de").piecewise("side plate, near to end plates"), "Seitenblech, vorn an Stirnbleche");
+        assert_eq!(Words::of("en").piecewise("foot pad"), "foot pad");
     }
 }

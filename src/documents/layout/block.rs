@@ -56,6 +56,8 @@ pub struct Surroundings<'a> {
     pub lettering: Lettering,
     /// Words of the language.
     pub words: &'a Words,
+    /// Width of the drawing space, mm.
+    pub room: f64,
     /// How a scale is written.
     pub scale_text: &'a dyn Fn(f64) -> String,
 }

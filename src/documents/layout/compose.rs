@@ -101,7 +101,7 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
         return None;
     }
     let scale_text = |s: f64| scale::written(s, style.standard, style.unit);
-    let env = Surroundings { style, lettering, words: task.words, scale_text: &scale_text };
+    let env = Surroundings { style, lettering, words: task.words, room: area.width(), scale_text: &scale_text };
 
     let draw = |finished: bool| -> Vec<(Placement, Block)> {
         let views = task.plan.views.iter().map(|PlacedDraft { draft, placement }| {

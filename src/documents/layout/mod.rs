@@ -323,6 +323,13 @@ fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: 
     defects.extend(left_out.iter().map(|key| defect(DefectKind::NotPlaced, format!("no room for the mark of a change at {key}"), PaperPoint::default())));
     defects.extend(ink::check_inside(marks.get(1..).unwrap_or_default(), &space));
     defects.extend(ink::check_texts(&marks));
+    if let Some(format) = style.size.filter(|f| *f != largest(style))
+        && !defects.is_empty()
+    {
+        let message =
+            format!("sheet {} does not fit on {} without {} conflict(s); give sheet.size a larger format or leave it out", plan.id, format.name, defects.len());
+        defects = vec![defect(DefectKind::FormatTooSmall, message, PaperPoint::default())];
+    }
     Sheet {
         id: plan.id,
         title,

@@ -29,7 +29,14 @@ const BLOCK_GAP: f64 = 4.0;
 /// A table in one to four blocks; fewer variants if it has few rows.
 pub fn table(table: &Table, env: &Surroundings) -> Vec<Slab> {
     let rows = table.rows.len();
-    (1..=4).filter(|n| *n == 1 || rows >= 6 * n).map(|n| table_in(table, n, env)).collect()
+    (1..=4)
+        .filter(|n| *n == 1 || rows >= 6 * n)
+        .map(|n| {
+            let slab = table_in(table, n, 1.0, env);
+            // A small sheet: columns give way together, down to the longest word.
+            if n == 1 && slab.width > env.room { table_in(table, n, env.room / slab.width * 0.92, env) } else { slab }
+        })
+        .collect()
 }
 
 struct Line {
@@ -37,13 +44,17 @@ struct Line {
     height: f64,
 }
 
-fn table_in(table: &Table, blocks: usize, env: &Surroundings) -> Slab {
+fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Slab {
     let l = &env.lettering;
     let h = l.text;
     let heading: Vec<String> = table.columns.iter().map(|c| env.words.say(&c.heading)).collect();
     // A column is never narrower than the longest word of its heading.
-    let limits: Vec<f64> =
-        table.columns.iter().zip(&heading).map(|(c, t)| t.split_whitespace().map(|w| width(w, h, Face::Bold)).fold(c.max_width, f64::max) + 1e-6).collect();
+    let limits: Vec<f64> = table
+        .columns
+        .iter()
+        .zip(&heading)
+        .map(|(c, t)| t.split_whitespace().map(|w| width(w, h, Face::Bold)).fold(c.max_width * share, f64::max) + 1e-6)
+        .collect();
     let wrapped = |cells: &[String], face: Face| -> Line {
         let cells: Vec<Vec<String>> = limits.iter().enumerate().map(|(i, limit)| wrap(cells.get(i).map_or("", String::as_str), h, face, *limit)).collect();
         let lines = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);

@@ -42,7 +42,11 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
         sources.row([format!("[{}]", i + 1), label.clone()]);
     }
     sheet.table(sources);
-    let mut about = Notes::plain("sources-note", "ON SOURCES", [job.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")]);
+    let mut lines = vec![job.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")];
+    if job.style().language != "en" {
+        lines.push(job.say("Findings of the rules, names of results and sources are in English."));
+    }
+    let mut about = Notes::plain("sources-note", "ON SOURCES", lines);
     about.width = 160.0;
     sheet.note(about);
     sheet.note(notes::cautions(job));

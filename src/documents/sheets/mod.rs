@@ -130,13 +130,9 @@ impl<'a> Job<'a> {
         self.words.say(english)
     }
 
-    /// Name of a part: whole if the word table has it, else piece by piece at its commas, with numbers and directions kept.
+    /// Name of a part, a seam, a material, a remark: put together from phrases that the word table knows.
     pub fn part_name(&self, english: &str) -> String {
-        let whole = self.words.say(english);
-        if whole != english {
-            return whole;
-        }
-        english.split(", ").map(|piece| self.words.say(piece)).collect::<Vec<String>>().join(", ")
+        self.words.piecewise(english)
     }
 
     /// A fixed text with values in the places of its `{}`.
@@ -155,6 +151,11 @@ impl<'a> Job<'a> {
     /// A length of the model in the sheet's unit.
     pub fn mm(&self, length_mm: f64) -> String {
         number::length(length_mm, &self.style)
+    }
+
+    /// Throat of a fillet weld with its letter, in the sheet's unit.
+    pub fn weld_size(&self, throat_mm: f64) -> String {
+        format!("a{}", self.mm(throat_mm))
     }
 
     /// A plain number with the sheet's decimal sign.

@@ -192,7 +192,7 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
 fn weld_size(job: &Job<'_>, o: &Opening) -> String {
     let item = made(job, o, "frame").map(|p| p.name.replace(", frame", ""));
     let seam = item.and_then(|what| job.parts.welds.iter().find(|w| w.what == format!("{what}: frame to the wall")));
-    seam.map_or_else(|| "a3".into(), |w| format!("a{}", job.number(w.size, usize::from(w.size.fract() > 0.01))))
+    job.weld_size(seam.map_or(3.0, |w| w.size))
 }
 
 /// The shovel pocket in profile: x outward from the outer face of the side plate, z from the base.
@@ -236,8 +236,8 @@ fn list(job: &Job<'_>) -> Table {
         .column("Tag", Align::Left, 12.0)
         .column("Opening", Align::Left, 50.0)
         .column("Wall", Align::Left, 24.0)
-        .column("Width", Align::Right, 20.0)
-        .column("Height", Align::Right, 20.0)
+        .column("Width", Align::Right, 30.0)
+        .column("Height", Align::Right, 30.0)
         .column("Lowest edge", Align::Right, 26.0)
         .column("Middle from axis", Align::Right, 34.0)
         .column("Mesh", Align::Right, 16.0)

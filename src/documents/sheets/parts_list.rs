@@ -25,7 +25,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
             t = t.column(*head, Align::Left, if wide { 80.0 } else { 26.0 });
         }
         for row in &list.rows {
-            t.row(row.iter().cloned());
+            t.row(row.iter().map(|cell| job.part_name(cell)));
         }
         sheet.table(t);
     }
@@ -51,7 +51,7 @@ pub fn shown(job: &Job<'_>, items: &BTreeSet<String>) -> Table {
         .column("Mass", Align::Right, 24.0);
     for p in job.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
         let mass = p.total_kg().map_or_else(|| job.say("by maker"), |m| job.mass(m));
-        t.row([p.item.to_string(), p.quantity.to_string(), job.part_name(&p.name), retold::sentence(&job.say(&p.material), job.style()), mass]);
+        t.row([p.item.to_string(), p.quantity.to_string(), job.part_name(&p.name), retold::sentence(&job.part_name(&p.material), job.style()), mass]);
     }
     t
 }
@@ -73,12 +73,12 @@ fn table(job: &Job<'_>) -> Table {
             p.item.to_string(),
             p.quantity.to_string(),
             job.part_name(&p.name),
-            retold::sentence(&job.say(&p.material), job.style()),
-            retold::dimension(&p.dimension, job.style()),
+            retold::sentence(&job.part_name(&p.material), job.style()),
+            job.part_name(&retold::dimension(&p.dimension, job.style())),
             mass(p.mass_kg),
             mass(p.total_kg()),
             job.say(p.hand.word()),
-            job.say(&p.remarks),
+            job.part_name(&p.remarks),
         ]);
     }
     t

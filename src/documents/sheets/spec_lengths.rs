@@ -28,7 +28,7 @@ pub const STATED: &[(&str, &str)] = &[
     ("pit.rail_height", "table of way down and guards"),
     ("door[n].offset", "table of openings"),
     ("door[n].mesh_opening", "table of openings"),
-    ("door[n].mesh_distance", "table of openings, as the distance to the moving part"),
+    ("door[n].mesh_distance", "table of openings, where another door of that size is drawn"),
     ("sensor_panels.size", "width and height of the first panel"),
     ("clean_out.height", "height of the first clean-out door"),
 ];

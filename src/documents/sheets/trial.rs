@@ -3,6 +3,7 @@
 
 use super::spec_lengths::{BUILT_LARGER, Shown, account, is_length};
 use super::{ALL, Job, plans};
+use crate::documents::ink::DefectKind;
 use crate::documents::sheet::SheetPlan;
 use crate::documents::view::Item;
 use crate::model::{Foot, build_model};
@@ -256,4 +257,28 @@ fn balloons_name_items_of_the_list() {
             }
         });
     }
+}
+
+/// Every format that a spec can force: all sheets without a conflict, or a plain finding that names the format.
+#[test]
+fn every_forced_format_works_or_says_so() {
+    let formats = [("grain_intake", ["A4", "A3", "A2", "A1", "A0"]), ("us_units", ["A", "B", "C", "D", "E"])];
+    let mut found = Vec::new();
+    for (name, sizes) in formats {
+        let text = STARTERS.iter().find(|s| s.0 == name).unwrap().1;
+        for (i, size) in sizes.into_iter().enumerate() {
+            let (mut spec, foot) = starter(text);
+            spec.sheet.size.value = Some(size.into());
+            with_job(&spec, &foot, |job| {
+                assert!(job.style().size.is_some(), "{size}");
+                for s in super::lay_out(job) {
+                    assert_eq!(s.format.name.trim_start_matches("ANSI "), size);
+                    // The two smallest may be too small for a sheet, and then say so in words.
+                    let too_small = |d: &crate::documents::ink::Defect| i < 2 && d.kind == DefectKind::FormatTooSmall && d.message.contains(s.format.name);
+                    found.extend(s.defects.iter().filter(|d| !too_small(d)).map(|d| format!("{name} on {size}, {}: {}", s.id, d.message)));
+                }
+            });
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
 }

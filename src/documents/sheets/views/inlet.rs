@@ -31,7 +31,7 @@ fn flange_thickness(job: &Job<'_>, key: &str) -> f64 {
 /// Size of the throat's seams, as the list of welds has it.
 fn seam(job: &Job<'_>, key: &str) -> String {
     let a = job.parts.welds.iter().find(|w| w.fillet && w.what.contains("throat") && w.what.contains(key)).map_or(3.0, |w| w.size);
-    format!("a{}", job.number(a, usize::from(a.fract() > 0.01)))
+    job.weld_size(a)
 }
 
 fn cut(d: &mut Draft, material: Material, corners: Vec<PlanePoint>) {
@@ -76,7 +76,7 @@ fn lengthwise(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let c = &job.foot.casing;
     let (t, tf, out) = (c.plate, flange_thickness(job, key), inlet.side.outward());
     let way = Way::of(job, inlet, tf);
-    let mut d = Draft::new(format!("inlet.{key}.lengthwise"), title).at_scale(ViewScale::Within { width: 150.0, height: 150.0 });
+    let mut d = Draft::new(format!("inlet.{key}.lengthwise"), title).at_scale(ViewScale::Within { width: 180.0, height: 185.0 });
     let (outer, inner) = if out > 0.0 { (Side::Right, Side::Left) } else { (Side::Left, Side::Right) };
     // The end plate above and below the opening.
     let inside = |z: f64| match inlet.side {

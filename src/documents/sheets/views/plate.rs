@@ -253,7 +253,8 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words; a feature's id is for programs.
 fn purpose(job: &Job<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &str); 7] = [
+    const WORDS: [(&str, &str); 8] = [
+        ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),
         ("door[", "inspection door"),
@@ -262,7 +263,7 @@ fn purpose(job: &Job<'_>, feature: &str) -> String {
         ("shovel_pocket", "shovel pocket"),
         ("bend_pulley.shaft", "bend pulley shaft"),
     ];
-    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| feature.to_string(), |(_, words)| job.say(words))
+    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| job.part_name(feature), |(_, words)| job.say(words))
 }
 
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
