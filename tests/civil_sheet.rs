@@ -197,7 +197,12 @@ fn c4_load_table() {
         let shown = |kn: f64| set.job.number(if (kn / kip).abs() < 0.05 { 0.0 } else { kn / kip }, 1);
         for case in &set.machine.results.loads.cases {
             assert_eq!(case.pads.len(), 4, "{}", set.name);
-            let numbers: Vec<String> = case.pads.iter().map(|p| shown(p.vertical_kn)).chain([shown(case.vertical_kn), shown(case.horizontal_kn), shown(case.any_direction_kn)]).collect();
+            let numbers: Vec<String> = case
+                .pads
+                .iter()
+                .map(|p| shown(p.vertical_kn))
+                .chain([shown(case.vertical_kn), shown(case.horizontal_kn), shown(case.any_direction_kn)])
+                .collect();
             // One row: texts on one base line.
             let rows = rows(&table);
             assert!(rows.iter().any(|r| numbers.iter().all(|n| r.contains(n))), "{}: {} {numbers:?} in {rows:?}", set.name, case.id);
@@ -261,7 +266,9 @@ fn c5_anchor_plan() {
             let cells = [elevator.to_string(), pad.to_string(), set.job.mm(at.x), set.job.mm(at.y)];
             assert!(rows.iter().any(|r| cells.iter().all(|c| r.contains(c))), "{}: {cells:?}", set.name);
         }
-        for (key, value) in [("base.anchor.projection", base.anchor.projection), ("base.anchor.embedment", base.anchor.embedment), ("base.anchor.grout", base.anchor.grout)] {
+        for (key, value) in
+            [("base.anchor.projection", base.anchor.projection), ("base.anchor.embedment", base.anchor.embedment), ("base.anchor.grout", base.anchor.grout)]
+        {
             assert!(near(set.value(key), value), "{}: {key}", set.name);
         }
         assert!(set.prose().contains(base.bolt), "{}", set.name);
@@ -338,8 +345,13 @@ fn c9_unknowns_are_marked() {
 fn c10_civil_arrangement_and_spec_agree() {
     each(|set| {
         let whole = lay_out(set.job);
-        let arrangement: Vec<&str> =
-            whole.iter().filter(|s| s.id == "ga" || s.id.starts_with("ga-")).flat_map(texts).filter(|t| t.pen == Pen::Symbol && t.content.starts_with(['±', '+', '−'])).map(|t| t.content.as_str()).collect();
+        let arrangement: Vec<&str> = whole
+            .iter()
+            .filter(|s| s.id == "ga" || s.id.starts_with("ga-"))
+            .flat_map(texts)
+            .filter(|t| t.pen == Pen::Symbol && t.content.starts_with(['±', '+', '−']))
+            .map(|t| t.content.as_str())
+            .collect();
         assert!(arrangement.len() >= 4, "{}: {arrangement:?}", set.name);
         for text in arrangement {
             let number = text.split("  ").next().unwrap_or(text).trim();
@@ -377,7 +389,8 @@ fn walls_stand_on_the_module() {
     each(|set| {
         let spec = &set.machine.spec.pit;
         let module = spec.module.value.value();
-        let sides = [(&spec.up_space, set.pit.x.high), (&spec.down_space, -set.pit.x.low), (&spec.near_space, set.pit.y.high), (&spec.far_space, -set.pit.y.low)];
+        let sides =
+            [(&spec.up_space, set.pit.x.high), (&spec.down_space, -set.pit.x.low), (&spec.near_space, set.pit.y.high), (&spec.far_space, -set.pit.y.low)];
         for (space, face) in sides {
             let steps = face / module;
             assert!(space.is_given() || (steps - steps.round()).abs() < 1e-6, "{}: a wall at {face} of {module}", set.name);
