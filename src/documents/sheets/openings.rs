@@ -110,7 +110,7 @@ fn front(job: &Job<'_>, o: &Opening) -> Draft {
         let at = |h: &Hole| PlanePoint::new(h.at[0] - size[0] / 2.0, h.at[1] - size[1] / 2.0);
         flat.holes.iter().for_each(|h| d.hole(Pen::Edge, at(h), h.diameter / 2.0));
         if let Some(low) = flat.holes.iter().min_by(|a, b| (a.at[1] - a.at[0]).total_cmp(&(b.at[1] - b.at[0]))) {
-            d.leader(at(low), job.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &job.mm(low.diameter), "M8"]), Side::Right);
+            d.leader(at(low), job.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &job.mm(low.diameter), &thread(job, o)]), Side::Right);
         }
     }
     if o.kind != OpeningKind::SensorPanel {
@@ -172,7 +172,7 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
     let z = -LAP / 2.0;
     d.centre_line((-2.0, z), (x + leaf + 6.0, z));
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
-    d.leader((x + leaf + 5.3, z), job.say("M8 into the tapped frame"), Side::Right);
+    d.leader((x + leaf + 5.3, z), job.tell("{} into the tapped frame", &[&thread(job, o)]), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
     d.weld((0.0, -LAP), Weld { tail: job.say("dust tight"), all_round: true, ..Weld::fillet(weld_size(job, o)) }, Side::Left);
     d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -LAP), (frame, -LAP)).prefix("t=");
@@ -186,6 +186,12 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
         d.dimension(Side::Above, format!("{}.mesh_distance", o.id), (near, above), (-t, above));
     }
     d
+}
+
+/// Thread of the leaf's bolts, as tapped into the frame.
+fn thread(job: &Job<'_>, o: &Opening) -> String {
+    let frame = made(job, o, "frame").and_then(|p| p.flat.as_ref());
+    frame.and_then(|f| f.holes.iter().find_map(|h| h.thread.clone())).unwrap_or_default()
 }
 
 /// Throat of the seam between frame and wall, as the list of welds has it.
