@@ -75,9 +75,6 @@ pub fn sentence(text: &str, style: &SheetStyle) -> String {
 
 /// Main dimensions of a part: figures without a unit are millimetres.
 pub fn dimension(text: &str, style: &SheetStyle) -> String {
-    if style.unit == Unit::Mm {
-        return sentence(text, style);
-    }
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     let mut before = ' ';
@@ -86,10 +83,15 @@ pub fn dimension(text: &str, style: &SheetStyle) -> String {
             && let Some(figure) = figure(rest)
         {
             let after = rest.get(figure.len()..).unwrap_or_default();
-            let own = after.strip_prefix(" mm").map_or(0, |_| 3);
+            let own = if style.unit == Unit::Mm { 0 } else { after.strip_prefix(" mm").map_or(0, |_| 3) };
             // `3/4-10`, `2x`, `16 P9` are no lengths.
             let bare = !after.starts_with(['/', '-', '.']) && !after.starts_with(|c: char| c.is_alphabetic()) && !after.starts_with(" P");
-            out += &if bare { number::length(figure.parse().unwrap_or(0.0), style) } else { figure.to_string() };
+            let value = figure.parse().unwrap_or(0.0);
+            out += &match (bare, style.unit) {
+                (true, Unit::Mm) => number::decimal(value, decimals_of(figure), style),
+                (true, _) => number::length(value, style),
+                (false, _) => figure.to_string(),
+            };
             before = '0';
             rest = rest.get(figure.len() + if bare { own } else { 0 }..).unwrap_or_default();
             continue;
@@ -205,6 +207,8 @@ mod tests {
         assert_eq!(dimension("t=6.35 × 304.8 × 609.6", &us), "t=1/4\" × 1'-0\" × 2'-0\"");
         assert_eq!(dimension("⌀50.8 × 304.8", &us), "⌀2\" × 1'-0\"");
         assert_eq!(dimension("Tr24x5 × 508, M16", &us), "Tr24x5 × 1'-8\", M16");
+        let comma = SheetStyle { decimal: DecimalSign::Comma, ..SheetStyle::default() };
+        assert_eq!(dimension("t=5 × 1328.8, opening 12.7 mm, 3/4-10, M16", &comma), "t=5 × 1328,8, opening 12,7 mm, 3/4-10, M16");
         assert_eq!(dimension("square opening 12.7 mm, 254 × 508", &us), "square opening 1/2\", 10\" × 1'-8\"");
     }
 }

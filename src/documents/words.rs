@@ -86,7 +86,7 @@ mod tests {
         }
         assert_eq!(Words::of("de").say("SECTION A–A"), "SCHNITT A–A");
         assert_eq!(Words::of("en").say("SECTION A–A"), "SECTION A–A");
-        assert_eq!(Words::of("de").piecewise("inspection door 2, frame"), "Schautür 2, Rahmen");
+        assert_eq!(Words::of("de").piecewise("inspection door 2, frame"), "Kontrolltür 2, Rahmen");
         assert_eq!(Words::of("de").piecewise("side plate, near to end plates"), "Seitenblech, vorn an Stirnbleche");
         assert_eq!(Words::of("en").piecewise("foot pad"), "foot pad");
     }

@@ -177,7 +177,8 @@ fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64
     let mut crowded: Option<Composed> = None;
     for format in &formats {
         for s in scales.iter().filter(|s| any_scale || **s <= coarsest * 1.3 || scales.len() == 1) {
-            let Some(c) = compose(&task, format, *s, false) else { continue };
+            let smaller = || SMALLER.iter().filter(|_| any_scale).find_map(|g| compose(&Task { growth: *g, ..task }, format, *s, false));
+            let Some(c) = compose(&task, format, *s, false).or_else(smaller) else { continue };
             if c.crossed == 0 {
                 return Some(grown(&task, c, format, *s));
             }
@@ -193,6 +194,9 @@ fn search(plan: &SheetPlan, style: &SheetStyle, words: &Words, title_height: f64
 
 /// Largest first: how much larger details and pictures may come out where the sheet has room.
 const GROWTH: [f64; 4] = [2.2, 1.8, 1.5, 1.25];
+
+/// How much smaller than asked they may come out on a forced format that holds nothing else.
+const SMALLER: [f64; 4] = [0.7, 0.5, 0.35, 0.2];
 
 /// The same sheet with its details and pictures as large as they fit.
 fn grown(task: &Task, fitting: Composed, format: &Format, main: f64) -> Composed {

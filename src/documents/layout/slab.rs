@@ -26,15 +26,25 @@ const PAD: f64 = 1.5;
 /// Gap between blocks of a split table, mm.
 const BLOCK_GAP: f64 = 4.0;
 
+/// Shares of their wanted width that the columns of a table get, where the sheet is too narrow for it.
+const NARROWER: [f64; 7] = [1.0, 0.8, 0.65, 0.5, 0.4, 0.3, 0.2];
+
 /// A table in one to four blocks; fewer variants if it has few rows.
 pub fn table(table: &Table, env: &Surroundings) -> Vec<Slab> {
     let rows = table.rows.len();
     (1..=4)
         .filter(|n| *n == 1 || rows >= 6 * n)
         .map(|n| {
-            let slab = table_in(table, n, 1.0, env);
-            // A small sheet: columns give way together, down to the longest word.
-            if n == 1 && slab.width > env.room { table_in(table, n, env.room / slab.width * 0.92, env) } else { slab }
+            // A small sheet: columns give way together, down to the longest word of their headings.
+            let shares = if n == 1 { NARROWER.as_slice() } else { &[1.0] };
+            let mut slab = table_in(table, n, 1.0, env);
+            for share in shares.iter().skip(1) {
+                if slab.width <= env.room {
+                    break;
+                }
+                slab = table_in(table, n, *share, env);
+            }
+            slab
         })
         .collect()
 }

@@ -45,7 +45,7 @@ fn openings_and_levels(job: &Job<'_>) -> Table {
     let mut t = Table::new("openings", "OPENINGS AND LEVELS")
         .column("Tag", Align::Left, 12.0)
         .column("Opening", Align::Left, 64.0)
-        .column("Wall", Align::Left, 24.0)
+        .column("Wall", Align::Left, 44.0)
         .column("Width × height", Align::Right, 44.0)
         .column("Above base", Align::Right, 34.0)
         .column("Level", Align::Right, 38.0);

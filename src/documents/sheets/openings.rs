@@ -110,7 +110,11 @@ fn front(job: &Job<'_>, o: &Opening) -> Draft {
         let at = |h: &Hole| PlanePoint::new(h.at[0] - size[0] / 2.0, h.at[1] - size[1] / 2.0);
         flat.holes.iter().for_each(|h| d.hole(Pen::Edge, at(h), h.diameter / 2.0));
         if let Some(low) = flat.holes.iter().min_by(|a, b| (a.at[1] - a.at[0]).total_cmp(&(b.at[1] - b.at[0]))) {
-            d.leader(at(low), job.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &job.mm(low.diameter), &thread(job, o)]), Side::Right);
+            d.leader(
+                at(low),
+                job.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &job.mm(low.diameter), &thread(job, o)]),
+                Side::Right,
+            );
         }
     }
     if o.kind != OpeningKind::SensorPanel {
@@ -240,8 +244,8 @@ fn pocket(job: &Job<'_>, p: &PocketBody) -> Draft {
 fn list(job: &Job<'_>) -> Table {
     let mut t = Table::new("openings", "OPENINGS")
         .column("Tag", Align::Left, 12.0)
-        .column("Opening", Align::Left, 50.0)
-        .column("Wall", Align::Left, 24.0)
+        .column("Opening", Align::Left, 64.0)
+        .column("Wall", Align::Left, 44.0)
         .column("Width", Align::Right, 30.0)
         .column("Height", Align::Right, 30.0)
         .column("Lowest edge", Align::Right, 26.0)

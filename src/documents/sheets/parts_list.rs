@@ -47,7 +47,7 @@ pub fn shown(job: &Job<'_>, items: &BTreeSet<String>) -> Table {
         .column("Item", Align::Right, 12.0)
         .column("Qty", Align::Right, 10.0)
         .column("Part", Align::Left, 70.0)
-        .column("Material", Align::Left, 26.0)
+        .column("Material", Align::Left, 38.0)
         .column("Mass", Align::Right, 24.0);
     for p in job.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
         let mass = p.total_kg().map_or_else(|| job.say("by maker"), |m| job.mass(m));
@@ -61,7 +61,7 @@ fn table(job: &Job<'_>) -> Table {
         .column("Item", Align::Right, 12.0)
         .column("Qty", Align::Right, 10.0)
         .column("Part", Align::Left, 70.0)
-        .column("Material", Align::Left, 26.0)
+        .column("Material", Align::Left, 38.0)
         .column("Dimension", Align::Left, 56.0)
         .column("Mass each", Align::Right, 24.0)
         .column("Mass", Align::Right, 24.0)
