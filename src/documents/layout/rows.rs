@@ -61,15 +61,15 @@ pub fn place(views: &[(f64, f64)], words: &[Words], area: &Rect, title: &Rect) -
         *spots.get_mut(k)? = Spot { shape, x: area.x1 - wide, y };
         blocked = blocked.union(&Rect::new(area.x1 - wide, y, area.x1, y + tall));
     }
-    let units = units(views, words);
+    let units = units(views, words, (area.width(), area.height()));
     LOOSE.iter().find_map(|loose| fill(&units, views, words, spots.clone(), area, &blocked, *loose))
 }
 
-fn units(views: &[(f64, f64)], words: &[Words]) -> Vec<Unit> {
+fn units(views: &[(f64, f64)], words: &[Words], room: (f64, f64)) -> Vec<Unit> {
     let mut all: Vec<Unit> = Vec::new();
     for (i, (w, h)) in views.iter().enumerate() {
         let own = words.iter().enumerate().find(|(_, t)| t.belongs == Belongs::View(i));
-        all.push(own.map_or(Unit { width: *w, height: *h, view: Some(i), words: None }, |(k, t)| joined(i, (*w, *h), k, t)));
+        all.push(own.map_or(Unit { width: *w, height: *h, view: Some(i), words: None }, |(k, t)| joined(i, (*w, *h), k, t, room)));
     }
     for (k, t) in words.iter().enumerate().filter(|(_, t)| t.belongs == Belongs::Alone) {
         if let Some((w, h)) = t.shapes.first() {
@@ -80,13 +80,14 @@ fn units(views: &[(f64, f64)], words: &[Words]) -> Vec<Unit> {
 }
 
 /// A view and its table, side by side or one under the other.
-fn joined(view: usize, (w, h): (f64, f64), table: usize, words: &Words) -> Unit {
+fn joined(view: usize, (w, h): (f64, f64), table: usize, words: &Words, room: (f64, f64)) -> Unit {
+    let cost = |width: f64, height: f64| width * height + if width > room.0 || height > room.1 { 1e9 } else { 0.0 };
     let mut best: Option<Unit> = None;
     for (shape, (a, b)) in words.shapes.iter().enumerate() {
         for beside in [true, false] {
             let (width, height) = if beside { (w + GAP / 2.0 + a, h.max(*b)) } else { (w.max(*a), h + GAP / 2.0 + b) };
             let spot = if beside { Spot { shape, x: w + GAP / 2.0, y: 0.0 } } else { Spot { shape, x: 0.0, y: h + GAP / 2.0 } };
-            if best.as_ref().is_none_or(|u| width * height < u.width * u.height - 1e-6) {
+            if best.as_ref().is_none_or(|u| cost(width, height) < cost(u.width, u.height) - 1e-6) {
                 best = Some(Unit { width, height, view: Some(view), words: Some((table, spot)) });
             }
         }
