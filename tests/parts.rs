@@ -229,21 +229,3 @@ proptest! {
         }
     }
 }
-
-/// Writes random specs for the outside checks: `FOOTWELL_SPECS=folder cargo test --test parts -- --ignored`.
-#[test]
-#[ignore = "writes files for the outside checks"]
-fn write_random_specs() {
-    use proptest::strategy::ValueTree;
-    use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
-    let Ok(folder) = std::env::var("FOOTWELL_SPECS") else { return };
-    let mut runner = TestRunner::new_with_rng(Config::default(), TestRng::deterministic_rng(RngAlgorithm::ChaCha));
-    let mut written = 0;
-    while written < 300 {
-        let text = any_spec().new_tree(&mut runner).unwrap().current();
-        if settled(&text).is_some_and(|s| build_model(&s).is_ok()) {
-            std::fs::write(format!("{folder}/random_{written:03}.toml"), text).unwrap();
-            written += 1;
-        }
-    }
-}

@@ -128,12 +128,14 @@ fn sliding_plate(shop: &mut Shop) {
         placements,
         hand: Hand::Neutral,
         sources: &["take_up.plate_width", "take_up.plate_height"],
-        remarks: "inner face flat and free of weld spatter",
+        remarks: "covers the shaft slot in every position; inner face flat and free of weld spatter",
     });
     if r.unit.kind == BearingKind::PillowBlock {
         pillow_bracket(shop, bolt);
     }
     shop.seal("sliding plates", "felt strip 20 × 10 in the guides", 4.0 * plate.z.size());
+    // The plate's hole is wider than the shaft by the play of the slot.
+    shop.seal("shaft through the sliding plates", "felt cord, packed round the shaft", 2.0 * PI * r.slot_width);
 }
 
 /// An upright plate square to the sliding plate that the pillow block is bolted to.
