@@ -179,7 +179,7 @@ impl Fittings {
             FloorFall { share: pit.floor_fall.value(), drop: away * pit.floor_fall.value() }
         });
         Self {
-            landing: landing(access, side, way, inner, limits.ladder_front_mm.value),
+            landing: landing(access, side, way, limits.ladder_front_mm.value),
             hatch: covered.then(|| hatch(spec, side, way, inner)),
             seat: covered.then_some(CoverSeat { width: seat, depth: seat }),
             grating: sump.map(|_| CoverSeat { width: custom(spec, 30.0, 1.25), depth: custom(spec, 30.0, 1.25) }),
@@ -193,18 +193,14 @@ impl Fittings {
 /// In front of a ladder as deep as a climber needs; at the foot of a stair as long as the stair is wide.
 ///
 /// Stairs rise into the corner that they stand in: their foot is the end away from it.
-fn landing(access: Access, side: AccessSide, way: &WayDown, inner: Area, front: f64) -> Area {
-    let off_wall = |from: f64| if from < inner.x.middle() { 1.0 } else { -1.0 };
+fn landing(access: Access, side: AccessSide, way: &WayDown, front: f64) -> Area {
     match (access, side) {
         (Access::Ladder, AccessSide::Up) => Area { x: Extent::new(way.x.low, way.x.low - front), y: way.y },
         (Access::Ladder, AccessSide::Down) => Area { x: Extent::new(way.x.high, way.x.high + front), y: way.y },
         (Access::Ladder, AccessSide::Near) => Area { x: way.x, y: Extent::new(way.y.low, way.y.low - front) },
         (Access::Ladder, AccessSide::Far) => Area { x: way.x, y: Extent::new(way.y.high, way.y.high + front) },
-        (Access::Stair, AccessSide::Near | AccessSide::Far) => {
-            let out = off_wall(way.x.middle());
-            let foot = if out > 0.0 { way.x.high } else { way.x.low };
-            Area { x: Extent::new(foot, foot + out * way.clear_width), y: way.y }
-        }
+        (Access::Stair, AccessSide::Near) => Area { x: Extent::new(way.x.high, way.x.high + way.clear_width), y: way.y },
+        (Access::Stair, AccessSide::Far) => Area { x: Extent::new(way.x.low, way.x.low - way.clear_width), y: way.y },
         (Access::Stair, AccessSide::Up | AccessSide::Down) => Area { x: way.x, y: Extent::new(way.y.low, way.y.low - way.clear_width) },
     }
 }
@@ -216,8 +212,7 @@ fn hatch(spec: &Spec, side: AccessSide, way: &WayDown, inner: Area) -> Area {
         // Over the whole flight, from its head.
         return match side {
             AccessSide::Near | AccessSide::Far => {
-                let from_low = way.x.middle() < inner.x.middle();
-                let x = if from_low { Extent::new(way.x.low, way.x.low + long) } else { Extent::new(way.x.high - long, way.x.high) };
+                let x = if side == AccessSide::Near { Extent::new(way.x.low, way.x.low + long) } else { Extent::new(way.x.high - long, way.x.high) };
                 Area { x, y: wall_strip(way.y, inner.y, wide) }
             }
             AccessSide::Up | AccessSide::Down => Area { x: wall_strip(way.x, inner.x, wide), y: Extent::new(way.y.high - long, way.y.high) },

@@ -111,4 +111,26 @@ mod tests {
             assert_eq!(found.iter().map(|f| f.verdict).max(), Some(verdict), "{depth}: {found:#?}");
         }
     }
+
+    /// Both ways of mending a thin strip: with the depth given a steeper spout, else a higher feed.
+    #[test]
+    fn proposals_open_the_strip() {
+        let base = [
+            ("pit.fitted", "true"), ("pit.access_side", "\"near\""), ("inlet.up.sill", "\"900 mm\""), ("inlet.up.height", "\"300 mm\""), ("inlet.up.reach", "\"400 mm\""), ("inlet.up.slope", "\"45 deg\""),
+            ("pit.feed_slope", "\"45 deg\""), ("pit.up_space", "\"800 mm\""), ("pit.wall", "\"250 mm\""),
+        ];
+        // The opening ends 2750 above the floor; the depth of 2800 is given, or follows from 1300 + 2000 + 500.
+        let given = [("pit.feed_level", "\"-500 mm\""), ("pit.feed_distance", "\"2 m\""), ("pit.depth", "\"2800 mm\"")];
+        let follows = [("pit.feed_level", "\"500 mm\""), ("pit.feed_distance", "\"2 m\"")];
+        for (case, key) in [(&given[..], "pit.feed_slope"), (&follows[..], "pit.feed_level")] {
+            let found = findings_of(&RULE, crate::rules::trial::SMALL, &[&base[..], case].concat());
+            let [finding] = &found[..] else { panic!("{found:#?}") };
+            assert_eq!(finding.verdict, Verdict::Warn, "{finding:#?}");
+            let [change] = &finding.would_pass[..] else { panic!("{finding:#?}") };
+            assert_eq!(change.path, key);
+            let kept: Vec<_> = base.iter().chain(case).copied().filter(|(k, _)| *k != key).chain([(key, change.value.as_str())]).collect();
+            let after = findings_of(&RULE, crate::rules::trial::SMALL, &kept);
+            assert!(after.iter().all(|f| f.verdict == Verdict::Pass), "{change:?}: {after:#?}");
+        }
+    }
 }
