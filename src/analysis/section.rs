@@ -6,9 +6,6 @@
 use crate::formulas::belt_path::{BeltPath, Segment};
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
-use i_overlay::core::fill_rule::FillRule;
-use i_overlay::core::overlay_rule::OverlayRule;
-use i_overlay::float::single::SingleFloatOverlay;
 use std::f64::consts::{PI, TAU};
 
 /// A closed outline (x, z), mm.
@@ -88,23 +85,20 @@ pub fn casing_ring(casing: &CasingBody, shaft_lowest: f64) -> Ring {
 }
 
 /// Area of a ring below a surface, mm².
-pub fn area_below(ring: &Ring, surface: &Surface) -> f64 {
-    let (mut low, mut left, mut right) = (f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY);
-    for p in ring {
-        low = low.min(p[1]);
-        left = left.min(p[0]);
-        right = right.max(p[0]);
-    }
-    if !(low.is_finite() && left < right) {
-        return 0.0;
-    }
-    let floor = low.min(surface.height(left)).min(surface.height(right)) - 1.0;
-    let clip = vec![[left - 1.0, floor], [right + 1.0, floor], [right + 1.0, surface.height(right + 1.0)], [left - 1.0, surface.height(left - 1.0)]];
-    ring.overlay_as::<i64>(&clip, OverlayRule::Intersect, FillRule::NonZero)
-        .iter()
-        .flat_map(|shape| shape.iter().enumerate())
-        .map(|(i, contour)| if i == 0 { ring_area(contour) } else { -ring_area(contour) })
-        .sum()
+pub fn area_below(ring: &[[f64; 2]], surface: &Surface) -> f64 {
+    let depth = |p: &[f64; 2]| surface.height(p[0]) - p[1];
+    let strip = |(from, to): (&[f64; 2], &[f64; 2])| {
+        // Depths change linearly along an edge; their mean over the edge, what lies above the surface counting nothing.
+        let (a, b) = (depth(from), depth(to));
+        let mean = match (a > 0.0, b > 0.0) {
+            (true, true) => (a + b) / 2.0,
+            (false, false) => 0.0,
+            (true, false) => a * a / (a - b) / 2.0,
+            (false, true) => b * b / (b - a) / 2.0,
+        };
+        mean * (to[0] - from[0])
+    };
+    ring.iter().zip(ring.iter().cycle().skip(1)).map(strip).sum::<f64>().abs()
 }
 
 /// Length of belt below a surface, mm.

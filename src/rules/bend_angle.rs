@@ -69,7 +69,25 @@ pub(super) fn raised(finding: Finding, case: &Case<'_>, bend: &PulleyBody, heigh
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, machine, worst_of};
+
+    /// The angle judged is the largest over the travel; the proposal leaves half a degree and what the take-up adds.
+    #[test]
+    fn the_largest_angle_counts() {
+        for angle in ["20 deg", "40 deg"] {
+            let change = [("bend_pulley.angle", format!("\"{angle}\""))];
+            let change = [(change[0].0, change[0].1.as_str())];
+            let (_, _, results) = machine(LARGE, &change);
+            let angles = [results.path.lowest.foot_run_deg, results.path.middle.foot_run_deg, results.path.highest.foot_run_deg];
+            let found = findings_of(&RULE, LARGE, &change);
+            assert!((found[0].value.unwrap().value - angles.into_iter().fold(0.0, f64::max)).abs() < 1e-9);
+            for change in &found[0].would_pass {
+                let wish: f64 = change.value.trim_matches('"').trim_end_matches(" deg").parse().unwrap();
+                let most = 35.0 - (angles[2] - angles[1]) - 0.5;
+                assert!(wish <= most && wish > most - 0.5, "{wish} of {most}");
+            }
+        }
+    }
 
     #[test]
     fn angle_over_the_travel() {

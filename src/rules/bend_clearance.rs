@@ -60,7 +60,24 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, findings_of, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, machine, worst_of};
+    use std::f64::consts::TAU;
+
+    /// The gaps again by walking round the bend pulley's rim: to the line of the up run, to the belt's outer face on the foot pulley.
+    #[test]
+    fn gaps_by_walking_the_rim() {
+        let (_, foot, _) = machine(LARGE, &[]);
+        let bend = foot.pulleys.bend.unwrap();
+        let (mut up_run, mut apart) = (f64::INFINITY, f64::INFINITY);
+        for i in 0..36_000 {
+            let a = TAU * f64::from(i) / 36_000.0;
+            let (x, z) = (bend.centre.x + bend.radius() * a.cos(), bend.centre.z + bend.radius() * a.sin());
+            up_run = up_run.min(foot.pulleys.foot.radius() - x);
+            apart = apart.min(x.hypot(z - foot.shaft_highest) - foot.pulleys.foot.radius() - foot.belt.thickness);
+        }
+        let found: Vec<f64> = findings_of(&RULE, LARGE, &[]).iter().map(|f| f.value.unwrap().value).collect();
+        assert!(found.len() == 2 && (found[0] - up_run).abs() < 1e-3 && (found[1] - apart).abs() < 1e-3, "{found:?} against {up_run} {apart}");
+    }
 
     #[test]
     fn off_run_and_pulley() {

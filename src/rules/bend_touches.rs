@@ -34,7 +34,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 Bend::Clear { gap_mm } => (0.0, Some(gap_mm)),
                 Bend::None => (0.0, None),
             };
-            let verdict = if clear.is_some() || wrap <= 0.0 {
+            let verdict = if clear.is_some() {
                 Verdict::Fail
             } else if wrap < LEAST_WRAP {
                 Verdict::Warn

@@ -60,7 +60,30 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, findings_of, proposed, worst};
+
+    /// What is missing to 25 mm is added to the key; over a curved bottom a wider end also lowers the bottom by as much.
+    #[test]
+    fn what_is_missing_is_added() {
+        assert_eq!(proposed(&RULE, SMALL, &[("casing.bottom_clearance", "\"10 mm\"")]), ["casing.bottom_clearance = \"25 mm\""]);
+        assert_eq!(proposed(&RULE, SMALL, &[("casing.up_clearance", "\"5 mm\"")]), ["casing.up_clearance = \"25 mm\""]);
+        let curved = ("casing.bottom", "\"curved\"");
+        let narrow = [curved, ("casing.up_clearance", "\"5 mm\""), ("casing.down_clearance", "\"15 mm\"")];
+        assert_eq!(
+            proposed(&RULE, SMALL, &narrow),
+            [
+                "casing.up_clearance = \"25 mm\"",
+                // 40 given, and 20 + 10 for the two ends
+                "casing.bottom_clearance = \"70 mm\"",
+                "casing.down_clearance = \"25 mm\"",
+                "casing.bottom_clearance = \"70 mm\"",
+            ]
+        );
+        assert_eq!(proposed(&RULE, SMALL, &[curved, ("casing.side_clearance", "\"5 mm\"")]), ["casing.side_clearance = \"25 mm\""]);
+        let said = |gap: &str| findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message;
+        assert_eq!(said("\"-20 mm\""), "buckets, belt or pulley cut 20 mm into the side plates");
+        assert_eq!(said("\"0 mm\""), "buckets, belt and pulley clear the side plates by 0 mm");
+    }
 
     #[test]
     fn each_side() {

@@ -205,7 +205,7 @@ fn steps(low: f64, high: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, machine, proposed, worst};
 
     #[test]
     fn doors_and_inlet() {
@@ -218,5 +218,105 @@ mod tests {
         assert_eq!(with("\"1639 mm\""), Some(Verdict::Warn));
         assert_eq!(with("\"1590 mm\""), Some(Verdict::Fail));
         assert_eq!(with("\"2450 mm\""), Some(Verdict::Fail));
+    }
+
+    fn patch(wall: Wall, across: [f64; 2], up: [f64; 2]) -> Patch {
+        let (across, up) = (Extent::new(across[0], across[1]), Extent::new(up[0], up[1]));
+        Patch { name: "p".into(), path: "door[1]".into(), wall, across, up, lap: LAP, hole: true }
+    }
+
+    /// Two rectangles 100 wide and high, the second moved: they cut below 100, their frames meet below 100 + 30 + 30.
+    #[test]
+    fn cutting_and_meeting() {
+        let home = patch(Wall::Near, [0.0, 100.0], [0.0, 100.0]);
+        for (away, cuts, meets) in [(99.0, true, true), (101.0, false, true), (159.0, false, true), (161.0, false, false)] {
+            for sign in [1.0, -1.0] {
+                let beside = patch(Wall::Near, [sign * away, sign * away + 100.0], [50.0, 150.0]);
+                let above = patch(Wall::Near, [50.0, 150.0], [sign * away, sign * away + 100.0]);
+                for other in [beside, above] {
+                    assert_eq!((home.cuts(&other), home.meets(&other), other.meets(&home)), (cuts, meets, meets), "{other:?}");
+                    let elsewhere = Patch { wall: Wall::Far, ..other };
+                    assert!(!home.cuts(&elsewhere) && !home.meets(&elsewhere));
+                }
+            }
+        }
+        let bare = Patch { lap: 0.0, ..patch(Wall::Near, [131.0, 231.0], [0.0, 100.0]) };
+        assert!(!home.meets(&bare) && home.meets(&Patch { across: Extent::new(129.0, 229.0), ..bare }));
+    }
+
+    #[test]
+    fn multiples_of_ten() {
+        assert_eq!(steps(-25.0, 31.0), [-20.0, -10.0, 0.0, 10.0, 20.0, 30.0]);
+        assert_eq!(steps(40.0, 40.0), [40.0]);
+        assert!(steps(41.0, 49.0).is_empty());
+    }
+
+    /// A plate's edges: an opening may reach them, not pass them.
+    #[test]
+    fn on_flat_plates() {
+        let (_, foot, _) = machine(SMALL, &[]);
+        let c = &foot.casing;
+        let (half, down) = (c.width.high, -c.down_x(1000.0));
+        for (wall, across) in [(Wall::UpEnd, [-half, half]), (Wall::DownEnd, [-half, half]), (Wall::Near, [-down, c.up_face]), (Wall::Far, [-down, c.up_face])] {
+            let on = |a: [f64; 2], up: [f64; 2]| on_plate(&foot, &patch(wall, a, up));
+            assert!(on(across, [c.bottom_face, c.top]), "{wall:?}");
+            assert!(!on(across, [c.bottom_face - 0.1, 900.0]) && !on(across, [900.0, c.top + 0.1]), "{wall:?}");
+            assert!(!on([across[0] - 0.1, across[1]], [900.0, 1000.0]) && !on([across[0], across[1] + 0.1], [900.0, 1000.0]), "{wall:?}");
+        }
+    }
+
+    /// Above a curved bottom: the corner of a side opening stays within the arc about the lowest shaft; end plates begin at the shoulder.
+    #[test]
+    fn on_plates_over_a_curved_bottom() {
+        let (_, foot, _) = machine(SMALL, &[("casing.bottom", "\"curved\"")]);
+        let c = &foot.casing;
+        let r = c.bottom_radius.unwrap();
+        // 0.6 and 0.8 of the radius: a 3-4-5 corner on the arc
+        let (x, z) = (0.6 * r, foot.shaft_lowest - 0.8 * r);
+        for side in [1.0, -1.0] {
+            let with = |x: f64, z: f64| on_plate(&foot, &patch(Wall::Near, [side * x, 0.0], [z, z + 100.0]));
+            assert!(with(x, z) && !with(x + 0.2, z) && !with(x, z - 0.2), "{side}");
+        }
+        assert!(on_plate(&foot, &patch(Wall::UpEnd, [-50.0, 50.0], [c.bottom_shoulder, c.bottom_shoulder + 100.0])));
+        assert!(!on_plate(&foot, &patch(Wall::UpEnd, [-50.0, 50.0], [c.bottom_shoulder - 0.1, c.bottom_shoulder + 100.0])));
+    }
+
+    /// A door of 200 × 200 covered by a strip: the nearest place is as far below it as the two frames need; a lower strip turns it upward.
+    #[test]
+    fn the_nearest_free_place() {
+        let (_, foot, _) = machine(SMALL, &[]);
+        let door = patch(Wall::UpEnd, [-100.0, 100.0], [1200.0, 1400.0]);
+        let strip = |low: f64, high: f64| patch(Wall::UpEnd, [-240.0, 240.0], [low, high]);
+        let place = |rest: &[Patch]| free_place(&foot, &door, rest).map(|p| (p.across.low, p.across.high, p.up.low, p.up.high));
+        assert_eq!(place(&[]), Some((-100.0, 100.0, 1200.0, 1400.0)));
+        // strip from 1290: door at most up to 1290 − 60, so from 1030 up; strip to 1310: from 1310 + 60 up
+        assert_eq!(place(&[strip(1290.0, 1500.0)]), Some((-100.0, 100.0, 1030.0, 1230.0)));
+        assert_eq!(place(&[strip(1100.0, 1310.0)]), Some((-100.0, 100.0, 1370.0, 1570.0)));
+        // beside a patch on the right, so far to the left that the frames clear: 100 + x + 60 = 50
+        assert_eq!(place(&[patch(Wall::UpEnd, [50.0, 240.0], [600.0, 1950.0])]), Some((-210.0, -10.0, 1200.0, 1400.0)));
+        // between two strips 300 apart only a door of at most 300 − 120 fits: 0.8 of 200 = 160
+        let (top, bottom) = (foot.casing.top, foot.casing.bottom_face);
+        assert_eq!(place(&[strip(bottom, 1150.0), strip(1450.0, top)]).map(|p| (p.1 - p.0, p.3 - p.2)), Some((160.0, 160.0)));
+        assert_eq!(place(&[strip(bottom, top)]), None);
+    }
+
+    #[test]
+    fn what_would_clear_it() {
+        // Panels as wide as the foot pulley allows beside the sliding plate.
+        let wide = proposed(&RULE, SMALL, &[("sensor_panels.size", "\"600 mm\"")]);
+        assert!(!wide.is_empty() && wide.iter().all(|l| l == &wide[0]) && wide[0].starts_with("sensor_panels.size = "), "{wide:?}");
+        let (_, foot, _) = machine(SMALL, &[]);
+        let room = 2.0 * (foot.pulleys.foot.radius() - foot.rotating.sliding_plate.x.high - LAP);
+        let size: f64 = wide[0].trim_start_matches("sensor_panels.size = \"").trim_end_matches(" mm\"").parse().unwrap();
+        assert!(size <= room && (size / 10.0).fract() == 0.0, "{size} of {room}");
+        // A clean-out that cuts the up-side inlet at 1080 may be as high as the inlet's lap of 10 leaves, in steps of 10.
+        let high = proposed(&RULE, SMALL, &[("clean_out.height", "\"1000 mm\"")]);
+        let floor = foot.casing.bottom_shoulder;
+        let most = ((1080.0 - 10.0 - floor) / 10.0).floor() * 10.0;
+        assert_eq!(high.first().map(String::as_str), Some(format!("clean_out.height = \"{most} mm\"").as_str()), "{high:?}");
+        // A door is moved, not made smaller, where there is room.
+        let moved = proposed(&RULE, SMALL, &[("door[1].on", "\"up end\""), ("door[1].sill", "\"1200 mm\""), ("casing.height", "\"2600 mm\"")]);
+        assert_eq!(moved.len(), 5, "{moved:?}");
+        assert!(moved[0] == "door[1].on = \"up end\"" && moved[1] == "door[1].sill = \"1370 mm\"" && moved[4] == "door[1].height = \"400 mm\"", "{moved:?}");
     }
 }

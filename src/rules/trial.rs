@@ -4,9 +4,9 @@
 //! may object to a deliberately bad value (a contradiction); the rules are asked all the same.
 
 use super::{Case, Finding, Rule, Verdict};
-use crate::analysis::analyse;
-use crate::model::build_model;
-use crate::spec::{load, settle::settle};
+use crate::analysis::{Results, analyse};
+use crate::model::{Foot, build_model};
+use crate::spec::{Spec, load, settle::settle};
 use toml::{Table, Value};
 
 /// A grain elevator with everything left to the defaults.
@@ -66,8 +66,8 @@ pub fn set(spec: &mut Table, path: &str, value: &str) {
     here.insert(key.to_string(), value);
 }
 
-/// Findings of a rule on a spec with changes.
-pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
+/// The whole pipeline up to the rules on a spec with changes.
+pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
     let mut table: Table = text.parse().unwrap();
     for (path, value) in changes {
         set(&mut table, path, value);
@@ -78,6 +78,12 @@ pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Fin
     let (spec, _) = settle(&asked);
     let foot = build_model(&spec).unwrap();
     let results = analyse(&spec, &foot);
+    (spec, foot, results)
+}
+
+/// Findings of a rule on a spec with changes.
+pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
+    let (spec, foot, results) = machine(text, changes);
     (rule.check)(&Case { spec: &spec, foot: &foot, results: &results })
 }
 

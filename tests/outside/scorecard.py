@@ -294,9 +294,10 @@ def d15(s):
         for t in sheet.words:
             m = re.match(r"SECTION ([A-Z])–\1$", t)
             if m:
-                ends = [1 for t2, layer, *_ in sheet.texts if t2 == m[1] and layer not in ("FRAME", "TABLE")]
+                # The cutting line may stand on the sheet before, where the view is that the section cuts.
+                ends = [1 for other in s.sheets.values() for t2, layer, *_ in other.texts if t2 == m[1] and layer not in ("FRAME", "TABLE")]
                 said += no(len(ends) >= 2, f"{sheet.id}: section {m[1]} has {len(ends)} letters")
-                said += no(any(e.dxf.layer == "CUT-PLANE" for e in sheet.msp), f"{sheet.id}: no cutting line")
+                said += no(any(e.dxf.layer == "CUT-PLANE" for other in s.sheets.values() for e in other.msp), f"{sheet.id}: no cutting line")
                 said += no(any(e.dxf.layer == "HATCHING" for e in sheet.msp.query("HATCH")), f"{sheet.id}: nothing is hatched")
     return said
 
@@ -394,9 +395,11 @@ def c6(s):
 
 
 def c7(s):
-    """north (or the hold on it), flow or up side, and the access side"""
-    pit = s.sheets["pit"].joined
-    return [f"{w} is missing" for w in ("north", "up side", "access side") if w not in pit.lower()]
+    """north arrow (or the hold on it), up side, access side"""
+    pit = s.sheets["pit"]
+    arrow = any(t == "N" and layer == "SYMBOL" for t, layer, *_ in pit.texts)
+    said = no(arrow or "north is not given: hold" in pit.joined.lower(), "neither north nor a hold on it")
+    return said + [f"{w} is missing" for w in ("up side", "access side") if w not in pit.joined.lower()]
 
 
 def c8(s):
@@ -545,12 +548,13 @@ def f13(s):
     """rotating parts: fits and keyways; for the tapped end thread, drill, both depths as dimensions and the centre hole in words"""
     sheet = s.sheets["rotating"]
     shown = [sheet.shown(e) for e in sheet.dimensions]
-    said = no(any(re.search(r"⌀\S+ (k6|h6|m6|h7|h9)", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
+    said = no(any(re.search(r"⌀.+ (k6|h6|m6|h7|h9)$", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
     # A foot as measured may have no such hole; then a rule says so.
     if "motion-sensor" in s.checks["failed"]:
         return said
-    threads = [t for t in shown if re.match(r"M\d+|[\d/]+-\d+ UN", t)]
-    said += no(threads, "no thread") + no("centre" in sheet.joined and "hole" in sheet.joined, "no centre hole")
+    threads = [t for t in shown if re.match(r"M\d+$", t)]
+    named = re.findall(r"\b\d+/\d+-\d+\b", sheet.joined)
+    said += no(threads or named, "no thread") + no("centre" in sheet.joined and "hole" in sheet.joined, "no centre hole")
     metric = [float(t[1:]) for t in threads if re.match(r"M\d+$", t)]
     drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"⌀[\d./ ]+\"?$", t)]
     said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")

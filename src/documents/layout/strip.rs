@@ -290,20 +290,22 @@ fn assign_tracks(placed: &mut [Placed], l: &Lettering) {
         lo: f64,
         hi: f64,
         overall: bool,
-        longest: f64,
+        /// First to last measured point: a chain stands as far out as its whole length asks for.
+        span: (f64, f64),
         key: usize,
     }
     let mut runs: Vec<Run> = units
         .into_iter()
         .map(|members| {
-            let mut run = Run { members: Vec::new(), lo: f64::INFINITY, hi: f64::NEG_INFINITY, overall: false, longest: 0.0, key: 0 };
+            let mut run =
+                Run { members: Vec::new(), lo: f64::INFINITY, hi: f64::NEG_INFINITY, overall: false, span: (f64::INFINITY, f64::NEG_INFINITY), key: 0 };
             for i in &members {
                 if let Some(p) = placed.get(*i) {
                     let (lo, hi) = occupied(p, l);
                     run.lo = run.lo.min(lo);
                     run.hi = run.hi.max(hi);
                     run.overall |= p.overall;
-                    run.longest = run.longest.max(p.b - p.a);
+                    run.span = (run.span.0.min(p.a), run.span.1.max(p.b));
                     run.key = p.request;
                 }
             }
@@ -311,7 +313,9 @@ fn assign_tracks(placed: &mut [Placed], l: &Lettering) {
             run
         })
         .collect();
-    runs.sort_by(|p, q| p.overall.cmp(&q.overall).then(p.longest.total_cmp(&q.longest)).then(p.lo.total_cmp(&q.lo)).then(p.key.cmp(&q.key)));
+    runs.sort_by(|p, q| {
+        p.overall.cmp(&q.overall).then((p.span.1 - p.span.0).total_cmp(&(q.span.1 - q.span.0))).then(p.lo.total_cmp(&q.lo)).then(p.key.cmp(&q.key))
+    });
     let mut done: Vec<(f64, f64, usize)> = Vec::new();
     for run in &runs {
         let beneath = done.iter().filter(|(lo, hi, _)| run.overall || (run.lo < hi - 0.01 && *lo < run.hi - 0.01)).map(|d| d.2 + 1).max();

@@ -114,9 +114,10 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
         title = format!("{title}, {pieces}×");
     }
     let mut d = Draft::new(format!("plate.{}.{}", part.item, part.id), title).at_scale(scale);
-    d.stroke(Pen::Edge, shape(&flat.outer));
+    let key = |what: &str| format!("part.{}.{what}", part.id);
+    let round = ring(&mut d, key("diameter"), &flat.outer);
     for (i, o) in flat.openings.iter().enumerate() {
-        d.stroke(Pen::Edge, shape(&o.contour));
+        ring(&mut d, key(&format!("opening.diameter{}", i + 1)), &o.contour);
         if flat.openings.len() > 1 {
             let (low, high) = o.contour.bounds();
             d.tag(((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0), (high[0] - low[0]).min(high[1] - low[1]) / 2.0, opening_tag(i));
@@ -148,9 +149,10 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
             );
         }
     }
-    let key = |what: &str| format!("part.{}.{what}", part.id);
-    d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
-    d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+    if !round {
+        d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
+        d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+    }
     if by_rows && !flat.holes.is_empty() {
         rows(job, &mut d, part, flat);
     }
@@ -159,14 +161,40 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
     }
     if flat.openings.len() == 1
         && let Some(o) = flat.openings.first()
+        && !(round && in_the_middle(flat, &o.contour))
     {
         let (low, high) = o.contour.bounds();
+        // A round opening has its diameter beside it.
+        if matches!(o.contour, Contour::Circle { .. }) {
+            let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
+            d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (middle[0], middle[1]));
+            d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), (middle[0], middle[1]));
+            return d;
+        }
         d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (low[0], low[1])).chain("opening");
         d.dimension(Side::Above, key("opening.length"), low, (high[0], low[1])).chain("opening");
         d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), low).chain("opening");
         d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
     }
     d
+}
+
+/// A contour; a circle with its centre lines and its diameter, which says it all. Tells whether it is one.
+fn ring(d: &mut Draft, key: String, contour: &Contour) -> bool {
+    if let Contour::Circle { centre, diameter } = contour {
+        d.hole(Pen::Edge, (centre[0], centre[1]), diameter / 2.0);
+        d.diameter(key, (centre[0], centre[1]), diameter / 2.0);
+        return true;
+    }
+    d.stroke(Pen::Edge, shape(contour));
+    false
+}
+
+/// Whether a contour lies about the middle of the outline.
+fn in_the_middle(flat: &FlatPattern, contour: &Contour) -> bool {
+    let middle = |b: ([f64; 2], [f64; 2])| [(b.0[0] + b.1[0]) / 2.0, (b.0[1] + b.1[1]) / 2.0];
+    let (a, b) = (middle(flat.outer.bounds()), middle(contour.bounds()));
+    (a[0] - b[0]).hypot(a[1] - b[1]) < 0.01
 }
 
 /// Most corners of an outline that are dimensioned one by one along an axis; more stand in the table.
@@ -197,7 +225,8 @@ fn corners(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     let nodes = flat.outer.corners(SHORT_ARC);
     for n in &nodes {
         if let Some(radius) = n.radius {
-            d.leader((n.at[0], n.at[1]), format!("R {}", job.mm(radius)), Side::Right);
+            let side = if n.at[0] < flat.size()[0] / 2.0 { Side::Left } else { Side::Right };
+            d.leader((n.at[0], n.at[1]), format!("R {}", job.mm(radius)), side);
         }
     }
     let (xs, ys) = inner_corners(flat);
