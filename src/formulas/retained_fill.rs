@@ -179,7 +179,9 @@ pub fn retained_share(section: &BucketSection, wheel: &Wheel, friction_rad: f64,
     let surfaces = Surfaces::new(section.rim().map(from_pole), friction_rad.tan());
     let corners = || section.outline.iter().map(|p| from_pole(*p));
     let kept: f64 = corners().zip(corners().cycle().skip(1)).map(|(a, b)| surfaces.area_kept_by_edge(a, b)).sum();
-    (kept.abs() / section.water_level_mm2).clamp(0.0, 1.0)
+    let share = (kept.abs() / section.water_level_mm2).clamp(0.0, 1.0);
+    // What the arithmetic leaves of nothing is nothing.
+    if share < 1e-9 { 0.0 } else { share }
 }
 
 /// The limit surfaces through the two ends of the opening, relative to the pole: r = R·exp(−tan φ·|ψ|), ψ from that end.
