@@ -291,7 +291,7 @@ const KW_PER_HORSEPOWER: f64 = 0.550 * 12.0 * MM_PER_INCH / 1000.0 * N_PER_POUND
 /// let (psi, unit) = footwell::units::customary(1.0, "MPa");
 /// assert!((psi - 145.04).abs() < 0.01 && unit == "psi");
 /// ```
-pub fn customary<'a>(value: f64, unit: &'a str) -> (f64, &'a str) {
+pub fn customary(value: f64, unit: &str) -> (f64, &str) {
     CUSTOMARY.iter().find(|u| u.0 == unit).map_or((value, unit), |u| (value * u.1, u.2))
 }
 

@@ -39,7 +39,8 @@ pub fn as_read(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> f64 {
 
 /// A plain decimal number with the sheet's decimal sign.
 pub fn decimal(value: f64, decimals: usize, style: &SheetStyle) -> String {
-    let text = format!("{value:.decimals$}");
+    // A tie goes away from zero, whichever side of it the last bit fell on.
+    let text = format!("{:.decimals$}", value + 1e-9_f64.copysign(value));
     let text = match text.strip_prefix('-') {
         Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_string(),
         Some(rest) => format!("−{rest}"),
@@ -128,6 +129,8 @@ mod tests {
         assert_eq!(length(1250.0, &s), "1250");
         assert_eq!(length(12.5, &s), "12.5");
         assert_eq!(length(12.02, &s), "12");
+        assert_eq!(decimal(14.625, 2, &s), "14.63");
+        assert_eq!(decimal(-14.625, 2, &s), "−14.63");
         assert_eq!(length(12.5, &SheetStyle { decimal: DecimalSign::Comma, ..s }), "12,5");
     }
 

@@ -2,43 +2,12 @@
 //!
 //! In: English text with figures such as `304.8 mm`, `3 m/s`, `14.5 kN`. Out: the same text with each figure in
 //! the sheet's unit and decimal sign. Only a figure with a unit behind it is touched, and those joined to one
-//! (`700 to 900 mm`); names such as `M10`, `ISO 13857` or `1910.217` stay. Conversion factors are the definitions
-//! of inch, pound and standard gravity (NIST SP 811, from memory).
+//! (`700 to 900 mm`); names such as `M10`, `ISO 13857` or `1910.217` stay. Lengths come out as the sheet writes
+//! them, decimal inches or feet and fractions, which is why the sheets do not take the report's sentences.
 
 use super::drafting::{SheetStyle, Unit};
 use super::number;
-use crate::units::{KG_PER_POUND, MM_PER_INCH};
-
-/// Newton in a pound-force.
-const N_PER_LBF: f64 = KG_PER_POUND * 9.806_65;
-
-/// What a metric unit becomes: US unit and factor. Longest names first, so that `kg/m` is not read as `kg`.
-fn us_unit(unit: &str) -> Option<(&'static str, f64)> {
-    let inch = MM_PER_INCH;
-    let foot = 12.0 * inch / 1000.0;
-    Some(match unit {
-        "m/s" => ("ft/min", 60.0 / foot),
-        "t/h" => ("st/h", 1000.0 / (2000.0 * KG_PER_POUND)),
-        "m³/h" => ("ft³/h", foot.powi(-3)),
-        "t/m³" | "t/m3" => ("lb/ft³", 1000.0 / KG_PER_POUND * foot.powi(3)),
-        "kg/m³" => ("lb/ft³", foot.powi(3) / KG_PER_POUND),
-        "kg/m²" => ("lb/ft²", foot.powi(2) / KG_PER_POUND),
-        "kg/m" => ("lb/ft", foot / KG_PER_POUND),
-        "N/mm" => ("lbf/in", inch / N_PER_LBF),
-        "N·m" => ("lbf·ft", 1.0 / (N_PER_LBF * foot)),
-        "MPa" => ("psi", inch * inch / N_PER_LBF),
-        "kN" => ("lbf", 1000.0 / N_PER_LBF),
-        "kg" => ("lb", 1.0 / KG_PER_POUND),
-        "m³" => ("ft³", foot.powi(-3)),
-        "m²" => ("ft²", foot.powi(-2)),
-        "cm²" => ("in²", 100.0 / (inch * inch)),
-        "kW" => ("hp", 1000.0 / (N_PER_LBF * foot * 550.0)),
-        "N" => ("lbf", 1.0 / N_PER_LBF),
-        "l" => ("in³", 1e6 / inch.powi(3)),
-        "m" => ("ft", 1.0 / foot),
-        _ => return None,
-    })
-}
+use crate::units;
 
 /// Metric units that a sentence may use; longest first.
 const UNITS: [&str; 24] = [
@@ -158,10 +127,10 @@ fn written(value: f64, decimals: usize, unit: &str, with_unit: bool, style: &She
     if unit == "mm" {
         return number::length(value, style);
     }
-    match us_unit(unit) {
-        Some((name, factor)) => format!("{}{}", three_figures(value * factor, style), tail(name)),
-        None => format!("{}{}", number::decimal(value, decimals, style), tail(unit)),
-    }
+    let metric = unit.replace("m3", "m³");
+    let (converted, name) = units::customary(value, &metric);
+    let figures = if name == metric { number::decimal(value, decimals, style) } else { three_figures(converted, style) };
+    format!("{figures}{}", tail(name))
 }
 
 fn three_figures(value: f64, style: &SheetStyle) -> String {

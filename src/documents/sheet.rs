@@ -38,6 +38,8 @@ pub struct PlacedDraft {
     pub draft: Draft,
     /// Its place.
     pub placement: Placement,
+    /// Stays on the sheet of the view before it: a section with the view that shows its cutting plane.
+    pub follows: bool,
 }
 
 /// What stands on one sheet.
@@ -96,7 +98,12 @@ impl SheetPlan {
 
     /// Adds a view.
     pub fn view(&mut self, placement: Placement, draft: Draft) {
-        self.views.push(PlacedDraft { draft, placement });
+        self.views.push(PlacedDraft { draft, placement, follows: false });
+    }
+
+    /// Adds a view that stays on the sheet of the one before it.
+    pub fn view_with_last(&mut self, draft: Draft) {
+        self.views.push(PlacedDraft { draft, placement: Placement::Free, follows: true });
     }
 
     /// Adds a table.

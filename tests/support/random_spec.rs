@@ -4,6 +4,8 @@
 //! sill, thin plates, no mesh, a short pit, …) but that no contradiction forbids. The same seed gives
 //! the same text. Metric and US, all product kinds, bend pulleys, gravity take-ups, rows of buckets.
 
+#![allow(clippy::unwrap_used)]
+
 use std::fmt::Write;
 
 /// A spec that a careful drafter could have written.

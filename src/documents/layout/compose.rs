@@ -104,7 +104,7 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
     let env = Surroundings { style, lettering, words: task.words, room: area.width(), scale_text: &scale_text };
 
     let draw = |finished: bool| -> Vec<(Placement, Block)> {
-        let views = task.plan.views.iter().map(|PlacedDraft { draft, placement }| {
+        let views = task.plan.views.iter().map(|PlacedDraft { draft, placement, .. }| {
             let s = view_scale(draft, main, task.growth, style);
             let show = draft.scale != ViewScale::Main && (s - main).abs() > 1e-9 || !has_main(task.plan);
             (*placement, if finished { block::finish(draft, s, show, &env) } else { block::sketch(draft, s, show, &env) })

@@ -218,7 +218,7 @@ fn handy(plan: &SheetPlan) -> usize {
 
 /// Something that was taken off a sheet.
 enum Taken {
-    Unit(super::sheet::PlacedDraft, Vec<super::table::Table>),
+    Unit(Vec<super::sheet::PlacedDraft>, Vec<super::table::Table>),
     View(super::sheet::PlacedDraft),
     Table(super::table::Table),
     Notes(super::notes::Notes),
@@ -239,10 +239,13 @@ fn take_one(plan: &mut SheetPlan, words: &Words) -> Option<Taken> {
         return None;
     }
     if plan.in_rows && plan.views.len() > 1 {
-        let view = plan.views.pop()?;
-        let (own, others) = std::mem::take(&mut plan.tables).into_iter().partition(|t| t.beside.as_ref() == Some(&view.draft.id));
+        // A view goes with those that follow it, unless nothing else stands on the sheet.
+        let leader = plan.views.iter().rposition(|v| !v.follows).filter(|i| *i > 0).unwrap_or(plan.views.len() - 1);
+        let views = plan.views.split_off(leader);
+        let ours = |t: &super::table::Table| views.iter().any(|v| t.beside.as_ref() == Some(&v.draft.id));
+        let (own, others) = std::mem::take(&mut plan.tables).into_iter().partition(ours);
         plan.tables = others;
-        return Some(Taken::Unit(view, own));
+        return Some(Taken::Unit(views, own));
     }
     if let Some(i) = plan.tables.iter().rposition(|t| t.stand == Stand::Anywhere) {
         return Some(Taken::Table(plan.tables.remove(i)));
@@ -278,8 +281,8 @@ fn put_back(plan: &SheetPlan, part: Taken, later: &mut Option<SheetPlan>) {
     let next = later.get_or_insert_with(|| SheetPlan { views: Vec::new(), tables: Vec::new(), notes: Vec::new(), ..plan.clone() });
     match part {
         Taken::View(v) => next.views.insert(0, v),
-        Taken::Unit(v, mut own) => {
-            next.views.insert(0, v);
+        Taken::Unit(views, mut own) => {
+            next.views.splice(0..0, views);
             own.append(&mut next.tables);
             next.tables = own;
         }

@@ -62,7 +62,25 @@ pub fn place(views: &[(f64, f64)], words: &[Words], area: &Rect, title: &Rect) -
         blocked = blocked.union(&Rect::new(area.x1 - wide, y, area.x1, y + tall));
     }
     let units = units(views, words, (area.width(), area.height()));
-    LOOSE.iter().find_map(|loose| fill(&units, views, words, spots.clone(), area, &blocked, *loose))
+    let placed = LOOSE.iter().find_map(|loose| fill(&units, views, words, spots.clone(), area, &blocked, *loose))?;
+    Some(lowered(placed, words, area, &blocked))
+}
+
+/// The rows moved down toward the middle of the room that they leave, as far as the title block lets them.
+fn lowered(placed: Placed, words: &[Words], area: &Rect, blocked: &Rect) -> Placed {
+    let moving = |k: usize| words.get(k).is_some_and(|w| w.belongs != Belongs::Title);
+    let of_words = |(k, s): (usize, &Spot)| {
+        let (w, h) = words.get(k).and_then(|t| t.shapes.get(s.shape)).copied().unwrap_or_default();
+        Rect::new(s.x, s.y, s.x + w, s.y + h)
+    };
+    let rects: Vec<Rect> = placed.views.iter().copied().chain(placed.words.iter().enumerate().filter(|(k, _)| moving(*k)).map(of_words)).collect();
+    let left = rects.iter().map(|r| r.y0).fold(f64::INFINITY, f64::min) - area.y0;
+    let fits = |by: f64| rects.iter().all(|r| !r.moved(0.0, -by).overlaps(&blocked.grown(GAP - 1e-6)));
+    let Some(by) = [0.45, 0.3, 0.2, 0.1, 0.05].iter().map(|share| share * left).find(|by| by.is_finite() && fits(*by)) else { return placed };
+    Placed {
+        views: placed.views.iter().map(|r| r.moved(0.0, -by)).collect(),
+        words: placed.words.iter().enumerate().map(|(k, s)| if moving(k) { Spot { y: s.y - by, ..*s } } else { *s }).collect(),
+    }
 }
 
 fn units(views: &[(f64, f64)], words: &[Words], room: (f64, f64)) -> Vec<Unit> {

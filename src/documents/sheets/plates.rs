@@ -82,9 +82,9 @@ pub fn ends(job: &Job<'_>) -> SheetPlan {
     let mut plan =
         sheet(job, "casing-ends", "CASING ENDS AND INLETS", Group::Ends, "End plates, bottom, top flange and inlet throats as cut; inlets in section.");
     for (inlet, letter) in job.foot.inlets.iter().zip(["B", "C"]) {
-        for view in inlet::sections(job, inlet, letter) {
-            plan.view(Placement::Free, job.face(view));
-        }
+        let [lengthwise, upright] = inlet::sections(job, inlet, letter);
+        plan.view(Placement::Free, job.face(lengthwise));
+        plan.view_with_last(job.face(upright));
     }
     plan
 }

@@ -223,11 +223,24 @@ fn corners(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
         return;
     }
     let nodes = flat.outer.corners(SHORT_ARC);
+    // Equal radii are told once, at the upper right one.
+    let mut told: Vec<(String, usize, [f64; 2])> = Vec::new();
     for n in &nodes {
-        if let Some(radius) = n.radius {
-            let side = if n.at[0] < flat.size()[0] / 2.0 { Side::Left } else { Side::Right };
-            d.leader((n.at[0], n.at[1]), format!("R {}", job.mm(radius)), side);
+        let Some(radius) = n.radius.map(|r| job.mm(r)) else { continue };
+        match told.iter_mut().find(|t| t.0 == radius) {
+            Some(t) => {
+                t.1 += 1;
+                if n.at[0] + n.at[1] > t.2[0] + t.2[1] {
+                    t.2 = n.at;
+                }
+            }
+            None => told.push((radius, 1, n.at)),
         }
+    }
+    for (radius, count, at) in told {
+        let text = if count > 1 { format!("{count} × R {radius}") } else { format!("R {radius}") };
+        let side = if at[0] < flat.size()[0] / 2.0 { Side::Left } else { Side::Right };
+        d.leader((at[0], at[1]), text, side);
     }
     let (xs, ys) = inner_corners(flat);
     let (mut last, mut low) = (0.0, 0.0);
