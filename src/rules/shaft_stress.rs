@@ -50,13 +50,14 @@ pub(super) fn thicker(case: &Case<'_>, needed_mm: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, mended, worst};
 
     #[test]
     fn thick_and_thin() {
         let load = ("belt.tracking_tension", "\"30 N/mm\"");
         assert_eq!(worst(&RULE, &[load, ("shaft.diameter", "\"120 mm\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[load, ("shaft.diameter", "\"40 mm\"")]), Some(Verdict::Fail));
+        mended(&RULE, SMALL, &[load, ("shaft.diameter", "\"40 mm\"")]);
     }
 
     #[test]

@@ -76,7 +76,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, mended, worst};
 
     #[test]
     fn din_332() {
@@ -87,6 +87,8 @@ mod tests {
         assert_eq!(with(&[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"42 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Note));
         assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "true")]), Some(Verdict::Fail));
         assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "false")]), Some(Verdict::Warn));
+        mended(&RULE, SMALL, &[&end[..], &[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"20 mm\""), ("shaft.drill_depth", "\"30 mm\"")]].concat());
+        mended(&RULE, SMALL, &[&end[..], &[("shaft.tapped_end", "\"none\"")]].concat());
     }
 
     #[test]
