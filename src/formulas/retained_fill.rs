@@ -483,6 +483,18 @@ mod tests {
         assert!((retained_share(&box_bucket(), &still, phi, Position::OnPulley(PI / 4.0)) - want).abs() < 1e-5);
     }
 
+    /// Water-level fill of sections with a sloping back and a sloping front, as trapezoids: 150 or 175 less 25 at the level, 150 at the bottom.
+    #[test]
+    fn water_level_fill_of_sloping_sections() {
+        for (corners, want) in [
+            ([(150.0, 100.0), (150.0, 0.0), (0.0, 0.0), (40.0, 160.0)], 100.0 * (150.0 + 125.0) / 2.0),
+            ([(190.0, 160.0), (150.0, 0.0), (0.0, 0.0), (0.0, 100.0)], 100.0 * (150.0 + 175.0) / 2.0),
+        ] {
+            let section = BucketSection::new(corners.map(Point::from).to_vec()).unwrap();
+            assert!((section.water_level_area_mm2() - want).abs() < 1e-9, "{}", section.water_level_area_mm2());
+        }
+    }
+
     #[test]
     fn friction_holds_more_and_rising_buckets_hold_more() {
         let mut last = -1.0;

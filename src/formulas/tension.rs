@@ -172,6 +172,12 @@ mod tests {
         assert!((f2 / 137.53 - 1.0).abs() < 2e-3 && ((f2 + 664.0) / 801.53 - 1.0).abs() < 2e-3);
     }
 
+    /// Momentum flow: 4 kg/m turning back at 2.5 m/s, 10 kg/s times 2.5 m/s in each run.
+    #[test]
+    fn inertia() {
+        assert!((centrifugal_n(4.0, 2.5) - 25.0).abs() < 1e-12);
+    }
+
     /// Capstan of a textbook: 2.5 turns, μ 0.25, 2000 N: about 51, about 40 N (39.4 computed).
     #[test]
     fn capstan() {

@@ -62,6 +62,8 @@ mod tests {
             assert_eq!(worst(&RULE, &[shaft, ("shaft.journal", journal)]), Some(verdict), "{journal}");
         }
         assert_eq!(worst(&RULE, &[("shaft.diameter", "\"200 mm\""), ("shaft.journal", "\"160 mm\"")]), Some(Verdict::Note));
+        // A seat as thick as the shaft is no fault, whatever its bore.
+        assert_eq!(worst(&RULE, &[("shaft.diameter", "\"71 mm\""), ("shaft.journal", "\"71 mm\"")]), Some(Verdict::Warn));
         // The largest stock bore is one, and an odd size below it is not a special bearing; a bearing seat may be as thick as the shaft.
         let thick = ("shaft.diameter", "\"200 mm\"");
         assert_eq!(worst(&RULE, &[thick, ("shaft.journal", "\"89 mm\"")]), Some(Verdict::Warn));

@@ -69,7 +69,17 @@ pub(super) fn raised(finding: Finding, case: &Case<'_>, bend: &PulleyBody, heigh
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, findings_of, machine, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, machine, mended, worst_of};
+
+    /// By height instead of by angle: the height proposed brings the largest angle just under 35°.
+    #[test]
+    fn a_height_that_suits() {
+        let (_, foot, _) = machine(LARGE, &[("bend_pulley.angle", "\"38 deg\"")]);
+        let height = format!("\"{} mm\"", foot.pulleys.bend.unwrap().centre.z);
+        let found = mended(&RULE, LARGE, &[("bend_pulley.height", &height)]);
+        let angle = found[0].value.unwrap().value;
+        assert!(found[0].path == "bend_pulley.height" && angle > 30.0, "{angle}");
+    }
 
     /// The angle judged is the largest over the travel; the proposal leaves half a degree and what the take-up adds.
     #[test]

@@ -60,8 +60,27 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, findings_of, machine, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, machine, mended, worst_of};
     use std::f64::consts::TAU;
+
+    /// Too near the foot pulley: the proposal, as an angle or as a height, leaves 50 mm and little more; too near the up run: a slimmer pulley.
+    #[test]
+    fn moved_away_just_enough() {
+        let thick = [("bend_pulley.diameter", "\"1300 mm\""), ("foot_pulley.diameter", "\"1320 mm\"")];
+        let near = [&thick[..], &[("bend_pulley.angle", "\"50 deg\"")]].concat();
+        let (_, foot, _) = machine(LARGE, &near);
+        let height = format!("\"{:.3} mm\"", foot.pulleys.bend.unwrap().centre.z);
+        for (place, most) in [(near.clone(), 80.0), ([&thick[..], &[("bend_pulley.height", &height)]].concat(), 60.0)] {
+            let after = mended(&RULE, LARGE, &place);
+            let gap = after.iter().find(|f| f.path == "bend_pulley.height").unwrap().value.unwrap().value;
+            assert!((50.0..most).contains(&gap), "{gap}");
+        }
+        // The rim stands head less bend pulley diameter off the up run.
+        let wide = [("head_pulley.diameter", "\"1900 mm\""), ("bend_pulley.diameter", "\"1880 mm\"")];
+        let found = findings_of(&RULE, LARGE, &wide);
+        assert!((found[0].value.unwrap().value - 20.0).abs() < 1e-9 && found[0].verdict == Verdict::Fail);
+        assert_eq!(found[0].would_pass[0].line(), "bend_pulley.diameter = \"1850 mm\"");
+    }
 
     /// The gaps again by walking round the bend pulley's rim: to the line of the up run, to the belt's outer face on the foot pulley.
     #[test]

@@ -36,7 +36,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, findings_of, worst, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, proposed, worst, worst_of};
 
     #[test]
     fn slope_of_the_bend_shaft() {
@@ -44,6 +44,11 @@ mod tests {
         let with = |d: f64| worst_of(&RULE, LARGE, &[("bend_pulley.shaft", &format!("\"{d} mm\""))]);
         assert_eq!(with(200.0), Some(Verdict::Pass));
         assert_eq!(with(20.0), Some(Verdict::Warn));
+        // Slope falls with d⁴: one per cent over the size that just holds, in steps of 5 mm.
+        let thin = [("bend_pulley.shaft", "\"50 mm\"")];
+        let slope = findings_of(&RULE, LARGE, &thin)[0].value.unwrap().value;
+        let holds = 50.0 * (slope / 0.0023).powf(0.25);
+        assert_eq!(proposed(&RULE, LARGE, &thin), [format!("bend_pulley.shaft = \"{} mm\"", (holds * 1.01 / 5.0).ceil() * 5.0)]);
         let (mut thin, mut thick) = (20.0f64, 200.0f64);
         while thick - thin > 0.02 {
             let middle = (thin + thick) / 2.0;

@@ -32,10 +32,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 mod tests {
     use super::*;
     use crate::rules::Verdict;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, findings_of, worst};
 
     #[test]
     fn door_and_clean_out() {
+        // A clean-out alone is not enough either, and then the finding is about the doors.
+        let found = findings_of(&RULE, SMALL, &[("clean_out.up", "true")]);
+        assert_eq!(found[0].path, "clean_out.up");
         let none = [("clean_out.up", "false"), ("clean_out.down", "false")];
         assert_eq!(worst(&RULE, &[("clean_out.up", "true"), ("clean_out.down", "false")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[none[0], none[1], ("product.combustible", "false")]), Some(Verdict::Warn));

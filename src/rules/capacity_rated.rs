@@ -46,7 +46,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, proposed, worst};
 
     /// 2.5 l, 320 mm, 2.0 m/s, 0.75 t/m³, 0.75: 31.6406 t/h.
     #[test]
@@ -59,6 +59,11 @@ mod tests {
             ("duty.fill", "0.75"),
             ("product.density", "\"0.75 t/m3\""),
         ];
+        let wish = |asked: &str| proposed(&RULE, SMALL, &[&base[..], &[("duty.capacity", asked)]].concat());
+        // 2.0006 m/s in steps of 0.05; up to 6 m/s and no more
+        assert_eq!(wish("\"31.65 t/h\""), ["duty.belt_speed = \"2.05 m/s\""]);
+        assert_eq!(wish("\"94.92 t/h\""), ["duty.belt_speed = \"6 m/s\""]);
+        assert!(wish("\"95.2 t/h\"").is_empty());
         for (asked, verdict) in [("\"31.64 t/h\"", Verdict::Pass), ("\"31.65 t/h\"", Verdict::Fail)] {
             assert_eq!(worst(&RULE, &[&base[..], &[("duty.capacity", asked)]].concat()), Some(verdict), "{asked}");
         }

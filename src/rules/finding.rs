@@ -193,6 +193,8 @@ mod tests {
         assert!(reaches(-1.0, -1.0) && !reaches(-1.1, -1.0));
         assert!(within(0.0023, 0.0023) && !within(0.002_301, 0.0023));
         assert!(reaches(0.0, 0.0) && !reaches(-1e-6, 0.0));
+        // Rounding of a value typed as the limit, a millionth of it, is no difference.
+        assert!(reaches(899.9995, 900.0) && within(900.0005, 900.0) && !within(900.002, 900.0));
     }
 
     #[test]

@@ -43,7 +43,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, findings_of, measured, proposed, worst};
 
     #[test]
     fn only_for_large_heads() {
@@ -51,6 +51,19 @@ mod tests {
         let foot = ("foot_pulley.diameter", "\"2100 mm\"");
         assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2099 mm\""), ("foot_pulley.diameter", "\"2099 mm\""), ("bend_pulley.fitted", "false")]), None);
         assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2100 mm\""), foot, ("bend_pulley.fitted", "false")]), Some(Verdict::Note));
+        // Half the head pulley in steps of 50: 1050 passes, 1051 does not; with a bend pulley but no smaller foot it is said as well.
+        let head = ("head_pulley.diameter", "\"2100 mm\"");
+        let without = ("bend_pulley.fitted", "false");
+        assert_eq!(measured(&RULE, &[head, foot, without]), (2100.0, 1050.0));
+        assert_eq!(worst(&RULE, &[head, without, ("foot_pulley.diameter", "\"1050 mm\"")]), Some(Verdict::Pass));
+        assert_eq!(worst(&RULE, &[head, without, ("foot_pulley.diameter", "\"1051 mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[head, foot, ("bend_pulley.fitted", "true")]), Some(Verdict::Note));
+        assert_eq!(
+            proposed(&RULE, SMALL, &[head, foot, without]),
+            ["bend_pulley.fitted = true", "foot_pulley.diameter = \"1050 mm\""]
+        );
+        let said = &findings_of(&RULE, SMALL, &[head, foot, without])[0].message;
+        assert!(said.ends_with("bring shaft and pit floor about 525 mm higher"), "{said}");
         let small = ("foot_pulley.diameter", "\"1100 mm\"");
         assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2100 mm\""), small, ("bend_pulley.fitted", "true")]), None);
     }

@@ -49,7 +49,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{measured, turns, worst};
+    use crate::rules::trial::{SMALL, machine, measured, proposed, turns, worst};
 
     #[test]
     fn weights() {
@@ -64,6 +64,12 @@ mod tests {
         let (_, needed) = measured(&RULE, &[&gravity[..], &[("take_up.weights", "\"0 kg\"")]].concat());
         assert_eq!(with(needed + 0.1), Some(Verdict::Pass));
         assert_eq!(with(needed - 0.1), Some(Verdict::Fail));
+        // Whole tens of kilograms; at most half more pull than needed.
+        let light = [&gravity[..], &[("take_up.weights", "\"0 kg\"")]].concat();
+        assert_eq!(proposed(&RULE, SMALL, &light), [format!("take_up.weights = \"{} kg\"", (needed / 10.0).ceil() * 10.0)]);
+        let heavy = [&gravity[..], &[("take_up.weights", "\"19000 kg\"")]].concat();
+        let g = machine(SMALL, &heavy).2.gravity.unwrap();
+        assert!((measured(&RULE, &heavy).1 - (1.5 * g.pull_needed_n / 9.806_65 - g.own_kg)).abs() < 1e-6);
         turns(&RULE, "take_up.weights", &[&gravity[..], &[("take_up.weights", "\"19000 kg\"")]].concat(), 0.1);
     }
 }

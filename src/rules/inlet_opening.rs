@@ -46,13 +46,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{measured, worst};
+    use crate::rules::trial::{SMALL, measured, proposed, worst};
 
     #[test]
     fn opening_below_the_flange() {
         assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[("casing.height", "\"1000 mm\"")]), Some(Verdict::Fail));
         let (high, _) = measured(&RULE, &[]);
+        assert_eq!(proposed(&RULE, SMALL, &[("casing.height", "\"1000 mm\"")]), [format!("casing.height = \"{} mm\"", ((high + 30.0) / 10.0).ceil() * 10.0)]);
         let at = format!("\"{} mm\"", high + PLATE_LEFT);
         let below = format!("\"{} mm\"", high + PLATE_LEFT - 1.0);
         assert_eq!(worst(&RULE, &[("casing.height", &at)]), Some(Verdict::Pass));

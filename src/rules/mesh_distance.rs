@@ -63,7 +63,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, proposed, worst};
 
     /// ISO 13857:2019 Table 4: 12.5 mm square wants 120 mm, 10 mm square 25 mm.
     #[test]
@@ -79,6 +79,11 @@ mod tests {
             assert_eq!(worst(&RULE, &[iso, ("door[1].mesh_opening", mesh), ("door[1].mesh_distance", distance)]), Some(verdict), "{mesh} {distance}");
         }
         assert_eq!(worst(&RULE, &[("door[1].mesh", "false")]), None);
+        // The coarsest stock mesh not over the given one that may stand there; none at 1 mm, so the finest, farther off.
+        let wish = |mesh: &str, distance: &str| proposed(&RULE, SMALL, &[iso, ("door[1].mesh_opening", mesh), ("door[1].mesh_distance", distance)]);
+        assert_eq!(wish("\"12.5 mm\"", "\"60 mm\""), ["door[1].mesh_opening = \"10 mm\""]);
+        assert_eq!(wish("\"8 mm\"", "\"10 mm\""), ["door[1].mesh_opening = \"6 mm\""]);
+        assert_eq!(wish("\"8 mm\"", "\"1 mm\""), ["door[1].mesh_opening = \"5 mm\"", "door[1].mesh_distance = \"5 mm\""]);
     }
 
     /// OSHA Table O-10: 1/2 in at 2 1/2 in, 5/8 in at 3 1/2 in.

@@ -300,6 +300,20 @@ mod tests {
         assert_eq!(place(&[strip(bottom, top)]), None);
     }
 
+    /// The sliding plates sweep their own height and the travel; inlets lie in their end plates, panels and pocket in the sides.
+    #[test]
+    fn everything_on_the_walls() {
+        let (_, foot, _) = machine(SMALL, &[("inlet.up.fitted", "true"), ("inlet.down.fitted", "true"), ("shovel_pocket.side", "\"far\"")]);
+        let all = patches(&foot);
+        let of = |name: &str| all.iter().find(|p| p.name == name).unwrap_or_else(|| panic!("{name} in {all:#?}"));
+        let plate = &foot.rotating.sliding_plate;
+        for (name, wall) in [("the near sliding plate", Wall::Near), ("the far sliding plate", Wall::Far)] {
+            assert_eq!((of(name).wall, of(name).up.low, of(name).up.high), (wall, plate.z.low, plate.z.high + foot.rotating.travel));
+        }
+        assert_eq!((of("the up-side inlet").wall, of("the down-side inlet").wall, of("the shovel pocket").wall), (Wall::UpEnd, Wall::DownEnd, Wall::Far));
+        assert_eq!(of("door[1]").up.low, foot.openings.iter().find(|o| o.id == "door[1]").unwrap().up.low);
+    }
+
     #[test]
     fn what_would_clear_it() {
         // Panels as wide as the foot pulley allows beside the sliding plate.

@@ -45,7 +45,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{turns, worst};
+    use crate::rules::trial::{SMALL, findings_of, mended, proposed, turns, worst};
 
     #[test]
     fn rungs_and_width() {
@@ -56,6 +56,13 @@ mod tests {
         assert_eq!(with(("pit.rung_pitch", "\"343 mm\"")), Some(Verdict::Warn));
         assert_eq!(with(("pit.rung_pitch", "\"220 mm\"")), Some(Verdict::Warn));
         turns(&RULE, "pit.ladder_width", &base, -0.1);
+        // The widest pitch makes even rungs of 2400 / 8 = 300; 500 mm deep only 250 or 500 are even; 370 mm none, so a stair.
+        let wish = |depth: &str| proposed(&RULE, SMALL, &[&base[..], &[("pit.depth", depth), ("pit.rung_pitch", "\"200 mm\"")]].concat());
+        assert_eq!(wish("\"2400 mm\""), ["pit.rung_pitch = \"300 mm\""]);
+        mended(&RULE, SMALL, &[&base[..], &[("pit.depth", "\"2500 mm\""), ("pit.rung_pitch", "\"200 mm\"")]].concat());
+        // Under a fall of 500 mm the rungs are not judged; from there they are.
+        let rungs = |depth: &str| findings_of(&RULE, SMALL, &[&base[..], &[("pit.depth", depth), ("pit.rung_pitch", "\"200 mm\"")]].concat())[0].verdict;
+        assert_eq!((rungs("\"499 mm\""), rungs("\"500 mm\"")), (Verdict::Pass, Verdict::Warn));
         assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.access", "\"stair\"")]), None);
     }
 }

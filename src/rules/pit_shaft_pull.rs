@@ -60,7 +60,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{measured, worst};
+    use crate::rules::trial::{SMALL, findings_of, machine, measured, mended, worst};
 
     #[test]
     fn shaft_comes_out() {
@@ -74,6 +74,17 @@ mod tests {
         let short = format!("\"{} mm\"", 999.0 + limit - clear);
         assert_eq!(with(&[("pit.far_space", &exact)]), Some(Verdict::Pass));
         assert_eq!(with(&[("pit.far_space", &short)]), Some(Verdict::Warn));
+        mended(&RULE, SMALL, &[&base[..], &[("pit.far_space", "\"600 mm\"")]].concat());
+        mended(&RULE, SMALL, &[("pit.fitted", "true"), ("shovel_pocket.fitted", "false"), ("pit.shaft_pull", "\"near\""), ("pit.near_space", "\"600 mm\"")]);
+        // The shaft of 570 + 2 × 50 and 200 mm; beside the casing as much as the space given; a second elevator moves the far wall, not the clear space.
+        let two = [("pit.elevators", "2"), ("pit.pitch", "\"1400 mm\""), ("pit.far_space", "\"1000 mm\"")];
+        let (_, foot, _) = machine(SMALL, &[&base[..], &two[2..]].concat());
+        assert_eq!(limit, foot.rotating.shaft_ends.size() + 200.0);
+        let seen = findings_of(&RULE, SMALL, &[&base[..], &two].concat());
+        assert!((seen[0].value.unwrap().value - clear).abs() < 1e-6, "{} {clear}", seen[0].value.unwrap().value);
+        // Casing 480 with its plates: 490.
+        assert!((seen[1].value.unwrap().value - (1400.0 - 490.0)).abs() < 1e-6);
+        mended(&RULE, SMALL, &[&base[..], &[("pit.far_space", "\"4 m\""), ("pit.elevators", "2"), ("pit.pitch", "\"1000 mm\"")]].concat());
         assert_eq!(with(&[("pit.far_space", "\"4 m\""), ("pit.elevators", "2"), ("pit.pitch", "\"1000 mm\"")]), Some(Verdict::Warn));
     }
 }

@@ -51,7 +51,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, findings_of, mended, proposed, worst};
 
     #[test]
     fn steps() {
@@ -67,5 +67,17 @@ mod tests {
             assert_eq!(with(&[us, ("pit.stair_going", going)]), Some(verdict), "{going}");
         }
         assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.access", "\"ladder\"")]), None);
+        // 2000 mm in 10 risers of 200, 630 − 400 of going; 2450 in 13 of 188.5: 253.1, to 5 mm; US: not under 255.
+        let wish = |more: &[(&str, &str)]| proposed(&RULE, SMALL, &[&base[..], more].concat());
+        let long = ("pit.stair_going", "\"300 mm\"");
+        assert_eq!(wish(&[iso, long]), ["pit.stair_rise = \"200 mm\"", "pit.stair_going = \"230 mm\""]);
+        assert_eq!(wish(&[iso, long, ("pit.depth", "\"2450 mm\"")]), ["pit.stair_rise = \"200 mm\"", "pit.stair_going = \"255 mm\""]);
+        let short = ("pit.stair_going", "\"200 mm\"");
+        assert_eq!(wish(&[us, short]), ["pit.stair_rise = \"200 mm\"", "pit.stair_going = \"255 mm\""]);
+        mended(&RULE, SMALL, &[&base[..], &[us, short]].concat());
+        mended(&RULE, SMALL, &[&base[..], &[iso, ("pit.stair_rise", "\"290 mm\"")]].concat());
+        // The limit shown is the one that is passed: 600 below it, 660 above.
+        let limit = |going: &str| findings_of(&RULE, SMALL, &[&base[..], &[iso, ("pit.stair_going", going)]].concat())[0].limit.unwrap().value;
+        assert_eq!((limit("\"190 mm\""), limit("\"300 mm\"")), (600.0, 660.0));
     }
 }

@@ -81,7 +81,27 @@ fn heavier(case: &Case<'_>, pit: &PitBody, water: f64, limit: f64) -> Option<(f6
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{findings_of, SMALL, worst};
+    use crate::rules::trial::{SMALL, findings_of, machine, mended, proposed, worst};
+
+    /// The slab proposed is the thinnest in steps of 50 mm: by hand, boxes of concrete over the water displaced.
+    #[test]
+    fn a_slab_that_holds() {
+        let pit = [("pit.fitted", "true"), ("pit.depth", "\"3 m\""), ("pit.groundwater", "\"750 mm\""), ("pit.slab", "\"300 mm\""), ("pit.wall", "\"250 mm\""), ("pit.toe", "\"0 mm\"")];
+        let after = mended(&RULE, SMALL, &pit);
+        let limit = after[0].limit.unwrap().value;
+        let (_, foot, _) = machine(SMALL, &pit);
+        let p = foot.pit.unwrap();
+        let outer = (p.x.size() / 1000.0 + 0.5) * (p.y.size() / 1000.0 + 0.5);
+        let walls = (outer - p.x.size() * p.y.size() / 1e6) * 3.0;
+        let factor = |slab: f64| 24.0 * (walls + outer * slab) / (9.81 * outer * (2.25 + slab));
+        let slab = (6..=12).map(|i| 0.05 * f64::from(i)).find(|s| factor(*s) >= limit * 1.002).unwrap();
+        assert_eq!(proposed(&RULE, SMALL, &pit).first(), Some(&format!("pit.slab = \"{:.0} mm\"", slab * 1000.0)));
+        // Where twice the slab is not enough the toe takes soil along.
+        let high = [&pit[..], &[("pit.groundwater", "\"0 mm\""), ("pit.slab", "\"200 mm\"")]].concat();
+        mended(&RULE, SMALL, &high);
+        let lines = proposed(&RULE, SMALL, &high);
+        assert!(lines[0] == "pit.slab = \"400 mm\"" && lines[1].starts_with("pit.toe = "), "{lines:?}");
+    }
 
     #[test]
     fn floating_and_held() {

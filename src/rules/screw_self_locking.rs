@@ -47,7 +47,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, proposed, worst};
 
     /// Tr16×4: d2 14, lead 4; locks from f = 4·cos 15°/(π·14) = 0.0878 on.
     #[test]
@@ -56,5 +56,8 @@ mod tests {
         assert_eq!(worst(&RULE, &[rod, ("take_up.friction", "0.089")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[rod, ("take_up.friction", "0.087")]), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[("take_up.kind", "\"gravity\"")]), None);
+        // Tr20×4 has d2 18 and locks from 0.0683 on, Tr24×5 (21.5) from 0.0715: the next thicker rod that does.
+        assert_eq!(proposed(&RULE, SMALL, &[rod, ("take_up.friction", "0.07")]), ["take_up.rod = \"Tr20x4\""]);
+        assert_eq!(proposed(&RULE, SMALL, &[("take_up.rod", "\"Tr20x4\""), ("take_up.friction", "0.068")]), ["take_up.rod = \"Tr28x5\""]);
     }
 }

@@ -73,7 +73,7 @@ fn thicker(case: &Case<'_>, rod: &Screw, limit: f64) -> Option<&'static Trapezoi
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{measured, worst};
+    use crate::rules::trial::{SMALL, measured, mended, proposed, worst};
 
     #[test]
     fn rods() {
@@ -81,6 +81,15 @@ mod tests {
         assert_eq!(worst(&RULE, &[("take_up.rod", "\"Tr52x8\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[load, ("take_up.rod", "\"Tr16x4\""), ("take_up.rod_yield", "\"150 MPa\"")]), Some(Verdict::Fail));
         assert_eq!(worst(&RULE, &[("take_up.kind", "\"gravity\"")]), None);
+        // A thicker rod, the next that does; the nut's pressure may ask for one that the core does not need.
+        for weak in ["\"150 MPa\"", "\"355 MPa\""] {
+            let thin = [("belt.tracking_tension", "\"30 N/mm\""), ("take_up.rod", "\"Tr16x4\""), ("take_up.rod_yield", weak)];
+            mended(&RULE, SMALL, &thin);
+            let wish = proposed(&RULE, SMALL, &thin)[0].clone();
+            let row = crate::tables::trapezoidal::ALL.iter().position(|t| wish.contains(&format!("\"{}\"", t.name))).unwrap();
+            let before = format!("\"{}\"", crate::tables::trapezoidal::ALL[row - 1].name);
+            assert_ne!(worst(&RULE, &[thin[0], thin[2], ("take_up.rod", before.as_str())]), Some(Verdict::Pass), "{before} would do: {wish}");
+        }
     }
 
     #[test]

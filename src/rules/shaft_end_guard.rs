@@ -41,7 +41,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{measured, worst};
 
     #[test]
     fn half_a_diameter() {
@@ -49,5 +49,8 @@ mod tests {
         // UC 212: inner ring 65.1 mm wide, so 32.55 + 30 = 62.55 mm.
         assert_eq!(worst(&RULE, &[shaft[0], shaft[1], ("shaft.projection", "\"62.5 mm\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[shaft[0], shaft[1], ("shaft.projection", "\"62.7 mm\"")]), Some(Verdict::Note));
+        // Standing out of the inner ring, and half the diameter.
+        let (out, half) = measured(&RULE, &[shaft[0], shaft[1], ("shaft.projection", "\"62.7 mm\"")]);
+        assert!((out - (62.7 - 32.55)).abs() < 1e-6 && half == 30.0, "{out} {half}");
     }
 }

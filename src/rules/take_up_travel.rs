@@ -54,7 +54,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{LARGE, SMALL, measured, mended, proposed, worst};
 
     #[test]
     fn stretch_and_guide() {
@@ -65,6 +65,18 @@ mod tests {
         // 50 m and pulleys of 800 mm: 0.001 × 52.6 m / 2 = 26 mm.
         assert_eq!(with("\"27 mm\""), Some(Verdict::Warn));
         assert_eq!(with("\"26 mm\""), Some(Verdict::Fail));
+        assert_eq!(proposed(&RULE, SMALL, &[&stiff[..], &[("take_up.travel", "\"26 mm\"")]].concat()), ["take_up.travel = \"225 mm\""]);
+        // The guide value is the limit shown until the stretch needs more.
+        assert_eq!(measured(&RULE, &[&stiff[..], &[("take_up.travel", "\"224 mm\"")]].concat()).1, 225.0);
+        let long = [("belt.stretch", "0.02"), ("take_up.travel", "\"400 mm\"")];
+        let (travel, needed) = measured(&RULE, &long);
+        assert!(needed > 500.0 && travel < 400.001);
+        // A twentieth of what is missing on top, in steps of 5 mm.
+        let wish = needed + (0.05 * (needed - travel)).max(0.01 * needed);
+        assert_eq!(proposed(&RULE, SMALL, &long), [format!("take_up.travel = \"{} mm\"", (wish / 5.0).ceil() * 5.0)]);
+        mended(&RULE, SMALL, &long);
+        let bent = [("belt.stretch", "0.02"), ("take_up.travel", "\"400 mm\"")];
+        mended(&RULE, LARGE, &bent);
         assert_eq!(worst(&RULE, &[("belt.stretch", "0.02"), ("take_up.travel", "\"500 mm\"")]), Some(Verdict::Fail));
     }
 }

@@ -76,7 +76,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, mended, proposed, worst};
 
     #[test]
     fn din_332() {
@@ -87,6 +87,11 @@ mod tests {
         assert_eq!(with(&[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"42 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Note));
         assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "true")]), Some(Verdict::Fail));
         assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "false")]), Some(Verdict::Warn));
+        mended(&RULE, SMALL, &[&end[..], &[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"20 mm\""), ("shaft.drill_depth", "\"30 mm\"")]].concat());
+        mended(&RULE, SMALL, &[&end[..], &[("shaft.tapped_end", "\"none\"")]].concat());
+        // Another thread than the standard's needs two diameters, at most the standard's depth.
+        let other = |depth: &str| with(&[("shaft.thread", "\"M16\""), ("shaft.thread_depth", depth), ("shaft.drill_depth", "\"59 mm\"")]);
+        assert_eq!((other("\"32 mm\""), other("\"31 mm\"")), (Some(Verdict::Note), Some(Verdict::Warn)));
     }
 
     #[test]
@@ -95,5 +100,8 @@ mod tests {
         let drill = ("shaft.drill_depth", "\"60 mm\"");
         assert_eq!(worst(&RULE, &[thread, drill, ("shaft.thread_depth", "\"28.6 mm\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[thread, drill, ("shaft.thread_depth", "\"28 mm\"")]), Some(Verdict::Warn));
+        // 1.5 × 19.05 = 28.58 usable; drilled half a diameter deeper, 38.1.
+        let shallow = [thread, ("shaft.drill_depth", "\"30 mm\""), ("shaft.thread_depth", "\"20 mm\"")];
+        assert_eq!(proposed(&RULE, SMALL, &shallow), ["shaft.thread_depth = \"29 mm\"", "shaft.drill_depth = \"39 mm\""]);
     }
 }

@@ -73,7 +73,7 @@ fn mended(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, asked: f64) 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{measured, worst};
+    use crate::rules::trial::{SMALL, measured, mended, proposed, worst};
 
     #[test]
     fn capacity_through_the_throat() {
@@ -81,6 +81,20 @@ mod tests {
         let with = |asked: &str| worst(&RULE, &[&size[..], &[("duty.capacity", asked)]].concat());
         assert_eq!(with("\"10 t/h\""), Some(Verdict::Pass));
         assert_eq!(with("\"900 t/h\""), Some(Verdict::Fail));
+        let wish = |changes: &[(&str, &str)]| -> f64 {
+            mended(&RULE, SMALL, changes);
+            let lines = proposed(&RULE, SMALL, changes);
+            lines.iter().find(|l| l.starts_with("inlet.up.height")).unwrap().split('"').nth(1).unwrap().trim_end_matches(" mm").parse().unwrap()
+        };
+        // The least height in steps of 10 mm: one step less does not pass.
+        let wanted = [&size[..], &[("duty.capacity", "\"140 t/h\"")]].concat();
+        let height = wish(&wanted);
+        let less = format!("\"{} mm\"", height - 10.0);
+        assert_eq!(worst(&RULE, &[("inlet.up.width", "\"230 mm\""), ("inlet.up.height", &less), ("duty.capacity", "\"140 t/h\"")]), Some(Verdict::Fail));
+        // A floor on which the stream rests gets the product's slope as well.
+        let flat = [&size[..], &[("inlet.up.slope", "\"10 deg\""), ("duty.capacity", "\"140 t/h\"")]].concat();
+        wish(&flat);
+        assert!(proposed(&RULE, SMALL, &flat).contains(&"inlet.up.slope = \"45 deg\"".to_string()), "{:?}", proposed(&RULE, SMALL, &flat));
         let (passes, _) = measured(&RULE, &size);
         assert_eq!(with(&format!("\"{} t/h\"", passes - 0.01)), Some(Verdict::Pass));
         assert_eq!(with(&format!("\"{} t/h\"", passes + 0.01)), Some(Verdict::Fail));

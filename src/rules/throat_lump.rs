@@ -56,6 +56,18 @@ mod tests {
     use super::*;
     use crate::rules::trial::worst;
 
+    /// Lumps of 100 mm want 300 mm of width, and 300 / cos 45° = 424.3 mm of height; what is wide enough is left alone.
+    #[test]
+    fn only_what_is_too_small_grows() {
+        let throat = |width: &str, height: &str| {
+            let spec = [("product.lump", "\"100 mm\""), ("inlet.up.slope", "\"45 deg\""), ("inlet.up.width", width), ("inlet.up.height", height)];
+            crate::rules::trial::proposed(&RULE, crate::rules::trial::SMALL, &spec)
+        };
+        assert_eq!(throat("\"250 mm\"", "\"600 mm\""), ["inlet.up.width = \"300 mm\""]);
+        assert_eq!(throat("\"350 mm\"", "\"300 mm\""), ["inlet.up.height = \"425 mm\""]);
+        assert!(throat("\"350 mm\"", "\"600 mm\"").is_empty());
+    }
+
     #[test]
     fn three_lumps() {
         let width = ("inlet.up.width", "\"240 mm\"");

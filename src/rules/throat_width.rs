@@ -62,7 +62,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{turns, worst};
+    use crate::rules::trial::{SMALL, proposed, turns, worst};
 
     #[test]
     fn narrow_for_fragile_and_meal() {
@@ -72,6 +72,12 @@ mod tests {
         assert_eq!(worst(&RULE, &[fragile, ("inlet.up.width", "\"300 mm\"")]), Some(Verdict::Fail));
         assert_eq!(worst(&RULE, &[("product.kind", "\"meal\""), ("product.fragile", "false"), ("inlet.up.width", "\"300 mm\"")]), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[("inlet.up.width", "\"2000 mm\"")]), Some(Verdict::Fail));
+        // 0.8 of buckets of 280 in steps of 5 down, or the buckets themselves for grain.
+        let wish = |more: &[(&str, &str)]| proposed(&RULE, SMALL, more);
+        for wide in ["\"300 mm\"", "\"2000 mm\""] {
+            assert_eq!(wish(&[fragile, ("inlet.up.width", wide)]), ["inlet.up.width = \"220 mm\""]);
+        }
+        assert_eq!(wish(&[("inlet.up.width", "\"2000 mm\"")]), ["inlet.up.width = \"280 mm\""]);
         turns(&RULE, "inlet.up.width", &[fragile], 0.1);
         turns(&RULE, "inlet.up.width", &[], 0.1);
     }

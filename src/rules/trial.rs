@@ -109,6 +109,16 @@ pub fn proposed(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<String
     findings_of(rule, text, changes).iter().flat_map(|f| &f.would_pass).map(|c| c.line()).collect()
 }
 
+/// Asserts that a rule objects to a spec and proposes changes that satisfy it; the findings after them.
+pub fn mended(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
+    let before = findings_of(rule, text, changes);
+    assert!(before.iter().any(|f| f.verdict != Verdict::Pass), "{before:#?}");
+    let proposed: Vec<(&str, &str)> = before.iter().flat_map(|f| &f.would_pass).map(|c| (c.path.as_str(), c.value.as_str())).collect();
+    let after = findings_of(rule, text, &[changes, &proposed].concat());
+    assert!(after.iter().all(|f| f.verdict == Verdict::Pass), "{proposed:?}: {after:#?}");
+    after
+}
+
 /// Asserts that the verdict about `path` turns exactly at its limit: the limit passes, `step` beyond does not.
 pub fn turns(rule: &Rule, path: &str, changes: &[(&str, &str)], step: f64) {
     let about = |more: &[(&str, &str)]| {
