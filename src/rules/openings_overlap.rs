@@ -71,7 +71,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         let mut finding = RULE.finds(verdict, &patch.path, message);
         if verdict != Verdict::Pass {
             let rest: Vec<Patch> = patches.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, p)| p.clone()).collect();
-            (finding, patches) = mended(foot, &patch, &rest, finding, patches, i);
+            (finding, patches) = mended(case, &patch, &rest, finding, patches, i);
         }
         all.push(finding);
     }
@@ -79,7 +79,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 }
 
 /// Adds the changes that would clear a patch, and puts the moved patch where the next ones see it.
-fn mended(foot: &Foot, patch: &Patch, rest: &[Patch], finding: Finding, mut patches: Vec<Patch>, index: usize) -> (Finding, Vec<Patch>) {
+fn mended(case: &Case<'_>, patch: &Patch, rest: &[Patch], finding: Finding, mut patches: Vec<Patch>, index: usize) -> (Finding, Vec<Patch>) {
+    let foot = case.foot;
     if patch.path.starts_with("door[")
         && let Some(free) = free_place(foot, patch, rest)
     {
@@ -113,7 +114,17 @@ fn mended(foot: &Foot, patch: &Patch, rest: &[Patch], finding: Finding, mut patc
         })
     };
     if let Some(size) = sizes.into_iter().rev().find(|s| fits(*s)) {
-        return (finding.change(key, &Length::mm(size)), patches);
+        let mut finding = finding.change(key, &Length::mm(size));
+        if key == "sensor_panels.size" && foot.pocket.is_some() {
+            // The pocket, left to the program, would grow into the room that smaller panels leave, and meet a door there.
+            let pocket = &case.spec.shovel_pocket;
+            finding = finding
+                .change("shovel_pocket.width", &pocket.width.value)
+                .change("shovel_pocket.height", &pocket.height.value)
+                .change("shovel_pocket.slope", &pocket.slope.value)
+                .change("shovel_pocket.lip", &pocket.lip.value);
+        }
+        return (finding, patches);
     }
     (finding, patches)
 }
@@ -317,7 +328,8 @@ mod tests {
     #[test]
     fn what_would_clear_it() {
         // Panels as wide as the foot pulley allows beside the sliding plate.
-        let wide = proposed(&RULE, SMALL, &[("sensor_panels.size", "\"600 mm\"")]);
+        let mut wide = proposed(&RULE, SMALL, &[("sensor_panels.size", "\"600 mm\"")]);
+        wide.retain(|l| !l.starts_with("shovel_pocket."));
         assert!(!wide.is_empty() && wide.iter().all(|l| l == &wide[0]) && wide[0].starts_with("sensor_panels.size = "), "{wide:?}");
         let (_, foot, _) = machine(SMALL, &[]);
         let room = 2.0 * (foot.pulleys.foot.radius() - foot.rotating.sliding_plate.x.high - LAP);
