@@ -521,6 +521,12 @@ mod tests {
         assert_eq!(retained_share_at_height(&bucket(), &FAST, 0.0, -900.0).position, Position::OnPulley(0.0));
         assert_eq!(retained_share_at_height(&bucket(), &FAST, 0.0, 0.0).share, 1.0);
         assert_eq!(retained_curve(&bucket(), &FAST, 0.0, -5.0, 0).len(), 4);
+        // A third of the quarter turn is 30°; half the radius below the shaft is 60°, where shares lie between 0 and 1.
+        let slow = Wheel { omega_rad_per_s: 3.0, ..FAST };
+        let third = retained_curve(&bucket(), &slow, 0.5, 0.0, 30)[10];
+        let at = |degrees: f64| retained_share(&bucket(), &slow, 0.5, Position::OnPulley(degrees.to_radians()));
+        assert!((third.above_shaft_mm + 320.0 * 30f64.to_radians().cos()).abs() < 1e-9 && (third.share - at(30.0)).abs() < 1e-12);
+        assert!((retained_share_at_height(&bucket(), &slow, 0.5, -160.0).share - at(60.0)).abs() < 1e-9 && at(60.0) > at(30.0) + 0.05);
     }
 
     #[test]

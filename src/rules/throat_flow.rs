@@ -91,6 +91,15 @@ mod tests {
         let height = wish(&wanted);
         let less = format!("\"{} mm\"", height - 10.0);
         assert_eq!(worst(&RULE, &[("inlet.up.width", "\"230 mm\""), ("inlet.up.height", &less), ("duty.capacity", "\"140 t/h\"")]), Some(Verdict::Fail));
+        // A casing of a given height grows with the opening, 100 mm over it, where it is too low.
+        let casing = |more: &[(&str, &str)]| -> Vec<String> {
+            let lines = proposed(&RULE, SMALL, &[&wanted[..], &[("inlet.up.sill", "\"1080 mm\"")], more].concat());
+            lines.into_iter().filter(|l| l.starts_with("casing.height")).collect()
+        };
+        let top = 1080.0 + height + 100.0;
+        assert!(casing(&[]).is_empty() && casing(&[("casing.height", "\"3000 mm\"")]).is_empty());
+        assert!(casing(&[("casing.height", &format!("\"{top} mm\""))]).is_empty());
+        assert_eq!(casing(&[("casing.height", &format!("\"{} mm\"", top - 1.0))]), [format!("casing.height = \"{top} mm\"")]);
         // A floor on which the stream rests gets the product's slope as well.
         let flat = [&size[..], &[("inlet.up.slope", "\"10 deg\""), ("duty.capacity", "\"140 t/h\"")]].concat();
         wish(&flat);
