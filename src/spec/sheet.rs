@@ -69,7 +69,7 @@ spec_table!(
     SheetSpec, AskedSheetSpec, "sheet", {
         /// Family of formats.
         standard: SheetStandard;
-        /// Largest format to use, e.g. "A1" or "D"; left out, the program chooses for each sheet.
+        /// Format of every sheet, e.g. "A1" or "D"; left out, the program chooses for each sheet.
         size: Option<String>;
         /// Projection method.
         projection: Projection;

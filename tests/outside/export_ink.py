@@ -22,7 +22,7 @@ import pymupdf
 import resvg_py
 from ezdxf.addons.drawing import Frontend, RenderContext, layout, svg
 from ezdxf.addons.drawing.config import BackgroundPolicy, ColorPolicy, Configuration, LineweightPolicy
-from PIL import Image, ImageFilter
+from PIL import Image
 
 DPI = 150
 REACH_MM = 0.35
@@ -68,7 +68,15 @@ def ink(image, size):
 def covered(a, b):
     """Share of the ink of a that has ink of b within reach."""
     r = round(REACH_MM / 25.4 * DPI)
-    near = np.array(Image.fromarray((b * 255).astype("uint8")).filter(ImageFilter.MaxFilter(2 * r + 1))) > 0
+    near = b.copy()
+    for axis in (0, 1):
+        # One direction after the other: a square of 2 r + 1 dots about every dot.
+        line = near.copy()
+        for k in range(1, r + 1):
+            ahead, behind = [slice(None)] * 2, [slice(None)] * 2
+            ahead[axis], behind[axis] = slice(k, None), slice(None, -k)
+            near[tuple(ahead)] |= line[tuple(behind)]
+            near[tuple(behind)] |= line[tuple(ahead)]
     return (a & near).sum() / max(a.sum(), 1)
 
 

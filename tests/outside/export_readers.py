@@ -149,7 +149,7 @@ def librecad_prints(folder, paths, findings):
                 findings.append(f"{path}: LibreCAD does not print it: {(run.stdout + run.stderr).strip()[-200:]}")
                 continue
             page = pymupdf.open(printed)[0]
-            strokes = sum(len(d["items"]) for d in page.get_drawings())
+            strokes = sum(len(d["items"]) for d in page.get_cdrawings())
             # A cutting file may be one ring of four lines with a mark.
             if strokes < (20 if path.with_suffix(".svg").exists() else 4):
                 findings.append(f"{path}: LibreCAD prints only {strokes} strokes")

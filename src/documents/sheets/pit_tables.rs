@@ -117,7 +117,7 @@ pub fn fittings(job: &Job<'_>) -> Option<Table> {
     let way = &pit.way;
     let steps = way.steps.to_string();
     match pit.access {
-        Access::Ladder => row("ladder", job.tell("{} clear, {} rungs {} apart", &[&job.mm(way.clear_width), &steps, &job.number(way.rise, 1)])),
+        Access::Ladder => row("ladder", job.tell("{} clear, {} rungs {} apart", &[&job.mm(way.clear_width), &steps, &job.mm(way.rise)])),
         Access::Stair => row(
             "stair",
             job.tell(
