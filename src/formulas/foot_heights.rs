@@ -42,6 +42,16 @@ pub fn sliding_plate_half_width(slot_width_mm: f64, bearing_across_mm: f64, besi
     (slot_width_mm / 2.0 + PLATE_LAP).max(bearing_across_mm / 2.0 + beside_mm)
 }
 
+/// Middle of a foot pad from the foot shaft, mm: its end flush with the casing's `outer` face, or a little inward so that
+/// who sets the anchors measures whole steps.
+///
+/// ```
+/// assert_eq!(footwell::formulas::foot_heights::pad_middle(664.4, 5.0), 600.0);
+/// ```
+pub fn pad_middle(outer_mm: f64, step_mm: f64) -> f64 {
+    ((outer_mm - PAD_LENGTH / 2.0) / step_mm + 1e-6).floor() * step_mm
+}
+
 /// Upper end of a foot's leg above the base, mm, over the bottom's height in the middle of the pad.
 pub fn leg_top(bottom_there_mm: f64) -> f64 {
     bottom_there_mm + LEG_WELD

@@ -74,10 +74,9 @@ impl BaseBody {
         let (bolt, diameter, hole, thickness) = sizes[usize::from(large)];
         // Who sets the bolts measures to 5 mm or 1/4 in: the pads give way inward along the machine and grow across it.
         let step = custom(spec, 5.0, 0.25);
-        let down_to = |v: f64| (v / step + 1e-6).floor() * step;
-        let up = Extent::about(down_to(casing.up_face + casing.plate - PAD_LENGTH / 2.0), PAD_LENGTH);
+        let up = Extent::about(foot_heights::pad_middle(casing.up_face + casing.plate, step), PAD_LENGTH);
         let down_outer = casing.down_x(casing.bottom_face) - casing.plate;
-        let down = Extent::about(-down_to(-down_outer - PAD_LENGTH / 2.0), PAD_LENGTH);
+        let down = Extent::about(-foot_heights::pad_middle(-down_outer, step), PAD_LENGTH);
         let face = casing.width.high + casing.plate;
         let across = ((face + PAD_WIDTH / 2.0) / step - 1e-6).ceil() * step;
         let near = Extent::new(face, 2.0 * across - face);

@@ -42,7 +42,7 @@ pub(super) fn pocket(a: &AskedShovelPocket, product: &Product, casing: &Casing, 
     let wish = usual.min(ceiling - height + rise(first)).min(ceiling).max(levels.bottom + 60.0 + rise(first).min(high - low));
     let wish = habit.near(wish.clamp(low, high), Step::Middle);
     let lips = a.lip.value().map_or_else(|| preferring(wish, low, high, habit.or_inch(50.0, 2.0)), |l| vec![l.value()]);
-    let around = |slope: f64, lip: f64| Around { lip, slope: slope.to_radians(), ..surroundings(casing, levels, panel) };
+    let around = |slope: f64, lip: f64| Around { lip, slope: slope.to_radians(), ..surroundings(casing, levels, panel, habit) };
     let sizes = |wish: f64, given: bool| -> Vec<f64> {
         let wish = if given { wish } else { habit.down(wish, Step::Middle) };
         let step = habit.or_inch(10.0, 0.5);
@@ -99,20 +99,20 @@ fn preferring(wish: f64, low: f64, high: f64, step: f64) -> Vec<f64> {
 }
 
 /// What stands round the pocket, but for its own slope and lip.
-fn surroundings(casing: &Casing, levels: &Levels, panel: f64) -> Around {
+fn surroundings(casing: &Casing, levels: &Levels, panel: f64, habit: Habit) -> Around {
     let plate = casing.plate.value.value();
     let rolled = (*casing.bottom == Bottom::Curved).then(|| {
         let radius = levels.shaft_low - levels.bottom;
         (radius, rolled_bottom::end(levels.shaft_low, radius, levels.up_end, f64::INFINITY).0)
     });
-    let outer = levels.up_end + plate;
-    let under_leg = rolled.map_or(0.0, |(radius, angle)| rolled_bottom::rise(radius, angle, outer - PAD_LENGTH / 2.0));
+    let pad = foot_heights::pad_middle(levels.up_end + plate, habit.or_inch(5.0, 0.25));
+    let under_leg = rolled.map_or(0.0, |(radius, angle)| rolled_bottom::rise(radius, angle, pad));
     Around {
         slide: levels.slide,
         end: levels.up_end,
         bottom: levels.bottom,
         rolled,
-        foot: [outer - PAD_LENGTH, foot_heights::leg_top(levels.bottom + under_leg)],
+        foot: [pad - PAD_LENGTH / 2.0, foot_heights::leg_top(levels.bottom + under_leg)],
         panel,
         lip: 0.0,
         slope: 0.0,
