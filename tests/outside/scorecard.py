@@ -604,7 +604,7 @@ class Logs:
         if not path or not path.exists():
             return [f"{name} was not run"]
         lines = path.read_text().splitlines()
-        if not any(re.search(r"\b0 findings$", line) for line in lines[-3:]):
+        if not any(re.search(r"\b0 findings( in \d+ sets)?$", line) for line in lines[-3:]):
             return [f"{name}: {lines[-1] if lines else 'printed nothing'}"]
         return []
 
