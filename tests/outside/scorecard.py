@@ -89,7 +89,7 @@ def no(condition, complaint):
 
 
 def d1(s):
-    """both circles and the cone of the symbol on every sheet; the plan below the section in first angle, above it in third; the end view on the side that the angle asks for"""
+    """both circles and the cone of the symbol on every sheet; the plan below the section in first angle, above it in third; the view from the up side left of the section in first angle, right of it in third"""
 
     def symbol(sheet):
         corner = sheet.at("Projection")
@@ -97,12 +97,14 @@ def d1(s):
         return no(len({round(e.dxf.radius / sheet.k, 2) for e in rings}) == 2, "no projection symbol")
 
     ga = s.sheets["ga"]
-    section, plan = ga.at("SECTION A–A"), ga.at("PLAN")
+    section, plan, side = ga.at("SECTION A–A"), ga.at("PLAN"), ga.at("SIDE VIEW")
     cone, rings = cone_left_of_rings(ga)
     said = s.each(symbol)
-    if section and plan and rings is not None:
+    if section and plan and side and rings is not None:
         first = cone
         said += no((plan.y < section.y) == first, "ga: symbol and place of the plan disagree")
+        # The up side lies on the right in all starters.
+        said += no((side.x < section.x) == first, "ga: symbol and place of the side view disagree")
     else:
         said += ["ga: views or symbol not found"]
     return said
@@ -120,12 +122,12 @@ def cone_left_of_rings(sheet):
 
 
 def d2(s):
-    """every field of ISO 7200 stands in every title block; owner, number, title, date, creator have values"""
+    """every field of ISO 7200 stands in every title block"""
     return s.each(lambda sheet: [f"no field {f}" for f in FIELDS if f not in sheet.words])
 
 
 def d3(s):
-    """fields for scale, unit, general tolerances, material, mass in every title block; a scale and a unit on each sheet with a main scale"""
+    """fields for scale, unit, general tolerances, material, mass, finish in every title block"""
     fields = ["Scale", "Unit", "General tolerances", "Material", "Mass", "Finish"]
     return s.each(lambda sheet: [f"no field {f}" for f in fields if f not in sheet.words])
 
@@ -352,6 +354,11 @@ def c1(s):
     for what in ("pit.length", "pit.width"):
         want = s.results[what]["value"] * {"m": 1000, "mm": 1}[s.results[what]["unit"]]
         said += no(any(v is not None and abs(v - want) < (0.9 if s.inch else 0.06) for v in shown), f"{what} {want:.1f} mm has no dimension")
+    floor = next((length_mm(s, t.lstrip("±+−-")) for t, _ in level_texts(s, pit) if "pit floor" in t), None)
+    if floor is not None and not s.inch:
+        floor *= 1000  # levels are in metres
+    deep = any(v is not None and floor and abs(v - floor) < (0.9 if s.inch else 0.6) for v in shown)
+    said += no(deep, f"pit depth {floor} mm has no dimension")
     return said + no("setting-out point" in pit.joined, "no setting-out point") + no(any(e.dxf.layer == "CENTRE" for e in pit.msp), "no axes")
 
 
@@ -496,7 +503,7 @@ def f6(s, logs):
 
 
 def f7(s):
-    """no hole on CUT smaller than the plate is thick (laser); smaller ones are crosses on MARK and counted in the manifest"""
+    """no hole on CUT smaller than the plate is thick (laser); cut_files holds the marks of the others against the hole tables"""
     said = []
     for row, doc in plates(s):
         t = float(row["thickness mm"])
