@@ -182,13 +182,15 @@ pub enum Item {
     },
 }
 
-/// A weld sign after ISO 2553 system A (from memory).
+/// A weld sign: ISO 2553 system A on ISO sheets, AWS A2.4 on US sheets (both from memory).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weld {
     /// Kind of joint preparation.
     pub kind: WeldKind,
-    /// Size with its prefix, e.g. `a3`, `z4`.
+    /// Size as the sign has it: `a3` (throat, ISO), `3/16"` (leg, US).
     pub size: String,
+    /// Drawn as US shops read it: no identification line, the weld of the arrow side below the line.
+    pub us: bool,
     /// Welded from the other side as well.
     pub both_sides: bool,
     /// All round.
@@ -209,9 +211,9 @@ pub enum WeldKind {
 }
 
 impl Weld {
-    /// A fillet weld of the given size, e.g. `a3`.
+    /// A fillet weld with its size as written, e.g. `a3`, drawn as on ISO sheets.
     pub fn fillet(size: impl Into<String>) -> Self {
-        Self { kind: WeldKind::Fillet, size: size.into(), both_sides: false, all_round: false, tail: String::new() }
+        Self { kind: WeldKind::Fillet, size: size.into(), us: false, both_sides: false, all_round: false, tail: String::new() }
     }
 }
 

@@ -10,6 +10,7 @@ pub mod belt_path;
 pub mod bend_allowance;
 pub mod capacity;
 pub mod down_face;
+pub mod fillet_weld;
 pub mod flow;
 pub mod foot_heights;
 pub mod gravity_take_up;
@@ -36,6 +37,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("bend_allowance", &[bend_allowance::DIN_6935, bend_allowance::K_FACTOR]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
     ("down_face", &[down_face::DOWN_FACE]),
+    ("fillet_weld", &[fillet_weld::LEG]),
     ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
     ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE, foot_heights::SLIDING_PLATE]),
     ("gravity_take_up", &[gravity_take_up::MASS]),

@@ -54,7 +54,7 @@ pub const ALL: &[(&str, &[Source])] = &[
         "threads",
         &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS],
     ),
-    ("tolerances", &[tolerances::SOURCE, tolerances::RADII_ANGLES, tolerances::WELDED]),
+    ("tolerances", &[tolerances::SOURCE, tolerances::RADII_ANGLES, tolerances::WELDED, tolerances::US]),
     ("trapezoidal", &[trapezoidal::SOURCE, trapezoidal::CLEARANCE]),
 ];
 

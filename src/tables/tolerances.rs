@@ -12,6 +12,15 @@ pub const RADII_ANGLES: Source = Source::standard("ISO 2768-1, radii, chamfers a
 /// Welded structures; classes G and H are from memory.
 pub const WELDED: Source = Source::standard("ISO 13920");
 
+/// What US shops are told on drawings.
+pub const US: Source = Source::practice("limits printed on US shop drawings of plate work");
+/// General tolerances of an ISO sheet, machined and welded, as printed.
+pub const ISO_SHOP: &str = "ISO 2768-m, ISO 13920-B";
+/// General tolerances of a US sheet of plate work, as printed.
+pub const US_PLATE_WORK: &str = "CUT ±1/16\", WELDED ±1/8\"";
+/// General tolerances of a US sheet of machined parts, as printed.
+pub const US_MACHINED: &str = "MACHINED ±1/64\", ±1°";
+
 /// Class of ISO 2768-1.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Machined {

@@ -167,8 +167,9 @@ fn weld_widths(w: &Weld, l: &Lettering) -> (f64, f64, f64) {
     (3.0 + width(&w.size, h, Face::Regular) + 1.0, h + 2.0, tail)
 }
 
-/// A weld sign after ISO 2553 system A (from memory): reference line, dashed identification line below it
-/// (left out when both sides are alike), size before the sign, tail with a note.
+/// A weld sign: reference line, size before the sign, tail with a note. After ISO 2553 system A (from memory) the weld of
+/// the arrow's side stands above and a dashed identification line below (left out when both sides are alike); after
+/// AWS A2.4 (from memory) it stands below and there is no such line.
 fn weld(w: &Weld, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
     let h = l.text;
     let (before, sign, tail) = weld_widths(w, l);
@@ -178,14 +179,18 @@ fn weld(w: &Weld, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
     let far = end.x + s * length;
     let p = PaperPoint::new;
     let mut out = vec![pencil::line(Pen::Symbol, p(end.x, y), p(far, y))];
-    if !w.both_sides {
+    if !w.both_sides && !w.us {
         out.push(pencil::line(Pen::Hidden, p(x0 + 1.0, y - 1.2), p(x0 + length - 0.5, y - 1.2)));
     }
     if w.all_round {
         out.push(pencil::circle(Pen::Symbol, p(end.x, y), 1.2));
     }
     let sx = x0 + before;
-    let sides: &[f64] = if w.both_sides { &[1.0, -1.0] } else { &[1.0] };
+    let sides: &[f64] = match (w.both_sides, w.us) {
+        (true, _) => &[1.0, -1.0],
+        (false, true) => &[-1.0],
+        (false, false) => &[1.0],
+    };
     for side in sides {
         let v = |dx: f64, dy: f64| p(sx + dx, y + side * dy);
         match w.kind {

@@ -30,15 +30,17 @@ use super::number;
 use super::own_block::OwnBlock;
 use super::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
 use super::title_block::{Revision, TitleBlock};
-use super::view::Draft;
+use super::view::{Draft, Weld};
 use super::words::Words;
 use crate::analysis::Results;
 use crate::analysis::comparison::Comparison;
+use crate::formulas::fillet_weld;
 use crate::model::Foot;
 use crate::parts::Parts;
 use crate::rules::Findings;
 use crate::spec::Spec;
 use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
+use crate::tables::tolerances;
 use crate::units::{Mass, Quantity};
 use views::mirror;
 
@@ -153,9 +155,13 @@ impl<'a> Job<'a> {
         number::length(length_mm, &self.style)
     }
 
-    /// Throat of a fillet weld with its letter, in the sheet's unit.
-    pub fn weld_size(&self, throat_mm: f64) -> String {
-        format!("a{}", self.mm(throat_mm))
+    /// The sign of the first fillet seam in the list of welds whose joint is meant: by its throat on ISO sheets, by
+    /// its leg on US sheets. `None` when there is no such seam.
+    pub fn seam(&self, meant: impl Fn(&str) -> bool, tail: String) -> Option<Weld> {
+        let seam = self.parts.welds.iter().find(|w| w.fillet && meant(&w.what))?;
+        let us = self.style.standard == Standard::Ansi;
+        let size = if us { self.mm(fillet_weld::shop_leg_mm(seam.size)) } else { format!("a{}", self.mm(seam.size)) };
+        Some(Weld { us, tail, ..Weld::fillet(size) })
     }
 
     /// A plain number with the sheet's decimal sign.
@@ -215,9 +221,18 @@ impl<'a> Job<'a> {
         crate::tables::threads::find(name).map(|t| t.diameter_mm).or_else(|| figures.parse().ok()).unwrap_or(30.0)
     }
 
-    /// General tolerances of welded plate work and machining.
+    /// General tolerances: of plate work (machined parts have the other of [`Self::machined_tolerance`]).
     pub fn tolerance(&self) -> String {
-        "ISO 2768-m, ISO 13920-B".into()
+        self.general_tolerance(tolerances::US_PLATE_WORK)
+    }
+
+    /// General tolerances of a sheet of machined parts.
+    pub fn machined_tolerance(&self) -> String {
+        self.general_tolerance(tolerances::US_MACHINED)
+    }
+
+    fn general_tolerance(&self, us: &str) -> String {
+        if self.style.standard == Standard::Ansi { us } else { tolerances::ISO_SHOP }.into()
     }
 }
 

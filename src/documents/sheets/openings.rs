@@ -178,7 +178,10 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
     d.leader((x + leaf + 5.3, z), job.tell("{} into the tapped frame", &[&thread(job, o)]), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
-    d.weld((0.0, -LAP), Weld { tail: job.say("dust tight"), all_round: true, ..Weld::fillet(weld_size(job, o)) }, Side::Left);
+    let frame_name = made(job, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
+    if let Some(weld) = job.seam(|joint| frame_name.as_deref() == Some(joint), job.say("dust tight")) {
+        d.weld((0.0, -LAP), Weld { all_round: true, ..weld }, Side::Left);
+    }
     d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -LAP), (frame, -LAP)).prefix("t=");
     d.dimension(Side::Right, format!("{}.lap", o.id), (x + leaf, -LAP), (frame, 0.0));
     if let OpeningKind::Door { .. } = o.kind
@@ -196,13 +199,6 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
 fn thread(job: &Job<'_>, o: &Opening) -> String {
     let frame = made(job, o, "frame").and_then(|p| p.flat.as_ref());
     frame.and_then(|f| f.holes.iter().find_map(|h| h.thread.clone())).unwrap_or_default()
-}
-
-/// Throat of the seam between frame and wall, as the list of welds has it.
-fn weld_size(job: &Job<'_>, o: &Opening) -> String {
-    let item = made(job, o, "frame").map(|p| p.name.replace(", frame", ""));
-    let seam = item.and_then(|what| job.parts.welds.iter().find(|w| w.what == format!("{what}: frame to the wall")));
-    job.weld_size(seam.map_or(3.0, |w| w.size))
 }
 
 /// The shovel pocket in profile: x outward from the outer face of the side plate, z from the base.
@@ -237,7 +233,9 @@ fn pocket(job: &Job<'_>, p: &PocketBody) -> Draft {
         d.angle("shovel_pocket.slope", corner, floor, level);
     }
     d.leader(at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0), job.tell("bolted cover, gasketed; clear width of the pocket {}", &[&job.mm(p.x.size())]), side);
-    d.weld(at(0.0, p.z.low - upright), Weld { tail: job.say("dust tight"), ..Weld::fillet("a3") }, other);
+    if let Some(weld) = job.seam(|joint| joint.starts_with("pocket: floor and cheeks"), job.say("dust tight")) {
+        d.weld(at(0.0, p.z.low - upright), weld, other);
+    }
     d
 }
 

@@ -23,7 +23,7 @@ use crate::units::Force;
 pub fn plan(job: &Job<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("rotating", "ROTATING PARTS", "Assembly");
     sheet.description = job.say("Foot pulley on its shaft, shaft with tapped end, bearing on its sliding plate, take-up.");
-    sheet.tolerance = job.tolerance();
+    sheet.tolerance = job.machined_tolerance();
     sheet.material = job.spec.shaft.steel.value.clone();
     sheet.coarsest_scale = 10.0;
     sheet.view(Placement::Main, job.face(along_the_shaft(job)));

@@ -28,10 +28,9 @@ fn flange_thickness(job: &Job<'_>, key: &str) -> f64 {
     job.parts.items.iter().find(|p| p.id == id).map_or(job.foot.casing.plate, |p| p.thickness)
 }
 
-/// Size of the throat's seams, as the list of welds has it.
-fn seam(job: &Job<'_>, key: &str) -> String {
-    let a = job.parts.welds.iter().find(|w| w.fillet && w.what.contains("throat") && w.what.contains(key)).map_or(3.0, |w| w.size);
-    job.weld_size(a)
+/// The sign of the inlet's seams.
+fn seam(job: &Job<'_>, key: &str, tail: String) -> Option<Weld> {
+    job.seam(|joint| joint.starts_with(&format!("{key}-side throat")), tail)
 }
 
 fn cut(d: &mut Draft, material: Material, corners: Vec<PlanePoint>) {
@@ -118,8 +117,9 @@ fn lengthwise(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
     };
     break_at(&mut d, inlet.opening.low - margin);
     break_at(&mut d, inlet.opening.high + margin);
-    let weld = |tail: String| Weld { tail, ..Weld::fillet(seam(job, key)) };
-    d.weld((way.root_floor[0], way.root_floor[1] - t), weld(job.say("all seams, dust tight")), inner);
+    if let Some(weld) = seam(job, key, job.say("all seams, dust tight")) {
+        d.weld((way.root_floor[0], way.root_floor[1] - t), weld, inner);
+    }
     d.leader(
         (middle * 0.4 + way.end * 0.6, way.at(way.root_floor, way.low, inlet.flange_face, middle * 0.4 + way.end * 0.6) - t / 2.0),
         job.tell("floor and roof t = {}", &[&job.mm(t)]),
@@ -166,6 +166,8 @@ fn upright(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
     d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, 0.0), (w, 0.0)).reference();
     d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, 0.0), (-w, h));
     d.leader((w + t / 2.0, h * 0.7), job.tell("cheeks t = {}", &[&job.mm(t)]), Side::Right);
-    d.weld((w, -thick), Weld { tail: job.say("dust tight"), ..Weld::fillet(seam(job, key)) }, Side::Right);
+    if let Some(weld) = seam(job, key, job.say("dust tight")) {
+        d.weld((w, -thick), weld, Side::Right);
+    }
     d
 }
