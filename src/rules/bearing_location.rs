@@ -1,7 +1,7 @@
 //! Where dust can explode the foot bearings sit outside the casing, or are monitored.
 //!
 //! OSHA 29 CFR 1910.272(q)(4), read in state copies: bearings external to the leg casing, or
-//! vibration, temperature or other monitoring. The spec knows no bearing monitoring, so inside fails.
+//! vibration, temperature or other monitoring.
 
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
@@ -11,22 +11,23 @@ use crate::sources::Source;
 pub const RULE: Rule = Rule {
     id: "bearing-location",
     title: "Bearings outside the casing",
-    what: "Whether the foot bearings with their inner seals sit outside the casing.",
+    what: "Whether the foot bearings with their inner seals sit outside the casing, or are monitored.",
     why: "A bearing inside runs in dust and its failure is a hot spot in the middle of it.",
-    remedy: "Mount the bearings outside on the sliding plate, or monitor their temperature or vibration.",
+    remedy: "Mount the bearings outside on the sliding plate, or watch their temperature or vibration (monitoring.bearings).",
     source: Source::law("OSHA 29 CFR 1910.272(q)(4)"),
     check,
 };
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
-    let outside = case.spec.bearings.outside.value;
+    let (outside, watched) = (case.spec.bearings.outside.value, case.spec.monitoring.bearings.value);
     let otherwise = if case.combustible() { Verdict::Fail } else { Verdict::Note };
-    let message = match (outside, case.combustible()) {
-        (true, _) => "the foot bearings sit outside the casing",
-        (false, true) => "the foot bearings sit inside the casing and the dust can explode: outside, or monitored by temperature or vibration",
-        (false, false) => "the foot bearings sit inside the casing, in the dust",
+    let message = match (outside, watched, case.combustible()) {
+        (true, _, _) => "the foot bearings sit outside the casing",
+        (false, true, _) => "the foot bearings sit inside the casing; their temperature or vibration is watched",
+        (false, false, true) => "the foot bearings sit inside the casing and the dust can explode: outside, or monitored by temperature or vibration",
+        (false, false, false) => "the foot bearings sit inside the casing, in the dust",
     };
-    vec![RULE.finds(unless(outside, otherwise), "bearings.outside", message).change("bearings.outside", &true)]
+    vec![RULE.finds(unless(outside || watched, otherwise), "bearings.outside", message).change("bearings.outside", &true)]
 }
 
 #[cfg(test)]
@@ -39,5 +40,6 @@ mod tests {
         assert_eq!(worst(&RULE, &[("bearings.outside", "true")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[("bearings.outside", "false"), ("product.combustible", "true")]), Some(Verdict::Fail));
         assert_eq!(worst(&RULE, &[("bearings.outside", "false"), ("product.combustible", "false")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("bearings.outside", "false"), ("monitoring.bearings", "true"), ("product.combustible", "true")]), Some(Verdict::Pass));
     }
 }

@@ -64,12 +64,14 @@ spec_table!(
 );
 
 spec_table!(
-    /// Monitoring of motion and alignment.
+    /// Monitoring of motion, alignment and bearings.
     Monitoring, AskedMonitoring, "monitoring", {
         /// Whether a motion sensor looks at the foot shaft.
         motion: bool;
         /// Whether belt alignment is watched.
         alignment: bool;
+        /// Whether temperature or vibration of the foot bearings is watched.
+        bearings: bool;
         /// Speed loss that raises the alarm.
         alarm_slip: Ratio, 0.01 ..= 0.5;
         /// Speed loss that stops the drive.

@@ -340,6 +340,7 @@ fn openings(d: &mut Dice, s: &mut Sheet, wild: bool) {
         s.plain("alignment", d.chance(0.6));
         let stop = d.step(0.1, 0.4, 0.05);
         s.plain("stop_slip", stop);
+        s.plain("bearings", stop > 0.25);
         s.plain("alarm_slip", stop * d.pick(&[&0.5, &1.0]));
         s.quantity("delay", d.step(0.0, 10.0, 1.0), "s");
         s.quantity("feeder_run_on", d.step(0.0, 30.0, 1.0), "s");

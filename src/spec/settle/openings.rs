@@ -48,6 +48,7 @@ pub(super) fn small(asked: &AskedSpec, habit: Habit) -> (SensorPanels, CleanOut,
     let monitoring = Monitoring {
         motion: Chosen::or(&m.motion, true, OSHA_SLIP, "a slow belt shows first on the foot shaft"),
         alignment: Chosen::or(&m.alignment, true, Source::law("OSHA 29 CFR 1910.272(q)(6)").from_memory(), "a wandering belt must be detectable"),
+        bearings: Chosen::or(&m.bearings, false, PRACTICE, "nothing watches them unless the spec says so"),
         alarm_slip: Chosen::or(&m.alarm_slip, Ratio::of_one(0.10), PRACTICE, "alarm at a tenth of slip"),
         stop_slip: Chosen::or(&m.stop_slip, Ratio::of_one(0.20), OSHA_SLIP, "stop at a fifth of slip at the latest"),
         pulses: Chosen::or(&m.pulses, 4, PRACTICE, "a target disc with four marks"),
