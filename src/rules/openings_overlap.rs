@@ -3,7 +3,7 @@
 //! Geometry on the inner faces. Doors, panels and pocket lap 30 mm over their opening; two openings that
 //! cut each other fail, frames that meet are warned about.
 
-use super::finding::down_to;
+use super::finding::{down_to, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::Foot;
 use crate::model::frame::Extent;
@@ -96,6 +96,13 @@ fn mended(case: &Case<'_>, patch: &Patch, rest: &[Patch], finding: Finding, mut 
         }
         return (finding, patches);
     }
+    if let Some(key) = patch.path.strip_prefix("inlet.").and_then(|p| p.strip_suffix(".sill")) {
+        let (finding, placed) = inlet_on_its_plate(foot, key, patch, rest, finding);
+        if let Some(place) = patches.get_mut(index) {
+            *place = placed;
+        }
+        return (finding, patches);
+    }
     let (key, sizes) = match patch.path.as_str() {
         "sensor_panels.size" => ("sensor_panels.size", steps(60.0, patch.across.size())),
         path if path.starts_with("clean_out.") => ("clean_out.height", steps(40.0, patch.up.size())),
@@ -127,6 +134,27 @@ fn mended(case: &Case<'_>, patch: &Patch, rest: &[Patch], finding: Finding, mut 
         return (finding, patches);
     }
     (finding, patches)
+}
+
+/// Puts an inlet onto its plate: no wider than the plate, its sill above the plate's lower edge and the clean-out there,
+/// the casing as high as the inlet needs it.
+fn inlet_on_its_plate(foot: &Foot, key: &str, patch: &Patch, rest: &[Patch], mut finding: Finding) -> (Finding, Patch) {
+    let casing = &foot.casing;
+    let clean_out = rest.iter().find(|o| o.wall == patch.wall && o.path.starts_with("clean_out.")).map_or(0.0, |o| o.up.high + o.lap + patch.lap);
+    let lowest = up_to(casing.bottom_face.max(casing.bottom_shoulder).max(clean_out), 5.0);
+    let (mut across, mut up) = (patch.across, patch.up);
+    if across.size() > casing.width.size() {
+        across = Extent::about(casing.width.middle(), down_to(casing.width.size(), 5.0));
+        finding = finding.change(format!("inlet.{key}.width"), &Length::mm(across.size()));
+    }
+    if up.low < lowest {
+        up = Extent::new(lowest, lowest + up.size());
+        finding = finding.change(&patch.path, &Length::mm(lowest));
+    }
+    if up.high > casing.top {
+        finding = finding.change("casing.height", &Length::mm(up_to(up.high, 10.0)));
+    }
+    (finding, Patch { across, up, ..patch.clone() })
 }
 
 /// Everything on the walls: what cannot move first, doors last.
@@ -216,7 +244,7 @@ fn steps(low: f64, high: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{SMALL, machine, proposed, worst};
+    use crate::rules::trial::{SMALL, machine, mended, proposed, worst};
 
     #[test]
     fn doors_and_inlet() {
@@ -229,6 +257,20 @@ mod tests {
         assert_eq!(with("\"1639 mm\""), Some(Verdict::Warn));
         assert_eq!(with("\"1590 mm\""), Some(Verdict::Fail));
         assert_eq!(with("\"2450 mm\""), Some(Verdict::Fail));
+    }
+
+    /// An inlet lower, higher or wider than its end plate: each has its own way back, and takes it.
+    #[test]
+    fn inlets_on_their_plate() {
+        let narrow = ("inlet.up.width", "\"100 mm\"");
+        for (changes, wish) in [
+            (vec![("inlet.up.sill", "\"20 mm\""), narrow], "inlet.up.sill"),
+            (vec![("inlet.up.sill", "\"2000 mm\""), ("casing.height", "\"1900 mm\""), narrow], "casing.height"),
+        ] {
+            let wishes = proposed(&RULE, SMALL, &changes);
+            assert!(wishes.iter().any(|w| w.starts_with(wish)), "{wishes:?}");
+            mended(&RULE, SMALL, &changes);
+        }
     }
 
     fn patch(wall: Wall, across: [f64; 2], up: [f64; 2]) -> Patch {
