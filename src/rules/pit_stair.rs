@@ -36,16 +36,21 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     let message = format!("{} risers of {} with a going of {} slope {}° and make {}; asked for are {}° to {}°, {words}", pit.way.steps, mm(rise), mm(going), n(slope, 1), mm(step), n(limits.stair_min_deg.value, 0), n(limits.stair_max_deg.value, 0));
     let finding = RULE.finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message).value(step, "mm").limit(if step < least { least } else { most }, "mm").after(source);
-    // Risers of 170 to 200 mm walk well everywhere; a shallow pit may have no such.
-    let wanted_rise = 200.0;
-    let risers = (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);
-    let wanted = ((630.0 - 2.0 * pit.depth / risers) / 5.0).round() * 5.0;
-    let wanted = if case.us() { wanted.max(255.0) } else { wanted };
-    let found = (pit.depth / risers).atan2(wanted).to_degrees();
-    if !(reaches(found, limits.stair_min_deg.value) && within(found, limits.stair_max_deg.value)) {
-        return vec![finding];
+    // Risers of 170 to 200 mm walk well everywhere; a shallow pit may need higher ones, which OSHA lets pass.
+    let risers_of = |wanted_rise: f64| (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);
+    let going_for = |wanted_rise: f64| {
+        let going = ((630.0 - 2.0 * pit.depth / risers_of(wanted_rise)) / 5.0).round() * 5.0;
+        if case.us() { going.max(255.0) } else { going }
+    };
+    let walks = |wanted_rise: f64| {
+        let found = (pit.depth / risers_of(wanted_rise)).atan2(going_for(wanted_rise)).to_degrees();
+        reaches(found, limits.stair_min_deg.value) && within(found, limits.stair_max_deg.value)
+    };
+    let rises: &[f64] = if case.us() { &[200.0, 210.0, 220.0, 230.0, 240.0] } else { &[200.0] };
+    match rises.iter().copied().find(|rise| walks(*rise)) {
+        Some(rise) => vec![finding.change("pit.stair_rise", &Length::mm(rise)).change("pit.stair_going", &Length::mm(going_for(rise)))],
+        None => vec![finding],
     }
-    vec![finding.change("pit.stair_rise", &Length::mm(wanted_rise)).change("pit.stair_going", &Length::mm(wanted))]
 }
 
 #[cfg(test)]
@@ -75,6 +80,10 @@ mod tests {
         let short = ("pit.stair_going", "\"200 mm\"");
         assert_eq!(wish(&[us, short]), ["pit.stair_rise = \"200 mm\"", "pit.stair_going = \"255 mm\""]);
         mended(&RULE, SMALL, &[&base[..], &[us, short]].concat());
+        // 650 mm in four risers under 200 would be too flat for OSHA with any going: three of 217 mm.
+        let shallow = [us, ("pit.depth", "\"650 mm\""), ("pit.stair_going", "\"305 mm\""), ("pit.stair_rise", "\"165 mm\"")];
+        assert_eq!(wish(&shallow), ["pit.stair_rise = \"220 mm\"", "pit.stair_going = \"255 mm\""]);
+        mended(&RULE, SMALL, &[&base[..], &shallow].concat());
         mended(&RULE, SMALL, &[&base[..], &[iso, ("pit.stair_rise", "\"290 mm\"")]].concat());
         // The limit shown is the one that is passed: 600 below it, 660 above.
         let limit = |going: &str| findings_of(&RULE, SMALL, &[&base[..], &[iso, ("pit.stair_going", going)]].concat())[0].limit.unwrap().value;
