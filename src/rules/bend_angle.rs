@@ -44,12 +44,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     }]
 }
 
-/// Height of the bend pulley above the base for a belt angle (degrees), take-up in the middle, mm.
+/// Height of the bend pulley above the base for a belt angle (degrees), take-up in the middle, mm. Half the belt's
+/// thickness, which belongs to each radius, cancels out.
 pub(super) fn height_for(case: &Case<'_>, bend: &PulleyBody, angle_deg: f64) -> f64 {
-    let half = case.foot.belt.thickness / 2.0;
     let pulleys = &case.foot.pulleys;
     let middle = (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
-    middle + bend_pulley_above_shaft(angle_deg, pulleys.foot.radius() + half, pulleys.head.radius() + half, bend.radius() + half)
+    middle + bend_pulley_above_shaft(angle_deg, pulleys.foot.radius(), pulleys.head.radius(), bend.radius())
 }
 
 /// Proposes a height of the bend pulley (mm above the base) by the key that the spec uses for its place.
@@ -57,10 +57,9 @@ pub(super) fn raised(finding: Finding, case: &Case<'_>, bend: &PulleyBody, heigh
     if case.spec.bend_pulley.height.is_given() {
         return finding.change("bend_pulley.height", &Length::mm(up_to(height_mm, 5.0)));
     }
-    let half = case.foot.belt.thickness / 2.0;
     let pulleys = &case.foot.pulleys;
     let above = height_mm - (case.foot.shaft_lowest + case.foot.shaft_highest) / 2.0;
-    match bend_pulley_angle(above, pulleys.foot.radius() + half, pulleys.head.radius() + half, bend.radius() + half) {
+    match bend_pulley_angle(above, pulleys.foot.radius(), pulleys.head.radius(), bend.radius()) {
         Some(angle) if angle >= 3.0 => finding.change("bend_pulley.angle", &Angle::deg(down_to(angle, 0.1))),
         _ => finding,
     }
@@ -70,6 +69,22 @@ pub(super) fn raised(finding: Finding, case: &Case<'_>, bend: &PulleyBody, heigh
 mod tests {
     use super::*;
     use crate::rules::trial::{LARGE, findings_of, machine, mended, worst_of};
+
+    /// The model puts the bend pulley where the angle says, belt and all; a place for under 3° is not proposed.
+    #[test]
+    fn height_and_angle_are_one() {
+        for degrees in [12.35, 25.05, 34.95] {
+            let angle = format!("\"{degrees} deg\"");
+            let (spec, foot, results) = machine(LARGE, &[("bend_pulley.angle", &angle)]);
+            let case = Case { spec: &spec, foot: &foot, results: &results };
+            let bend = foot.pulleys.bend.as_ref().unwrap();
+            let height = height_for(&case, bend, degrees);
+            assert!((height - bend.centre.z).abs() < 1e-6, "{height} {}", bend.centre.z);
+            let proposal = |height: f64| raised(RULE.finds(Verdict::Warn, "bend_pulley.angle", ""), &case, bend, height).would_pass;
+            assert_eq!(proposal(height)[0].value, format!("\"{} deg\"", down_to(degrees, 0.1)));
+            assert!(!proposal(height_for(&case, bend, 3.01)).is_empty() && proposal(height_for(&case, bend, 2.9)).is_empty());
+        }
+    }
 
     /// By height instead of by angle: the height proposed brings the largest angle just under 35°.
     #[test]

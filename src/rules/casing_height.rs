@@ -46,12 +46,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{turns, worst};
+    use crate::rules::trial::{SMALL, findings_of, turns, worst};
 
     #[test]
     fn pulley_and_brackets() {
         assert_eq!(worst(&RULE, &[("casing.height", "\"5 m\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[("casing.height", "\"900 mm\"")]), Some(Verdict::Fail));
+        for (height, says) in [("\"5 m\"", "the casing ends at"), ("\"1500 mm\"", "brackets need"), ("\"900 mm\"", "pulley reaches up")] {
+            let found = findings_of(&RULE, SMALL, &[("casing.height", height)]);
+            assert!(found[0].message.contains(says), "{height}: {found:#?}");
+        }
         turns(&RULE, "casing.height", &[], -0.1);
     }
 }

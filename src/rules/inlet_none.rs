@@ -30,12 +30,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{SMALL, findings_of, worst};
 
     #[test]
     fn one_inlet_is_enough() {
         assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[("inlet.up.fitted", "false"), ("inlet.down.fitted", "true")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[("inlet.up.fitted", "false"), ("inlet.down.fitted", "false")]), Some(Verdict::Fail));
+        for (up, down, says) in [("false", "false", "no inlet"), ("true", "false", "one inlet"), ("true", "true", "each side")] {
+            let found = findings_of(&RULE, SMALL, &[("inlet.up.fitted", up), ("inlet.down.fitted", down)]);
+            assert!(found[0].message.contains(says), "{found:#?}");
+        }
     }
 }

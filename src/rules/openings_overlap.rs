@@ -297,6 +297,30 @@ mod tests {
         assert!(!home.meets(&bare) && home.meets(&Patch { across: Extent::new(129.0, 229.0), ..bare }));
     }
 
+    /// Beside another door the nearest free place is taken: on the side where the door is.
+    #[test]
+    fn the_nearest_place() {
+        let (_, foot, _) = machine(SMALL, &[("casing.height", "\"4 m\"")]);
+        let middle = foot.casing.width.middle();
+        let home = patch(Wall::UpEnd, [middle - 40.0, middle + 40.0], [3000.0, 3100.0]);
+        for away in [30.0, -30.0] {
+            let door = Patch { up: Extent::new(3000.0 + away, 3100.0 + away), ..home.clone() };
+            let found = free_place(&foot, &door, &[home.clone()]).unwrap();
+            assert_eq!((found.up.low, found.across), (3000.0 + away.signum() * 160.0, door.across));
+        }
+    }
+
+    /// Panels that shrink leave the pocket, where there is one, as it is.
+    #[test]
+    fn smaller_panels() {
+        let large = ("sensor_panels.size", "\"600 mm\"");
+        for fitted in ["true", "false"] {
+            let wishes = proposed(&RULE, SMALL, &[large, ("shovel_pocket.fitted", fitted)]);
+            assert!(wishes.iter().any(|w| w.starts_with("sensor_panels.size")), "{wishes:?}");
+            assert_eq!(wishes.iter().any(|w| w.starts_with("shovel_pocket.")), fitted == "true", "{wishes:?}");
+        }
+    }
+
     #[test]
     fn multiples_of_ten() {
         assert_eq!(steps(-25.0, 31.0), [-20.0, -10.0, 0.0, 10.0, 20.0, 30.0]);

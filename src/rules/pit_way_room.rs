@@ -101,7 +101,7 @@ fn wider(pit: &PitBody, way: Area, landing: Area) -> Vec<(&'static str, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{findings_of, SMALL, worst};
+    use crate::rules::trial::{SMALL, findings_of, mended, proposed, worst};
 
     #[test]
     fn fits_or_not() {
@@ -112,6 +112,41 @@ mod tests {
         assert_eq!(with(&[stair, ("pit.near_space", "\"600 mm\""), ("pit.down_space", "\"600 mm\"")]), Some(Verdict::Warn));
         let long = findings_of(&RULE, SMALL, &[&base[..], &[stair, ("pit.depth", "\"9 m\""), ("pit.up_space", "\"1 m\"")]].concat());
         assert!(long.iter().any(|f| f.message.contains("longer than the pit")), "{long:#?}");
+    }
+
+    /// A stair along each wall of a pit that is too small for it: the spaces proposed take it, 20 mm less of any do not.
+    #[test]
+    fn the_least_spaces() {
+        for side in ["up", "down", "near", "far"] {
+            for sump in ["\"400 mm\"", "\"0 mm\""] {
+                let wall = format!("\"{side}\"");
+                let base = [
+                    ("pit.fitted", "true"),
+                    ("pit.depth", "\"3 m\""),
+                    ("pit.access", "\"stair\""),
+                    ("pit.access_side", wall.as_str()),
+                    ("pit.sump", sump),
+                    ("pit.up_space", "\"400 mm\""),
+                    ("pit.down_space", "\"400 mm\""),
+                    ("pit.near_space", "\"400 mm\""),
+                    ("pit.far_space", "\"400 mm\""),
+                ];
+                mended(&RULE, SMALL, &base);
+                let wishes = proposed(&RULE, SMALL, &base);
+                assert_eq!(wishes.len(), 2, "{side} {wishes:?}");
+                let wishes: Vec<(&str, f64)> = wishes
+                    .iter()
+                    .map(|line| line.split_once(" = ").unwrap())
+                    .map(|(path, value)| (path, value.trim_matches('"').trim_end_matches(" mm").parse().unwrap()))
+                    .collect();
+                for less in 0..wishes.len() {
+                    let tried: Vec<(&str, String)> =
+                        wishes.iter().enumerate().map(|(i, (path, space))| (*path, format!("\"{} mm\"", if i == less { space - 20.0 } else { *space }))).collect();
+                    let tried: Vec<(&str, &str)> = tried.iter().map(|(path, value)| (*path, value.as_str())).collect();
+                    assert_eq!(worst(&RULE, &[&base[..], &tried].concat()), Some(Verdict::Warn), "{side} {sump} {tried:?}");
+                }
+            }
+        }
     }
 
     #[test]
