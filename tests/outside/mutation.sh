@@ -4,6 +4,8 @@
 #   tests/outside/mutation.sh formulas [arguments of cargo mutants, e.g. --shard 0/4 or -f screw.rs]
 #   tests/outside/mutation.sh rules
 #
+# Two at once, each with its shard and its own folder: MUTATION_DIR=/tmp/a ... --shard 0/2, MUTATION_DIR=/tmp/b ... --shard 1/2.
+# What lived at the end stands in $MUTATION_DIR/rules/mutants.out/missed.txt, the first pass in mutants.out.old.
 # The whole program takes a minute to build, so the folder that is mutated is put into a small crate of its own
 # under target/mutation, on top of a second crate (ground) with what it uses; only the first is rebuilt for each
 # mutant. A mutant is caught when the unit tests or doc tests beside the code fail (formulas), or when the unit tests,
@@ -11,6 +13,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 subject=${1:?formulas or rules}
+command -v cargo-mutants >/dev/null || { echo "cargo-mutants is missing: cargo install cargo-mutants --version 27.1.0 --locked" >&2; exit 2; }
 shift
 root=$PWD
 work=${MUTATION_DIR:-$root/target/mutation}/$subject
@@ -94,13 +97,19 @@ fi
 cd "$work/top"
 export CARGO_PROFILE_TEST_DEBUG=false CARGO_TERM_COLOR=never
 if [ "${1:-}" = --only-build ]; then exec cargo test; fi
+out=$work/mutants.out
 mutate() { nice -n 15 cargo mutants --in-place --timeout 60 --no-shuffle --output "$work" "$@"; } # in place: the build folder stays warm
-# First what is quick, then what that leaves with all tests.
+# First what is quick, then what that leaves with all tests. By name, since a shard of fewer mutants holds others.
+again() {
+  local names
+  names=$(sed 's/[^[:alnum:] _:,/-]/\\&/g' "$out/missed.txt" | paste -sd '|')
+  if [ -n "$names" ]; then mutate --re "^($names)$" "$@"; fi
+}
 if [ "$subject" = rules ]; then
   KEEP=1 cargo test --lib checks_json_as_before
   mutate "$@" -- --lib -- --skip rules_property --skip whole::rules:: || true
-  mutate --iterate "$@" -- --lib
+  again -- --lib
 else
   mutate "$@" -- --lib || true
-  mutate --iterate "$@"
+  again
 fi
