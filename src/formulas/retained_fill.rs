@@ -25,6 +25,7 @@
 
 use crate::formulas::pole::pole_distance_mm;
 use crate::sources::Source;
+use kurbo::common::solve_itp;
 use kurbo::{Point, Vec2};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
@@ -228,25 +229,24 @@ impl Surfaces {
 
     /// The same for a piece of an edge along which neither surface bends back and the outer one stays the same.
     fn area_kept_by_piece(&self, from: Vec2, to: Vec2) -> f64 {
-        let middle = (from + to) / 2.0;
+        let middle = from + to; // only its direction counts
         let [a, b] = self.ends;
         let end = if self.height(a, middle) < self.height(b, middle) { a } else { b };
         let side = turn(end, middle).signum();
         let run = to - from;
         let at = |s: f64| from + run * s;
-        // height and its derivative along the piece; convex in the direction, so that it is negative on one stretch at most
+        // height along the piece; convex in the direction, so that it is negative on one stretch at most
         let height = |s: f64| self.height(end, at(s));
-        let lean = |s: f64| (at(s).dot(run) + self.slope * side * from.cross(run)) / at(s).hypot2();
         let lowest = (-(from.dot(run) + self.slope * side * from.cross(run)) / run.hypot2()).clamp(0.0, 1.0);
         if height(lowest) >= 0.0 {
             return self.area_outside(end, side, from, to);
         }
         let mut kept = 0.0;
         if height(0.0) > ROUNDING {
-            kept += self.area_outside(end, side, from, at(root(height, lean, lowest, 0.0)));
+            kept += self.area_outside(end, side, from, at(root(height, lowest, 0.0)));
         }
         if height(1.0) > ROUNDING {
-            kept += self.area_outside(end, side, at(root(height, lean, lowest, 1.0)), to);
+            kept += self.area_outside(end, side, at(root(height, lowest, 1.0)), to);
         }
         kept
     }
@@ -269,38 +269,20 @@ impl Surfaces {
 fn bulge(swept: f64, slope: f64) -> f64 {
     let (square, slope2) = (swept * swept, slope * slope);
     let (mut power, mut hyperbolic, mut sine, mut sum) = (swept, 1.0, 1.0, 0.0);
-    for n in 1..40_u32 {
+    // The last of these terms is below 1e-17 of the sum for a whole turn and slopes up to 2.
+    for n in 1..=30_u32 {
         power *= square / f64::from(2 * n * (2 * n + 1));
         hyperbolic *= slope2;
         sine = -sine;
-        let term = power * (hyperbolic - sine);
-        sum += term;
-        if term.abs() <= 1e-17 * sum.abs() {
-            break;
-        }
+        sum += power * (hyperbolic - sine);
     }
     sum
 }
 
-/// Place between `inside`, where the height is negative, and `outside`, where it is positive, at which it is 0:
-/// Newton's steps, halving where they leave the bracket.
-fn root(height: impl Fn(f64) -> f64, lean: impl Fn(f64) -> f64, inside: f64, outside: f64) -> f64 {
-    let (mut low, mut high, mut s) = (inside, outside, outside);
-    for _ in 0..60 {
-        let h = height(s);
-        if h < 0.0 {
-            low = s
-        } else {
-            high = s
-        }
-        let newton = s - h / lean(s);
-        let next = if (newton - low) * (newton - high) < 0.0 { newton } else { low.midpoint(high) };
-        if (next - s).abs() < 1e-12 {
-            return next;
-        }
-        s = next;
-    }
-    s
+/// Place between `inside`, where the height is negative, and `outside`, where it is positive, at which it is 0.
+fn root(height: impl Fn(f64) -> f64, inside: f64, outside: f64) -> f64 {
+    let at = |share: f64| inside + (outside - inside) * share;
+    at(solve_itp(|share| height(at(share)), 0.0, 1.0, 1e-12, 1, 0.2, height(inside), height(outside)))
 }
 
 /// Share at a height of the bucket's bolts above the shaft, mm: on the pulley below the shaft, on the

@@ -102,7 +102,7 @@ mutate() { nice -n 15 cargo mutants --in-place --timeout 60 --no-shuffle --outpu
 # First what is quick, then what that leaves with all tests. By name, since a shard of fewer mutants holds others.
 again() {
   local names
-  names=$(sed 's/[^[:alnum:] _:,/-]/\\&/g' "$out/missed.txt" | paste -sd '|')
+  names=$(sed 's/[].^$*+?(){}|\\[]/\\&/g' "$out/missed.txt" | paste -sd '|')
   if [ -n "$names" ]; then mutate --re "^($names)$" "$@"; fi
 }
 if [ "$subject" = rules ]; then
