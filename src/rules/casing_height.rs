@@ -52,7 +52,7 @@ mod tests {
     fn pulley_and_brackets() {
         assert_eq!(worst(&RULE, &[("casing.height", "\"5 m\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[("casing.height", "\"900 mm\"")]), Some(Verdict::Fail));
-        for (height, says) in [("\"5 m\"", "the casing ends at"), ("\"1500 mm\"", "brackets need"), ("\"900 mm\"", "pulley reaches up")] {
+        for (height, says) in [("\"5 m\"", "the casing ends at"), ("\"1500 mm\"", "need the casing up to"), ("\"900 mm\"", "pulley reaches up")] {
             let found = findings_of(&RULE, SMALL, &[("casing.height", height)]);
             assert!(found[0].message.contains(says), "{height}: {found:#?}");
         }

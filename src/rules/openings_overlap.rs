@@ -218,8 +218,9 @@ fn free_place(foot: &Foot, door: &Patch, rest: &[Patch]) -> Option<Patch> {
     let home = [door.across.middle(), door.up.low];
     [1.0, 0.8, 0.6, 0.4].into_iter().find_map(|scale| {
         let (width, height) = (down_to(door.across.size() * scale, 10.0).max(80.0), down_to(door.up.size() * scale, 10.0).max(80.0));
-        let across = steps(plate.low + width / 2.0, plate.high - width / 2.0);
-        let up = steps(casing.bottom_face, casing.top - height);
+        // Also where a door of this size leaves its plate: such places are turned down below.
+        let across = steps(plate.low, plate.high);
+        let up = steps(casing.bottom_face, casing.top);
         let mut best: Option<(f64, Patch)> = None;
         for x in &across {
             for z in &up {
@@ -273,6 +274,33 @@ mod tests {
         }
     }
 
+    /// Where such an inlet comes to lie: on the plate's edge, or 10 mm over a clean-out of its own end, in steps of 5 mm.
+    #[test]
+    fn inlets_put_in_their_place() {
+        let (_, foot, _) = machine(SMALL, &[]);
+        let c = &foot.casing;
+        let low = c.bottom_face - 100.0;
+        let inlet = Patch { path: "inlet.up.sill".into(), lap: 10.0, ..patch(Wall::UpEnd, [-50.0, 50.0], [low, low + 200.0]) };
+        let clean_out = |wall: Wall| Patch { path: "clean_out.up".into(), lap: 0.0, ..patch(wall, [-50.0, 50.0], [c.bottom_face, c.bottom_face + 150.0]) };
+        let placed = |inlet: &Patch, rest: &[Patch]| {
+            let (finding, placed) = inlet_on_its_plate(&foot, "up", inlet, rest, RULE.finds(Verdict::Fail, "inlet.up.sill", ""));
+            (placed, finding.would_pass.iter().map(|c| c.line()).collect::<Vec<_>>())
+        };
+        let door = Patch { path: "door[1]".into(), ..clean_out(Wall::UpEnd) };
+        for (rest, above) in [(vec![], 0.0), (vec![clean_out(Wall::DownEnd), door], 0.0), (vec![clean_out(Wall::UpEnd)], 160.0)] {
+            let (now, wishes) = placed(&inlet, &rest);
+            let sill = up_to(c.bottom_face + above, 5.0);
+            assert_eq!((now.up, now.across), (Extent::new(sill, sill + 200.0), inlet.across));
+            assert_eq!(wishes, [format!("inlet.up.sill = \"{sill} mm\"")]);
+        }
+        let width = c.width.size();
+        let (now, wishes) = placed(&Patch { across: Extent::about(c.width.middle(), width + 1.0), up: Extent::new(900.0, 1000.0), ..inlet.clone() }, &[]);
+        assert_eq!((now.across, now.up.low, wishes.len()), (Extent::about(c.width.middle(), down_to(width, 5.0)), 900.0, 1));
+        // As wide and as high as the plate is allowed.
+        let full = Patch { across: Extent::about(c.width.middle(), width), up: Extent::new(c.top - 100.0, c.top), ..inlet.clone() };
+        assert!(placed(&full, &[]).1.is_empty());
+    }
+
     fn patch(wall: Wall, across: [f64; 2], up: [f64; 2]) -> Patch {
         let (across, up) = (Extent::new(across[0], across[1]), Extent::new(up[0], up[1]));
         Patch { name: "p".into(), path: "door[1]".into(), wall, across, up, lap: LAP, hole: true }
@@ -307,6 +335,11 @@ mod tests {
             let door = Patch { up: Extent::new(3000.0 + away, 3100.0 + away), ..home.clone() };
             let found = free_place(&foot, &door, &[home.clone()]).unwrap();
             assert_eq!((found.up.low, found.across), (3000.0 + away.signum() * 160.0, door.across));
+            // The same sideways, away from the middle of a side plate.
+            let home = patch(Wall::Near, [150.0, 250.0], [3000.0, 3400.0]);
+            let door = Patch { across: Extent::new(150.0 + away, 250.0 + away), up: Extent::new(3150.0, 3250.0), ..home.clone() };
+            let found = free_place(&foot, &door, &[home.clone()]).unwrap();
+            assert_eq!((found.across.low, found.up), (150.0 + away.signum() * 160.0, door.up));
         }
     }
 
