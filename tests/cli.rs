@@ -245,3 +245,30 @@ fn only_the_pit_is_a_set_of_its_own() {
     assert_eq!(code(&footwell(place.path(), &["draw", "survey.toml", "--only", "pit"])), 1);
     assert!(place.path().join("survey_pit/sheets/pit.svg").exists());
 }
+
+/// A change that a revision names marks a dimension, or the user is told where and what to type; the exit code stays.
+#[test]
+fn a_change_that_marks_nothing_is_told() {
+    let place = tempfile::tempdir().unwrap();
+    let spec = |changed: &str| {
+        let (before, after) = footwell::cli::starters::ALL[0].text.split_once("[[revision]]\n").unwrap();
+        std::fs::write(place.path().join("r.toml"), format!("{before}[[revision]]\nchanged = \"{changed}\"\n{after}")).unwrap();
+        footwell(place.path(), &["check", "r.toml"])
+    };
+    let good = spec("inlet.up.sill, casing");
+    assert_eq!((code(&good), err(&good).as_str()), (0, ""));
+    let wrong = spec("inlet.up.sil, casing");
+    assert_eq!(code(&wrong), 0);
+    let line = std::fs::read_to_string(place.path().join("r.toml")).unwrap().lines().position(|l| l.starts_with("changed")).unwrap() + 1;
+    for word in [format!("r.toml:{line}:12"), "nothing is called \"inlet.up.sil\"".into(), "did you mean \"inlet.up.sill\"?".into(), "1 warning".into()] {
+        assert!(err(&wrong).contains(&word), "{word}: {}", err(&wrong));
+    }
+    let silent = spec("casing, product.lump");
+    assert_eq!(code(&silent), 0);
+    for word in [format!("r.toml:{line}:20"), "no sheet dimensions \"product.lump\"".into(), "a property of the material".into(), "leave it out".into()] {
+        assert!(err(&silent).contains(&word), "{word}: {}", err(&silent));
+    }
+    let drawn = footwell(place.path(), &["draw", "r.toml", "--formats", "svg"]);
+    assert_eq!(code(&drawn), 0);
+    assert!(err(&drawn).contains("product.lump"), "{}", err(&drawn));
+}

@@ -6,6 +6,7 @@ use super::Outcome;
 use crate::analysis::comparison::Comparison;
 use crate::analysis::{Results, analyse};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
+use crate::documents::sheets;
 use crate::model::{Foot, build_model};
 use crate::report::Report;
 use crate::rules::{self, Findings};
@@ -84,7 +85,11 @@ impl Job {
                         None
                     }
                 };
-                Ok(Self { spec, foot, results, findings, comparison, spec_hash: hash(text), warnings: problems })
+                let mut job = Self { spec, foot, results, findings, comparison, spec_hash: hash(text), warnings: problems };
+                let unmarked = job.unmarked(text);
+                job.warnings.items.extend(unmarked);
+                job.warnings.sort();
+                Ok(job)
             }
             Err(more) => {
                 problems.items.extend(more.items);
@@ -92,6 +97,17 @@ impl Job {
                 Err(problems)
             }
         }
+    }
+
+    /// Changes that the newest revision names and no sheet marks.
+    fn unmarked(&self, text: &str) -> Vec<Diagnostic> {
+        // Nothing is planned for a spec that names none.
+        if self.spec.revisions.last().is_none_or(|r| r.changed.value.is_none()) {
+            return Vec::new();
+        }
+        let parts = crate::parts::build_parts(&self.spec, &self.foot);
+        let job = sheets::Job::new(&self.spec, &self.foot, &self.results, &self.findings, &parts).with_comparison(self.comparison.as_ref());
+        sheets::changed::unmarked(&job, text)
     }
 
     /// Exit code that its findings call for.

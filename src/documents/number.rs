@@ -6,35 +6,72 @@
 use super::drafting::{DecimalSign, SheetStyle, Unit};
 use crate::units::MM_PER_INCH;
 
-/// A length in mm, written in the sheet's unit.
-pub fn length(mm: f64, style: &SheetStyle) -> String {
-    length_with(mm, style, None)
+/// How finely a length is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Written {
+    /// Decimals other than the sheet's, where a decimal number is written.
+    pub decimals: Option<usize>,
+    /// How often the sheet's smallest fraction of an inch is halved, where fractions are written.
+    pub finer: u32,
+    /// Whether zeros at the end of the decimals are left out.
+    pub trimmed: bool,
 }
 
-/// A length in mm with a wanted number of decimals.
-pub fn length_with(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> String {
-    match style.unit {
-        Unit::Mm => decimal(mm, decimals_mm(mm, style, decimals), style),
-        Unit::InchDecimal => format!("{}\"", decimal(mm / MM_PER_INCH, decimals.unwrap_or(style.decimals_inch), style)),
-        Unit::InchFraction => feet_and_inches(mm, style.fraction),
+impl Written {
+    /// As the sheet writes it, or with wanted decimals.
+    pub const fn asked(decimals: Option<usize>) -> Self {
+        Self { decimals, finer: 0, trimmed: false }
+    }
+
+    fn fraction(self, style: &SheetStyle) -> u32 {
+        style.fraction << self.finer.min(4)
     }
 }
 
-fn decimals_mm(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> usize {
-    let wanted = decimals.unwrap_or(style.decimals_mm);
-    let step = 10_f64.powi(wanted as i32);
-    let hidden = (mm - (mm * step).round() / step).abs();
-    if decimals.is_none() && wanted == 0 && hidden >= 0.05 { 1 } else { wanted }
+/// A length in mm, written in the sheet's unit.
+pub fn length(mm: f64, style: &SheetStyle) -> String {
+    length_as(mm, style, Written::default())
 }
 
-/// The length that a reader takes from what [`length_with`] writes, mm.
-pub fn as_read(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> f64 {
-    let (unit, parts) = match style.unit {
-        Unit::Mm => (1.0, 10_f64.powi(decimals_mm(mm, style, decimals) as i32)),
-        Unit::InchDecimal => (MM_PER_INCH, 10_f64.powi(decimals.unwrap_or(style.decimals_inch) as i32)),
-        Unit::InchFraction => (MM_PER_INCH, f64::from(style.fraction)),
+/// A length in mm, written this finely.
+pub fn length_as(mm: f64, style: &SheetStyle, written: Written) -> String {
+    let places = digits(mm, style, written);
+    let trim = |text: String| match text.split_once(['.', ',']) {
+        Some((whole, rest)) if written.trimmed && rest.chars().all(|c| c == '0') => whole.to_string(),
+        Some(_) if written.trimmed => text.trim_end_matches('0').to_string(),
+        _ => text,
     };
-    (mm / unit * parts).round() / parts * unit
+    match style.unit {
+        Unit::Mm => trim(decimal(mm, places, style)),
+        Unit::InchDecimal => format!("{}\"", trim(decimal(mm / MM_PER_INCH, places, style))),
+        Unit::InchFraction => feet_and_inches(mm, written.fraction(style)),
+    }
+}
+
+/// Decimals with which a length is written; 0 for fractions.
+pub fn digits(mm: f64, style: &SheetStyle, written: Written) -> usize {
+    match style.unit {
+        Unit::Mm => {
+            let wanted = written.decimals.unwrap_or(style.decimals_mm);
+            let step = 10_f64.powi(wanted as i32);
+            let hidden = (mm - (mm * step).round() / step).abs();
+            if written.decimals.is_none() && wanted == 0 && hidden >= 0.05 { 1 } else { wanted }
+        }
+        Unit::InchDecimal => written.decimals.unwrap_or(style.decimals_inch),
+        Unit::InchFraction => 0,
+    }
+}
+
+/// The length that a reader takes from what [`length_as`] writes, mm.
+pub fn as_read(mm: f64, style: &SheetStyle, written: Written) -> f64 {
+    let (unit, parts) = match style.unit {
+        Unit::Mm => (1.0, 10_f64.powi(digits(mm, style, written) as i32)),
+        Unit::InchDecimal => (MM_PER_INCH, 10_f64.powi(digits(mm, style, written) as i32)),
+        Unit::InchFraction => (MM_PER_INCH, f64::from(written.fraction(style))),
+    };
+    // A tie goes away from zero as it does in print.
+    let tie = if style.unit == Unit::InchFraction { 0.0 } else { 1e-9_f64.copysign(mm) };
+    ((mm / unit + tie) * parts).round() / parts * unit
 }
 
 /// A plain decimal number with the sheet's decimal sign.

@@ -24,7 +24,7 @@ impl Exporter for Dwg {
         pages
             .iter()
             .map(|page| {
-                let sheet = dxf::drawing(page, options)?;
+                let sheet = dxf::drawing(page, options, dxf::writer::Form::Binary)?;
                 let bytes = sheet.drawing.to_dwg().map_err(|e| dxf::format_error("dwg", page, &e))?;
                 readback::verify_dwg(page.stem, &bytes, &sheet.written)?;
                 Ok(File { name: format!("{}.dwg", page.stem), bytes })

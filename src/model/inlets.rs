@@ -111,6 +111,11 @@ impl InletBody {
         })
     }
 
+    /// x of the outermost flange's face: the transition's where there is one, mm.
+    pub fn outer_face(&self) -> f64 {
+        self.transition.map_or(self.flange_face, |t| t.face)
+    }
+
     /// Clear area square to the floor, mm².
     pub fn throat_area(&self) -> f64 {
         self.width.size() * self.opening.size() * self.slope_deg.to_radians().cos()

@@ -100,7 +100,7 @@ pub fn build(shop: &mut Shop) {
         "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
     );
     if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
-        let hub = (1.2 * r.shaft_diameter / 5.0).ceil() * 5.0;
+        let hub = keyways::length_mm(r.shaft_diameter);
         let kg = k.width_mm * k.height_mm * hub * mass::STEEL_KG_PER_M3 * 1e-9;
         shop.other(
             642,

@@ -58,6 +58,8 @@ pub struct Surroundings<'a> {
     pub words: &'a Words,
     /// Width of the drawing space, mm.
     pub room: f64,
+    /// Height of the rows of tables, of what they otherwise have.
+    pub rows: f64,
     /// How a scale is written.
     pub scale_text: &'a dyn Fn(f64) -> String,
 }

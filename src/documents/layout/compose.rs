@@ -38,8 +38,17 @@ pub struct Composed {
     pub dimensions: Vec<DimensionEntry>,
     /// Texts inside views that something runs into: too much was asked for at this scale.
     pub crossed: usize,
+    /// Paper that views, tables and notes take, mm².
+    pub filled: f64,
     /// Blocks that overlap or leave the space.
     pub defects: Vec<Defect>,
+}
+
+impl Composed {
+    /// A sheet with nothing on it.
+    pub fn empty(format: Format, lettering: Lettering, scale: f64) -> Self {
+        Self { format, lettering, scale, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), crossed: 0, filled: 0.0, defects: Vec::new() }
+    }
 }
 
 /// What does not change from try to try.
@@ -54,6 +63,8 @@ pub struct Task<'a> {
     pub title_height: f64,
     /// How much larger than asked details and pictures may come out.
     pub growth: f64,
+    /// Height of the rows of tables, of what they otherwise have.
+    pub rows: f64,
 }
 
 /// Lettering of a sheet; words alone are set as on A3, whatever the size, so that they fill fewer sheets.
@@ -101,7 +112,7 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
         return None;
     }
     let scale_text = |s: f64| scale::written(s, style.standard, style.unit);
-    let env = Surroundings { style, lettering, words: task.words, room: area.width(), scale_text: &scale_text };
+    let env = Surroundings { style, lettering, words: task.words, room: area.width(), rows: task.rows, scale_text: &scale_text };
 
     let draw = |finished: bool| -> Vec<(Placement, Block)> {
         let views = task.plan.views.iter().map(|PlacedDraft { draft, placement, .. }| {
@@ -115,7 +126,13 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
         .plan
         .tables
         .iter()
-        .map(|t| (format!("table.{}", t.id), t.stand, slab::table(t, &env)))
+        .enumerate()
+        .map(|(i, t)| {
+            // Rows of a table may stand in several places of a sheet.
+            let before = task.plan.tables.iter().take(i).filter(|o| o.id == t.id).count();
+            let part = if before == 0 { String::new() } else { format!(".{}", before + 1) };
+            (format!("table.{}{part}", t.id), t.stand, slab::table(t, &env))
+        })
         .chain(task.plan.notes.iter().map(|n| (format!("notes.{}", n.id), n.stand, slab::notes(n, &env))))
         .collect();
     if task.plan.in_rows {
@@ -163,7 +180,8 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
         {
             let rect = Rect::new(spot.x, spot.y, spot.x + s.width, spot.y + s.height);
             let moves = if *stand == Stand::OverTitleBlock { None } else { Some(2000 + k) };
-            bodies.push(Body { rect, sideways: moves, upright: moves });
+            // Lists alone begin at the top of the sheet.
+            bodies.push(Body { rect, sideways: moves, upright: moves.filter(|_| !task.plan.views.is_empty()) });
         }
     }
     spread(&mut bodies, &[title], &area);
@@ -322,8 +340,7 @@ fn commit(
     title: &Rect,
 ) -> Composed {
     let space = format.space();
-    let mut out =
-        Composed { format: *format, lettering, scale: main, marks: Vec::new(), views: Vec::new(), dimensions: Vec::new(), crossed: 0, defects: Vec::new() };
+    let mut out = Composed::empty(*format, lettering, main);
     let mut areas: Vec<(String, Rect)> = vec![("title block".into(), *title)];
     let order: Vec<usize> = group.iter().map(|g| g.0).chain(free.iter().copied()).collect();
     let mut targets: Vec<(usize, Rect)> = order.iter().copied().zip(bodies.iter().map(|b| b.rect)).collect();
@@ -357,6 +374,7 @@ fn commit(
         out.marks.push(Mark::Group(Group { id, marks }));
     }
     let _ = task;
+    out.filled = areas.iter().skip(1).map(|(_, r)| r.width() * r.height()).sum();
     out.defects = ink::check_blocks(&areas, &space);
     out
 }

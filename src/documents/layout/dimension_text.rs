@@ -1,7 +1,7 @@
 //! The words of a dimension, and the few lengths that all dimensions are drawn with.
 
 use crate::documents::drafting::{Lettering, SheetStyle};
-use crate::documents::number;
+use crate::documents::number::{self, Written};
 use crate::documents::request::{DimensionRequest, Quantity};
 use crate::documents::words::Words;
 
@@ -27,20 +27,24 @@ pub fn track_pitch(l: &Lettering) -> f64 {
     (2.4 * l.text).max(7.0)
 }
 
-/// The text of a dimension as it stands on paper.
-pub fn dimension_text(request: &DimensionRequest, style: &SheetStyle) -> String {
-    let value = request.value();
+/// The text of a dimension that stands alone.
+pub fn own_text(request: &DimensionRequest, style: &SheetStyle) -> String {
+    dimension_text(request, request.value(), Written::asked(request.decimals), style)
+}
+
+/// The text of a dimension as it stands on paper, with the figure that its chain gives it.
+pub fn dimension_text(request: &DimensionRequest, value: f64, written: Written, style: &SheetStyle) -> String {
     let number = match request.quantity {
         Quantity::Angle { .. } => number::angle(value, request.decimals, style),
-        _ => number::length_with(value, style, request.decimals),
+        _ => number::length_as(value, style, written),
     };
     let body = match request.pitches {
         Some(n) if n > 1 => {
             let pitch = value / n as f64;
             // Who multiplies the printed pitch must come to the printed length; else the pitch is not printed.
-            let closes = (number::as_read(pitch, style, request.decimals) * n as f64 - number::as_read(value, style, request.decimals)).abs() < 1e-6;
+            let closes = (number::as_read(pitch, style, written) * n as f64 - number::as_read(value, style, written)).abs() < 1e-6;
             let parts = if closes {
-                format!("{n} × {}", number::length_with(pitch, style, request.decimals))
+                format!("{n} × {}", number::length_as(pitch, style, written))
             } else {
                 Words::of(&style.language).say("{} equal").replace("{}", &n.to_string())
             };
@@ -63,12 +67,12 @@ mod tests {
             "k",
             Quantity::Linear { side: crate::documents::request::Side::Above, first: PlanePoint::new(0.0, 3.0), second: PlanePoint::new(800.0, 9.0) },
         );
-        assert_eq!(dimension_text(&d, &style), "800");
-        assert_eq!(dimension_text(d.pitches(8), &style), "8 × 100 = 800");
-        assert_eq!(dimension_text(d.reference(), &style), "(8 × 100 = 800)");
+        assert_eq!(own_text(&d, &style), "800");
+        assert_eq!(own_text(d.pitches(8), &style), "8 × 100 = 800");
+        assert_eq!(own_text(d.reference(), &style), "(8 × 100 = 800)");
         // 800 in 7 is 114.28…: 7 × 114.3 would be 800.1.
-        assert_eq!(dimension_text(d.pitches(7), &style), "(7 equal = 800)");
+        assert_eq!(own_text(d.pitches(7), &style), "(7 equal = 800)");
         let c = DimensionRequest::new("k", Quantity::Diameter { centre: PlanePoint::default(), radius: 325.0 });
-        assert_eq!(dimension_text(&c, &style), "⌀650");
+        assert_eq!(own_text(&c, &style), "⌀650");
     }
 }

@@ -2,7 +2,7 @@
 
 use super::block::Surroundings;
 use super::canvas::Canvas;
-use super::dimension_text::dimension_text;
+use super::dimension_text::own_text;
 use super::free_text;
 use super::label::{Label, Pointer, Terminator, Words as LabelWords};
 use super::oblique::{self, Outcome};
@@ -82,7 +82,7 @@ pub(super) fn inner_dimensions(draft: &Draft, scale: f64, env: &Surroundings, ca
 }
 
 pub(super) fn round(r: &DimensionRequest, pointer: Pointer, measure: Measure, scale: f64, env: &Surroundings) -> Label {
-    let text = dimension_text(r, env.style);
+    let text = own_text(r, env.style);
     Label {
         pointer,
         terminator: Terminator::Arrow,

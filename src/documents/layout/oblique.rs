@@ -3,7 +3,7 @@
 //! A text that finds no free place near its line becomes a label on a leader beside the view.
 
 use super::canvas::Canvas;
-use super::dimension_text::{EXTENSION_GAP, EXTENSION_OVERSHOOT, arrow_length, dimension_text, text_gap};
+use super::dimension_text::{EXTENSION_GAP, EXTENSION_OVERSHOOT, arrow_length, own_text, text_gap};
 use super::label::{Label, Pointer, Terminator, Words};
 use super::strip::tail;
 use crate::documents::drafting::{Lettering, SheetStyle};
@@ -51,7 +51,7 @@ fn wish(request: &DimensionRequest) -> Option<bool> {
 
 /// Places the true distance of two points.
 pub fn aligned(request: &DimensionRequest, first: PaperPoint, second: PaperPoint, scale: f64, canvas: &Canvas, style: &SheetStyle, l: &Lettering) -> Outcome {
-    let text = dimension_text(request, style);
+    let text = own_text(request, style);
     let w = width(&text, l.text, Face::Regular);
     // Read from below or from the right: the direction lies in (−90°, 90°].
     let flip = second.x < first.x - 1e-9 || ((second.x - first.x).abs() <= 1e-9 && second.y < first.y);
@@ -122,7 +122,7 @@ pub fn angle(
     style: &SheetStyle,
     l: &Lettering,
 ) -> Outcome {
-    let text = dimension_text(request, style);
+    let text = own_text(request, style);
     let w = width(&text, l.text, Face::Regular);
     let polar = |p: PaperPoint| ((p.y - corner.y).atan2(p.x - corner.x), (p.x - corner.x).hypot(p.y - corner.y));
     let ((a0, r0), (a1, r1)) = (polar(first), polar(second));

@@ -68,7 +68,7 @@ fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Sla
     let wrapped = |cells: &[String], face: Face| -> Line {
         let cells: Vec<Vec<String>> = limits.iter().enumerate().map(|(i, limit)| wrap(cells.get(i).map_or("", String::as_str), h, face, *limit)).collect();
         let lines = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);
-        Line { cells, height: row_height(lines, h) }
+        Line { cells, height: row_height(lines, h, env.rows) }
     };
     let head = wrapped(&heading, Face::Bold);
     let body: Vec<Line> = table.rows.iter().map(|r| wrapped(r, Face::Regular)).collect();
@@ -102,7 +102,7 @@ fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Sla
         let x = k as f64 * (wide + BLOCK_GAP);
         let mut y = tall;
         for (line, bold) in std::iter::once((&head, true)).chain(share.iter().map(|s| (*s, false))) {
-            row(line, bold, table, &widths, x, y, h, &mut marks);
+            row(line, bold, table, &widths, x, y + single(h) * (1.0 - env.rows) / 2.0, h, &mut marks);
             y -= line.height;
             marks.push(pencil::line(Pen::Table, PaperPoint::new(x, y), PaperPoint::new(x + wide, y)));
         }
@@ -117,8 +117,13 @@ fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Sla
     Slab { width: across.max(width(&title, l.heading, Face::Bold)), height, marks }
 }
 
-fn row_height(lines: usize, h: f64) -> f64 {
-    (lines as f64 - 1.0) * h * LINE_PITCH + h * 2.0 + 0.4
+/// Height of a row of one line.
+fn single(h: f64) -> f64 {
+    h * 2.0 + 0.4
+}
+
+fn row_height(lines: usize, h: f64, share: f64) -> f64 {
+    (lines as f64 - 1.0) * h * LINE_PITCH + single(h) * share
 }
 
 #[expect(clippy::too_many_arguments, reason = "one row with its place")]

@@ -5,7 +5,8 @@
 //! a text that does not fit goes outside its arrows, or, in a chain, onto a raised row with a leader.
 //! Coordinates: `u` along the strip, `v` outward from the outline, paper mm.
 
-use super::dimension_text::{FIRST_TRACK, arrow_length, dimension_text, text_gap, track_pitch};
+use super::closing;
+use super::dimension_text::{FIRST_TRACK, arrow_length, text_gap, track_pitch};
 use super::line_up::{Want, line_up};
 use crate::documents::drafting::{Lettering, SheetStyle};
 use crate::documents::lettering;
@@ -154,6 +155,7 @@ pub fn solve(side: Side, requests: &[DimensionRequest], scale: f64, outline: &Re
 
 fn collect(side: Side, requests: &[DimensionRequest], scale: f64, base: f64, style: &SheetStyle, l: &Lettering) -> Vec<Placed> {
     let mut out = Vec::new();
+    let texts = closing::texts(requests, style);
     for (i, r) in requests.iter().enumerate() {
         let Quantity::Linear { side: s, first, second } = r.quantity else { continue };
         if s != side {
@@ -171,7 +173,7 @@ fn collect(side: Side, requests: &[DimensionRequest], scale: f64, base: f64, sty
         let ((u0, v0), (u1, v1)) = (uv(first), uv(second));
         let first_at_a = u0 <= u1;
         let ((a, va), (b, vb)) = if first_at_a { ((u0, v0), (u1, v1)) } else { ((u1, v1), (u0, v0)) };
-        let text = dimension_text(r, style);
+        let text = texts.get(i).cloned().unwrap_or_default();
         let width = lettering::width(&text, l.text, Face::Regular);
         out.push(Placed {
             request: i,

@@ -7,7 +7,7 @@ use crate::documents::number;
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::table::Table;
 use crate::documents::view::{Draft, Item, Side};
-use crate::model::inlets::FeedSide;
+use crate::model::inlets::{FeedSide, InletBody};
 use crate::model::openings::{Opening, OpeningKind};
 use crate::spec::inlets::Side as Flank;
 use crate::spec::openings::Wall;
@@ -95,8 +95,8 @@ fn section(job: &Job<'_>) -> Draft {
 fn floor_and_levels(job: &Job<'_>, d: &mut Draft) {
     let foot = job.foot;
     let level = |z: f64| foot.pit.as_ref().map_or(z, |p| p.level(z));
-    let up = foot.inlets.iter().map(|i| i.flange_face).fold(foot.casing.up_face + foot.casing.flange, f64::max) + 120.0;
-    let down = foot.inlets.iter().map(|i| i.flange_face).fold(foot.casing.down_outermost() - foot.casing.flange, f64::min) - 120.0;
+    let up = foot.inlets.iter().map(InletBody::outer_face).fold(foot.casing.up_face + foot.casing.flange, f64::max) + 120.0;
+    let down = foot.inlets.iter().map(InletBody::outer_face).fold(foot.casing.down_outermost() - foot.casing.flange, f64::min) - 120.0;
     elevation::ground(d, down, up);
     d.level((up, 0.0), level(0.0), job.say(if foot.pit.is_some() { "pit floor" } else { "floor" }), Side::Right);
     d.level((foot.casing.up_face, foot.shaft_lowest), level(foot.shaft_lowest), job.say("shaft, lowest"), Side::Right);

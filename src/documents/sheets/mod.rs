@@ -6,6 +6,7 @@
 
 pub mod belt_path;
 pub mod calculation;
+pub mod changed;
 pub mod comparison;
 pub mod general_arrangement;
 pub mod notes;

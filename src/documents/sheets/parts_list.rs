@@ -9,7 +9,11 @@ use crate::documents::table::Table;
 use crate::documents::view::Draft;
 use crate::model::frame::ModelPoint;
 use crate::parts::{Part, lists};
+use crate::units::MM_PER_INCH;
 use std::collections::BTreeSet;
+
+/// Square metres in a square foot.
+const M2_PER_FT2: f64 = (12.0 * MM_PER_INCH / 1000.0) * (12.0 * MM_PER_INCH / 1000.0);
 
 /// The sheet with all lists.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -21,8 +25,13 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     for list in [lists::fasteners(job.parts), lists::welds(job.parts)] {
         let mut t = Table::new(format!("list.{}", list.title), list.title.to_uppercase());
         for head in &list.heads {
-            let wide = matches!(*head, "what" | "joint" | "name" | "remarks");
-            t = t.column(*head, Align::Left, if wide { 80.0 } else { 26.0 });
+            let width = match *head {
+                "what" | "joint" | "name" | "remarks" => 80.0,
+                // One line a row.
+                "note" | "grade" => 42.0,
+                _ => 26.0,
+            };
+            t = t.column(*head, Align::Left, width);
         }
         for row in &list.rows {
             t.row(row.iter().map(|cell| job.part_name(cell)));
@@ -61,22 +70,31 @@ fn table(job: &Job<'_>) -> Table {
         .column("Item", Align::Right, 12.0)
         .column("Qty", Align::Right, 10.0)
         .column("Part", Align::Left, 70.0)
+        .column("Made", Align::Left, 20.0)
         .column("Material", Align::Left, 38.0)
         .column("Dimension", Align::Left, 56.0)
         .column("Mass each", Align::Right, 24.0)
         .column("Mass", Align::Right, 24.0)
+        .column("Paint each", Align::Right, 24.0)
         .column("Hand", Align::Left, 14.0)
-        .column(if job.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 60.0);
+        .column(if job.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 84.0);
     for p in &job.parts.items {
         let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
+        let paint = match p.paint_m2 {
+            none if none <= 0.0 => "–".to_string(),
+            m2 if job.us() => format!("{} ft²", job.number(m2 / M2_PER_FT2, 1)),
+            m2 => format!("{} m²", job.number(m2, 2)),
+        };
         t.row([
             p.item.to_string(),
             p.quantity.to_string(),
             job.part_name(&p.name),
+            job.say(p.kind.word()),
             retold::sentence(&job.part_name(&p.material), job.style()),
             job.part_name(&retold::dimension(&p.dimension, job.style())),
             mass(p.mass_kg),
             mass(p.total_kg()),
+            paint,
             job.say(p.hand.word()),
             job.part_name(&p.remarks),
         ]);
@@ -93,6 +111,10 @@ const IN_SECTION: &[&str] = &[
     "throat.up.flange",
     "throat.down.floor",
     "throat.down.flange",
+    "transition.up.floor",
+    "transition.up.outer_flange",
+    "transition.down.floor",
+    "transition.down.outer_flange",
     "foot_pulley.rim",
     "bend_pulley.rim",
     "clean_out.up.leaf",
@@ -102,7 +124,19 @@ const IN_SECTION: &[&str] = &[
 const IN_SIDE_VIEW: &[&str] =
     &["foot.pad", "foot.gusset.up", "sliding_plate", "bearing", "bracket.shelf", "take_up.rod", "top_flange.near", "top_flange.far", "pocket.floor", "shaft"];
 /// Parts that get a balloon in the plan.
-const IN_PLAN: &[&str] = &["side_plate.near", "side_plate.far", "pocket.lid", "top_flange.up", "top_flange.down", "throat.up.roof", "throat.down.roof"];
+const IN_PLAN: &[&str] = &[
+    "side_plate.near",
+    "side_plate.far",
+    "pocket.lid",
+    "top_flange.up",
+    "top_flange.down",
+    "throat.up.roof",
+    "throat.down.roof",
+    "transition.up.roof",
+    "transition.up.cheek",
+    "transition.down.roof",
+    "transition.down.cheek",
+];
 
 /// The middle of a part's first piece in the model.
 fn middle(part: &Part) -> Option<ModelPoint> {

@@ -7,7 +7,7 @@
 use super::Job;
 use super::views::{Look, pulley};
 use crate::documents::drafting::Unit;
-use crate::documents::mark::{Align, PlanePoint, Shape};
+use crate::documents::mark::{Align, PlanePoint, Shape, Vertex};
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
 use crate::documents::style::Pen;
@@ -17,7 +17,7 @@ use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
 use crate::tables::{bearings, keyways, threads};
-use crate::units::Force;
+use crate::units::{Force, plain_number};
 
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -28,6 +28,9 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.coarsest_scale = 10.0;
     sheet.view(Placement::Main, job.face(along_the_shaft(job)));
     sheet.view(Placement::Free, job.face(shaft(job)));
+    if let Some(key) = keyways::for_shaft_mm(job.foot.rotating.shaft_diameter) {
+        sheet.view_with_last(job.face(keyway(job, key)));
+    }
     if job.spec.shaft.tapped_end.value != TappedEnd::None {
         sheet.view(Placement::Free, job.face(tapped_end(job)));
     }
@@ -158,8 +161,15 @@ fn shaft(job: &Job<'_>) -> Draft {
     d.dimension(Side::Above, "shaft.projection", (-e, r.journal / 2.0), (-r.bearing_planes.high, r.journal / 2.0));
     d.dimension(Side::Above, "shaft.length", (-e, r.journal / 2.0), (e, r.journal / 2.0)).overall();
     if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
-        let words = job.tell("2 keyways {} P9, {} deep, at the hubs", &[&job.mm(k.width_mm), &job.mm(k.shaft_depth_mm)]);
-        d.leader((job.foot.pulleys.hub_spacing / 2.0, r.shaft_diameter / 2.0 - k.shaft_depth_mm), words, Side::Right);
+        let at = job.foot.pulleys.hub_spacing / 2.0;
+        let (half, long) = (k.width_mm / 2.0, keyways::length_mm(r.shaft_diameter) / 2.0);
+        for x in [-at, at] {
+            keyway_outline(&mut d, x, half, long);
+        }
+        d.dimension(Side::Above, "shaft.keyway.length", (at - long, half), (at + long, half));
+        d.dimension(Side::Above, "shaft.keyway.spacing", (-at, half), (at, half));
+        d.leader((at - long + half, half * 0.5), job.say("2 keyways at the hubs, in line, DIN 6885-1 form A"), Side::Right);
+        d.cutting_plane(KEYWAY_SECTION, (at, -r.shaft_diameter / 2.0), (at, r.shaft_diameter / 2.0), Side::Left);
     }
     for x in [-r.bearing_planes.high, r.bearing_planes.high] {
         d.centre_line((x, -r.journal / 2.0 - 8.0), (x, r.journal / 2.0 + 8.0));
@@ -174,6 +184,40 @@ fn shaft(job: &Job<'_>) -> Draft {
         d.detail_circle("X", (e - reach * 0.5, 0.0), reach);
     }
     d.leader((s * 0.6, -r.shaft_diameter / 4.0), job.tell("steel {}", &[job.spec.shaft.steel.value.as_str()]), Side::Right);
+    d
+}
+
+/// Letter of the section through a keyway; A to C are those of the arrangement and the inlets.
+const KEYWAY_SECTION: &str = "D";
+
+/// A keyway with round ends (form A) as it faces the viewer.
+fn keyway_outline(d: &mut Draft, x: f64, half: f64, long: f64) {
+    for v in [half, -half] {
+        d.line(Pen::Edge, (x - long + half, v), (x + long - half, v));
+    }
+    d.arc(Pen::Edge, (x - long + half, 0.0), half, 90.0, 180.0);
+    d.arc(Pen::Edge, (x + long - half, 0.0), half, -90.0, 180.0);
+    d.centre_line((x, -half - 6.0), (x, half + 6.0));
+}
+
+/// The shaft cut through a keyway, seen toward the left end: the keyway, which faces the viewer of the shaft, opens to the left.
+fn keyway(job: &Job<'_>, key: &keyways::Key) -> Draft {
+    let mut d = Draft::new("keyway", format!("SECTION {KEYWAY_SECTION}–{KEYWAY_SECTION}")).at_scale(ViewScale::Within { width: 45.0, height: 45.0 });
+    let radius = job.foot.rotating.shaft_diameter / 2.0;
+    let (half, floor) = (key.width_mm / 2.0, radius - key.shaft_depth_mm);
+    let brim = (radius * radius - half * half).sqrt();
+    // From the upper brim clockwise round to the lower one, then into the keyway.
+    let sweep = std::f64::consts::TAU - 2.0 * (half / radius).asin();
+    let corner = |x: f64, y: f64, bulge: f64| Vertex { at: PlanePoint::new(x, y), bulge };
+    let vertices = vec![corner(-brim, half, -(sweep / 4.0).tan()), corner(-brim, -half, 0.0), corner(-floor, -half, 0.0), corner(-floor, half, 0.0)];
+    let outline = Shape::Polyline { vertices, closed: true };
+    d.hatch(Material::Metal, vec![outline.clone()]);
+    d.stroke(Pen::Edge, outline);
+    d.centre_cross((0.0, 0.0), radius);
+    // A metric key on inch sheets keeps its own size beside the rounded inches.
+    let own = |mm: f64| if job.us() { format!(" ({} mm)", plain_number(mm, 1)) } else { String::new() };
+    d.dimension(Side::Left, "shaft.keyway.width", (-brim, -half), (-brim, half)).suffix(format!("{} P9", own(key.width_mm)));
+    d.dimension(Side::Above, "shaft.keyway.depth", (-radius, 0.0), (-floor, half)).suffix(own(key.shaft_depth_mm));
     d
 }
 

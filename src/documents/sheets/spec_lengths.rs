@@ -41,12 +41,6 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
     ("casing.flange", "a plate size, on the plate sheets"),
     ("inlet.up.flange", "a plate size, on the plate sheets"),
     ("inlet.down.flange", "a plate size, on the plate sheets"),
-    ("inlet.up.from_width", "a size of the transition's plates, on the plate sheets"),
-    ("inlet.up.from_height", "a size of the transition's plates, on the plate sheets"),
-    ("inlet.up.from_length", "a size of the transition's plates, on the plate sheets"),
-    ("inlet.down.from_width", "a size of the transition's plates, on the plate sheets"),
-    ("inlet.down.from_height", "a size of the transition's plates, on the plate sheets"),
-    ("inlet.down.from_length", "a size of the transition's plates, on the plate sheets"),
     ("inlet.up.drop", "a property of the feed, used by the calculation only"),
     ("inlet.down.drop", "a property of the feed, used by the calculation only"),
     ("pit.rung_pitch", "a largest value; the equal pitch that comes out stands in the table of way down and guards"),
@@ -144,8 +138,14 @@ pub fn is_length(path: &str) -> bool {
     crate::spec::keys().iter().any(|k| k.path == general && k.kind == "length")
 }
 
+/// Why a key is not dimensioned, where that is on record.
+pub fn reason(path: &str) -> Option<&'static str> {
+    let general = general(path);
+    STATED.iter().chain(NOT_SHOWN).find(|n| n.0 == general).map(|n| n.1)
+}
+
 /// `door[2].width` as `door[n].width`.
-fn general(path: &str) -> String {
+pub fn general(path: &str) -> String {
     match (path.find('['), path.find(']')) {
         (Some(a), Some(b)) => format!("{}[n]{}", &path[..a], &path[b + 1..]),
         _ => path.to_string(),

@@ -15,7 +15,7 @@ use super::{ExportError, Exporter, File, Options, Page, SheetUnit, lettering, ou
 use crate::documents::mark::{Align, Hatch, Mark, PaperPoint, Shape, Text};
 use crate::documents::style::{Face, LineType, Pattern, Pen};
 use std::collections::BTreeMap;
-use writer::{Anchor, Drawing, DrawingUnit, Place, TextLine, WriteError, Xy};
+use writer::{Anchor, Drawing, DrawingUnit, Form, Place, TextLine, WriteError, Xy};
 
 /// The DXF exporter.
 pub struct Dxf;
@@ -35,7 +35,7 @@ impl Exporter for Dxf {
         pages
             .iter()
             .map(|page| {
-                let sheet = drawing(page, options)?;
+                let sheet = drawing(page, options, Form::Text)?;
                 let bytes = sheet.drawing.to_dxf().map_err(|e| format_error("dxf", page, &e))?;
                 readback::verify(page.stem, &bytes, &sheet.written)?;
                 Ok(File { name: format!("{}.dxf", page.stem), bytes })
@@ -64,8 +64,8 @@ const fn text_style(face: Face) -> &'static str {
     }
 }
 
-/// Draws a checked page.
-pub(super) fn drawing(page: &Page, options: &Options) -> Result<Sheet, ExportError> {
+/// Draws a checked page for this form of file.
+pub(super) fn drawing(page: &Page, options: &Options, form: Form) -> Result<Sheet, ExportError> {
     let build = || -> Result<Sheet, WriteError> {
         let k = page.units_per_mm();
         let unit = match page.unit {
@@ -73,6 +73,7 @@ pub(super) fn drawing(page: &Page, options: &Options) -> Result<Sheet, ExportErr
             SheetUnit::Inch => DrawingUnit::Inch,
         };
         let mut drawing = Drawing::new(options.version, unit, (page.width_mm * k, page.height_mm * k))?;
+        drawing.save_as(form);
         drawing.properties(page.title, page.description);
         drawing.line_type_scale(k)?;
         for line_type in LineType::ALL {

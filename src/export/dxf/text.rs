@@ -44,6 +44,13 @@ pub fn dimension(content: &str) -> String {
     entity(&out)
 }
 
+/// The same for binary files of one byte a character (R2000): what the code page puts at 80 to 9F (dashes, quotes, the euro sign,
+/// the dots) is written as a `\U+` code, since readers that take those bytes for Latin-1 lose them.
+pub fn single_byte(content: &str) -> String {
+    const AT_80_TO_9F: &str = "€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ";
+    content.chars().map(|c| if AT_80_TO_9F.contains(c) { format!("\\U+{:04X}", u32::from(c)) } else { c.to_string() }).collect()
+}
+
 /// Plain content of a TEXT entity of a foreign file: its codes read, underline and overline marks dropped.
 pub fn plain(value: &str) -> String {
     let mut out = String::with_capacity(value.len());
@@ -81,6 +88,11 @@ mod tests {
     fn symbols_become_codes() {
         assert_eq!(entity("⌀650 ±0.5 45°"), "%%c650 %%p0.5 45%%d");
         assert_eq!(entity("−1.850"), "-1.850");
+    }
+
+    #[test]
+    fn dashes_are_codes_where_a_byte_is_a_character() {
+        assert_eq!(single_byte("SECTION A–A, 3 × ü²"), "SECTION A\\U+2013A, 3 × ü²");
     }
 
     #[test]

@@ -56,6 +56,15 @@ impl CadVersion {
     }
 }
 
+/// In which form the drawing is saved: readers differ in how they take texts of one byte a character.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// DXF: readers know the code page that the file names.
+    Text,
+    /// DWG: readers take the bytes for Latin-1; what the code page puts elsewhere goes as a code.
+    Binary,
+}
+
 /// Drawing unit of the file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DrawingUnit {
@@ -104,6 +113,7 @@ pub struct DimensionSizes {
 pub struct Drawing {
     document: CadDocument,
     version: CadVersion,
+    form: Form,
     decimals: f64,
     /// Distance of the lines of the pattern ANSI31, drawing units.
     ansi31: f64,
@@ -122,6 +132,7 @@ impl Drawing {
         let mut drawing = Self {
             document,
             version,
+            form: Form::Text,
             decimals: match unit {
                 DrawingUnit::Millimetre => 1e6,
                 DrawingUnit::Inch => 1e8,
@@ -208,6 +219,11 @@ impl Drawing {
         layer.line_weight = weight;
         layer.description = about.into();
         self.document.layers.add(layer).map_err(library)
+    }
+
+    /// Sets the form that texts added from now on are meant for; DXF unless set.
+    pub fn save_as(&mut self, form: Form) {
+        self.form = form;
     }
 
     /// A text style of a TrueType font.

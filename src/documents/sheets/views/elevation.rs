@@ -156,8 +156,8 @@ pub fn dimensions(d: &mut Draft, foot: &Foot) {
     look.chain(d, foot, Side::Right, "up", &["inlet.up.sill", "inlet.up.height"]);
     look.chain(d, foot, Side::Left, "shaft", &["foot.shaft.lowest", "take_up.travel"]);
     look.chain(d, foot, Side::Left, "down", &["inlet.down.sill", "inlet.down.height"]);
-    look.each(d, foot, Side::Right, &["inlet.up.flange_sill"]);
-    look.each(d, foot, Side::Left, &["inlet.down.flange_sill", "bend_pulley.height"]);
+    look.each(d, foot, Side::Right, &["inlet.up.flange_sill", "inlet.up.from_height"]);
+    look.each(d, foot, Side::Left, &["inlet.down.flange_sill", "inlet.down.from_height", "bend_pulley.height"]);
     look.chain(d, foot, Side::Left, "base", &["casing.feet"]);
     d.dimension(
         Side::Left,

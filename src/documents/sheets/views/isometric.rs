@@ -12,7 +12,7 @@ use crate::documents::style::Pen;
 use crate::documents::view::{Draft, ViewScale};
 use crate::model::Foot;
 use crate::model::frame::Extent;
-use crate::model::inlets::{FeedSide, InletBody};
+use crate::model::inlets::{FeedSide, InletBody, Transition};
 use crate::spec::openings::Wall;
 use std::f64::consts::TAU;
 
@@ -352,12 +352,34 @@ fn turning(scene: &mut Scene, foot: &Foot) {
     }
 }
 
+/// The walls of a transition between its flanges: four planes, open at both ends.
+fn transition(scene: &mut Scene, foot: &Foot, i: &InletBody, tr: &Transition) {
+    let t = foot.casing.plate;
+    let out = i.side.outward();
+    let (from, to) = super::transition::walls(i, tr, t);
+    let throat = Extent::new(i.flange_sill, i.flange_sill + i.opening.size());
+    let ring = |x: f64, y: Extent, z: Extent| rectangle(y, z).into_iter().map(|[y, z]| [x, y, z]).collect::<Vec<Point3>>();
+    let (first, second) = (ring(from, i.width.grown(t), throat.grown(t)), ring(to, tr.width.grown(t), tr.opening.grown(t)));
+    for k in 0..4 {
+        let at = |r: &[Point3], k: usize| r.get(k % 4).copied().unwrap_or_default();
+        let (a, b, c, d) = (at(&first, k), at(&first, k + 1), at(&second, k + 1), at(&second, k));
+        scene.face(vec![vec![a, b, c, d]]);
+        scene.edges.extend([(a, b), (d, c), (a, d)].map(|(from, to)| Edge { from, to, pen: Pen::Edge }));
+    }
+    for (y, z, a, b) in [(i.width, throat, i.flange_face, from), (tr.width, tr.opening, to, to + out * t)] {
+        scene.slab(Along::X, &[rectangle(y.grown(i.flange), z.grown(i.flange)), rectangle(y, z)], Extent::new(a.min(b), a.max(b)), Pen::Edge);
+    }
+}
+
 /// The picture.
 pub fn picture(foot: &Foot, title: &str, width: f64, height: f64) -> Draft {
     let mut scene = Scene::default();
     casing(&mut scene, foot);
     for i in &foot.inlets {
         throat(&mut scene, foot, i);
+        if let Some(tr) = &i.transition {
+            transition(&mut scene, foot, i, tr);
+        }
     }
     turning(&mut scene, foot);
     let mut d = Draft::new("isometric", title).at_scale(ViewScale::Picture { width, height });

@@ -19,6 +19,7 @@ pub mod plate;
 pub mod pulley;
 pub mod shift;
 pub mod side;
+pub mod transition;
 
 use crate::documents::mark::PlanePoint;
 use crate::documents::request::DimensionRequest;

@@ -3,8 +3,8 @@
 //! The near side lies at the bottom (v = −y). Through the trunk openings the two runs of the belt
 //! are seen cut at the casing's top, with a bucket on each.
 
-use super::Look;
 use super::elevation::LAP;
+use super::{Look, transition};
 use crate::documents::mark::PlanePoint;
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Material, Side, rectangle};
@@ -98,6 +98,9 @@ fn throat(d: &mut Draft, foot: &Foot, i: &InletBody) {
         d.line(Pen::Hidden, (top_edge, inner), (i.flange_face, inner));
     }
     d.rectangle(Pen::Edge, (end, -half - i.flange), (i.flange_face, half + i.flange));
+    if let Some(tr) = &i.transition {
+        transition::from_above(d, foot, i, tr, flange_edge);
+    }
 }
 
 fn bearing(d: &mut Draft, foot: &Foot, flank: f64) {
@@ -139,6 +142,11 @@ pub fn dimensions(d: &mut Draft, foot: &Foot) {
     if let Some(i) = foot.inlet(crate::model::inlets::FeedSide::Down) {
         let at = |y: f64| PlanePoint::new(i.flange_face, -y);
         d.dimension(Side::Left, "inlet.down.width", at(i.width.low), at(i.width.high));
+    }
+    for i in &foot.inlets {
+        let (key, up) = (i.side.key(), i.side == crate::model::inlets::FeedSide::Up);
+        let _ = look.dimension(d, foot, if up { Side::Right } else { Side::Left }, &format!("inlet.{key}.from_width"));
+        let _ = look.dimension(d, foot, Side::Below, &format!("inlet.{key}.from_length"));
     }
     if let Some(p) = &foot.pocket {
         let side = if p.side == Flank::Near { Side::Below } else { Side::Above };

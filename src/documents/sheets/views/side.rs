@@ -5,11 +5,12 @@
 
 use super::Look;
 use super::elevation::{self, LAP};
+use super::transition;
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Side};
 use crate::model::Foot;
 use crate::model::frame::{Extent, ModelPoint};
-use crate::model::inlets::FeedSide;
+use crate::model::inlets::{FeedSide, InletBody};
 use crate::model::openings::{Opening, OpeningKind};
 use crate::spec::inlets::Side as Flank;
 use crate::spec::openings::Wall;
@@ -21,10 +22,9 @@ pub fn machine(d: &mut Draft, foot: &Foot) {
     if let Some(inlet) = foot.inlet(FeedSide::Up) {
         let (half, flange) = (inlet.width.size() / 2.0, inlet.flange);
         let (low, high) = (inlet.flange_sill, inlet.flange_sill + inlet.opening.size());
-        d.rectangle(Pen::Edge, (-half - flange, low - flange), (half + flange, high + flange));
-        d.rectangle(Pen::Edge, (-half, low), (half, high));
-        if inlet.opening.high > low + 1.0 && inlet.opening.high < high {
-            d.line(Pen::FineEdge, (-half, inlet.opening.high), (half, inlet.opening.high));
+        match &inlet.transition {
+            Some(tr) => transition::from_outside(d, foot, inlet, tr),
+            None => throat_flange(d, inlet, low, high),
         }
         let cheek = half + foot.casing.plate;
         if inlet.sill < low - flange - 1.0 {
@@ -35,6 +35,9 @@ pub fn machine(d: &mut Draft, foot: &Foot) {
             );
         }
     }
+    if let Some((inlet, tr)) = foot.inlet(FeedSide::Down).and_then(|i| i.transition.as_ref().map(|tr| (i, tr))) {
+        transition::beyond_casing(d, inlet, tr, foot.casing.width.size() / 2.0 + foot.casing.plate);
+    }
     for opening in &foot.openings {
         opening_seen(d, foot, opening);
     }
@@ -43,6 +46,16 @@ pub fn machine(d: &mut Draft, foot: &Foot) {
     }
     shaft(d, foot);
     pocket(d, foot);
+}
+
+/// The flange of a throat that the spout is bolted to, and the way through it.
+fn throat_flange(d: &mut Draft, inlet: &InletBody, low: f64, high: f64) {
+    let (half, flange) = (inlet.width.size() / 2.0, inlet.flange);
+    d.rectangle(Pen::Edge, (-half - flange, low - flange), (half + flange, high + flange));
+    d.rectangle(Pen::Edge, (-half, low), (half, high));
+    if inlet.opening.high > low + 1.0 && inlet.opening.high < high {
+        d.line(Pen::FineEdge, (-half, inlet.opening.high), (half, inlet.opening.high));
+    }
 }
 
 fn shell(d: &mut Draft, foot: &Foot) {

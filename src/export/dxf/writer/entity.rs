@@ -4,7 +4,8 @@
 //! drawing, everything by layer. Each call fails on a name that does not exist or a number that is not
 //! finite, and leaves the drawing as it was.
 
-use super::{Drawing, WriteError, Written, angle, library, ratio};
+use super::super::text;
+use super::{CadVersion, Drawing, Form, WriteError, Written, angle, library, ratio};
 use acadrust::entities::{
     Arc, BoundaryEdge, BoundaryPath, BoundaryPathFlags, Circle, Dimension, DimensionAngular2Ln, DimensionAngular3Pt, DimensionBase, DimensionDiameter,
     DimensionLinear, DimensionRadius, EntityCommon, EntityType, Hatch, HatchPattern, HatchPatternLine, HatchPatternType, Line, LwPolyline, LwVertex,
@@ -231,6 +232,11 @@ impl Drawing {
         self.add(EntityType::Hatch(Box::new(e)))
     }
 
+    /// Text as this form and version of the file hold it.
+    fn encoded(&self, content: &str) -> String {
+        if self.form == Form::Binary && self.version <= CadVersion::R2000 { text::single_byte(content) } else { content.to_owned() }
+    }
+
     /// A line of text.
     ///
     /// # Errors
@@ -239,7 +245,7 @@ impl Drawing {
         if !self.document.text_styles.contains(line.style) {
             return Err(WriteError(format!("there is no text style {}", line.style)));
         }
-        let mut e = Text::with_value(line.content, self.point(line.left)?).with_height(self.number(line.height)?);
+        let mut e = Text::with_value(self.encoded(line.content), self.point(line.left)?).with_height(self.number(line.height)?);
         e.rotation = angle(line.angle)?;
         e.style = line.style.into();
         (e.horizontal_alignment, e.alignment_point) = match line.anchor {
@@ -273,7 +279,7 @@ impl Drawing {
             base.text_user_positioned = true;
             base.dwg_flags_byte = 0;
             base.actual_measurement = value;
-            base.set_text_override(d.text.map(str::to_owned));
+            base.set_text_override(d.text.map(|t| self.encoded(t)));
         };
         let entity = match d.measured {
             Measured::Linear { first, second, line, angle: direction } => {

@@ -1,0 +1,167 @@
+"""What a fabricator asks: F1 to F15."""
+import csv
+import re
+from collections import Counter
+from pathlib import Path
+
+import ezdxf
+import ezdxf.bbox
+
+import random_sheets
+
+from .reading import no
+
+
+def f1(s, logs):
+    """contours close within 1e-6, holes lie inside the outline (cut_files)"""
+    return logs.clean("cut_files")
+
+
+def f2(s):
+    """drawing unit mm, lower left corner at 0,0, box of the contours = size in the manifest to 0.001 mm"""
+    said = []
+    for row in s.manifest:
+        doc = ezdxf.readfile(s.folder / "plates" / row["file"])
+        box = ezdxf.bbox.extents([e for e in doc.modelspace() if e.dxf.layer == "CUT"], fast=False)
+        size = (box.extmax.x, box.extmax.y)
+        want = (float(row["width mm"]), float(row["height mm"]))
+        said += no(doc.header["$INSUNITS"] == 4 and box.extmin.vec2.magnitude < 1e-3, f"{row['file']}: not in mm at the origin")
+        said += no(all(abs(a - b) < 2e-3 for a, b in zip(size, want)), f"{row['file']}: {size} is not {want}")
+    return no(s.manifest, "no cutting file") + said
+
+
+def plates(s):
+    for row in s.manifest:
+        yield row, ezdxf.readfile(s.folder / "plates" / row["file"])
+
+
+def f3(s):
+    """layer CUT holds lines, arcs, circles and polylines only, no two alike, no text"""
+    said = []
+    for row, doc in plates(s):
+        on_cut = [e for e in doc.modelspace() if e.dxf.layer == "CUT"]
+        kinds = {e.dxftype() for e in on_cut} - {"LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE"}
+        said += no(not kinds, f"{row['file']}: {kinds}")
+        twice = [e for e in Counter((round(e.dxf.center.x, 4), round(e.dxf.center.y, 4), round(e.dxf.radius, 4)) for e in on_cut if e.dxftype() == "CIRCLE").values() if e > 1]
+        said += no(not twice, f"{row['file']}: {len(twice)} holes twice")
+    return said
+
+
+def f4(s, logs):
+    """bulged arcs and circles, no splines; a slot's ends are half circles tangent to its sides (cut_files)"""
+    said = [f"{row['file']}: {e.dxftype()}" for row, doc in plates(s) for e in doc.modelspace() if e.dxftype() in ("SPLINE", "ELLIPSE")]
+    return said + logs.clean("cut_files")
+
+
+def f5(s):
+    """as many files as rows; each name is of one item, with thickness, material, quantity and revision, 24 characters at most"""
+    files = {p.name for p in (s.folder / "plates").glob("*.dxf")}
+    listed = {r["file"] for r in s.manifest}
+    said = no(files == listed, f"files and manifest differ: {sorted(files ^ listed)[:4]}")
+    for r in s.manifest:
+        stem = Path(r["file"]).stem
+        said += no(len(stem) <= 24 and stem.startswith(r["item"]) and f"{r['qty']}X" in stem, f"name {stem}")
+    return said
+
+
+def f6(s, logs):
+    """layers CUT, MARK, BEND and no other in use; closed polylines, lines with arcs, and R12 all pass (cut_files)"""
+    said = []
+    for row, doc in plates(s):
+        other = {e.dxf.layer for e in doc.modelspace()} - {"CUT", "MARK", "BEND"}
+        said += no(not other, f"{row['file']}: layers {other}")
+    return said + logs.clean("cut_files")
+
+
+def f7(s):
+    """no hole on CUT smaller than the plate is thick (laser); cut_files holds the marks of the others against the hole tables"""
+    said = []
+    for row, doc in plates(s):
+        t = float(row["thickness mm"])
+        small = [e for e in doc.modelspace().query("CIRCLE") if e.dxf.layer == "CUT" and 2 * e.dxf.radius < t - 1e-6]
+        said += no(not small, f"{row['file']}: {len(small)} holes smaller than {t} mm")
+    return said
+
+
+def f8(s):
+    """the plate sheets name ISO 9013 and the class"""
+    shops = [x for k, x in s.sheets.items() if re.match(r"casing-|plates", k)]
+    return no(shops, "no plate sheet") + s.each(lambda x: no("ISO 9013" in x.joined, "no cutting class"), [x for x in shops if x.id in ("casing-sides", "casing-ends", "plates")])
+
+
+def f9(s, logs):
+    """hole tables against cutting files, size and place to 1e-6, both ways (cut_files)"""
+    return logs.clean("cut_files")
+
+
+def f10(s):
+    """weld symbols (a with size) stand at leaders; every weld is listed with size and length"""
+    welds = list(csv.DictReader((s.folder / "lists/welds.csv").open()))
+    signs = [t for sheet in s.sheets.values() for t, layer, *_ in sheet.texts if re.match(r"^a\s?\d", t)]
+    return no(welds, "no weld list") + no(signs, "no weld symbol")
+
+
+def f11(s):
+    """general tolerances for machining (ISO 2768) and welding (ISO 13920) in the title blocks"""
+    return no("ISO 2768" in s.words, "no machining tolerance") + no("ISO 13920" in s.words, "no weld tolerance")
+
+
+def f12(s):
+    """every item of the list is on a sheet by its number; every cutting file is on the list with the same count; masses add up"""
+    items = {r["item"]: r for r in s.list}
+    said = [f"item {i} is on no sheet" for i in items if not re.search(rf"\b{i}\b", s.words)]
+    for r in s.manifest:
+        said += no(r["item"] in items and items[r["item"]]["qty"] == r["qty"], f"{r['file']}: not on the list with {r['qty']}")
+        if r["item"] in items:
+            # The list prints hundredths of a kilogram.
+            said += no(abs(float(items[r["item"]]["kg each"]) - float(r["kg each"])) <= 0.0051, f"item {r['item']}: two masses")
+    for r in s.list:
+        if re.match(r"[\d.]+$", r["kg each"]) and re.match(r"[\d.]+$", r["kg total"]):
+            said += no(abs(float(r["kg each"]) * int(r["qty"]) - float(r["kg total"])) <= 0.006 * int(r["qty"]) + 0.006, f"item {r['item']}: total")
+    balloons = {t for sheet in s.sheets.values() for t, layer, *_ in sheet.texts if layer == "LEADER" and re.match(r"^\d{3}$", t)}
+    return said + no(len(balloons) >= 5 and balloons <= set(items), f"balloons {sorted(balloons - set(items))}")
+
+
+def f13(s):
+    """rotating parts: fits and keyways; for the tapped end thread, drill, both depths as dimensions and the centre hole in words"""
+    sheet = s.sheets["rotating"]
+    shown = [sheet.shown(e) for e in sheet.dimensions]
+    said = no(any(re.search(r"⌀.+ (k6|h6|m6|h7|h9)$", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
+    # A foot as measured may have no such hole; then a rule says so.
+    if "motion-sensor" in s.checks["failed"]:
+        return said
+    threads = [t for t in shown if re.match(r"M\d+$", t)]
+    named = re.findall(r"\b\d+/\d+-\d+\b", sheet.joined)
+    said += no(threads or named, "no thread") + no("centre" in sheet.joined and "hole" in sheet.joined, "no centre hole")
+    metric = [float(t[1:]) for t in threads if re.match(r"M\d+$", t)]
+    drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"⌀[\d./ ]+\"?$", t)]
+    said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")
+    depths = [random_sheets.numbers_of(t)[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"[\d./ ]+\"?$", t)]
+    return said + no(not metric or sum(1.5 * metric[0] < d < 4 * metric[0] for d in depths) >= 2, f"no depths of thread and drill for {threads}")
+
+
+def f14(s):
+    """edges, paint and what is masked"""
+    return [f"nothing on {w}" for w in ("deburred", "primer", "Mask") if w not in s.words]
+
+
+def f15(s):
+    """every sheet is stamped with the counts of checks.json, every failed rule by name, spec hash and version; no name stands at 'Approved by'"""
+    counts = s.checks["counts"]
+    wanted = [f"{counts['pass']} pass", f"{counts['warn']} warn", f"{counts['note']} note", *s.checks["failed"]]
+
+    def stamped(sheet):
+        stamp = " ".join(t for t, layer, *_ in sheet.texts if layer == "STAMP")
+        yield from (f"stamp lacks {w}" for w in wanted if w not in stamp)
+        yield from no(("NOT FOR FABRICATION" in stamp) == bool(s.checks["failed"]), "stamp and verdict disagree")
+        yield from no("Spec hash" in sheet.words and any(w.startswith("footwell ") for w in sheet.words), "no hash or version")
+        label = sheet.at("Approved by")
+        below = [t for t, layer, p, _ in sheet.texts if label and 0 < label.y - p.y < 5 and -0.5 < p.x - label.x < 30]
+        yield from no(not below, f"'Approved by' says {below}")
+
+    return s.each(stamped)
+
+
+POINTS = {
+    "F1 K": f1, "F2 K": f2, "F3": f3, "F4": f4, "F5": f5, "F6": f6, "F7": f7, "F8": f8, "F9 K": f9, "F10": f10, "F11": f11, "F12": f12, "F13": f13, "F14": f14, "F15 K": f15,
+}  # fmt: skip
