@@ -53,8 +53,8 @@ pub fn dimension(text: &str, style: &SheetStyle) -> String {
         {
             let after = rest.get(figure.len()..).unwrap_or_default();
             let own = if style.unit == Unit::Mm { 0 } else { after.strip_prefix(" mm").map_or(0, |_| 3) };
-            // `3/4-10`, `2x`, `16 P9` are no lengths.
-            let bare = !after.starts_with(['/', '-', '.']) && !after.starts_with(|c: char| c.is_alphabetic()) && !after.starts_with(" P");
+            // `3/4-10`, `2x`, `16 P9` and the `1 1/8-5` of a thread are no lengths.
+            let bare = !mixed(after) && !after.starts_with(['/', '-', '.']) && !after.starts_with(|c: char| c.is_alphabetic()) && !after.starts_with(" P");
             let value = figure.parse().unwrap_or(0.0);
             out += &match (bare, style.unit) {
                 (true, Unit::Mm) => number::decimal(value, decimals_of(figure), style),
@@ -113,6 +113,12 @@ fn unit_of(after: &str) -> Option<(&'static str, Option<&str>)> {
         }
     }
     None
+}
+
+/// Whether a fraction follows: ` 1/8`.
+fn mixed(after: &str) -> bool {
+    let fraction = after.strip_prefix(' ').and_then(|a| a.split_once('/'));
+    fraction.is_some_and(|(top, bottom)| !top.is_empty() && top.bytes().all(|b| b.is_ascii_digit()) && bottom.starts_with(|c: char| c.is_ascii_digit()))
 }
 
 fn decimals_of(figure: &str) -> usize {
@@ -175,6 +181,8 @@ mod tests {
         let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
         assert_eq!(dimension("t=6.35 × 304.8 × 609.6", &us), "t=1/4\" × 1'-0\" × 2'-0\"");
         assert_eq!(dimension("⌀50.8 × 304.8", &us), "⌀2\" × 1'-0\"");
+        assert_eq!(dimension("Acme 1 1/8-5 × 508", &us), "Acme 1 1/8-5 × 1'-8\"");
+        assert_eq!(dimension("Acme 1-5 × 609.6", &us), "Acme 1-5 × 2'-0\"");
         assert_eq!(dimension("Tr24x5 × 508, M16", &us), "Tr24x5 × 1'-8\", M16");
         let comma = SheetStyle { decimal: DecimalSign::Comma, ..SheetStyle::default() };
         assert_eq!(dimension("t=5 × 1328.8, opening 12.7 mm, 3/4-10, M16", &comma), "t=5 × 1328,8, opening 12,7 mm, 3/4-10, M16");

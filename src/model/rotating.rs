@@ -10,7 +10,7 @@ use crate::formulas::foot_heights;
 use crate::spec::Spec;
 use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
-use crate::tables::{plates, threads};
+use crate::tables::{plates, power_threads, threads};
 
 /// Shaft, bearings and take-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,6 +39,8 @@ pub struct RotatingBody {
     pub take_up: TakeUpKind,
     /// Rod: from the sliding plate's edge to the fixed nut bracket at the lowest position, mm.
     pub rod_length: f64,
+    /// Outer diameter of the rod's thread; 30 for a thread that the tables do not know.
+    pub rod_diameter: f64,
     /// Height of the fixed bracket that holds the rod.
     pub bracket_z: f64,
     /// Weight box (length along the shaft, width along the machine, height) for a gravity take-up.
@@ -87,6 +89,7 @@ impl RotatingBody {
             travel,
             take_up: spec.take_up.kind.value,
             rod_length: travel + 60.0,
+            rod_diameter: power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm),
             bracket_z,
             weight_box: (spec.take_up.kind.value == TakeUpKind::Gravity)
                 .then(|| [spec.take_up.box_length.value(), spec.take_up.box_width.value(), spec.take_up.box_height.value()]),

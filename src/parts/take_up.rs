@@ -11,8 +11,8 @@ use crate::formulas::mass;
 use crate::model::frame::Extent;
 use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
-use crate::tables::threads::{self, Thread};
-use crate::tables::{housings, trapezoidal};
+use crate::tables::housings;
+use crate::tables::threads::Thread;
 use std::f64::consts::PI;
 
 /// Thickness of the retaining bars, mm.
@@ -55,12 +55,6 @@ pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
     let x = shop.foot.rotating.sliding_plate.x.high + PLAY + SPACER_WIDTH / 2.0;
     let rows = bolts::row(guide_span(shop).grown(-20.0), PITCH);
     [-x, x].into_iter().flat_map(|x| rows.iter().map(move |&z| [x, z])).collect()
-}
-
-/// Thread diameter of the rod, mm.
-fn rod_diameter(shop: &Shop) -> f64 {
-    let name = &shop.spec.take_up.rod.value;
-    trapezoidal::find(name).map(|t| t.diameter_mm).or_else(|| threads::find(name).map(|t| t.diameter_mm)).unwrap_or(30.0)
 }
 
 /// What the fixed bracket takes up on a side wall.
@@ -250,7 +244,7 @@ fn bracket_and_rod(shop: &mut Shop) {
     let foot = shop.foot;
     let r = &foot.rotating;
     let c = &foot.casing;
-    let d = rod_diameter(shop);
+    let d = r.rod_diameter;
     let outer = c.width.high + c.plate;
     let face = r.sliding_plate.thickness;
     // Far enough out that the rod passes in front of the top flange.

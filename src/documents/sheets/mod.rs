@@ -208,13 +208,6 @@ impl<'a> Job<'a> {
         }
     }
 
-    /// Outer diameter of the take-up rod's thread: the figure behind its letters, e.g. 30 of Tr30x6, mm.
-    pub fn rod_diameter(&self) -> f64 {
-        let name = self.spec.take_up.rod.value.as_str();
-        let figures: String = name.chars().skip_while(|c| !c.is_ascii_digit()).take_while(|c| c.is_ascii_digit() || *c == '.').collect();
-        crate::tables::threads::find(name).map(|t| t.diameter_mm).or_else(|| figures.parse().ok()).unwrap_or(30.0)
-    }
-
     /// General tolerances of welded plate work and machining.
     pub fn tolerance(&self) -> String {
         "ISO 2768-m, ISO 13920-B".into()

@@ -253,7 +253,7 @@ fn take_up(job: &Job<'_>) -> Draft {
     let (low, high) = (plate.z.low + r.travel, plate.z.high + r.travel);
     d.rectangle(Pen::Phantom, (plate.x.low, low), (plate.x.high, high));
     if r.take_up == TakeUpKind::Screw {
-        let rod = job.rod_diameter() / 2.0;
+        let rod = r.rod_diameter / 2.0;
         let end = r.bracket_z + 80.0;
         d.rectangle(Pen::Edge, (-rod, plate.z.high), (rod, r.bracket_z));
         d.rectangle(Pen::Edge, (plate.x.low, r.bracket_z), (plate.x.high, r.bracket_z + 15.0));
