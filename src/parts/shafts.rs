@@ -1,6 +1,7 @@
 //! Shafts with their seats, keyways and tapped ends, and the bearings they run in.
 
 use super::Kind;
+use super::pulleys::hub_length;
 use super::shop::Shop;
 use super::take_up;
 use crate::formulas::mass;
@@ -71,7 +72,7 @@ pub fn build(shop: &mut Shop) {
         "foot shaft",
         Kind::Turned,
         &steel,
-        format!("⌀{} × {length:.0}", plain_number(r.shaft_diameter, 2)),
+        format!("⌀{} × {}", plain_number(r.shaft_diameter, 2), plain_number(length, shop.decimals())),
         Some(kg),
         0.0,
         vec![at],
@@ -100,7 +101,7 @@ pub fn build(shop: &mut Shop) {
         "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
     );
     if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
-        let hub = (1.2 * r.shaft_diameter / 5.0).ceil() * 5.0;
+        let hub = hub_length(shop.stock(), r.shaft_diameter);
         let kg = k.width_mm * k.height_mm * hub * mass::STEEL_KG_PER_M3 * 1e-9;
         shop.other(
             642,
@@ -108,7 +109,7 @@ pub fn build(shop: &mut Shop) {
             "key",
             Kind::Bought,
             "C45",
-            format!("A {} × {} × {hub:.0}", k.width_mm, k.height_mm),
+            format!("A {} × {} × {}", k.width_mm, k.height_mm, plain_number(hub, 2)),
             Some(kg),
             0.0,
             vec![at, at],
@@ -119,7 +120,7 @@ pub fn build(shop: &mut Shop) {
     if let Some(bend) = &foot.pulleys.bend {
         let d = shop.spec.bend_pulley.shaft.value();
         let unit = take_up::bend_unit(shop);
-        let t = shop.frame_thickness().max(10.0);
+        let t = take_up::bend_plate(shop);
         let length = foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0);
         let c = [bend.centre.x, 0.0, bend.centre.z];
         shop.other(
@@ -128,7 +129,7 @@ pub fn build(shop: &mut Shop) {
             "bend pulley shaft",
             Kind::Turned,
             &steel,
-            format!("⌀{} h6 × {length:.0}", plain_number(d, 2)),
+            format!("⌀{} h6 × {}", plain_number(d, 2), plain_number(length, shop.decimals())),
             Some(mass::round_kg(d, length, mass::STEEL_KG_PER_M3)),
             0.0,
             vec![c],

@@ -11,10 +11,15 @@ use super::{Defect, Hand, Joint, Kind, Part, Seal, Weld};
 use crate::formulas::{bend_allowance, mass};
 use crate::model::Foot;
 use crate::spec::Spec;
-use crate::spec::project::Jurisdiction;
+use crate::tables::plates::{self, Stock};
+use crate::tables::steels;
 use crate::tables::threads::Thread;
-use crate::tables::{plates, steels};
 use crate::units::plain_number;
+
+/// Thickness of a gasket between bolted plates, mm.
+pub fn gasket(spec: &Spec) -> f64 {
+    spec.stock().fine_mm(3.0)
+}
 
 /// Collects parts.
 pub struct Shop<'a> {
@@ -62,7 +67,15 @@ impl<'a> Shop<'a> {
     }
     /// Whether inch bolts are used.
     pub fn us(&self) -> bool {
-        self.spec.project.jurisdiction.value == Jurisdiction::Us
+        self.spec.us()
+    }
+    /// Plates and bars that the shop buys.
+    pub fn stock(&self) -> Stock {
+        self.spec.stock()
+    }
+    /// Decimals of a length in mm that a parts list keeps: none, or as many as a fraction of an inch needs.
+    pub fn decimals(&self) -> usize {
+        if self.us() { 2 } else { 0 }
     }
     /// A bolt by its metric name.
     pub fn bolt(&self, metric: &str) -> Option<&'static Thread> {
@@ -70,8 +83,7 @@ impl<'a> Shop<'a> {
     }
     /// Thickness of flange and frame bars that take bolts, mm: 8, and at least the wall's.
     pub fn frame_thickness(&self) -> f64 {
-        let least = self.foot.casing.plate.max(8.0);
-        if self.us() { plates::us_at_least(least).map_or(least, |g| g.1) } else { plates::metric_at_least_mm(least).unwrap_or(least) }
+        self.stock().at_least_mm(self.foot.casing.plate.max(8.0))
     }
     /// Inside radius of a press-brake bend, mm: least by DIN 6935 for the steel, else the thickness.
     pub fn bend_radius(&self, thickness: f64) -> f64 {

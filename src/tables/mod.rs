@@ -37,7 +37,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
     ("keyways", &[keyways::SOURCE]),
-    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::SHEETS, plates::BEND_RADII]),
+    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::BEND_RADII]),
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),
     ("property_classes", &[property_classes::SOURCE]),
