@@ -10,7 +10,7 @@ use super::{Hand, Kind};
 use crate::formulas::mass;
 use crate::model::pulleys::PulleyBody;
 use crate::spec::pulleys::PulleyStyle;
-use crate::tables::keyways;
+use crate::tables::keyways::{self, Standard};
 use crate::tables::plates::Stock;
 use crate::units::plain_number;
 use std::f64::consts::{PI, TAU};
@@ -111,8 +111,15 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
         rolled(shop, base + 3, &format!("{id}.rim"), &format!("{name}, rim"), inner, body, rim, &sources);
     }
     let hub_mass = mass::tube_kg(hub, shaft, hub_length, mass::STEEL_KG_PER_M3);
-    let key = keyways::for_shaft_mm(shaft)
-        .map_or_else(|| "keyway by the maker".to_string(), |k| format!("keyway {} P9 × {} deep, DIN 6885", k.width_mm, k.hub_depth_mm));
+    let key = keyways::of_job(shop.us(), shaft).map_or_else(
+        || "keyway by the maker".to_string(),
+        |k| match k.standard {
+            Standard::Din6885 => format!("keyway {} P9 × {} deep, DIN 6885", k.width_mm, k.hub_depth_mm),
+            Standard::AsmeB171 => {
+                format!("keyway {} mm wide, {} mm deep, {}", plain_number(k.width_mm, 4), plain_number(k.hub_depth_mm, 3), k.standard.name())
+            }
+        },
+    );
     shop.other(
         base + 5,
         &format!("{id}.hub"),

@@ -6,7 +6,7 @@ use super::shop::Shop;
 use super::take_up;
 use crate::formulas::mass;
 use crate::spec::rotating::{BearingKind, TappedEnd};
-use crate::tables::keyways;
+use crate::tables::keyways::{self, Standard};
 use crate::units::plain_number;
 use serde::Serialize;
 
@@ -48,7 +48,15 @@ pub fn build(shop: &mut Shop) {
     let seats = foot_shaft(shop);
     let length = r.shaft_ends.size();
     let kg: f64 = seats.iter().map(|s| mass::round_kg(s.diameter, s.to - s.from, mass::STEEL_KG_PER_M3)).sum();
-    let key = |d: f64| keyways::for_shaft_mm(d).map_or(String::new(), |k| format!("; 2 keyways {} P9, {} deep, DIN 6885-1", k.width_mm, k.shaft_depth_mm));
+    let us = shop.us();
+    let key = |d: f64| {
+        keyways::of_job(us, d).map_or(String::new(), |k| match k.standard {
+            Standard::Din6885 => format!("; 2 keyways {} P9, {} deep, {}", k.width_mm, k.shaft_depth_mm, k.standard.name()),
+            Standard::AsmeB171 => {
+                format!("; 2 keyways {} mm wide, {} mm deep, {}", plain_number(k.width_mm, 4), plain_number(k.shaft_depth_mm, 4), k.standard.name())
+            }
+        })
+    };
     let ends = match r.tapped_end {
         TappedEnd::None => String::new(),
         end => format!(
@@ -100,7 +108,7 @@ pub fn build(shop: &mut Shop) {
         &["bearings"],
         "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
     );
-    if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
+    if let Some(k) = keyways::of_job(us, r.shaft_diameter) {
         let hub = hub_length(shop.stock(), r.shaft_diameter);
         let kg = k.width_mm * k.height_mm * hub * mass::STEEL_KG_PER_M3 * 1e-9;
         shop.other(
@@ -108,13 +116,13 @@ pub fn build(shop: &mut Shop) {
             "key",
             "key",
             Kind::Bought,
-            "C45",
-            format!("A {} × {} × {}", k.width_mm, k.height_mm, plain_number(hub, 2)),
+            if us { "C1018" } else { "C45" },
+            format!("{} {} × {} × {}", if us { "square" } else { "A" }, plain_number(k.width_mm, 4), plain_number(k.height_mm, 4), plain_number(hub, 2)),
             Some(kg),
             0.0,
             vec![at, at],
             &["shaft.diameter"],
-            "DIN 6885-1".into(),
+            k.standard.name().into(),
         );
     }
     if let Some(bend) = &foot.pulleys.bend {

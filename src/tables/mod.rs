@@ -36,7 +36,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
-    ("keyways", &[keyways::SOURCE]),
+    ("keyways", &[keyways::SOURCE, keyways::INCH]),
     ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::BEND_RADII]),
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),

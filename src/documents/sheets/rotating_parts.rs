@@ -16,7 +16,8 @@ use crate::documents::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
-use crate::tables::{bearings, keyways, threads};
+use crate::tables::keyways::{self, Standard};
+use crate::tables::{bearings, threads};
 use crate::units::Force;
 
 /// The sheet.
@@ -157,8 +158,11 @@ fn shaft(job: &Job<'_>) -> Draft {
     }
     d.dimension(Side::Above, "shaft.projection", (-e, r.journal / 2.0), (-r.bearing_planes.high, r.journal / 2.0));
     d.dimension(Side::Above, "shaft.length", (-e, r.journal / 2.0), (e, r.journal / 2.0)).overall();
-    if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
-        let words = job.tell("2 keyways {} P9, {} deep, at the hubs", &[&job.mm(k.width_mm), &job.mm(k.shaft_depth_mm)]);
+    if let Some(k) = keyways::of_job(job.spec.us(), r.shaft_diameter) {
+        let words = match k.standard {
+            Standard::Din6885 => job.tell("2 keyways {} P9, {} deep, at the hubs", &[&job.mm(k.width_mm), &job.mm(k.shaft_depth_mm)]),
+            Standard::AsmeB171 => job.tell("2 keyways {} wide, {} deep, {}, at the hubs", &[&job.mm(k.width_mm), &job.mm(k.shaft_depth_mm), k.standard.name()]),
+        };
         d.leader((job.foot.pulleys.hub_spacing / 2.0, r.shaft_diameter / 2.0 - k.shaft_depth_mm), words, Side::Right);
     }
     for x in [-r.bearing_planes.high, r.bearing_planes.high] {
