@@ -66,7 +66,7 @@ impl RotatingBody {
     pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {
         let shaft_diameter = spec.shaft.diameter.value();
         let journal = spec.shaft.journal.value();
-        let unit = bearing_unit(spec.bearings.kind.value, journal);
+        let unit = bearing_unit(spec.bearings.kind.value, journal, spec.us());
         let low = pulleys.foot.centre.z;
         let stock = spec.stock();
         let slot_width = slide::slot_width(shaft_diameter, stock);

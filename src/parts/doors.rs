@@ -7,12 +7,14 @@
 use super::bolts::{self, Held, PITCH};
 use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Xy};
+use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
 use super::{Hand, Kind};
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::spec::openings::Wall;
+use crate::units::plain_number;
 
 /// Corner radius of openings, mm.
 pub const CORNER: f64 = 5.0;
@@ -135,7 +137,12 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
             &format!("{what}, wire mesh"),
             Kind::Bought,
             "steel wire",
-            format!("square opening {} mm, {:.0} × {:.0}", crate::units::plain_number(opening, 1), across.size() + lap, up.size() + lap),
+            format!(
+                "square opening {} mm, {} × {}",
+                plain_number(opening, shop.decimals().max(1)),
+                plain_number(across.size() + lap, shop.decimals()),
+                plain_number(up.size() + lap, shop.decimals())
+            ),
             Some(area * wire_mesh_kg_per_m2(opening)),
             2.0 * area,
             vec![[centre.x, centre.y, centre.z]],
@@ -167,7 +174,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
     });
     let clamped = leaf_t + height;
     shop.joint(format!("{what}: {} to frame", if mesh.is_some() { "leaf and mesh guard" } else { "cover" }), &o.id, bolt, holes.len(), clamped, Held::Tapped);
-    shop.seal(what, "EPDM sheet 3, frame cut to the leaf", 2.0 * (across.size() + up.size() + 4.0 * lap / 2.0));
+    shop.seal(what, goods::leaf_gasket(shop.us()), 2.0 * (across.size() + up.size() + 4.0 * lap / 2.0));
     shop.fillet(format!("{what}: frame to the wall"), 2.0 * (across.size() + up.size() + 4.0 * lap), shop.foot.casing.plate, true);
     if o.kind != OpeningKind::SensorPanel {
         let centre = outward(height + leaf_t).point(across.middle(), up.middle(), 20.0);
@@ -177,7 +184,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
             &format!("{what}, grip handle"),
             Kind::Bought,
             "steel, black",
-            "bow 120, M8".into(),
+            format!("bow {}, {}", plain_number(shop.stock().width_mm(120.0), 2), bolt.name),
             None,
             0.0,
             vec![[centre.x, centre.y, centre.z]],

@@ -141,16 +141,21 @@ pub fn fasteners(parts: &Parts) -> List {
             if sunk { "countersunk socket screw" } else { "hexagon bolt" }.to_string(),
             format!("{thread} × {long}"),
             standard.to_string(),
-            "8.8, zinc coated".to_string(),
+            match (metric(&thread), sunk) {
+                (true, _) => "8.8, zinc coated",
+                (false, true) => "ASTM F835, zinc coated",
+                (false, false) => "SAE J429 grade 5, zinc coated",
+            }
+            .to_string(),
         ]);
     }
     for (thread, n) in nuts {
-        let standard = if metric(&thread) { "ISO 4032" } else { "ASME B18.2.2" };
-        rows.push(vec![n.to_string(), "hexagon nut".into(), thread, standard.into(), "8, zinc coated".into()]);
+        let (standard, nuts_grade) = if metric(&thread) { ("ISO 4032", "8, zinc coated") } else { ("ASME B18.2.2", "SAE J995 grade 5, zinc coated") };
+        rows.push(vec![n.to_string(), "hexagon nut".into(), thread, standard.into(), nuts_grade.into()]);
     }
     for (thread, n) in washers {
-        let standard = if metric(&thread) { "ISO 7089" } else { "ASME B18.22.1" };
-        rows.push(vec![n.to_string(), "plain washer".into(), thread, standard.into(), "200 HV, zinc coated".into()]);
+        let (standard, hardness) = if metric(&thread) { ("ISO 7089", "200 HV, zinc coated") } else { ("ASME B18.22.1", "type A plain, zinc coated") };
+        rows.push(vec![n.to_string(), "plain washer".into(), thread, standard.into(), hardness.into()]);
     }
     List { title: "Fasteners", heads: vec!["qty", "name", "size", "standard", "grade"], rows }
 }

@@ -13,6 +13,7 @@ pub mod end_plates;
 pub mod feet;
 pub mod finish;
 pub mod flat;
+pub mod goods;
 pub mod hole_table;
 pub mod lists;
 pub mod part_mark;

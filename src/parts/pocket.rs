@@ -5,6 +5,7 @@
 
 use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
+use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
 use super::{Hand, Kind};
@@ -13,6 +14,7 @@ use crate::model::inlets::PocketBody;
 use crate::model::openings::OpeningKind;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
+use crate::units::plain_number;
 
 /// Height at which the frame meets the wall: the lip's, but over the opening and under the sensor panels beside it.
 pub fn top_at_wall(shop: &Shop, p: &PocketBody) -> f64 {
@@ -89,7 +91,7 @@ pub fn build(shop: &mut Shop) {
         lid.clear(bolt, "pocket lid", holes.iter().copied());
         add(shop, 264, "pocket.lid", "PKLD", "pocket lid", t, lid, vec![plane(tf + gasket)]);
         shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + gasket + tf, Held::Tapped);
-        shop.seal("pocket lid", "EPDM sheet 3, frame cut to the lid", 2.0 * (width + slant));
+        shop.seal("pocket lid", goods::lid_gasket(shop.us()), 2.0 * (width + slant));
         let grip = plane(tf + gasket + t).point(0.0, slant / 2.0, 20.0);
         shop.other(
             265,
@@ -97,7 +99,7 @@ pub fn build(shop: &mut Shop) {
             "grip handle",
             Kind::Bought,
             "steel, black",
-            "bow 120, M8".into(),
+            format!("bow {}, {}", plain_number(shop.stock().width_mm(120.0), 2), bolt.name),
             None,
             0.0,
             vec![[grip.x, grip.y, grip.z]],

@@ -7,6 +7,7 @@ use super::take_up;
 use crate::formulas::mass;
 use crate::spec::rotating::{BearingKind, TappedEnd};
 use crate::tables::keyways::{self, Standard};
+use crate::tables::threads::{self, Series};
 use crate::units::plain_number;
 use serde::Serialize;
 
@@ -57,10 +58,12 @@ pub fn build(shop: &mut Shop) {
             }
         })
     };
+    // Remarks of a US job name the unit, so that lists and sheets can give it in inches.
+    let unit = if us { " mm" } else { "" };
     let ends = match r.tapped_end {
         TappedEnd::None => String::new(),
         end => format!(
-            "; {} end{} drilled {} deep and tapped {} × {} (DIN 332-2 form D)",
+            "; {} end{} drilled {}{unit} deep and tapped {} × {}{unit}{}",
             match end {
                 TappedEnd::Near => "near",
                 TappedEnd::Far => "far",
@@ -69,7 +72,8 @@ pub fn build(shop: &mut Shop) {
             if end == TappedEnd::Both { "s" } else { "" },
             plain_number(shop.spec.shaft.drill_depth.value(), 1),
             *shop.spec.shaft.thread,
-            plain_number(shop.spec.shaft.thread_depth.value(), 1)
+            plain_number(shop.spec.shaft.thread_depth.value(), 1),
+            if threads::find(&shop.spec.shaft.thread.value).is_some_and(|t| t.series == Series::Unc) { "" } else { " (DIN 332-2 form D)" }
         ),
     };
     let at = [foot.pulleys.foot.centre.x, 0.0, foot.pulleys.foot.centre.z];
@@ -85,7 +89,7 @@ pub fn build(shop: &mut Shop) {
         0.0,
         vec![at],
         &["shaft.diameter", "shaft.journal", "shaft.length"],
-        format!("journals ⌀{} h7{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)),
+        format!("journals ⌀{}{unit} h7{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)),
     );
     let kind = match r.unit.kind {
         BearingKind::TwoBoltFlange => "two-bolt flange bearing unit",
@@ -160,6 +164,8 @@ pub fn build(shop: &mut Shop) {
         );
     }
     let c = &foot.casing;
+    let stock = shop.stock();
+    let (wide, high, thick) = (stock.width_mm(100.0), stock.width_mm(60.0), stock.fine_mm(1.0));
     let plate = [0.0, c.width.high + c.plate, c.top - 60.0];
     shop.other(
         660,
@@ -167,8 +173,8 @@ pub fn build(shop: &mut Shop) {
         "nameplate",
         Kind::Bought,
         "stainless steel",
-        "100 × 60 × 1".into(),
-        Some(100.0 * 60.0 * 7.9e-6),
+        format!("{} × {} × {}", plain_number(wide, 3), plain_number(high, 3), plain_number(thick, 4)),
+        Some(wide * high * thick * 7.9e-6),
         0.0,
         vec![plate],
         &["project"],

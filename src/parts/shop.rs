@@ -101,7 +101,8 @@ impl<'a> Shop<'a> {
         let flat = draft.flat.mapped(false, |p: Xy| [p[0] - low[0], p[1] - low[1]]);
         let size = [high[0] - low[0], high[1] - low[1]];
         let area = flat.area();
-        let num = |v: f64| plain_number(v, 1);
+        let digits = self.decimals() + 1;
+        let num = |v: f64| plain_number(v, digits);
         self.parts.push(Part {
             item: draft.item,
             id: draft.id.into(),

@@ -4,6 +4,7 @@
 
 use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
+use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use super::{Hand, Kind};
@@ -13,7 +14,7 @@ use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::housings;
 use crate::tables::threads::Thread;
-use crate::units::plain_number;
+use crate::units::{customary, plain_number};
 use std::f64::consts::PI;
 
 const PLAY: f64 = 1.0;
@@ -97,7 +98,7 @@ pub fn bend_support_half(shop: &Shop) -> f64 {
 
 /// The bend pulley's bearing unit: a four-bolt flange.
 pub fn bend_unit(shop: &Shop) -> BearingUnit {
-    bearing_unit(BearingKind::FourBoltFlange, shop.spec.bend_pulley.shaft.value())
+    bearing_unit(BearingKind::FourBoltFlange, shop.spec.bend_pulley.shaft.value(), shop.us())
 }
 
 /// Shaft hole, bolt and bolt holes (from the shaft centre) of the bend pulley's bearing.
@@ -153,7 +154,7 @@ fn sliding_plate(shop: &mut Shop) {
     if r.unit.kind == BearingKind::PillowBlock {
         pillow_bracket(shop, bolt);
     }
-    shop.seal("sliding plates", "felt strip 20 × 10 in the guides", 4.0 * plate.z.size());
+    shop.seal("sliding plates", goods::guide_felt(shop.us()), 4.0 * plate.z.size());
     // The plate's hole is wider than the shaft by the play of the slot.
     shop.seal("shaft through the sliding plates", "felt cord, packed round the shaft", 2.0 * PI * r.slot_width);
 }
@@ -354,7 +355,8 @@ fn bracket_and_rod(shop: &mut Shop) {
     let length = stock.step_up_mm(r.rod_length + lug_height + shelf_t + 3.0 * d, 1.0);
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();
-    let material = format!("steel, yield {:.0} MPa", shop.spec.take_up.rod_yield.value());
+    let strength = shop.spec.take_up.rod_yield.value();
+    let material = if shop.us() { format!("steel, yield {:.0} ksi", customary(strength, "MPa").0 / 1000.0) } else { format!("steel, yield {strength:.0} MPa") };
     shop.other(
         514,
         "take_up.rod",

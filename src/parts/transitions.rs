@@ -7,6 +7,7 @@
 use super::Hand;
 use super::bolts::Held;
 use super::flat::{Contour, FlatPattern};
+use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
 use super::throats;
@@ -113,7 +114,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     add(shop, 3, "inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * gasket)], "bolt ring of the throat's flange");
     add(shop, 4, "outer flange", "TRFO", tf, outer, vec![upright(tr.face - out * tf)], "bolt ring for the spout's flange");
     shop.joint(format!("{key}-side transition to the spout"), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
-    shop.seal(format!("{key}-side transition to the spout"), "EPDM strip 30 × 3, self-adhesive", 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
+    shop.seal(format!("{key}-side transition to the spout"), goods::flange_strip(shop.us()), 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
     let hips = 2.0 * (floor.length + roof.length);
     shop.fillet(format!("{key}-side transition: hips"), hips, t, true);
     shop.fillet(format!("{key}-side transition to its flanges"), 2.0 * (a.0.size() + a.1.size() + b.0.size() + b.1.size()), t, true);

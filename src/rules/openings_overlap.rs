@@ -25,8 +25,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// Lap of frames over an opening, mm (as the model builds them).
-const LAP: f64 = 30.0;
 
 /// A rectangle on a wall.
 #[derive(Debug, Clone)]
@@ -216,6 +214,8 @@ fn steps(low: f64, high: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    const LAP: f64 = 30.0;
     use crate::rules::trial::{SMALL, machine, proposed, worst};
 
     #[test]

@@ -168,7 +168,7 @@ mod tests {
         assert!(inch_for_shaft_mm(14.0).is_none() && inch_for_shaft_mm(140.0).is_none());
         assert_eq!(of_job(false, 60.0), for_shaft_mm(60.0));
         // A key is about a quarter of its shaft.
-        assert!(INCH_ALL.iter().all(|k| k.width_mm < k.up_to_mm / 2.9 && k.width_mm > k.up_to_mm / 5.0));
+        assert!(INCH_ALL.iter().all(|k| k.width_mm < k.up_to_mm / 2.9 && k.width_mm > k.up_to_mm / 5.5));
         assert!(INCH_ALL.windows(2).all(|w| w[0].up_to_mm == w[1].over_mm));
     }
 }

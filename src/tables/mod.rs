@@ -32,7 +32,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("access", access::SOURCES),
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
-    ("centre_holes", &[centre_holes::SOURCE]),
+    ("centre_holes", &[centre_holes::SOURCE, centre_holes::INCH]),
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),

@@ -128,6 +128,16 @@ pub fn counterpart(thread: &Thread) -> Option<&'static Thread> {
     })
 }
 
+/// The thread of a job for a metric name: itself, or in US jobs the inch thread that replaces it; where none does
+/// (M14, M18, M27 and thicker) the thickest inch thread that is no thicker. An inch name stays.
+pub fn of_job(name: &str, us: bool) -> Option<&'static Thread> {
+    let found = find(name)?;
+    if !us || found.series == Series::Unc {
+        return Some(found);
+    }
+    counterpart(found).or_else(|| ALL.iter().rfind(|t| t.series == Series::Unc && t.diameter_mm <= found.diameter_mm))
+}
+
 #[allow(clippy::too_many_arguments)] // one argument a column of the table
 const fn m(name: &'static str, d: f64, p: f64, drill: f64, holes: [f64; 3], flats: f64, head: f64, nut: f64) -> Thread {
     Thread {
@@ -309,6 +319,10 @@ mod tests {
         assert_eq!(counterpart(find("M16").unwrap()).unwrap().name, "5/8-11");
         assert_eq!(counterpart(find("3/4-10").unwrap()).unwrap().name, "M20");
         assert!(counterpart(find("M14").unwrap()).is_none());
+        for (metric, us) in [("M8", "5/16-18"), ("M14", "1/2-13"), ("M16", "5/8-11"), ("M27", "1-8"), ("5/8-11", "5/8-11")] {
+            assert_eq!(of_job(metric, true).unwrap().name, us, "{metric}");
+            assert_eq!(of_job(metric, false), find(metric));
+        }
         for series in [Series::Metric, Series::Unc] {
             let d: Vec<f64> = ALL.iter().filter(|t| t.series == series).map(|t| t.diameter_mm).collect();
             assert!(d.windows(2).all(|w| w[0] < w[1]));

@@ -16,8 +16,9 @@ use crate::documents::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
+use crate::tables::bearings;
 use crate::tables::keyways::{self, Standard};
-use crate::tables::{bearings, threads};
+use crate::tables::threads::{self, Series};
 use crate::units::Force;
 
 /// The sheet.
@@ -222,11 +223,12 @@ fn tapped_end(job: &Job<'_>) -> Draft {
         "⌀"
     });
     d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
-    d.leader(
-        (bevel * 0.5, sink * 0.96),
-        job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name]),
-        Side::Right,
-    );
+    let words = if thread.is_some_and(|t| t.series == Series::Unc) {
+        job.tell("{} for the motion sensor's target; centre hole 60°, countersunk 120°", &[name])
+    } else {
+        job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name])
+    };
+    d.leader((bevel * 0.5, sink * 0.96), words, Side::Right);
     d
 }
 

@@ -169,7 +169,7 @@ impl Levels {
     ) -> Self {
         let (d, t, p, b) = (foot.diameter.value.value(), belt.thickness.value.value(), bucket.projection.value.value(), bucket.height.value.value());
         let shaft_low = shaft_low(casing, foot, belt, bucket, casing.feet.value.value());
-        let unit = bearing_unit(*bearings.kind, shaft.journal.value.value());
+        let unit = bearing_unit(*bearings.kind, shaft.journal.value.value(), habit.us);
         let tip_radius = foot_heights::tip_radius(d, t, p, b);
         Self {
             bottom: casing.feet.value.value() + casing.bottom_plate.value.value(),
