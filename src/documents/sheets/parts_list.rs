@@ -19,6 +19,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.mass_kg = Some(mass);
     sheet.table(table(job));
     for list in [lists::fasteners(job.parts), lists::welds(job.parts)] {
+        let list = retold::list(list, job.style());
         let mut t = Table::new(format!("list.{}", list.title), list.title.to_uppercase());
         for head in &list.heads {
             let wide = matches!(*head, "what" | "joint" | "name" | "remarks");
@@ -66,7 +67,7 @@ fn table(job: &Job<'_>) -> Table {
         .column("Mass each", Align::Right, 24.0)
         .column("Mass", Align::Right, 24.0)
         .column("Hand", Align::Left, 14.0)
-        .column(if job.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 60.0);
+        .column(if job.us() && !job.spec.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 60.0);
     for p in &job.parts.items {
         let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
         t.row([
@@ -78,7 +79,7 @@ fn table(job: &Job<'_>) -> Table {
             mass(p.mass_kg),
             mass(p.total_kg()),
             job.say(p.hand.word()),
-            job.part_name(&p.remarks),
+            retold::sentence(&job.part_name(&p.remarks), job.style()),
         ]);
     }
     t
