@@ -26,7 +26,7 @@ pub fn files(job: &Job) -> Result<(Vec<OutputFile>, Vec<String>), String> {
     let plates = export::cutting::files(&cutting::cut_plates(&parts), format).map_err(|why| format!("cutting files: {why}"))?;
     let mut files: Vec<OutputFile> = plates.into_iter().map(|f| OutputFile { path: format!("plates/{}", f.name), bytes: f.bytes }).collect();
     let style = sheets::style(&job.spec);
-    for list in lists::all(&parts) {
+    for list in lists::all_to(&parts, retold::finer(&style)) {
         let list = retold::list(list, &style);
         let stem = list.title.to_lowercase().replace(' ', "_");
         let csv = export::csv::table(&stem, &list.heads, &list.rows).map_err(|why| why.to_string())?;

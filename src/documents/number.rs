@@ -16,7 +16,7 @@ pub fn length_with(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> Stri
     match style.unit {
         Unit::Mm => decimal(mm, decimals_mm(mm, style, decimals), style),
         Unit::InchDecimal => format!("{}\"", decimal(mm / MM_PER_INCH, decimals.unwrap_or(style.decimals_inch), style)),
-        Unit::InchFraction => feet_and_inches(mm, style.fraction),
+        Unit::InchFraction => feet_and_inches(mm, denominator(mm, style)),
     }
 }
 
@@ -27,12 +27,23 @@ fn decimals_mm(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> usize {
     if decimals.is_none() && wanted == 0 && hidden >= 0.05 { 1 } else { wanted }
 }
 
+/// Finest fraction that a small size is written in, as denominator: drills and plates come in sixty-fourths.
+const FINEST: u32 = 64;
+/// Sizes below this are written exactly where sixty-fourths do, mm: a foot.
+const SMALL_MM: f64 = 304.8;
+
+/// The fraction that a length is written in: the sheet's, or sixty-fourths for a small size that is one exactly (a hole of 13/32").
+fn denominator(mm: f64, style: &SheetStyle) -> u32 {
+    let parts = mm.abs() / MM_PER_INCH * f64::from(FINEST);
+    if mm.abs() < SMALL_MM && (parts - parts.round()).abs() < 1e-3 { FINEST.max(style.fraction) } else { style.fraction }
+}
+
 /// The length that a reader takes from what [`length_with`] writes, mm.
 pub fn as_read(mm: f64, style: &SheetStyle, decimals: Option<usize>) -> f64 {
     let (unit, parts) = match style.unit {
         Unit::Mm => (1.0, 10_f64.powi(decimals_mm(mm, style, decimals) as i32)),
         Unit::InchDecimal => (MM_PER_INCH, 10_f64.powi(decimals.unwrap_or(style.decimals_inch) as i32)),
-        Unit::InchFraction => (MM_PER_INCH, f64::from(style.fraction)),
+        Unit::InchFraction => (MM_PER_INCH, f64::from(denominator(mm, style))),
     };
     (mm / unit * parts).round() / parts * unit
 }
@@ -143,6 +154,26 @@ mod tests {
         assert_eq!(feet_and_inches(304.8 + 12.7, 16), "1'-0 1/2\"");
         assert_eq!(feet_and_inches(4.7625, 16), "3/16\"");
         assert_eq!(feet_and_inches(25.39, 16), "1\"");
+    }
+
+    /// Drills of ASME B94.11M: 13/32, 21/32 and 27/64 in are written as such; other lengths keep the sheet's sixteenths.
+    #[test]
+    fn small_sizes_are_exact() {
+        let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
+        for (inches, written) in [
+            (13.0 / 32.0, "13/32\""),
+            (21.0 / 32.0, "21/32\""),
+            (27.0 / 64.0, "27/64\""),
+            (0.75, "3/4\""),
+            (0.257, "1/4\""),
+            (2.01, "2\""),
+            (36.0 + 1.0 / 32.0, "3'-0 1/16\""),
+        ] {
+            let mm = inches * MM_PER_INCH;
+            assert_eq!(length(mm, &us), written, "{inches}");
+            assert!((as_read(mm, &us, None) - mm).abs() <= MM_PER_INCH / 32.0 + 1e-9);
+        }
+        assert!((as_read(13.0 / 32.0 * MM_PER_INCH, &us, None) - 13.0 / 32.0 * MM_PER_INCH).abs() < 1e-9);
     }
 
     #[test]

@@ -78,12 +78,20 @@ fn three_figures(value: f64, style: &SheetStyle) -> String {
 /// Columns whose unit changes: the head in metric units, that unit, the head in US ones, decimals.
 const COLUMNS: [(&str, &str, &str, usize); 6] = [
     ("thickness mm", "mm", "thickness in", 4),
-    ("size mm", "mm", "size in", 3),
+    ("size mm", "mm", "size", 3),
     ("length m", "m", "length ft", 2),
     ("kg each", "kg", "lb each", 2),
     ("kg total", "kg", "lb total", 2),
     ("paint m2 each", "m²", "paint ft2 each", 2),
 ];
+
+/// More decimals that [`list`] wants of the metric figures, so that what it rounds was not rounded before; none for sheets in mm.
+pub const fn finer(style: &SheetStyle) -> usize {
+    match style.unit {
+        Unit::Mm => 0,
+        _ => 4,
+    }
+}
 
 /// A list of the shop in the sheet's unit: heads, figures and texts; as it is for sheets in mm.
 ///
@@ -98,7 +106,8 @@ pub fn list(list: List, style: &SheetStyle) -> List {
         // `a 4.5` and `s 6.3` have the letter of the weld before them.
         let (letter, figure) = cell.rsplit_once(' ').map_or(("", cell), |(l, f)| (l, f));
         match figure.parse::<f64>() {
-            Ok(value) => format!("{letter}{}{}", if letter.is_empty() { "" } else { " " }, plain_number(units::customary(value, unit).0, decimals)),
+            Ok(value) if !letter.is_empty() => format!("{letter} {}", number::length(value, style)),
+            Ok(value) => plain_number(units::customary(value, unit).0, decimals),
             Err(_) => cell.to_string(),
         }
     };
@@ -172,8 +181,8 @@ mod tests {
         let made = |heads: Vec<&'static str>, row: &[&str]| List { title: "Parts list", heads, rows: vec![row.iter().map(|c| (*c).to_string()).collect()] };
         let metric = made(vec!["thickness mm", "dimension", "kg each", "length m", "size mm"], &["6.35", "t=6.35 × 254", "10", "3.048", "a 6.35"]);
         let told = list(metric.clone(), &us);
-        assert_eq!(told.heads, ["thickness in", "dimension", "lb each", "length ft", "size in"]);
-        assert_eq!(told.rows, [["0.25", "t=1/4\" × 10\"", "22.05", "10", "a 0.25"]]);
+        assert_eq!(told.heads, ["thickness in", "dimension", "lb each", "length ft", "size"]);
+        assert_eq!(told.rows, [["0.25", "t=1/4\" × 10\"", "22.05", "10", "a 1/4\""]]);
         assert_eq!(list(metric.clone(), &SheetStyle::default()), metric);
         let manifest = made(vec!["file", "thickness mm"], &["x.dxf", "6.35"]);
         assert_eq!(list(manifest.clone(), &us), manifest);

@@ -109,7 +109,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
             });
         }
     }
-    let margin = 20.0;
+    let margin = spec.stock().width_mm(20.0);
     for (wall, fitted, name) in [(Wall::UpEnd, spec.clean_out.up.value, "up"), (Wall::DownEnd, spec.clean_out.down.value, "down")] {
         if fitted {
             let low = clean_out_sill(casing, wall, spec.clean_out.height.value(), lap(spec));

@@ -14,8 +14,6 @@ use super::throats;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
 
-/// Between two flanges, mm.
-
 /// Adds the transitions of both sides.
 pub fn build(shop: &mut Shop) {
     let foot = shop.foot;

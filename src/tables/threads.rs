@@ -75,6 +75,15 @@ impl Thread {
             Fit::Coarse => self.holes_mm[2],
         }
     }
+    /// Number or letter of the tap drill where it is no fraction of an inch (ASME B94.11M, from memory).
+    pub fn drill_letter(&self) -> Option<&'static str> {
+        match self.name {
+            "1/4-20" => Some("#7"),
+            "5/16-18" => Some("F"),
+            "7/16-14" => Some("U"),
+            _ => None,
+        }
+    }
     /// Pitch diameter d2 = d − 0.649519·P, mm.
     pub fn pitch_diameter_mm(&self) -> f64 {
         self.diameter_mm - 0.649_519 * self.pitch_mm
@@ -268,6 +277,22 @@ mod tests {
             assert!(t.across_flats_mm > 1.4 * t.diameter_mm && t.across_flats_mm < 1.8 * t.diameter_mm, "{}", t.name);
             assert!(t.head_mm < t.nut_mm && t.nut_mm < t.diameter_mm, "{}", t.name);
         }
+    }
+
+    /// Inch tap drills are fractions of 1/64 in, or drills with a number or letter: #7 0.201, F 0.257, U 0.368 in (ASME B94.11M).
+    #[test]
+    fn inch_drills_have_a_name() {
+        for t in ALL.iter().filter(|t| t.series == Series::Unc) {
+            let inches = t.tap_drill_mm / MM_PER_INCH;
+            let wanted = match t.drill_letter() {
+                Some("#7") => 0.201,
+                Some("F") => 0.257,
+                Some("U") => 0.368,
+                _ => (inches * 64.0).round() / 64.0,
+            };
+            assert!((inches - wanted).abs() < 1e-9, "{}", t.name);
+        }
+        assert_eq!(find("M8").unwrap().drill_letter(), None);
     }
 
     /// ISO 273 clearance holes M6 to M48 and ISO 2306 tap drills of M5 to M24, M30 and M36 to M48, as read.

@@ -542,11 +542,14 @@ def f12(s):
     for r in s.manifest:
         said += no(r["item"] in items and items[r["item"]]["qty"] == r["qty"], f"{r['file']}: not on the list with {r['qty']}")
         if r["item"] in items:
-            # The list prints hundredths of a kilogram.
-            said += no(abs(float(items[r["item"]]["kg each"]) - float(r["kg each"])) <= 0.0051, f"item {r['item']}: two masses")
+            # The list prints hundredths of a kilogram or, in inch jobs, of a pound; the manifest kilograms, as its files are metric.
+            told = items[r["item"]]
+            kg = float(told["kg each"]) if "kg each" in told else float(told["lb each"]) * 0.45359237
+            said += no(abs(kg - float(r["kg each"])) <= 0.0051, f"item {r['item']}: two masses")
     for r in s.list:
-        if re.match(r"[\d.]+$", r["kg each"]) and re.match(r"[\d.]+$", r["kg total"]):
-            said += no(abs(float(r["kg each"]) * int(r["qty"]) - float(r["kg total"])) <= 0.006 * int(r["qty"]) + 0.006, f"item {r['item']}: total")
+        each, total = (r[f"{'kg' if 'kg each' in r else 'lb'} {what}"] for what in ("each", "total"))
+        if re.match(r"[\d.]+$", each) and re.match(r"[\d.]+$", total):
+            said += no(abs(float(each) * int(r["qty"]) - float(total)) <= 0.006 * int(r["qty"]) + 0.006, f"item {r['item']}: total")
     balloons = {t for sheet in s.sheets.values() for t, layer, *_ in sheet.texts if layer == "LEADER" and re.match(r"^\d{3}$", t)}
     return said + no(len(balloons) >= 5 and balloons <= set(items), f"balloons {sorted(balloons - set(items))}")
 

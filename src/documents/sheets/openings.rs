@@ -18,8 +18,6 @@ use crate::parts::shop::gasket;
 use crate::spec::inlets::Side as Flank;
 
 const FRONT: ViewScale = ViewScale::Within { width: 95.0, height: 95.0 };
-/// Gasket under leaves and covers, mm.
-
 /// Whether there is anything to open.
 pub fn applies(job: &Job<'_>) -> bool {
     !job.foot.openings.is_empty() || job.foot.pocket.is_some()
@@ -238,7 +236,7 @@ fn pocket(job: &Job<'_>, p: &PocketBody) -> Draft {
         d.angle("shovel_pocket.slope", corner, floor, level);
     }
     d.leader(at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0), job.tell("bolted cover, gasketed; clear width of the pocket {}", &[&job.mm(p.x.size())]), side);
-    d.weld(at(0.0, p.z.low - upright), Weld { tail: job.say("dust tight"), ..Weld::fillet("a3") }, other);
+    d.weld(at(0.0, p.z.low - upright), Weld { tail: job.say("dust tight"), ..Weld::fillet(job.weld_size(3.0)) }, other);
     d
 }
 

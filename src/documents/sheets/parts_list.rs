@@ -18,7 +18,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     let (mass, centre) = job.parts.mass_and_centre();
     sheet.mass_kg = Some(mass);
     sheet.table(table(job));
-    for list in [lists::fasteners(job.parts), lists::welds(job.parts)] {
+    for list in [lists::fasteners(job.parts), lists::welds(job.parts, retold::finer(job.style()))] {
         let list = retold::list(list, job.style());
         let mut t = Table::new(format!("list.{}", list.title), list.title.to_uppercase());
         for head in &list.heads {

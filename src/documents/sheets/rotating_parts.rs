@@ -19,7 +19,7 @@ use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
 use crate::tables::bearings;
 use crate::tables::keyways::{self, Standard};
 use crate::tables::threads::{self, Series};
-use crate::units::Force;
+use crate::units::{Force, MM_PER_INCH};
 
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -351,7 +351,12 @@ fn notes(job: &Job<'_>) -> Notes {
         [
             job.say("Housing sizes from the usual boundary sizes of the 200 series, from memory; check against the unit that is bought."),
             job.say("Rim, disc and hub of the pulleys are drawn in usual proportions; their maker's drawing governs."),
-            job.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting."),
+            if job.us() {
+                let (edge, radius) = (job.mm(MM_PER_INCH / 64.0), job.mm(MM_PER_INCH / 32.0));
+                job.tell("Break sharp edges {} × 45°. Shaft shoulders with radius R {}. Mask bearing seats and threads when painting.", &[&edge, &radius])
+            } else {
+                job.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting.")
+            },
             job.say("Both bearings move equally: the belt tracks by them."),
         ],
     );
