@@ -295,41 +295,151 @@ pub fn customary(value: f64, unit: &str) -> (f64, &str) {
     CUSTOMARY.iter().find(|u| u.0 == unit).map_or((value, unit), |u| (value * u.1, u.2))
 }
 
-/// A sentence with every metric quantity in it written in US customary units: `900 mm wide` becomes `35.43 in wide`.
-/// A quantity is a number, a space and a unit; of a range, `700 to 900 mm`, both ends are. Shop names such as M16 and Tr30x6 stay.
+/// A figure with a unit, as [`rewritten`] finds it in a sentence.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figure<'a> {
+    /// As it stands in the sentence, without its unit.
+    pub text: &'a str,
+    /// Its value.
+    pub value: f64,
+    /// Metric unit, spelled as `m³`.
+    pub unit: &'static str,
+    /// Whether the unit stands behind it; not with the first figure of `700 to 900 mm`.
+    pub with_unit: bool,
+}
+
+impl Figure<'_> {
+    /// Decimals that it is written with.
+    pub fn decimals(&self) -> usize {
+        self.text.split_once('.').map_or(0, |(_, d)| d.len())
+    }
+}
+
+/// Metric units that a sentence may use, as written and as spelled; longest first.
+const WRITTEN: [(&str, &str); 30] = [
+    ("kg/mm²", "kg/mm²"),
+    ("kg/m³", "kg/m³"),
+    ("kg/m²", "kg/m²"),
+    ("kN/m³", "kN/m³"),
+    ("kg/kW", "kg/kW"),
+    ("kg/m3", "kg/m³"),
+    ("kg/m2", "kg/m²"),
+    ("1/min", "1/min"),
+    ("m³/h", "m³/h"),
+    ("t/m³", "t/m³"),
+    ("t/m3", "t/m³"),
+    ("kg/m", "kg/m"),
+    ("N/mm", "N/mm"),
+    ("N·m", "N·m"),
+    ("MPa", "MPa"),
+    ("m/s", "m/s"),
+    ("t/h", "t/h"),
+    ("cm²", "cm²"),
+    ("mm²", "mm²"),
+    ("1/s", "1/s"),
+    ("deg", "deg"),
+    ("kN", "kN"),
+    ("kW", "kW"),
+    ("kg", "kg"),
+    ("mm", "mm"),
+    ("m³", "m³"),
+    ("m²", "m²"),
+    ("N", "N"),
+    ("l", "l"),
+    ("m", "m"),
+];
+
+/// Words that join a figure without a unit to the next one that has it.
+const JOINTS: [&str; 6] = [" to ", " by ", " × ", " x ", " and ", " or "];
+
+/// A sentence with every figure that has a metric unit, and those joined to one (`700 to 900 mm`), written anew by `write`.
+/// Names such as `M10`, `ISO 13857` or `1910.217` stay.
+///
+/// ```
+/// let upper = footwell::units::rewritten("M16 at 20 mm", |f| format!("<{}>", f.value));
+/// assert_eq!(upper, "M16 at <20>");
+/// ```
+pub fn rewritten(text: &str, write: impl Fn(&Figure<'_>) -> String) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    let mut before = ' ';
+    while let Some(c) = rest.chars().next() {
+        if starts_figure(c, before, rest)
+            && let Some(figure) = figure_at(rest)
+            && let Some((unit, own)) = unit_of(rest.get(figure.len()..).unwrap_or_default())
+        {
+            let value = figure.replace('−', "-").parse().unwrap_or(0.0);
+            out += &write(&Figure { text: figure, value, unit, with_unit: own.is_some() });
+            before = 'x';
+            rest = rest.get(figure.len() + own.unwrap_or(0)..).unwrap_or_default();
+            continue;
+        }
+        out.push(c);
+        before = c;
+        rest = rest.get(c.len_utf8()..).unwrap_or_default();
+    }
+    out
+}
+
+/// Whether a figure begins here: after a blank or an opening sign, with a digit or a sign before one.
+pub fn starts_figure(c: char, before: char, rest: &str) -> bool {
+    let free = matches!(before, ' ' | '(' | '[' | '"' | ':' | ',' | '⌀');
+    let signed = matches!(c, '-' | '−') && rest.chars().nth(1).is_some_and(|d| d.is_ascii_digit());
+    free && (c.is_ascii_digit() || signed)
+}
+
+/// The figure at the beginning of a text.
+pub fn figure_at(text: &str) -> Option<&str> {
+    let body = text.strip_prefix(['-', '−']).unwrap_or(text);
+    let sign = text.len() - body.len();
+    let mut end = 0;
+    let mut dot = false;
+    for (i, c) in body.char_indices() {
+        let decimal = c == '.' && !dot && body.get(i + 1..).is_some_and(|r| r.starts_with(|d: char| d.is_ascii_digit()));
+        if !(c.is_ascii_digit() || decimal) {
+            break;
+        }
+        dot = dot || decimal;
+        end = i + 1;
+    }
+    (end > 0).then(|| text.get(..sign + end)).flatten()
+}
+
+/// The unit behind a figure and how long it is with its blank; or the unit of the figure it is joined to.
+fn unit_of(after: &str) -> Option<(&'static str, Option<usize>)> {
+    if let Some(rest) = after.strip_prefix(' ') {
+        for (written, unit) in WRITTEN {
+            if rest.strip_prefix(written).is_some_and(|r| !r.starts_with(|c: char| c.is_alphanumeric() || c == '/' || c == '³' || c == '²')) {
+                return Some((unit, Some(1 + written.len())));
+            }
+        }
+    }
+    for joint in JOINTS {
+        if let Some(next) = after.strip_prefix(joint)
+            && let Some(figure) = figure_at(next)
+            && let Some((unit, _)) = unit_of(next.get(figure.len()..).unwrap_or_default())
+        {
+            return Some((unit, None));
+        }
+    }
+    None
+}
+
+/// A sentence with every metric quantity in it written in US customary units, lengths in decimal inches: `900 mm wide` becomes
+/// `35.43 in wide`. Sheets, which write feet and fractions, have their own way (`documents::retold`).
 ///
 /// ```
 /// assert_eq!(footwell::units::customary_text("700 to 900 mm above the floor."), "27.56 to 35.43 in above the floor.");
 /// ```
 pub fn customary_text(text: &str) -> String {
-    let words: Vec<&str> = text.split(' ').collect();
-    let core = |w: &str| -> (usize, usize) {
-        let start = w.len() - w.trim_start_matches(['(', '[', '"']).len();
-        (start, w.trim_end_matches([',', ';', ':', ')', ']', '.', '"']).len().max(start))
-    };
-    let number = |i: usize| words.get(i).and_then(|w| w.get(core(w).0..core(w).1)).and_then(|w| w.parse::<f64>().ok());
-    let unit = |i: usize| {
-        let written = words.get(i).and_then(|w| w.get(core(w).0..core(w).1))?.replace("m2", "m²").replace("m3", "m³");
-        CUSTOMARY.iter().find(|u| u.0 == written)
-    };
-    let mut out: Vec<String> = Vec::with_capacity(words.len());
-    for (i, word) in words.iter().enumerate() {
-        let (start, end) = core(word);
-        let range = words.get(i + 1).is_some_and(|w| *w == "to") && number(i + 2).is_some();
-        let own = if range { unit(i + 3) } else { unit(i + 1) };
-        let replaced = match (number(i), own) {
-            (Some(value), Some(u)) => {
-                let (decimals, value) = (if (value * u.1).abs() < 100.0 { 2 } else { 0 }, value * u.1);
-                format!("{}{}{}", &word[..start], plain_number(value, decimals), &word[end..])
-            }
-            _ => match unit(i).filter(|_| i > 0 && number(i - 1).is_some()) {
-                Some(u) => format!("{}{}{}", &word[..start], u.2, &word[end..]),
-                None => (*word).to_string(),
-            },
-        };
-        out.push(replaced);
-    }
-    out.join(" ")
+    rewritten(text, |f| {
+        let (value, unit) = customary(f.value, f.unit);
+        let tail = if f.with_unit { format!(" {unit}") } else { String::new() };
+        if unit == f.unit {
+            return format!("{}{tail}", f.text);
+        }
+        format!("{}{tail}", plain_number(value, if value.abs() < 100.0 { 2 } else { 0 }))
+    })
 }
 
 #[cfg(test)]

@@ -9,12 +9,12 @@ use super::path::Path;
 use super::tension::Tension;
 use super::{Group, Quantity};
 use crate::formulas::gravity_take_up::belt_pull_up_n;
-use crate::formulas::screw::{self, COLUMN, Ends, PRESSURE, Screw as Thread, TORQUE, TRAPEZOIDAL_FLANK_RAD};
+use crate::formulas::screw::{self, COLUMN, Ends, PRESSURE, Screw as Thread, TORQUE};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::rotating::{RodAction, TakeUpKind};
-use crate::tables::trapezoidal;
+use crate::tables::power_threads;
 use crate::units::GRAVITY;
 
 /// Load of a rod.
@@ -55,7 +55,7 @@ impl Screw {
         if foot.rotating.take_up != TakeUpKind::Screw {
             return None;
         }
-        let row = trapezoidal::find(&spec.take_up.rod.value)?;
+        let row = power_threads::find(&spec.take_up.rod.value)?;
         let lean = path.middle.foot_run_deg.to_radians();
         let belt_pull_n = belt_pull_up_n(tension.foot_up_n, tension.foot_down_n, lean);
         let sliding_weight_n = masses.hanging_kg * GRAVITY;
@@ -64,7 +64,7 @@ impl Screw {
             pitch_diameter_mm: row.pitch_diameter_mm(),
             lead_mm: row.pitch_mm,
             friction: spec.take_up.friction.value(),
-            flank_rad: TRAPEZOIDAL_FLANK_RAD,
+            flank_rad: row.flank_rad(),
             collar_friction: spec.take_up.friction.value(),
             // A thrust washer about the rod's shoulder: mean diameter about 1.3 times the thread.
             collar_diameter_mm: 1.3 * row.diameter_mm,

@@ -6,7 +6,7 @@
 use super::folder::OutputFile;
 use super::job::Job;
 use crate::documents::cut_plate::CutFormat;
-use crate::documents::cutting;
+use crate::documents::{cutting, retold, sheets};
 use crate::export;
 use crate::parts::{build_parts, lists};
 use crate::spec::fabrication::CutProfile;
@@ -25,7 +25,9 @@ pub fn files(job: &Job) -> Result<(Vec<OutputFile>, Vec<String>), String> {
     };
     let plates = export::cutting::files(&cutting::cut_plates(&parts), format).map_err(|why| format!("cutting files: {why}"))?;
     let mut files: Vec<OutputFile> = plates.into_iter().map(|f| OutputFile { path: format!("plates/{}", f.name), bytes: f.bytes }).collect();
-    for list in lists::all(&parts) {
+    let style = sheets::style(&job.spec);
+    for list in lists::all_to(&parts, retold::finer(&style)) {
+        let list = retold::list(list, &style);
         let stem = list.title.to_lowercase().replace(' ', "_");
         let csv = export::csv::table(&stem, &list.heads, &list.rows).map_err(|why| why.to_string())?;
         files.push(OutputFile { path: format!("lists/{}", csv.name), bytes: csv.bytes });

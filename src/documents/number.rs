@@ -17,14 +17,23 @@ pub struct Written {
     pub trimmed: bool,
 }
 
+/// Finest fraction that a small size is written in, as denominator: drills and plates come in sixty-fourths.
+const FINEST: u32 = 64;
+/// Sizes below this are written exactly where sixty-fourths do, mm: a foot.
+const SMALL_MM: f64 = 304.8;
+
 impl Written {
     /// As the sheet writes it, or with wanted decimals.
     pub const fn asked(decimals: Option<usize>) -> Self {
         Self { decimals, finer: 0, trimmed: false }
     }
 
-    fn fraction(self, style: &SheetStyle) -> u32 {
-        style.fraction << self.finer.min(4)
+    /// The fraction that a length is written in: the sheet's or finer, or sixty-fourths for a small size that is one
+    /// exactly (a hole of 13/32").
+    fn fraction(self, mm: f64, style: &SheetStyle) -> u32 {
+        let asked = style.fraction << self.finer.min(4);
+        let parts = mm.abs() / MM_PER_INCH * f64::from(FINEST);
+        if mm.abs() < SMALL_MM && (parts - parts.round()).abs() < 1e-3 { FINEST.max(asked) } else { asked }
     }
 }
 
@@ -44,7 +53,7 @@ pub fn length_as(mm: f64, style: &SheetStyle, written: Written) -> String {
     match style.unit {
         Unit::Mm => trim(decimal(mm, places, style)),
         Unit::InchDecimal => format!("{}\"", trim(decimal(mm / MM_PER_INCH, places, style))),
-        Unit::InchFraction => feet_and_inches(mm, written.fraction(style)),
+        Unit::InchFraction => feet_and_inches(mm, written.fraction(mm, style)),
     }
 }
 
@@ -67,7 +76,7 @@ pub fn as_read(mm: f64, style: &SheetStyle, written: Written) -> f64 {
     let (unit, parts) = match style.unit {
         Unit::Mm => (1.0, 10_f64.powi(digits(mm, style, written) as i32)),
         Unit::InchDecimal => (MM_PER_INCH, 10_f64.powi(digits(mm, style, written) as i32)),
-        Unit::InchFraction => (MM_PER_INCH, f64::from(written.fraction(style))),
+        Unit::InchFraction => (MM_PER_INCH, f64::from(written.fraction(mm, style))),
     };
     // A tie goes away from zero as it does in print.
     let tie = if style.unit == Unit::InchFraction { 0.0 } else { 1e-9_f64.copysign(mm) };
@@ -180,6 +189,26 @@ mod tests {
         assert_eq!(feet_and_inches(304.8 + 12.7, 16), "1'-0 1/2\"");
         assert_eq!(feet_and_inches(4.7625, 16), "3/16\"");
         assert_eq!(feet_and_inches(25.39, 16), "1\"");
+    }
+
+    /// Drills of ASME B94.11M: 13/32, 21/32 and 27/64 in are written as such; other lengths keep the sheet's sixteenths.
+    #[test]
+    fn small_sizes_are_exact() {
+        let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
+        for (inches, written) in [
+            (13.0 / 32.0, "13/32\""),
+            (21.0 / 32.0, "21/32\""),
+            (27.0 / 64.0, "27/64\""),
+            (0.75, "3/4\""),
+            (0.257, "1/4\""),
+            (2.01, "2\""),
+            (36.0 + 1.0 / 32.0, "3'-0 1/16\""),
+        ] {
+            let mm = inches * MM_PER_INCH;
+            assert_eq!(length(mm, &us), written, "{inches}");
+            assert!((as_read(mm, &us, Written::default()) - mm).abs() <= MM_PER_INCH / 32.0 + 1e-9);
+        }
+        assert!((as_read(13.0 / 32.0 * MM_PER_INCH, &us, Written::default()) - 13.0 / 32.0 * MM_PER_INCH).abs() < 1e-9);
     }
 
     #[test]

@@ -7,39 +7,12 @@
 
 use super::drafting::{SheetStyle, Unit};
 use super::number;
-use crate::units;
-
-/// Metric units that a sentence may use; longest first.
-const UNITS: [&str; 24] = [
-    "kg/m³", "kg/m²", "m³/h", "t/m³", "t/m3", "kg/m", "N/mm", "N·m", "MPa", "m/s", "t/h", "cm²", "1/s", "1/min", "deg", "kN", "kW", "kg", "mm", "m³", "m²",
-    "N", "l", "m",
-];
-
-/// Words that join a figure without a unit to the next one that has it.
-const JOINTS: [&str; 6] = [" to ", " by ", " × ", " x ", " and ", " or "];
+use crate::parts::lists::List;
+use crate::units::{self, figure_at, plain_number, rewritten, starts_figure};
 
 /// The text in the sheet's unit and decimal sign.
 pub fn sentence(text: &str, style: &SheetStyle) -> String {
-    let mut out = String::with_capacity(text.len());
-    let mut rest = text;
-    let mut before = ' ';
-    while let Some(c) = rest.chars().next() {
-        if starts_figure(c, before, rest)
-            && let Some(figure) = figure(rest)
-            && let Some((unit, own)) = unit_of(rest.get(figure.len()..).unwrap_or_default())
-        {
-            let value: f64 = figure.replace('−', "-").parse().unwrap_or(0.0);
-            out += &written(value, decimals_of(figure), unit, own.is_some(), style);
-            let used = figure.len() + own.map_or(0, str::len);
-            before = 'x';
-            rest = rest.get(used..).unwrap_or_default();
-            continue;
-        }
-        out.push(c);
-        before = c;
-        rest = rest.get(c.len_utf8()..).unwrap_or_default();
-    }
-    out
+    rewritten(text, |f| written(f.value, f.decimals(), f.unit, f.with_unit, style))
 }
 
 /// Main dimensions of a part: figures without a unit are millimetres.
@@ -49,15 +22,17 @@ pub fn dimension(text: &str, style: &SheetStyle) -> String {
     let mut before = ' ';
     while let Some(c) = rest.chars().next() {
         if (starts_figure(c, before, rest) || c.is_ascii_digit() && matches!(before, '=' | '⌀' | 'Ø'))
-            && let Some(figure) = figure(rest)
+            && let Some(figure) = figure_at(rest)
         {
             let after = rest.get(figure.len()..).unwrap_or_default();
             let own = if style.unit == Unit::Mm { 0 } else { after.strip_prefix(" mm").map_or(0, |_| 3) };
-            // `3/4-10`, `2x`, `16 P9` are no lengths.
-            let bare = !after.starts_with(['/', '-', '.']) && !after.starts_with(|c: char| c.is_alphabetic()) && !after.starts_with(" P");
+            // `3/4-10`, `2x`, `16 P9`, the `1 1/8-5` of a thread, a series and its number are no lengths.
+            let named = after.starts_with(" series") || out.ends_with("size ") || after.starts_with('"');
+            let bare =
+                !named && !mixed(after) && !after.starts_with(['/', '-', '.']) && !after.starts_with(|c: char| c.is_alphabetic()) && !after.starts_with(" P");
             let value = figure.parse().unwrap_or(0.0);
             out += &match (bare, style.unit) {
-                (true, Unit::Mm) => number::decimal(value, decimals_of(figure), style),
+                (true, Unit::Mm) => number::decimal(value, figure.split_once('.').map_or(0, |(_, d)| d.len()), style),
                 (true, _) => number::length(value, style),
                 (false, _) => figure.to_string(),
             };
@@ -72,51 +47,10 @@ pub fn dimension(text: &str, style: &SheetStyle) -> String {
     out
 }
 
-fn starts_figure(c: char, before: char, rest: &str) -> bool {
-    let free = matches!(before, ' ' | '(' | ':' | ',');
-    let signed = matches!(c, '-' | '−') && rest.chars().nth(1).is_some_and(|d| d.is_ascii_digit());
-    free && (c.is_ascii_digit() || signed)
-}
-
-/// The figure at the beginning of the text.
-fn figure(text: &str) -> Option<&str> {
-    let body = text.strip_prefix(['-', '−']).unwrap_or(text);
-    let sign = text.len() - body.len();
-    let mut end = 0;
-    let mut dot = false;
-    for (i, c) in body.char_indices() {
-        let decimal = c == '.' && !dot && body.get(i + 1..).is_some_and(|r| r.starts_with(|d: char| d.is_ascii_digit()));
-        if !(c.is_ascii_digit() || decimal) {
-            break;
-        }
-        dot = dot || decimal;
-        end = i + 1;
-    }
-    (end > 0).then(|| text.get(..sign + end)).flatten()
-}
-
-/// The unit behind a figure, and the text that it takes (with its blank); or the unit of the figure it is joined to.
-fn unit_of(after: &str) -> Option<(&'static str, Option<&str>)> {
-    if let Some(rest) = after.strip_prefix(' ') {
-        for unit in UNITS {
-            if rest.strip_prefix(unit).is_some_and(|r| !r.starts_with(|c: char| c.is_alphanumeric() || c == '/' || c == '³' || c == '²')) {
-                return Some((unit, after.get(..1 + unit.len())));
-            }
-        }
-    }
-    for joint in JOINTS {
-        if let Some(next) = after.strip_prefix(joint)
-            && let Some(figure) = figure(next)
-            && let Some((unit, _)) = unit_of(next.get(figure.len()..).unwrap_or_default())
-        {
-            return Some((unit, None));
-        }
-    }
-    None
-}
-
-fn decimals_of(figure: &str) -> usize {
-    figure.split_once('.').map_or(0, |(_, d)| d.len())
+/// Whether a fraction follows: ` 1/8`.
+fn mixed(after: &str) -> bool {
+    let fraction = after.strip_prefix(' ').and_then(|a| a.split_once('/'));
+    fraction.is_some_and(|(top, bottom)| !top.is_empty() && top.bytes().all(|b| b.is_ascii_digit()) && bottom.starts_with(|c: char| c.is_ascii_digit()))
 }
 
 fn written(value: f64, decimals: usize, unit: &str, with_unit: bool, style: &SheetStyle) -> String {
@@ -127,9 +61,8 @@ fn written(value: f64, decimals: usize, unit: &str, with_unit: bool, style: &She
     if unit == "mm" {
         return number::length(value, style);
     }
-    let metric = unit.replace("m3", "m³");
-    let (converted, name) = units::customary(value, &metric);
-    let figures = if name == metric { number::decimal(value, decimals, style) } else { three_figures(converted, style) };
+    let (converted, name) = units::customary(value, unit);
+    let figures = if name == unit { number::decimal(value, decimals, style) } else { three_figures(converted, style) };
     format!("{figures}{}", tail(name))
 }
 
@@ -140,6 +73,61 @@ fn three_figures(value: f64, style: &SheetStyle) -> String {
         _ => 2,
     };
     number::decimal(value, decimals, style)
+}
+
+/// Columns whose unit changes: the head in metric units, that unit, the head in US ones, decimals.
+const COLUMNS: [(&str, &str, &str, usize); 6] = [
+    ("thickness mm", "mm", "thickness in", 4),
+    ("size mm", "mm", "size", 3),
+    ("length m", "m", "length ft", 2),
+    ("kg each", "kg", "lb each", 2),
+    ("kg total", "kg", "lb total", 2),
+    ("paint m2 each", "m²", "paint ft2 each", 2),
+];
+
+/// More decimals that [`list`] wants of the metric figures, so that what it rounds was not rounded before; none for sheets in mm.
+pub const fn finer(style: &SheetStyle) -> usize {
+    match style.unit {
+        Unit::Mm => 0,
+        _ => 4,
+    }
+}
+
+/// A list of the shop in the sheet's unit: heads, figures and texts; as it is for sheets in mm.
+///
+/// The cutting manifest stays in mm everywhere, for so are the files that it lists.
+pub fn list(list: List, style: &SheetStyle) -> List {
+    if style.unit == Unit::Mm || list.heads.first() == Some(&"file") {
+        return list;
+    }
+    let columns: Vec<_> = list.heads.iter().map(|head| COLUMNS.iter().find(|c| c.0 == *head)).collect();
+    let heads = list.heads.iter().zip(&columns).map(|(head, column)| column.map_or(*head, |c| c.2)).collect();
+    let value_of = |cell: &str, unit: &str, decimals: usize| -> String {
+        // `a 4.5` and `s 6.3` have the letter of the weld before them.
+        let (letter, figure) = cell.rsplit_once(' ').map_or(("", cell), |(l, f)| (l, f));
+        match figure.parse::<f64>() {
+            Ok(value) if !letter.is_empty() => format!("{letter} {}", number::length(value, style)),
+            Ok(value) => plain_number(units::customary(value, unit).0, decimals),
+            Err(_) => cell.to_string(),
+        }
+    };
+    let cell = |i: usize, row: &[String], text: &str| -> String {
+        let head = list.heads.get(i).copied().unwrap_or_default();
+        match (columns.get(i).copied().flatten(), head) {
+            (Some(column), _) => value_of(text, column.1, column.3),
+            (None, "dimension") => dimension(text, style),
+            (None, "value") => {
+                let unit = row.last().map_or("", String::as_str).replace("m2", "m²");
+                if units::customary(1.0, &unit).1 == unit { text.to_string() } else { value_of(text, &unit, 1) }
+            }
+            (None, "unit") => units::customary(0.0, &text.replace("m2", "m²")).1.replace('²', "2"),
+            (None, "qty") => sentence(text, style),
+            (None, "remarks" | "note" | "material" | "what") => sentence(text, style),
+            _ => text.to_string(),
+        }
+    };
+    let rows = list.rows.iter().map(|row| row.iter().enumerate().map(|(i, text)| cell(i, row, text)).collect()).collect();
+    List { title: list.title, heads, rows }
 }
 
 /// A value in the sheet's unit, with its unit.
@@ -175,9 +163,29 @@ mod tests {
         let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
         assert_eq!(dimension("t=6.35 × 304.8 × 609.6", &us), "t=1/4\" × 1'-0\" × 2'-0\"");
         assert_eq!(dimension("⌀50.8 × 304.8", &us), "⌀2\" × 1'-0\"");
+        assert_eq!(dimension("Acme 1 1/8-5 × 508", &us), "Acme 1 1/8-5 × 1'-8\"");
+        assert_eq!(dimension("Acme 1-5 × 609.6", &us), "Acme 1-5 × 2'-0\"");
         assert_eq!(dimension("Tr24x5 × 508, M16", &us), "Tr24x5 × 1'-8\", M16");
         let comma = SheetStyle { decimal: DecimalSign::Comma, ..SheetStyle::default() };
         assert_eq!(dimension("t=5 × 1328.8, opening 12.7 mm, 3/4-10, M16", &comma), "t=5 × 1328,8, opening 12,7 mm, 3/4-10, M16");
         assert_eq!(dimension("square opening 12.7 mm, 254 × 508", &us), "square opening 1/2\", 10\" × 1'-8\"");
+        assert_eq!(dimension("200 series, size 212, bore ⌀61.9125", &us), "200 series, size 212, bore ⌀2 7/16\"");
+        assert_eq!(dimension("EPDM strip 1 1/4\" × 1/8\", self-adhesive", &us), "EPDM strip 1 1/4\" × 1/8\", self-adhesive");
+        assert_eq!(sentence("journals ⌀50.8 mm h7; 2 keyways 12.7 mm wide, 6.35 mm deep", &us), "journals ⌀2\" h7; 2 keyways 1/2\" wide, 1/4\" deep");
+    }
+
+    /// 6.35 mm is 1/4 in, 10 kg are 22.05 lb, 3.048 m are 10 ft.
+    #[test]
+    fn us_lists() {
+        let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
+        let made = |heads: Vec<&'static str>, row: &[&str]| List { title: "Parts list", heads, rows: vec![row.iter().map(|c| (*c).to_string()).collect()] };
+        let metric = made(vec!["thickness mm", "dimension", "kg each", "length m", "size mm"], &["6.35", "t=6.35 × 254", "10", "3.048", "a 6.35"]);
+        let told = list(metric.clone(), &us);
+        assert_eq!(told.heads, ["thickness in", "dimension", "lb each", "length ft", "size"]);
+        assert_eq!(told.rows, [["0.25", "t=1/4\" × 10\"", "22.05", "10", "a 1/4\""]]);
+        assert_eq!(list(metric.clone(), &SheetStyle::default()), metric);
+        let manifest = made(vec!["file", "thickness mm"], &["x.dxf", "6.35"]);
+        assert_eq!(list(manifest.clone(), &us), manifest);
+        assert_eq!(list(made(vec!["what", "value", "unit"], &["mass", "10", "kg"]), &us).rows, [["mass", "22", "lb"]]);
     }
 }

@@ -182,7 +182,7 @@ pub enum Item {
     },
 }
 
-/// A weld sign: ISO 2553 system A on ISO sheets, AWS A2.4 on US sheets (both from memory).
+/// A weld sign: ISO 2553 system A, in US jobs AWS A2.4 (both from memory).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weld {
     /// Kind of joint preparation.

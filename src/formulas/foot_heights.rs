@@ -18,7 +18,7 @@ pub const SLIDING_PLATE: Source = Source::physics("it covers the slot with its l
 const SLOT_PLAY: f64 = 5.0;
 /// Lap of the sliding plate over slot and bearing, mm.
 pub const PLATE_LAP: f64 = 25.0;
-/// Length of a foot pad along the machine, mm.
+/// Customary length of a foot pad along the machine, mm.
 pub const PAD_LENGTH: f64 = 120.0;
 /// Height over which a foot's leg is welded to the side plate, mm.
 const LEG_WELD: f64 = 110.0;
@@ -42,14 +42,14 @@ pub fn sliding_plate_half_width(slot_width_mm: f64, bearing_across_mm: f64, besi
     (slot_width_mm / 2.0 + PLATE_LAP).max(bearing_across_mm / 2.0 + beside_mm)
 }
 
-/// Middle of a foot pad from the foot shaft, mm: its end flush with the casing's `outer` face, or a little inward so that
+/// Middle of a foot pad `length` long from the foot shaft, mm: its end flush with the casing's `outer` face, or a little inward so that
 /// who sets the anchors measures whole steps.
 ///
 /// ```
-/// assert_eq!(footwell::formulas::foot_heights::pad_middle(664.4, 5.0), 600.0);
+/// assert_eq!(footwell::formulas::foot_heights::pad_middle(664.4, 120.0, 5.0), 600.0);
 /// ```
-pub fn pad_middle(outer_mm: f64, step_mm: f64) -> f64 {
-    ((outer_mm - PAD_LENGTH / 2.0) / step_mm + 1e-6).floor() * step_mm
+pub fn pad_middle(outer_mm: f64, length_mm: f64, step_mm: f64) -> f64 {
+    ((outer_mm - length_mm / 2.0) / step_mm + 1e-6).floor() * step_mm
 }
 
 /// Upper end of a foot's leg above the base, mm, over the bottom's height in the middle of the pad.

@@ -14,11 +14,6 @@ pub const COLUMN: Source = Source::book("Euler and Johnson columns, textbook for
 /// Thread pressure.
 pub const PRESSURE: Source = Source::book("bearing pressure on the flanks, F/(π·d2·H1·z), textbook form").from_memory();
 
-/// Half flank angle of a trapezoidal thread (ISO 2904), rad.
-pub const TRAPEZOIDAL_FLANK_RAD: f64 = 15.0 * PI / 180.0;
-/// Half flank angle of an ISO metric thread, rad.
-pub const METRIC_FLANK_RAD: f64 = 30.0 * PI / 180.0;
-
 /// A screw with its friction.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Screw {
@@ -28,7 +23,7 @@ pub struct Screw {
     pub lead_mm: f64,
     /// Friction coefficient in the thread.
     pub friction: f64,
-    /// Half flank angle, rad: 0 for square, 15° trapezoidal, 30° metric.
+    /// Half flank angle, rad: 0 for square, 15° trapezoidal, 14.5° Acme.
     pub flank_rad: f64,
     /// Friction coefficient of the collar; 0 for none.
     pub collar_friction: f64,
@@ -47,9 +42,9 @@ impl Screw {
     /// Torque to move against the load, N·mm: F·d/2·(l + πfd)/(πd − fl) + F·fc·dc/2. Source: [`TORQUE`].
     ///
     /// ```
-    /// use footwell::formulas::screw::{Screw, TRAPEZOIDAL_FLANK_RAD};
+    /// use footwell::formulas::screw::Screw;
     /// // Tr30×6, 10 kN, f 0.15, no collar: 30.853 N·m
-    /// let s = Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: TRAPEZOIDAL_FLANK_RAD, collar_friction: 0.0, collar_diameter_mm: 0.0 };
+    /// let s = Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: 15f64.to_radians(), collar_friction: 0.0, collar_diameter_mm: 0.0 };
     /// assert!((s.raise_nmm(10_000.0) - 30_853.0).abs() < 1.0);
     /// ```
     pub fn raise_nmm(&self, force_n: f64) -> f64 {
@@ -179,16 +174,14 @@ mod tests {
     /// Computed: Tr30×6, 10 kN, f 0.15: 30.853 N·m, lead angle 4.046°.
     #[test]
     fn tr_30() {
-        let s =
-            Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: TRAPEZOIDAL_FLANK_RAD, collar_friction: 0.0, collar_diameter_mm: 0.0 };
+        let s = Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: 15f64.to_radians(), collar_friction: 0.0, collar_diameter_mm: 0.0 };
         assert!((s.raise_nmm(10_000.0) - 30_853.0).abs() < 1.0);
         assert!((s.lead_angle_rad().to_degrees() - 4.046).abs() < 1e-3);
         // π·f·d = 3.142 mm per turn: holds a lead of 3.1 mm, not one of 3.2 mm
         let square = Screw { pitch_diameter_mm: 10.0, friction: 0.1, flank_rad: 0.0, ..s };
         assert!(Screw { lead_mm: 3.1, ..square }.self_locking() && !Screw { lead_mm: 3.2, ..square }.self_locking());
-        assert!((METRIC_FLANK_RAD.to_degrees() - 30.0).abs() < 1e-12);
-        // a metric flank rubs more
-        assert!(Screw { flank_rad: METRIC_FLANK_RAD, ..s }.raise_nmm(1.0) > s.raise_nmm(1.0));
+        // a steeper flank rubs more
+        assert!(Screw { flank_rad: 30f64.to_radians(), ..s }.raise_nmm(1.0) > s.raise_nmm(1.0));
     }
 
     /// Computed critical loads of Tr30×6 (root 23 mm, E 207 GPa), kN.

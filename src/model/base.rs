@@ -7,9 +7,9 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pit_fittings::custom;
-use crate::formulas::foot_heights::{self, PAD_LENGTH};
+use crate::formulas::foot_heights;
 use crate::spec::Spec;
-use crate::spec::project::Jurisdiction;
+use crate::spec::slide::pad_length;
 
 /// One pad with one anchor.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -65,8 +65,9 @@ impl BaseBody {
     pub(super) fn build(spec: &Spec, casing: &CasingBody) -> Self {
         // Heavier casings get the larger anchor (common practice, no source; the civil engineer decides).
         let large = casing.up_face - casing.down_x(casing.bottom_face) > 1600.0;
-        let us = *spec.project.jurisdiction == Jurisdiction::Us;
-        let sizes: [Size; 2] = if us {
+        let stock = spec.stock();
+        let length = pad_length(stock);
+        let sizes: [Size; 2] = if spec.us() {
             [("5/8-11 UNC", 15.875, 19.05, 12.7), ("3/4-10 UNC", 19.05, 22.225, 15.875)]
         } else {
             [("M16", 16.0, 20.0, 12.0), ("M20", 20.0, 24.0, 15.0)]
@@ -74,9 +75,9 @@ impl BaseBody {
         let (bolt, diameter, hole, thickness) = sizes[usize::from(large)];
         // Who sets the bolts measures to 5 mm or 1/4 in: the pads give way inward along the machine and grow across it.
         let step = custom(spec, 5.0, 0.25);
-        let up = Extent::about(foot_heights::pad_middle(casing.up_face + casing.plate, step), PAD_LENGTH);
+        let up = Extent::about(foot_heights::pad_middle(casing.up_face + casing.plate, length, step), length);
         let down_outer = casing.down_x(casing.bottom_face) - casing.plate;
-        let down = Extent::about(-foot_heights::pad_middle(-down_outer, step), PAD_LENGTH);
+        let down = Extent::about(-foot_heights::pad_middle(-down_outer, length, step), length);
         let face = casing.width.high + casing.plate;
         let across = ((face + PAD_WIDTH / 2.0) / step - 1e-6).ceil() * step;
         let near = Extent::new(face, 2.0 * across - face);

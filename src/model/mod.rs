@@ -18,7 +18,7 @@ pub mod rotating;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::foot_heights;
-use crate::spec::Spec;
+use crate::spec::{Spec, slide};
 use frame::Feature;
 
 /// The foot of the elevator, complete.
@@ -42,6 +42,8 @@ pub struct Foot {
     pub inlets: Vec<inlets::InletBody>,
     /// Shovel pocket.
     pub pocket: Option<inlets::PocketBody>,
+    /// How far their frames and leaves lap over them.
+    pub lap: f64,
     /// Doors, panels, clean-outs.
     pub openings: Vec<openings::Opening>,
     /// Shaft, bearings, take-up.
@@ -104,7 +106,9 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let tip_radius = bucket.tip_radius(pulleys.foot.radius() + belt.thickness);
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
     let base = base::BaseBody::build(spec, &casing);
-    let (inlets, pocket) = inlets::build(spec, &casing, rotating.sliding_plate.x.high, (shaft_lowest + shaft_highest) / 2.0, &base.pads);
+    let (inlets, pocket) =
+        inlets::build(spec, &casing, rotating.sliding_plate.x.high + slide::wider(spec.stock()), (shaft_lowest + shaft_highest) / 2.0, &base.pads);
+    let lap = openings::lap(spec);
     let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel, rotating.sliding_plate.x.high);
     let pit = pit::PitBody::build(spec, &casing, &inlets, pocket.as_ref(), &rotating);
 
@@ -121,5 +125,5 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     if let Some(p) = &pit {
         p.features(&mut features);
     }
-    Ok(Foot { shaft_lowest, shaft_highest, pulleys, belt, bucket, tip_radius, casing, inlets, pocket, openings, rotating, base, pit, features })
+    Ok(Foot { lap, shaft_lowest, shaft_highest, pulleys, belt, bucket, tip_radius, casing, inlets, pocket, openings, rotating, base, pit, features })
 }

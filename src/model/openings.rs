@@ -8,6 +8,7 @@ use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
 use crate::spec::Spec;
 use crate::spec::openings::Wall;
+use crate::spec::slide;
 
 /// What an opening is for.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,8 +53,14 @@ impl Opening {
     }
 }
 
-/// Lap of frames and leaves over the clear opening, mm.
-pub const LAP: f64 = 30.0;
+/// Customary lap of frames and leaves over the clear opening, mm.
+const LAP: f64 = 30.0;
+
+/// Lap of frames and leaves over the clear opening, mm: a bar of the job's stock.
+pub(super) fn lap(spec: &Spec) -> f64 {
+    spec.stock().width_mm(LAP)
+}
+
 /// From the edge of the sliding plate to a sensor panel's opening, mm: guide, frame and weld.
 const BESIDE_SLIDE: f64 = 67.0;
 /// Least part of a sensor panel's width that stays beyond the belt's edge, mm.
@@ -81,6 +88,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
         });
     }
     let size = spec.sensor_panels.size.value();
+    let beside = BESIDE_SLIDE + slide::wider(spec.stock());
     let level = pulleys.foot.centre.z + travel / 2.0;
     for (wall, fitted) in [(Wall::Near, spec.sensor_panels.near.value), (Wall::Far, spec.sensor_panels.far.value)] {
         if !fitted {
@@ -88,7 +96,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
         }
         // Level with the foot shaft, where the belt's edge runs up and down past the pulley's rim; on a small foot further out, beside the guides.
         let rim = pulleys.foot.radius();
-        let x = rim.max((slide + BESIDE_SLIDE + size / 2.0).min(rim + size / 2.0 - BELT_IN_PANEL));
+        let x = rim.max((slide + beside + size / 2.0).min(rim + size / 2.0 - BELT_IN_PANEL));
         for (name, x) in [("up", x), ("down", -x)] {
             let key = if wall == Wall::Near { "near" } else { "far" };
             all.push(Opening {
@@ -101,10 +109,10 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
             });
         }
     }
-    let margin = 20.0;
+    let margin = spec.stock().width_mm(20.0);
     for (wall, fitted, name) in [(Wall::UpEnd, spec.clean_out.up.value, "up"), (Wall::DownEnd, spec.clean_out.down.value, "down")] {
         if fitted {
-            let low = clean_out_sill(casing, wall, spec.clean_out.height.value());
+            let low = clean_out_sill(casing, wall, spec.clean_out.height.value(), lap(spec));
             all.push(Opening {
                 id: format!("clean_out.{name}"),
                 kind: OpeningKind::CleanOut,
@@ -122,13 +130,13 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
 ///
 /// The frame stays above the floor; over a rolled bottom it needs the wall behind it, and it may not lie across a bend of the down-side
 /// plate. Between the opening and the plate's edge either nothing or a web of 1.5 plate thicknesses is left.
-fn clean_out_sill(casing: &CasingBody, wall: Wall, height: f64) -> f64 {
+fn clean_out_sill(casing: &CasingBody, wall: Wall, height: f64, lap: f64) -> f64 {
     let edge = if wall == Wall::UpEnd { casing.up_shoulder } else { casing.down_shoulder };
     let mut low = casing.bottom_shoulder;
     if casing.bottom_radius.is_some() {
-        low = low.max(edge + LAP + 5.0);
+        low = low.max(edge + lap + 5.0);
     }
-    low = low.max(LAP + 5.0);
+    low = low.max(lap + 5.0);
     let web = 1.5 * casing.plate + 1.0;
     if low > edge + 1e-6 && low < edge + web {
         low = edge + web;

@@ -7,7 +7,6 @@ use super::frame::{Extent, ModelPoint};
 use super::pit::{Sump, WayDown};
 use crate::spec::Spec;
 use crate::spec::pit::{Access, AccessSide};
-use crate::spec::project::Jurisdiction;
 use crate::spec::sheet::LengthUnit;
 use crate::tables::access;
 use crate::units::MM_PER_INCH;
@@ -122,7 +121,7 @@ pub(super) fn custom(spec: &Spec, mm: f64, inches: f64) -> f64 {
 impl Fittings {
     pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown) -> Self {
         let pit = &spec.pit;
-        let us = *spec.project.jurisdiction == Jurisdiction::Us;
+        let us = spec.us();
         let limits = access::access(if us { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso });
         let (access, side) = (*pit.access, *pit.access_side);
         let covered = *pit.cover;

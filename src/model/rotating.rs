@@ -6,11 +6,12 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
-use crate::formulas::foot_heights;
 use crate::spec::Spec;
 use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
-use crate::tables::{plates, threads};
+use crate::spec::slide;
+use crate::tables::plates::Stock;
+use crate::tables::{power_threads, threads};
 
 /// Shaft, bearings and take-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,6 +40,8 @@ pub struct RotatingBody {
     pub take_up: TakeUpKind,
     /// Rod: from the sliding plate's edge to the fixed nut bracket at the lowest position, mm.
     pub rod_length: f64,
+    /// Outer diameter of the rod's thread; 30 for a thread that the tables do not know.
+    pub rod_diameter: f64,
     /// Height of the fixed bracket that holds the rod.
     pub bracket_z: f64,
     /// Weight box (length along the shaft, width along the machine, height) for a gravity take-up.
@@ -56,24 +59,29 @@ pub struct SlidingPlate {
     pub thickness: f64,
 }
 
+/// Rod left between the plate's edge and the bracket with the take-up at its highest, mm: two nuts and a spanner.
+const BEYOND: f64 = 60.0;
+
 impl RotatingBody {
     pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {
         let shaft_diameter = spec.shaft.diameter.value();
         let journal = spec.shaft.journal.value();
-        let unit = bearing_unit(spec.bearings.kind.value, journal);
+        let unit = bearing_unit(spec.bearings.kind.value, journal, spec.us());
         let low = pulleys.foot.centre.z;
-        let slot_width = foot_heights::slot_width(shaft_diameter);
+        let stock = spec.stock();
+        let slot_width = slide::slot_width(shaft_diameter, stock);
         let slot = Extent::new(low - slot_width / 2.0, low + travel + slot_width / 2.0);
-        let half_height = foot_heights::sliding_plate_half_height(travel, slot_width, unit.up);
-        let half_width = foot_heights::sliding_plate_half_width(slot_width, unit.across, unit.beside());
+        let half_height = slide::half_height(travel, shaft_diameter, unit.up, stock);
+        let half_width = slide::half_width(shaft_diameter, &unit, stock);
         let sliding_plate = SlidingPlate {
             x: Extent::about(0.0, 2.0 * half_width),
             z: Extent::about(low, 2.0 * half_height),
-            thickness: sliding_thickness(casing.plate, &unit),
+            thickness: sliding_thickness(casing.plate, &unit, stock),
         };
         let centres = spec.shaft.bearing_centres.value();
         let projection = spec.shaft.projection.value();
-        let bracket_z = sliding_plate.z.high + travel + 60.0;
+        let beyond = stock.up_mm(BEYOND);
+        let bracket_z = sliding_plate.z.high + travel + beyond;
         Self {
             shaft_diameter,
             journal,
@@ -86,7 +94,8 @@ impl RotatingBody {
             sliding_plate,
             travel,
             take_up: spec.take_up.kind.value,
-            rod_length: travel + 60.0,
+            rod_length: travel + beyond,
+            rod_diameter: power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm),
             bracket_z,
             weight_box: (spec.take_up.kind.value == TakeUpKind::Gravity)
                 .then(|| [spec.take_up.box_length.value(), spec.take_up.box_width.value(), spec.take_up.box_height.value()]),
@@ -127,8 +136,7 @@ impl RotatingBody {
 }
 
 /// Twice the wall, and thick enough for the bearing bolts that are tapped into it (0.9 of their diameter, stock thickness; common practice, no source).
-fn sliding_thickness(wall: f64, unit: &BearingUnit) -> f64 {
+fn sliding_thickness(wall: f64, unit: &BearingUnit, stock: Stock) -> f64 {
     let bolt = threads::find(&unit.bolt).map_or(0.0, |t| t.diameter_mm);
-    let least = (2.0 * wall).max(0.9 * bolt);
-    plates::metric_at_least_mm(least).unwrap_or(least)
+    stock.at_least_mm((2.0 * wall).max(0.9 * bolt))
 }

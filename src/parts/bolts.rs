@@ -25,8 +25,7 @@ const METRIC_LENGTHS: &[f64] = &[
 
 /// The bolt, metric or its inch counterpart.
 pub fn bolt(metric: &str, us: bool) -> Option<&'static Thread> {
-    let found = threads::find(metric)?;
-    if us { threads::counterpart(found).or(Some(found)) } else { Some(found) }
+    threads::of_job(metric, us)
 }
 
 /// The largest usual bolt whose edge distance (1.5 d) fits beside a row in the middle of `free` mm; M6 at the least.

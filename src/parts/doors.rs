@@ -7,19 +7,19 @@
 use super::bolts::{self, Held, PITCH};
 use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Xy};
+use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Shop, gasket};
 use super::{Hand, Kind};
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::spec::openings::Wall;
+use crate::units::plain_number;
 
-pub use crate::model::openings::LAP;
 /// Corner radius of openings, mm.
 pub const CORNER: f64 = 5.0;
 /// Least radius of inner corners, mm (common practice for cutting).
 pub const INNER: f64 = 2.0;
-const GASKET: f64 = 3.0;
 const MESH_FRAME: f64 = 3.0;
 
 /// The opening as cut in its wall, and the placement of a plate on the wall's outer face in the same coordinates.
@@ -77,14 +77,15 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
     let Some((across, up, wall)) = on_wall(shop, o) else { return };
     let Some(bolt) = shop.bolt("M8") else { return };
     let tf = shop.frame_thickness();
-    let leaf_t = shop.foot.casing.plate.clamp(4.0, 6.5);
+    let leaf_t = shop.stock().plate_mm(shop.foot.casing.plate.clamp(4.0, 6.5));
+    let (lap, gasket, guard_t) = (shop.foot.lap, gasket(shop.spec), shop.stock().plate_mm(MESH_FRAME));
     let hand = match o.wall {
         Wall::Near => Hand::Near,
         Wall::Far => Hand::Far,
         _ => Hand::Neutral,
     };
-    let holes = bolts::ring(across.grown(LAP / 2.0), up.grown(LAP / 2.0), PITCH);
-    let outer = || Contour::rounded([across.low - LAP, up.low - LAP], [across.high + LAP, up.high + LAP], CORNER);
+    let holes = bolts::ring(across.grown(lap / 2.0), up.grown(lap / 2.0), PITCH);
+    let outer = || Contour::rounded([across.low - lap, up.low - lap], [across.high + lap, up.high + lap], CORNER);
     let inner = || Contour::rounded([across.low, up.low], [across.high, up.high], CORNER);
     let feature = format!("{}.width", o.id);
     let sources = [feature.as_str()];
@@ -121,7 +122,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
             id: &format!("{}.mesh_frame", o.id),
             code: &format!("{code}MF"),
             name: &format!("{what}, mesh guard frame"),
-            thickness: MESH_FRAME,
+            thickness: guard_t,
             flat: guard,
             placements: vec![outward(height)],
             hand,
@@ -129,24 +130,29 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
             remarks: "mesh welded on all round; fixed guard, screws countersunk",
         });
         let centre = outward(height).point(across.middle(), up.middle(), 0.0);
-        let area = (across.size() + LAP) * (up.size() + LAP) * 1e-6;
+        let area = (across.size() + lap) * (up.size() + lap) * 1e-6;
         shop.other(
             item + 3,
             &format!("{}.mesh", o.id),
             &format!("{what}, wire mesh"),
             Kind::Bought,
             "steel wire",
-            format!("square opening {} mm, {:.0} × {:.0}", crate::units::plain_number(opening, 1), across.size() + LAP, up.size() + LAP),
+            format!(
+                "square opening {} mm, {} × {}",
+                plain_number(opening, shop.decimals().max(1)),
+                plain_number(across.size() + lap, shop.decimals()),
+                plain_number(up.size() + lap, shop.decimals())
+            ),
             Some(area * wire_mesh_kg_per_m2(opening)),
             2.0 * area,
             vec![[centre.x, centre.y, centre.z]],
             &sources,
             "opening not larger than given: safety distance".into(),
         );
-        shop.joint(format!("{what}: mesh guard to frame"), &format!("{} mesh", o.id), bolt, screws.len(), MESH_FRAME + tf, Held::Countersunk);
-        height += MESH_FRAME;
+        shop.joint(format!("{what}: mesh guard to frame"), &format!("{} mesh", o.id), bolt, screws.len(), guard_t + tf, Held::Countersunk);
+        height += guard_t;
     }
-    height += GASKET;
+    height += gasket;
     let mut leaf = FlatPattern::new(outer());
     leaf.clear(bolt, &o.id, holes.iter().copied());
     let name = match o.kind {
@@ -168,8 +174,8 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
     });
     let clamped = leaf_t + height;
     shop.joint(format!("{what}: {} to frame", if mesh.is_some() { "leaf and mesh guard" } else { "cover" }), &o.id, bolt, holes.len(), clamped, Held::Tapped);
-    shop.seal(what, "EPDM sheet 3, frame cut to the leaf", 2.0 * (across.size() + up.size() + 4.0 * LAP / 2.0));
-    shop.fillet(format!("{what}: frame to the wall"), 2.0 * (across.size() + up.size() + 4.0 * LAP), shop.foot.casing.plate, true);
+    shop.seal(what, goods::leaf_gasket(shop.us()), 2.0 * (across.size() + up.size() + 4.0 * lap / 2.0));
+    shop.fillet(format!("{what}: frame to the wall"), 2.0 * (across.size() + up.size() + 4.0 * lap), shop.foot.casing.plate, true);
     if o.kind != OpeningKind::SensorPanel {
         let centre = outward(height + leaf_t).point(across.middle(), up.middle(), 20.0);
         shop.other(
@@ -178,7 +184,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
             &format!("{what}, grip handle"),
             Kind::Bought,
             "steel, black",
-            "bow 120, M8".into(),
+            format!("bow {}, {}", plain_number(shop.stock().width_mm(120.0), 2), bolt.name),
             None,
             0.0,
             vec![[centre.x, centre.y, centre.z]],

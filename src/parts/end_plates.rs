@@ -32,7 +32,7 @@ fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
         wanted.push((format!("inlet.{}.width", side.key()), i.width, i.opening, c.plate + 12.0));
     }
     for o in foot.openings.iter().filter(|o| o.wall == wall) {
-        let entry = (format!("{}.width", o.id), o.across, o.up, doors::LAP + 3.0);
+        let entry = (format!("{}.width", o.id), o.across, o.up, shop.foot.lap + 3.0);
         if o.kind == OpeningKind::CleanOut { wanted.insert(wanted.len().min(1), entry) } else { wanted.push(entry) }
     }
     let mut out = Vec::new();
@@ -159,7 +159,7 @@ fn down_side(shop: &mut Shop) {
     let list = cuts(shop, Wall::DownEnd, item, low);
     let mut windows: Vec<Window<'_>> = Vec::new();
     for cut in &list {
-        let room = if cut.feature.starts_with("inlet") { c.plate + 20.0 } else { doors::LAP + 2.0 };
+        let room = if cut.feature.starts_with("inlet") { c.plate + 20.0 } else { shop.foot.lap + 2.0 };
         let place = profile.at_height(cut.up.low).zip(profile.at_height(cut.up.high)).filter(|(a, b)| a.1 == b.1).and_then(|((a, i), (b, _))| {
             let s = profile.straights.get(i)?;
             let clear = (i == 0 || a >= s.start + room) && (i + 1 == profile.straights.len() || b + room <= s.start + s.length);

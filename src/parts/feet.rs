@@ -55,9 +55,10 @@ pub fn build(shop: &mut Shop) {
             remarks: "",
         });
         // Gusset: upright, across the machine, clear of the anchor's nut beside it.
-        let reach = py - t - 8.0;
-        let height = (top - base.thickness - 20.0).clamp(20.0, 150.0);
-        let tip = 15.0_f64.min(height / 2.0);
+        let stock = shop.stock();
+        let reach = stock.fine_mm(py - t - 8.0);
+        let height = stock.fine_mm((top - base.thickness - 20.0).clamp(20.0, stock.width_mm(150.0)));
+        let tip = stock.width_mm(15.0).min(height / 2.0);
         let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
         let side = if up { -1.0 } else { 1.0 };
         let placements = group

@@ -21,8 +21,8 @@ pub struct List {
 /// Longest file name without its extension.
 pub const NAME_LIMIT: usize = 24;
 
-fn kg(mass: Option<f64>) -> String {
-    mass.map_or_else(|| "by maker".into(), |m| plain_number(m, 2))
+fn kg(mass: Option<f64>, decimals: usize) -> String {
+    mass.map_or_else(|| "by maker".into(), |m| plain_number(m, decimals))
 }
 
 /// Name of a part's cutting file without extension: item, code, thickness, material, quantity, revision; at most 24 characters.
@@ -34,7 +34,7 @@ pub fn file_stem(part: &Part, revision: &str) -> String {
 }
 
 /// Parts list: item, quantity, name, made or bought, material, thickness, dimension, mass each and total, painted surface, hand, remarks.
-pub fn parts_list(parts: &Parts) -> List {
+pub fn parts_list(parts: &Parts, finer: usize) -> List {
     List {
         title: "Parts list",
         heads: vec!["item", "qty", "name", "made", "material", "thickness mm", "dimension", "kg each", "kg total", "paint m2 each", "hand", "remarks"],
@@ -48,11 +48,11 @@ pub fn parts_list(parts: &Parts) -> List {
                     p.name.clone(),
                     p.kind.word().into(),
                     p.material.clone(),
-                    if p.thickness > 0.0 { plain_number(p.thickness, 3) } else { "-".into() },
+                    if p.thickness > 0.0 { plain_number(p.thickness, 3 + finer) } else { "-".into() },
                     p.dimension.clone(),
-                    kg(p.mass_kg),
-                    kg(p.total_kg()),
-                    plain_number(p.paint_m2, 3),
+                    kg(p.mass_kg, 2 + finer),
+                    kg(p.total_kg(), 2 + finer),
+                    plain_number(p.paint_m2, 3 + finer),
                     p.hand.word().into(),
                     p.remarks.clone(),
                 ]
@@ -111,6 +111,16 @@ pub fn plates(parts: &Parts) -> impl Iterator<Item = (&Part, &super::flat::FlatP
     parts.items.iter().filter_map(|p| p.flat.as_ref().map(|f| (p, f)))
 }
 
+/// A length in whole and quarter inches: `1 3/4`.
+fn quarter_inches(mm: f64) -> String {
+    let quarters = (mm / crate::units::MM_PER_INCH * 4.0).round() as u32;
+    match (quarters / 4, ["", "1/4", "1/2", "3/4"].get(quarters as usize % 4).copied().unwrap_or_default()) {
+        (0, fraction) => fraction.to_string(),
+        (whole, "") => whole.to_string(),
+        (whole, fraction) => format!("{whole} {fraction}"),
+    }
+}
+
 /// Fasteners, equal ones added up: bolts, nuts, washers.
 pub fn fasteners(parts: &Parts) -> List {
     let mut bolts: BTreeMap<(String, bool, i64), (u32, f64)> = BTreeMap::new();
@@ -135,28 +145,33 @@ pub fn fasteners(parts: &Parts) -> List {
             (false, true) => "ASME B18.3",
             (false, false) => "ASME B18.2.1",
         };
-        let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", plain_number(length / crate::units::MM_PER_INCH, 2)) };
+        let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", quarter_inches(length)) };
         rows.push(vec![
             n.to_string(),
             if sunk { "countersunk socket screw" } else { "hexagon bolt" }.to_string(),
             format!("{thread} × {long}"),
             standard.to_string(),
-            "8.8, zinc coated".to_string(),
+            match (metric(&thread), sunk) {
+                (true, _) => "8.8, zinc coated",
+                (false, true) => "ASTM F835, zinc coated",
+                (false, false) => "SAE J429 grade 5, zinc coated",
+            }
+            .to_string(),
         ]);
     }
     for (thread, n) in nuts {
-        let standard = if metric(&thread) { "ISO 4032" } else { "ASME B18.2.2" };
-        rows.push(vec![n.to_string(), "hexagon nut".into(), thread, standard.into(), "8, zinc coated".into()]);
+        let (standard, nuts_grade) = if metric(&thread) { ("ISO 4032", "8, zinc coated") } else { ("ASME B18.2.2", "SAE J995 grade 5, zinc coated") };
+        rows.push(vec![n.to_string(), "hexagon nut".into(), thread, standard.into(), nuts_grade.into()]);
     }
     for (thread, n) in washers {
-        let standard = if metric(&thread) { "ISO 7089" } else { "ASME B18.22.1" };
-        rows.push(vec![n.to_string(), "plain washer".into(), thread, standard.into(), "200 HV, zinc coated".into()]);
+        let (standard, hardness) = if metric(&thread) { ("ISO 7089", "200 HV, zinc coated") } else { ("ASME B18.22.1", "type A plain, zinc coated") };
+        rows.push(vec![n.to_string(), "plain washer".into(), thread, standard.into(), hardness.into()]);
     }
     List { title: "Fasteners", heads: vec!["qty", "name", "size", "standard", "grade"], rows }
 }
 
 /// Bought parts and seals.
-pub fn bought(parts: &Parts) -> List {
+pub fn bought(parts: &Parts, finer: usize) -> List {
     let mut rows: Vec<Vec<String>> = parts
         .items
         .iter()
@@ -164,13 +179,20 @@ pub fn bought(parts: &Parts) -> List {
         .map(|p| vec![p.item.to_string(), p.quantity.to_string(), p.name.clone(), p.dimension.clone(), p.material.clone(), p.remarks.clone()])
         .collect();
     rows.extend(parts.seals.iter().map(|s| {
-        vec!["-".into(), format!("{} m", plain_number(s.length / 1000.0, 2)), format!("seal: {}", s.what), s.material.clone(), "-".into(), String::new()]
+        vec![
+            "-".into(),
+            format!("{} m", plain_number(s.length / 1000.0, 2 + finer)),
+            format!("seal: {}", s.what),
+            s.material.clone(),
+            "-".into(),
+            String::new(),
+        ]
     }));
     List { title: "Bought parts", heads: vec!["item", "qty", "name", "dimension", "material", "remarks"], rows }
 }
 
 /// Welds with sizes and lengths.
-pub fn welds(parts: &Parts) -> List {
+pub fn welds(parts: &Parts, finer: usize) -> List {
     List {
         title: "Welds",
         heads: vec!["no", "joint", "kind", "size mm", "length m", "note"],
@@ -178,13 +200,16 @@ pub fn welds(parts: &Parts) -> List {
             .welds
             .iter()
             .map(|w| {
-                let size = if w.fillet { format!("a {}", plain_number(w.size, 1)) } else { format!("s {}", plain_number(w.size, 1)) };
+                let size = match w.us_leg {
+                    Some(leg) => format!("leg {}", plain_number(leg, 4)),
+                    None => format!("{} {}", if w.fillet { "a" } else { "s" }, plain_number(w.size, 1)),
+                };
                 vec![
                     w.number.to_string(),
                     w.what.clone(),
                     if w.fillet { "fillet" } else { "butt" }.into(),
                     size,
-                    plain_number(w.length / 1000.0, 2),
+                    plain_number(w.length / 1000.0, 2 + finer),
                     if w.tight { "continuous, dust tight" } else { "" }.into(),
                 ]
             })
@@ -193,7 +218,7 @@ pub fn welds(parts: &Parts) -> List {
 }
 
 /// What is lifted, welded and painted, added up.
-pub fn totals(parts: &Parts) -> List {
+pub fn totals(parts: &Parts, finer: usize) -> List {
     let (mass, centre) = parts.mass_and_centre();
     let bolts: f64 = parts.joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum();
     let unknown: u32 = parts.items.iter().filter(|p| p.mass_kg.is_none()).map(|p| p.quantity).sum();
@@ -205,20 +230,25 @@ pub fn totals(parts: &Parts) -> List {
         title: "Totals",
         heads: vec!["what", "value", "unit"],
         rows: vec![
-            row("mass of parts and bolts", plain_number(mass, 1), "kg"),
-            row("bolts, nuts and washers in it", plain_number(bolts, 1), "kg"),
+            row("mass of parts and bolts", plain_number(mass, 1 + finer), "kg"),
+            row("bolts, nuts and washers in it", plain_number(bolts, 1 + finer), "kg"),
             row("pieces whose mass only their maker knows, not in it", unknown.to_string(), "pieces"),
-            row("centre of gravity, x from the foot shaft, + toward the up side", plain_number(centre[0], 0), "mm"),
-            row("centre of gravity, y from mid-plane, + toward the near side", plain_number(centre[1], 0), "mm"),
-            row("centre of gravity, z above the base", plain_number(centre[2], 0), "mm"),
-            row("fillet welds", plain_number(fillet / 1000.0, 2), "m"),
-            row("butt welds", plain_number(butt / 1000.0, 2), "m"),
-            row("painted surface", plain_number(paint, 2), "m2"),
+            row("centre of gravity, x from the foot shaft, + toward the up side", plain_number(centre[0], finer), "mm"),
+            row("centre of gravity, y from mid-plane, + toward the near side", plain_number(centre[1], finer), "mm"),
+            row("centre of gravity, z above the base", plain_number(centre[2], finer), "mm"),
+            row("fillet welds", plain_number(fillet / 1000.0, 2 + finer), "m"),
+            row("butt welds", plain_number(butt / 1000.0, 2 + finer), "m"),
+            row("painted surface", plain_number(paint, 2 + finer), "m2"),
         ],
     }
 }
 
-/// All lists.
+/// All lists in metric units, rounded for reading.
 pub fn all(parts: &Parts) -> Vec<List> {
-    vec![parts_list(parts), manifest(parts), fasteners(parts), bought(parts), welds(parts), totals(parts)]
+    all_to(parts, 0)
+}
+
+/// All lists with so many more decimals, for who converts them and rounds then.
+pub fn all_to(parts: &Parts, finer: usize) -> Vec<List> {
+    vec![parts_list(parts, finer), manifest(parts), fasteners(parts), bought(parts, finer), welds(parts, finer), totals(parts, finer)]
 }

@@ -13,6 +13,7 @@ pub mod end_plates;
 pub mod feet;
 pub mod finish;
 pub mod flat;
+pub mod goods;
 pub mod hole_table;
 pub mod lists;
 pub mod part_mark;
@@ -166,6 +167,8 @@ pub struct Weld {
     pub fillet: bool,
     /// Throat a of a fillet (0.7 × the thinner plate), or the depth of a butt weld, mm.
     pub size: f64,
+    /// Leg that a US job states of a fillet in place of its throat, mm.
+    pub us_leg: Option<f64>,
     /// Length, mm.
     pub length: f64,
     /// Continuous and dust tight.

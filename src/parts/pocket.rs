@@ -5,26 +5,24 @@
 
 use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
+use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Shop, gasket};
 use super::{Hand, Kind};
 use crate::model::frame::Extent;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::OpeningKind;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
-
-/// Lap of the top frame over the pocket's walls, mm.
-pub const LAP: f64 = 30.0;
-/// Gasket thickness, mm.
-const GASKET: f64 = 3.0;
+use crate::units::plain_number;
 
 /// Height at which the frame meets the wall: the lip's, but over the opening and under the sensor panels beside it.
 pub fn top_at_wall(shop: &Shop, p: &PocketBody) -> f64 {
     let least = p.z.high + 12.0;
     let wall = if p.side == Side::Near { Wall::Near } else { Wall::Far };
-    let panels = shop.foot.openings.iter().filter(|o| o.wall == wall && o.kind == OpeningKind::SensorPanel && o.across.grown(2.0 * LAP + 8.0).overlaps(&p.x));
-    let ceiling = panels.map(|o| o.up.low).fold(f64::INFINITY, f64::min) - LAP - 32.0;
+    let lap = shop.foot.lap;
+    let panels = shop.foot.openings.iter().filter(|o| o.wall == wall && o.kind == OpeningKind::SensorPanel && o.across.grown(2.0 * lap + 8.0).overlaps(&p.x));
+    let ceiling = panels.map(|o| o.up.low).fold(f64::INFINITY, f64::min) - lap - 32.0;
     p.lip.min(ceiling).max(least)
 }
 
@@ -37,6 +35,7 @@ pub fn build(shop: &mut Shop) {
     }
     let c = &foot.casing;
     let t = c.plate;
+    let (lap, gasket) = (foot.lap, gasket(shop.spec));
     let tf = shop.frame_thickness();
     let near = p.side == Side::Near;
     let hand = if near { Hand::Near } else { Hand::Far };
@@ -76,13 +75,13 @@ pub fn build(shop: &mut Shop) {
     let m = [0.0, s * alpha.sin(), alpha.cos()];
     // A lid that rises outward leans over its lower edge: frame and lid stand off the wall by that much.
     let lean = (-alpha).max(0.0).tan();
-    let off = lean * (tf + GASKET + t);
-    let fx = Extent::about(0.0, width + 2.0 * LAP);
-    let clear = (Extent::about(0.0, width), Extent::new(LAP + off, slant));
+    let off = lean * (tf + gasket + t);
+    let fx = Extent::about(0.0, width + 2.0 * lap);
+    let clear = (Extent::about(0.0, width), Extent::new(lap + off, slant));
     let Some(bolt) = shop.bolt("M8") else { return };
-    let holes: Vec<Xy> = bolts::ring(clear.0.grown(LAP / 2.0), clear.1.grown(LAP / 2.0), PITCH);
+    let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH);
     let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
-    let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + LAP]);
+    let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + lap]);
     if clear.1.size() > 80.0 {
         let mut frame = FlatPattern::new(outline(lean * tf));
         frame.open("shovel_pocket.width", Contour::rounded([clear.0.low, clear.1.low], [clear.0.high, clear.1.high], super::doors::CORNER));
@@ -90,17 +89,17 @@ pub fn build(shop: &mut Shop) {
         add(shop, 263, "pocket.frame", "PKFR", "pocket top frame", tf, frame, vec![plane(0.0)]);
         let mut lid = FlatPattern::new(outline(off));
         lid.clear(bolt, "pocket lid", holes.iter().copied());
-        add(shop, 264, "pocket.lid", "PKLD", "pocket lid", t, lid, vec![plane(tf + GASKET)]);
-        shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + GASKET + tf, Held::Tapped);
-        shop.seal("pocket lid", "EPDM sheet 3, frame cut to the lid", 2.0 * (width + slant));
-        let grip = plane(tf + GASKET + t).point(0.0, slant / 2.0, 20.0);
+        add(shop, 264, "pocket.lid", "PKLD", "pocket lid", t, lid, vec![plane(tf + gasket)]);
+        shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + gasket + tf, Held::Tapped);
+        shop.seal("pocket lid", goods::lid_gasket(shop.us()), 2.0 * (width + slant));
+        let grip = plane(tf + gasket + t).point(0.0, slant / 2.0, 20.0);
         shop.other(
             265,
             "pocket.grip",
             "grip handle",
             Kind::Bought,
             "steel, black",
-            "bow 120, M8".into(),
+            format!("bow {}, {}", plain_number(shop.stock().width_mm(120.0), 2), bolt.name),
             None,
             0.0,
             vec![[grip.x, grip.y, grip.z]],

@@ -10,7 +10,9 @@ use super::{Hand, Kind};
 use crate::formulas::mass;
 use crate::model::pulleys::PulleyBody;
 use crate::spec::pulleys::PulleyStyle;
-use crate::tables::keyways;
+use crate::tables::keyways::{self, Standard};
+use crate::tables::plates::Stock;
+use crate::units::plain_number;
 use std::f64::consts::{PI, TAU};
 
 /// Wings of a winged pulley.
@@ -28,6 +30,11 @@ pub fn build(shop: &mut Shop) {
     }
 }
 
+/// Length of a hub, and of the key in it, mm.
+pub fn hub_length(stock: Stock, shaft: f64) -> f64 {
+    stock.step_up_mm(1.2 * shaft, 5.0)
+}
+
 /// Rim or disc thickness for a diameter, mm.
 fn wall(diameter: f64) -> f64 {
     match diameter {
@@ -40,9 +47,10 @@ fn wall(diameter: f64) -> f64 {
 
 #[allow(clippy::too_many_arguments)]
 fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base: u32, id: &str, name: &str, winged: bool) {
-    let (rim, disc) = (wall(body.diameter), wall(body.diameter) + 2.0);
-    let hub = (1.8 * shaft / 5.0).ceil() * 5.0;
-    let hub_length = (1.2 * shaft / 5.0).ceil() * 5.0;
+    let stock = shop.stock();
+    let (rim, disc) = (stock.plate_mm(wall(body.diameter)), stock.plate_mm(wall(body.diameter) + 2.0));
+    let hub = stock.step_up_mm(1.8 * shaft, 5.0);
+    let hub_length = hub_length(stock, shaft);
     let inner = body.diameter / 2.0 - rim;
     let feature = format!("{id}.diameter");
     let face_feature = format!("{id}.face");
@@ -103,15 +111,22 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
         rolled(shop, base + 3, &format!("{id}.rim"), &format!("{name}, rim"), inner, body, rim, &sources);
     }
     let hub_mass = mass::tube_kg(hub, shaft, hub_length, mass::STEEL_KG_PER_M3);
-    let key = keyways::for_shaft_mm(shaft)
-        .map_or_else(|| "keyway by the maker".to_string(), |k| format!("keyway {} P9 × {} deep, DIN 6885", k.width_mm, k.hub_depth_mm));
+    let key = keyways::of_job(shop.us(), shaft).map_or_else(
+        || "keyway by the maker".to_string(),
+        |k| match k.standard {
+            Standard::Din6885 => format!("keyway {} P9 × {} deep, DIN 6885", k.width_mm, k.hub_depth_mm),
+            Standard::AsmeB171 => {
+                format!("keyway {} mm wide, {} mm deep, {}", plain_number(k.width_mm, 4), plain_number(k.hub_depth_mm, 3), k.standard.name())
+            }
+        },
+    );
     shop.other(
         base + 5,
         &format!("{id}.hub"),
         &format!("{name}, hub"),
         Kind::Turned,
         &shop.spec.casing.material.value.clone(),
-        format!("⌀{hub:.0} / ⌀{shaft:.0} H7 × {hub_length:.0}"),
+        format!("⌀{} / ⌀{} H7 × {}", plain_number(hub, 2), plain_number(shaft, 2), plain_number(hub_length, 2)),
         Some(hub_mass),
         PI * hub * hub_length * 1e-6,
         [-1.0, 1.0].map(|s| [centre[0], s * spacing / 2.0, centre[2]]).to_vec(),

@@ -1,11 +1,13 @@
 //! Shafts with their seats, keyways and tapped ends, and the bearings they run in.
 
 use super::Kind;
+use super::pulleys::hub_length;
 use super::shop::Shop;
 use super::take_up;
 use crate::formulas::mass;
 use crate::spec::rotating::{BearingKind, TappedEnd};
-use crate::tables::keyways;
+use crate::tables::keyways::{self, Standard};
+use crate::tables::threads::{self, Series};
 use crate::units::plain_number;
 use serde::Serialize;
 
@@ -47,11 +49,21 @@ pub fn build(shop: &mut Shop) {
     let seats = foot_shaft(shop);
     let length = r.shaft_ends.size();
     let kg: f64 = seats.iter().map(|s| mass::round_kg(s.diameter, s.to - s.from, mass::STEEL_KG_PER_M3)).sum();
-    let key = |d: f64| keyways::for_shaft_mm(d).map_or(String::new(), |k| format!("; 2 keyways {} P9, {} deep, DIN 6885-1", k.width_mm, k.shaft_depth_mm));
+    let us = shop.us();
+    let key = |d: f64| {
+        keyways::of_job(us, d).map_or(String::new(), |k| match k.standard {
+            Standard::Din6885 => format!("; 2 keyways {} P9, {} deep, {}", k.width_mm, k.shaft_depth_mm, k.standard.name()),
+            Standard::AsmeB171 => {
+                format!("; 2 keyways {} mm wide, {} mm deep, {}", plain_number(k.width_mm, 4), plain_number(k.shaft_depth_mm, 4), k.standard.name())
+            }
+        })
+    };
+    // Remarks of a US job name the unit, so that lists and sheets can give it in inches.
+    let unit = if us { " mm" } else { "" };
     let ends = match r.tapped_end {
         TappedEnd::None => String::new(),
         end => format!(
-            "; {} end{} drilled {} deep and tapped {} × {} (DIN 332-2 form D)",
+            "; {} end{} drilled {}{unit} deep and tapped {} × {}{unit}{}",
             match end {
                 TappedEnd::Near => "near",
                 TappedEnd::Far => "far",
@@ -60,7 +72,8 @@ pub fn build(shop: &mut Shop) {
             if end == TappedEnd::Both { "s" } else { "" },
             plain_number(shop.spec.shaft.drill_depth.value(), 1),
             *shop.spec.shaft.thread,
-            plain_number(shop.spec.shaft.thread_depth.value(), 1)
+            plain_number(shop.spec.shaft.thread_depth.value(), 1),
+            if threads::find(&shop.spec.shaft.thread.value).is_some_and(|t| t.series == Series::Unc) { "" } else { " (DIN 332-2 form D)" }
         ),
     };
     let at = [foot.pulleys.foot.centre.x, 0.0, foot.pulleys.foot.centre.z];
@@ -71,12 +84,12 @@ pub fn build(shop: &mut Shop) {
         "foot shaft",
         Kind::Turned,
         &steel,
-        format!("⌀{} × {length:.0}", plain_number(r.shaft_diameter, 2)),
+        format!("⌀{} × {}", plain_number(r.shaft_diameter, 2), plain_number(length, shop.decimals())),
         Some(kg),
         0.0,
         vec![at],
         &["shaft.diameter", "shaft.journal", "shaft.length"],
-        format!("journals ⌀{} h7{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)),
+        format!("journals ⌀{}{unit} h7{}{ends}", plain_number(r.journal, 2), key(r.shaft_diameter)),
     );
     let kind = match r.unit.kind {
         BearingKind::TwoBoltFlange => "two-bolt flange bearing unit",
@@ -99,27 +112,27 @@ pub fn build(shop: &mut Shop) {
         &["bearings"],
         "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
     );
-    if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
-        let hub = keyways::length_mm(r.shaft_diameter);
+    if let Some(k) = keyways::of_job(us, r.shaft_diameter) {
+        let hub = hub_length(shop.stock(), r.shaft_diameter);
         let kg = k.width_mm * k.height_mm * hub * mass::STEEL_KG_PER_M3 * 1e-9;
         shop.other(
             642,
             "key",
             "key",
             Kind::Bought,
-            "C45",
-            format!("A {} × {} × {hub:.0}", k.width_mm, k.height_mm),
+            if us { "C1018" } else { "C45" },
+            format!("{} {} × {} × {}", if us { "square" } else { "A" }, plain_number(k.width_mm, 4), plain_number(k.height_mm, 4), plain_number(hub, 2)),
             Some(kg),
             0.0,
             vec![at, at],
             &["shaft.diameter"],
-            "DIN 6885-1".into(),
+            k.standard.name().into(),
         );
     }
     if let Some(bend) = &foot.pulleys.bend {
         let d = shop.spec.bend_pulley.shaft.value();
         let unit = take_up::bend_unit(shop);
-        let t = shop.frame_thickness().max(10.0);
+        let t = take_up::bend_plate(shop);
         let length = foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0);
         let c = [bend.centre.x, 0.0, bend.centre.z];
         shop.other(
@@ -128,7 +141,7 @@ pub fn build(shop: &mut Shop) {
             "bend pulley shaft",
             Kind::Turned,
             &steel,
-            format!("⌀{} h6 × {length:.0}", plain_number(d, 2)),
+            format!("⌀{} h6 × {}", plain_number(d, 2), plain_number(length, shop.decimals())),
             Some(mass::round_kg(d, length, mass::STEEL_KG_PER_M3)),
             0.0,
             vec![c],
@@ -151,6 +164,8 @@ pub fn build(shop: &mut Shop) {
         );
     }
     let c = &foot.casing;
+    let stock = shop.stock();
+    let (wide, high, thick) = (stock.width_mm(100.0), stock.width_mm(60.0), stock.fine_mm(1.0));
     let plate = [0.0, c.width.high + c.plate, c.top - 60.0];
     shop.other(
         660,
@@ -158,8 +173,8 @@ pub fn build(shop: &mut Shop) {
         "nameplate",
         Kind::Bought,
         "stainless steel",
-        "100 × 60 × 1".into(),
-        Some(100.0 * 60.0 * 7.9e-6),
+        format!("{} × {} × {}", plain_number(wide, 3), plain_number(high, 3), plain_number(thick, 4)),
+        Some(wide * high * thick * 7.9e-6),
         0.0,
         vec![plate],
         &["project"],

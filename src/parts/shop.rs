@@ -8,13 +8,18 @@ use super::flat::{Contour, FlatPattern, Hole, HoleMade, Opening, Xy};
 use super::placement::Placement;
 use super::zones::Zones;
 use super::{Defect, Hand, Joint, Kind, Part, Seal, Weld};
-use crate::formulas::{bend_allowance, mass};
+use crate::formulas::{bend_allowance, fillet_weld, mass};
 use crate::model::Foot;
 use crate::spec::Spec;
-use crate::spec::project::Jurisdiction;
+use crate::tables::plates::{self, Stock};
+use crate::tables::steels;
 use crate::tables::threads::Thread;
-use crate::tables::{plates, steels};
 use crate::units::plain_number;
+
+/// Thickness of a gasket between bolted plates, mm.
+pub fn gasket(spec: &Spec) -> f64 {
+    spec.stock().fine_mm(3.0)
+}
 
 /// Collects parts.
 pub struct Shop<'a> {
@@ -62,7 +67,15 @@ impl<'a> Shop<'a> {
     }
     /// Whether inch bolts are used.
     pub fn us(&self) -> bool {
-        self.spec.project.jurisdiction.value == Jurisdiction::Us
+        self.spec.us()
+    }
+    /// Plates and bars that the shop buys.
+    pub fn stock(&self) -> Stock {
+        self.spec.stock()
+    }
+    /// Decimals of a length in mm that a parts list keeps: none, or as many as a fraction of an inch needs.
+    pub fn decimals(&self) -> usize {
+        if self.us() { 2 } else { 0 }
     }
     /// A bolt by its metric name.
     pub fn bolt(&self, metric: &str) -> Option<&'static Thread> {
@@ -70,8 +83,7 @@ impl<'a> Shop<'a> {
     }
     /// Thickness of flange and frame bars that take bolts, mm: 8, and at least the wall's.
     pub fn frame_thickness(&self) -> f64 {
-        let least = self.foot.casing.plate.max(8.0);
-        if self.us() { plates::us_at_least(least).map_or(least, |g| g.1) } else { plates::metric_at_least_mm(least).unwrap_or(least) }
+        self.stock().at_least_mm(self.foot.casing.plate.max(8.0))
     }
     /// Inside radius of a press-brake bend, mm: least by DIN 6935 for the steel, else the thickness.
     pub fn bend_radius(&self, thickness: f64) -> f64 {
@@ -89,7 +101,8 @@ impl<'a> Shop<'a> {
         let flat = draft.flat.mapped(false, |p: Xy| [p[0] - low[0], p[1] - low[1]]);
         let size = [high[0] - low[0], high[1] - low[1]];
         let area = flat.area();
-        let num = |v: f64| plain_number(v, 1);
+        let digits = self.decimals() + 1;
+        let num = |v: f64| plain_number(v, digits);
         self.parts.push(Part {
             item: draft.item,
             id: draft.id.into(),
@@ -168,7 +181,9 @@ impl<'a> Shop<'a> {
     /// A fillet weld between plates, the thinner `thin` mm thick.
     pub fn fillet(&mut self, what: impl Into<String>, length: f64, thin: f64, tight: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
-        self.welds.push(Weld { number, what: what.into(), fillet: true, size: (0.7 * thin * 2.0).round() / 2.0, length, tight });
+        let size = (0.7 * thin * 2.0).round() / 2.0;
+        let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
+        self.welds.push(Weld { number, what: what.into(), fillet: true, size, us_leg, length, tight });
     }
     /// A seal.
     pub fn seal(&mut self, what: impl Into<String>, material: &str, length: f64) {
@@ -228,6 +243,6 @@ impl Shop<'_> {
     /// A butt weld through the whole thickness.
     pub fn butt(&mut self, what: impl Into<String>, length: f64, thickness: f64) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
-        self.welds.push(Weld { number, what: what.into(), fillet: false, size: thickness, length, tight: true });
+        self.welds.push(Weld { number, what: what.into(), fillet: false, size: thickness, us_leg: None, length, tight: true });
     }
 }

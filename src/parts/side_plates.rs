@@ -89,7 +89,7 @@ pub fn build(shop: &mut Shop) {
             // The hopper itself, and above it the wider lid.
             let lid = p.z.high - 10.0;
             let hopper = shop.zones.claim(wall, owner, p.x.grown(c.plate + 8.0), Extent::new(p.z.low - 15.0, lid));
-            match hopper.and_then(|()| shop.zones.claim(wall, owner, p.x.grown(super::pocket::LAP + 2.0), Extent::new(lid, zone_top))) {
+            match hopper.and_then(|()| shop.zones.claim(wall, owner, p.x.grown(foot.lap + 2.0), Extent::new(lid, zone_top))) {
                 Ok(()) => {
                     flat.open("shovel_pocket.width", Contour::rounded([p.x.low, p.z.low], [p.x.high, p.z.high], doors::CORNER));
                     sources.push("shovel_pocket.width".into());
@@ -104,7 +104,7 @@ pub fn build(shop: &mut Shop) {
         let mut openings: Vec<_> = foot.openings.iter().filter(|o| o.wall == wall).collect();
         openings.sort_by_key(|o| o.kind != OpeningKind::SensorPanel);
         for o in openings {
-            match shop.zones.claim(wall, &o.id, o.across.grown(doors::LAP + 5.0), o.up.grown(doors::LAP + 5.0)) {
+            match shop.zones.claim(wall, &o.id, o.across.grown(foot.lap + 5.0), o.up.grown(foot.lap + 5.0)) {
                 Ok(()) => {
                     flat.open(&format!("{}.width", o.id), Contour::rounded([o.across.low, o.up.low], [o.across.high, o.up.high], doors::CORNER));
                     sources.push(format!("{}.width", o.id));
@@ -124,7 +124,7 @@ pub fn build(shop: &mut Shop) {
     }
     let rows = take_up::guide_holes(shop).len();
     if let Some(bolt) = take_up::guide_bolt(shop) {
-        let clamped = c.plate + take_up::spacer(shop) + take_up::RETAINER;
+        let clamped = c.plate + take_up::spacer(shop) + take_up::retainer(shop);
         shop.joint("guides of the sliding plates", "guide of the sliding plate", bolt, 2 * rows, clamped, bolts::Held::Nut);
     }
 }

@@ -9,6 +9,8 @@ use crate::model::frame::Extent;
 use crate::spec::openings::Wall;
 
 const DEPTH: f64 = 50.0;
+/// Corners cut off at the ends, mm.
+const CORNER: f64 = 15.0;
 /// Free panel beyond which a wall is stiffened, as a multiple of its thickness (common practice, no source).
 const PANEL: f64 = 60.0;
 
@@ -51,12 +53,14 @@ pub fn build(shop: &mut Shop) {
     if places.is_empty() {
         return;
     }
+    let stock = shop.stock();
+    let (depth, cut) = (stock.width_mm(DEPTH), stock.width_mm(CORNER));
     let flat = FlatPattern::new(Contour::polygon([
         [0.0, span.low],
-        [DEPTH - 15.0, span.low],
-        [DEPTH, span.low + 15.0],
-        [DEPTH, span.high - 15.0],
-        [DEPTH - 15.0, span.high],
+        [depth - cut, span.low],
+        [depth, span.low + cut],
+        [depth, span.high - cut],
+        [depth - cut, span.high],
         [0.0, span.high],
     ]));
     let outer = c.width.high + c.plate;

@@ -4,6 +4,7 @@
 
 use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
+use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use super::{Hand, Kind};
@@ -11,34 +12,60 @@ use crate::formulas::mass;
 use crate::model::frame::Extent;
 use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
-use crate::tables::threads::{self, Thread};
-use crate::tables::{housings, trapezoidal};
+use crate::tables::housings;
+use crate::tables::threads::Thread;
+use crate::units::{customary, plain_number};
 use std::f64::consts::PI;
 
-/// Thickness of the retaining bars, mm.
-pub const RETAINER: f64 = 6.0;
 const PLAY: f64 = 1.0;
 const SPACER_WIDTH: f64 = 30.0;
+const RETAINER: f64 = 6.0;
 /// How far a retainer laps over the sliding plate, mm.
 const RETAINER_LAP: f64 = 14.0;
 const SHELF: f64 = 15.0;
 const BLOCK: f64 = 40.0;
+
+/// Thickness of the retaining bars, mm.
+pub fn retainer(shop: &Shop) -> f64 {
+    shop.stock().plate_mm(RETAINER)
+}
+
+/// Thickness of the shelf of a bracket, mm.
+fn shelf_thickness(shop: &Shop) -> f64 {
+    shop.stock().plate_mm(SHELF)
+}
+
+/// Play of the sliding plate to its guides, mm.
+fn play(shop: &Shop) -> f64 {
+    shop.stock().fine_mm(PLAY)
+}
+
+/// Edge of a guide beside the sliding plate, and its edge away from it, mm from the shaft.
+fn guide_edges(shop: &Shop) -> Extent {
+    let inner = shop.foot.rotating.sliding_plate.x.high + play(shop);
+    Extent::new(inner, inner + shop.stock().width_mm(SPACER_WIDTH))
+}
+
+/// Thickness of the plates that carry the bend pulley's bearings, mm.
+pub fn bend_plate(shop: &Shop) -> f64 {
+    shop.frame_thickness().max(shop.stock().plate_mm(10.0))
+}
 
 /// Guide bolts.
 pub fn guide_bolt(shop: &Shop) -> Option<&'static Thread> {
     shop.bolt("M10")
 }
 
-/// Thickness of the spacer bar beside the sliding plate, mm: the plate's and 1 mm of play.
+/// Thickness of the spacer bar beside the sliding plate, mm: the plate's and the play.
 pub fn spacer(shop: &Shop) -> f64 {
-    shop.foot.rotating.sliding_plate.thickness + PLAY
+    shop.foot.rotating.sliding_plate.thickness + play(shop)
 }
 
 /// Guides along z.
 fn guide_span(shop: &Shop) -> Extent {
     let r = &shop.foot.rotating;
     let c = &shop.foot.casing;
-    let out = r.sliding_plate.x.high + PLAY + SPACER_WIDTH;
+    let out = guide_edges(shop).high;
     let low = r.sliding_plate.z.low.max(c.lower_edge(out) + 12.0);
     let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - 15.0).max(low + 60.0);
     Extent::new(low, high)
@@ -46,44 +73,38 @@ fn guide_span(shop: &Shop) -> Extent {
 
 /// What sliding plate and guides take up on a side wall.
 pub fn guide_zone(shop: &Shop) -> (Extent, Extent) {
-    let out = shop.foot.rotating.sliding_plate.x.high + PLAY + SPACER_WIDTH;
+    let out = guide_edges(shop).high;
     (Extent::about(0.0, 2.0 * out), guide_span(shop).joined(&shop.foot.rotating.sliding_plate.z))
 }
 
 /// Guide bolt holes in the side plate, (x, z).
 pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
-    let x = shop.foot.rotating.sliding_plate.x.high + PLAY + SPACER_WIDTH / 2.0;
+    let x = guide_edges(shop).middle();
     let rows = bolts::row(guide_span(shop).grown(-20.0), PITCH);
     [-x, x].into_iter().flat_map(|x| rows.iter().map(move |&z| [x, z])).collect()
-}
-
-/// Thread diameter of the rod, mm.
-fn rod_diameter(shop: &Shop) -> f64 {
-    let name = &shop.spec.take_up.rod.value;
-    trapezoidal::find(name).map(|t| t.diameter_mm).or_else(|| threads::find(name).map(|t| t.diameter_mm)).unwrap_or(30.0)
 }
 
 /// What the fixed bracket takes up on a side wall.
 pub fn bracket_zone(shop: &Shop) -> (Extent, Extent) {
     let r = &shop.foot.rotating;
-    (Extent::about(0.0, 150.0), Extent::new(r.bracket_z - 90.0, r.bracket_z + SHELF + 10.0))
+    (Extent::about(0.0, 150.0), Extent::new(r.bracket_z - 90.0, r.bracket_z + shelf_thickness(shop) + 10.0))
 }
 
 /// Half side of the bend pulley's bearing plate, mm.
 pub fn bend_support_half(shop: &Shop) -> f64 {
     let unit = bend_unit(shop);
-    (unit.across.max(unit.up) / 2.0 + 10.0).max(shop.spec.bend_pulley.shaft.value() / 2.0 + 40.0)
+    shop.stock().up_mm((unit.across.max(unit.up) / 2.0 + 10.0).max(shop.spec.bend_pulley.shaft.value() / 2.0 + 40.0))
 }
 
 /// The bend pulley's bearing unit: a four-bolt flange.
 pub fn bend_unit(shop: &Shop) -> BearingUnit {
-    bearing_unit(BearingKind::FourBoltFlange, shop.spec.bend_pulley.shaft.value())
+    bearing_unit(BearingKind::FourBoltFlange, shop.spec.bend_pulley.shaft.value(), shop.us())
 }
 
 /// Shaft hole, bolt and bolt holes (from the shaft centre) of the bend pulley's bearing.
 pub fn bend_support(shop: &Shop) -> (f64, Option<&'static Thread>, Vec<Xy>) {
     let unit = bend_unit(shop);
-    (shop.spec.bend_pulley.shaft.value() + 20.0, shop.bolt(&unit.bolt), unit.bolts.clone())
+    (shop.stock().fine_mm(shop.spec.bend_pulley.shaft.value() + 20.0), shop.bolt(&unit.bolt), unit.bolts.clone())
 }
 
 /// Adds both sides.
@@ -133,7 +154,7 @@ fn sliding_plate(shop: &mut Shop) {
     if r.unit.kind == BearingKind::PillowBlock {
         pillow_bracket(shop, bolt);
     }
-    shop.seal("sliding plates", "felt strip 20 × 10 in the guides", 4.0 * plate.z.size());
+    shop.seal("sliding plates", goods::guide_felt(shop.us()), 4.0 * plate.z.size());
     // The plate's hole is wider than the shaft by the play of the slot.
     shop.seal("shaft through the sliding plates", "felt cord, packed round the shaft", 2.0 * PI * r.slot_width);
 }
@@ -144,16 +165,16 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let r = &foot.rotating;
     let c = &foot.casing;
     let low = foot.pulleys.foot.centre.z;
-    let t = SHELF;
+    let t = shelf_thickness(shop);
     let Some(block) = housings::pillow_block(r.unit.number) else { return };
     let face = c.width.high + c.plate + r.sliding_plate.thickness;
     let plane = r.bearing_planes.high;
-    let reach = plane + r.unit.depth / 2.0 + 10.0 - face;
+    let reach = shop.stock().up_mm(plane + r.unit.depth / 2.0 + 10.0 - face);
     if reach < 30.0 {
         shop.defect(502, "the pillow blocks stand too near to the side plates for their brackets; give shaft.bearing_centres more");
         return;
     }
-    let half = r.unit.up / 2.0 + 10.0;
+    let half = shop.stock().up_mm(r.unit.up / 2.0 + 10.0);
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, low - half], [reach, low + half]));
     if let Some(b) = bolt {
         flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
@@ -192,13 +213,14 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
 
 fn guides(shop: &mut Shop) {
     let foot = shop.foot;
-    let r = &foot.rotating;
     let span = guide_span(shop);
     let Some(bolt) = guide_bolt(shop) else { return };
     let s = spacer(shop);
-    let inner = r.sliding_plate.x.high + PLAY;
-    let rows: Vec<Xy> = bolts::row(span.grown(-20.0), PITCH).into_iter().map(|z| [SPACER_WIDTH / 2.0, z - span.low]).collect();
-    let bar = |width: f64, lap: f64| {
+    let edges = guide_edges(shop);
+    let (inner, width) = (edges.low, edges.size());
+    let thick = retainer(shop);
+    let rows: Vec<Xy> = bolts::row(span.grown(-20.0), PITCH).into_iter().map(|z| [width / 2.0, z - span.low]).collect();
+    let bar = |lap: f64| {
         let mut flat = FlatPattern::new(Contour::rectangle([-lap, 0.0], [width, span.size()]));
         flat.clear(bolt, "guide of the sliding plate", rows.iter().copied());
         flat
@@ -219,14 +241,14 @@ fn guides(shop: &mut Shop) {
         out
     };
     let spacers = places(0.0, s);
-    let retainers = places(s, RETAINER);
+    let retainers = places(s, thick);
     shop.plate(Draft {
         item: 504,
         id: "guide.spacer",
         code: "GSPC",
         name: "guide spacer bar",
         thickness: s,
-        flat: bar(SPACER_WIDTH, 0.0),
+        flat: bar(0.0),
         placements: spacers,
         hand: Hand::Neutral,
         sources: &["take_up.slot"],
@@ -237,8 +259,8 @@ fn guides(shop: &mut Shop) {
         id: "guide.retainer",
         code: "GRET",
         name: "guide retaining bar",
-        thickness: RETAINER,
-        flat: bar(SPACER_WIDTH, RETAINER_LAP),
+        thickness: thick,
+        flat: bar(shop.stock().width_mm(RETAINER_LAP)),
         placements: retainers,
         hand: Hand::Neutral,
         sources: &["take_up.slot"],
@@ -250,41 +272,44 @@ fn bracket_and_rod(shop: &mut Shop) {
     let foot = shop.foot;
     let r = &foot.rotating;
     let c = &foot.casing;
-    let d = rod_diameter(shop);
+    let d = r.rod_diameter;
     let outer = c.width.high + c.plate;
     let face = r.sliding_plate.thickness;
     // Far enough out that the rod passes in front of the top flange.
-    let y = (face + d / 2.0 + 6.0).max(c.flange + d / 2.0 + 8.0);
-    let depth = y + d / 2.0 + 25.0;
-    if r.bracket_z + SHELF + 10.0 > c.top - shop.frame_thickness() {
+    let stock = shop.stock();
+    let shelf_t = shelf_thickness(shop);
+    let y = stock.up_mm((face + d / 2.0 + 6.0).max(c.flange + d / 2.0 + 8.0));
+    let depth = stock.up_mm(y + d / 2.0 + 25.0);
+    if r.bracket_z + shelf_t + 10.0 > c.top - shop.frame_thickness() {
         shop.defect(
             511,
             format!(
                 "the take-up bracket at {:.0} mm does not fit under the top flange; give casing.height at least {:.0} mm",
                 r.bracket_z,
-                r.bracket_z + SHELF + 30.0 + shop.frame_thickness()
+                r.bracket_z + shelf_t + 30.0 + shop.frame_thickness()
             ),
         );
     }
-    let half = 70.0_f64.max(d + 30.0);
+    let half = stock.width_mm(70.0).max(stock.up_mm(d + 30.0));
     let mut shelf = FlatPattern::new(Contour::rectangle([-half, 0.0], [half, depth]));
-    shelf.round(d + 2.0, "take-up rod", [[0.0, y]]);
+    shelf.round(d + stock.fine_mm(2.0), "take-up rod", [[0.0, y]]);
     // Seen from below, so that the wall edge is at the bottom of the pattern on either side.
-    let shelf_at = |s: f64| Placement::new([0.0, s * outer, r.bracket_z + SHELF], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
+    let shelf_at = |s: f64| Placement::new([0.0, s * outer, r.bracket_z + shelf_t], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft {
         item: 511,
         id: "bracket.shelf",
         code: "BSHF",
         name: "take-up bracket, shelf",
-        thickness: SHELF,
+        thickness: shelf_t,
         flat: shelf,
         placements: vec![shelf_at(1.0), shelf_at(-1.0)],
         hand: Hand::Neutral,
         sources: &["take_up.travel"],
         remarks: "",
     });
-    let tg = 10.0;
-    let gusset = FlatPattern::new(Contour::polygon([[0.0, -50.0], [12.0, -50.0], [depth - 10.0, -12.0], [depth - 10.0, 0.0], [0.0, 0.0]]));
+    let tg = stock.plate_mm(10.0);
+    let (high, blunt, tip) = (stock.width_mm(50.0), stock.fine_mm(12.0), depth - stock.fine_mm(10.0));
+    let gusset = FlatPattern::new(Contour::polygon([[0.0, -high], [blunt, -high], [tip, -blunt], [tip, 0.0], [0.0, 0.0]]));
     let mut places = Vec::new();
     for s in [1.0, -1.0] {
         for x in [-half + 8.0, half - 8.0 - tg] {
@@ -304,14 +329,15 @@ fn bracket_and_rod(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: "",
     });
-    shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * 50.0 + 4.0 * depth), c.plate, false);
+    shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
     // Lug on the sliding plate that the rod is held in, and the rod.
-    let lug_height = BLOCK.max(d + 10.0);
-    let lug_t = 20.0;
+    let lug_height = stock.width_mm(BLOCK).max(d + 10.0);
+    let lug_t = stock.plate_mm(20.0);
+    let lug_hole = d + stock.fine_mm(1.0);
     // Webs of 1.5 × the thickness round the hole.
-    let beyond = d / 2.0 + 0.5 + 1.5 * lug_t;
-    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, y - face + beyond]));
-    lug.round(d + 1.0, "take-up rod", [[0.0, y - face]]);
+    let beyond = stock.up_mm(lug_hole / 2.0 + 1.5 * lug_t);
+    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, stock.up_mm(y - face + beyond)]));
+    lug.round(lug_hole, "take-up rod", [[0.0, y - face]]);
     let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - 10.0], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft {
         item: 513,
@@ -326,17 +352,18 @@ fn bracket_and_rod(shop: &mut Shop) {
         remarks: "welded to the sliding plate",
     });
     shop.fillet("rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
-    let length = (r.rod_length + lug_height + SHELF + 3.0 * d).ceil();
+    let length = stock.step_up_mm(r.rod_length + lug_height + shelf_t + 3.0 * d, 1.0);
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();
-    let material = format!("steel, yield {:.0} MPa", shop.spec.take_up.rod_yield.value());
+    let strength = shop.spec.take_up.rod_yield.value();
+    let material = if shop.us() { format!("steel, yield {:.0} ksi", customary(strength, "MPa").0 / 1000.0) } else { format!("steel, yield {strength:.0} MPa") };
     shop.other(
         514,
         "take_up.rod",
         "take-up rod, threaded all along",
         Kind::Turned,
         &material,
-        format!("{rod} × {length:.0}"),
+        format!("{rod} × {}", plain_number(length, 2)),
         Some(mass::round_kg(d * 0.92, length, mass::STEEL_KG_PER_M3)),
         PI * d * length * 1e-6,
         vec![[0.0, outer + y, z], [0.0, -outer - y, z]],
@@ -346,7 +373,7 @@ fn bracket_and_rod(shop: &mut Shop) {
     let nuts: Vec<[f64; 3]> = [1.0, -1.0]
         .iter()
         .flat_map(|s| {
-            [r.bracket_z + SHELF + d / 2.0, r.bracket_z - d / 2.0, r.sliding_plate.z.high, r.sliding_plate.z.high - 40.0].map(|z| [0.0, s * (outer + y), z])
+            [r.bracket_z + shelf_t + d / 2.0, r.bracket_z - d / 2.0, r.sliding_plate.z.high, r.sliding_plate.z.high - 40.0].map(|z| [0.0, s * (outer + y), z])
         })
         .collect();
     shop.other(
@@ -369,7 +396,7 @@ fn bend(shop: &mut Shop) {
     let Some(b) = &foot.pulleys.bend else { return };
     let half = bend_support_half(shop);
     let (hole, bolt, holes) = bend_support(shop);
-    let t = shop.frame_thickness().max(10.0);
+    let t = bend_plate(shop);
     let mut flat = FlatPattern::new(Contour::rectangle([-half, -half], [half, half]));
     flat.round(hole, "bend_pulley.shaft", [[0.0, 0.0]]);
     if let Some(bolt) = bolt {

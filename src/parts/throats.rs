@@ -7,8 +7,9 @@ use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern};
+use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Shop, gasket};
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::tables::threads::Thread;
@@ -132,8 +133,8 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
         if inlet.transition.is_some() { "bolt ring for the transition" } else { "bolt ring for the spout's flange" },
     );
     let mate = if inlet.transition.is_some() { "transition" } else { "spout" };
-    shop.joint(format!("{key}-side inlet flange to the {mate}"), &purpose, bolt, holes, 2.0 * tf + 3.0, Held::Nut);
-    shop.seal(purpose, "EPDM strip 30 × 3, self-adhesive", 2.0 * (y.size() + z.size() + 4.0 * bolt_line(shop, f)));
+    shop.joint(format!("{key}-side inlet flange to the {mate}"), &purpose, bolt, holes, 2.0 * tf + gasket(shop.spec), Held::Nut);
+    shop.seal(purpose, goods::flange_strip(shop.us()), 2.0 * (y.size() + z.size() + 4.0 * bolt_line(shop, f)));
     shop.fillet(format!("{key}-side throat: floor, roof and cheeks"), 2.0 * (floor_length + roof_length), t, true);
     shop.fillet(format!("{key}-side throat to end plate and flange"), 4.0 * (width + height), t, true);
 }

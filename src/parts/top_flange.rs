@@ -7,8 +7,9 @@ use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::down_profile::DownProfile;
 use super::flat::{Contour, FlatPattern, Xy};
+use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Shop, gasket};
 use crate::model::frame::Extent;
 
 /// Bolt rings of the legs standing on the casing, plan (x, y), and the rectangle of each leg's outer faces.
@@ -89,7 +90,7 @@ pub fn build(shop: &mut Shop) {
     if seen != wanted {
         shop.defect(131, format!("{} of {wanted} holes of the trunk flanges find no bar under them", wanted.abs_diff(seen)));
     }
-    shop.joint("top flange to the trunking", "top flange", bolt, wanted, 2.0 * t + 3.0, Held::Nut);
-    shop.seal("top flange", "EPDM strip 30 × 3, self-adhesive", rings.iter().map(|r| 2.0 * (r.0.size() + r.1.size() + 2.0 * f)).sum());
+    shop.joint("top flange to the trunking", "top flange", bolt, wanted, 2.0 * t + gasket(shop.spec), Held::Nut);
+    shop.seal("top flange", goods::flange_strip(shop.us()), rings.iter().map(|r| 2.0 * (r.0.size() + r.1.size() + 2.0 * f)).sum());
     shop.fillet("top flange bars to the walls", 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
 }

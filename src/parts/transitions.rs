@@ -7,14 +7,12 @@
 use super::Hand;
 use super::bolts::Held;
 use super::flat::{Contour, FlatPattern};
+use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Shop, gasket};
 use super::throats;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
-
-/// Between two flanges, mm.
-const GASKET: f64 = 3.0;
 
 /// Adds the transitions of both sides.
 pub fn build(shop: &mut Shop) {
@@ -58,9 +56,10 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let (out, key) = (inlet.side.outward(), inlet.side.key());
     let base: u32 = if up { 205 } else { 225 };
     let whole = (tr.face - inlet.flange_face).abs();
-    let (from, run) = (GASKET + tf, whole - GASKET - 2.0 * tf);
+    let gasket = gasket(shop.spec);
+    let (from, run) = (gasket + tf, whole - gasket - 2.0 * tf);
     if run < 80.0 {
-        let least = GASKET + 2.0 * tf + 80.0;
+        let least = gasket + 2.0 * tf + 80.0;
         shop.defect(base, format!("the {key}-side transition is too short for its flanges; give inlet.{key}.from_length at least {least:.0} mm"));
         return;
     }
@@ -110,10 +109,10 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let outer = throats::flange(shop, inlet.flange, b.0, b.1, &feature, &format!("{key}-side spout flange"));
     let (Some((inner, _, _)), Some((outer, bolt, bolts))) = (inner, outer) else { return };
     let upright = |back: f64| if up { Placement::up_end(back) } else { Placement::down_end(back) };
-    add(shop, 3, "inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * GASKET)], "bolt ring of the throat's flange");
+    add(shop, 3, "inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * gasket)], "bolt ring of the throat's flange");
     add(shop, 4, "outer flange", "TRFO", tf, outer, vec![upright(tr.face - out * tf)], "bolt ring for the spout's flange");
-    shop.joint(format!("{key}-side transition to the spout"), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + GASKET, Held::Nut);
-    shop.seal(format!("{key}-side transition to the spout"), "EPDM strip 30 × 3, self-adhesive", 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
+    shop.joint(format!("{key}-side transition to the spout"), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
+    shop.seal(format!("{key}-side transition to the spout"), goods::flange_strip(shop.us()), 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
     let hips = 2.0 * (floor.length + roof.length);
     shop.fillet(format!("{key}-side transition: hips"), hips, t, true);
     shop.fillet(format!("{key}-side transition to its flanges"), 2.0 * (a.0.size() + a.1.size() + b.0.size() + b.1.size()), t, true);

@@ -9,7 +9,7 @@ use super::shop::{Draft, Shop};
 /// Adds the box, if there is one.
 pub fn build(shop: &mut Shop) {
     let Some([length, width, height]) = shop.foot.rotating.weight_box else { return };
-    let t = shop.foot.casing.plate.max(6.0);
+    let t = shop.foot.casing.plate.max(shop.stock().plate_mm(6.0));
     let tf = shop.frame_thickness();
     let plates = [
         (531, "weight_box.bottom", "WBOT", "weight box, bottom", 1_u32, length, width),
@@ -38,16 +38,18 @@ pub fn build(shop: &mut Shop) {
     }
     // Hangers from the box up to both sliding plates: holes for M16 at each end.
     let r = &shop.foot.rotating;
-    let long = r.sliding_plate.z.size() / 2.0 + height + 100.0;
+    let stock = shop.stock();
+    let long = stock.up_mm(r.sliding_plate.z.size() / 2.0 + height + 100.0);
+    let (wide, apart, thick) = (stock.up_mm(60.0), stock.width_mm(100.0), tf.max(stock.plate_mm(10.0)));
     if let Some(bolt) = shop.bolt("M16") {
-        let mut bar = FlatPattern::new(Contour::rounded([0.0, 0.0], [60.0, long], 8.0));
-        bar.clear(bolt, "hanger of the weight box", [[30.0, 30.0], [30.0, long - 30.0], [30.0, long - 100.0]]);
+        let mut bar = FlatPattern::new(Contour::rounded([0.0, 0.0], [wide, long], stock.fine_mm(8.0)));
+        bar.clear(bolt, "hanger of the weight box", [[wide / 2.0, wide / 2.0], [wide / 2.0, long - wide / 2.0], [wide / 2.0, long - apart]]);
         shop.plate(Draft {
             item: 534,
             id: "weight_box.hanger",
             code: "WHNG",
             name: "hanger bar of the weight box",
-            thickness: tf.max(10.0),
+            thickness: thick,
             flat: bar,
             placements: Vec::new(),
             hand: Hand::Neutral,
@@ -55,7 +57,7 @@ pub fn build(shop: &mut Shop) {
             remarks: "two a side",
         });
         shop.pieces(4);
-        shop.joint("hangers of the weight box", "hanger of the weight box", bolt, 12, tf.max(10.0) + t, super::bolts::Held::Nut);
+        shop.joint("hangers of the weight box", "hanger of the weight box", bolt, 12, thick + t, super::bolts::Held::Nut);
     }
     shop.fillet("weight box", 2.0 * (length + width) + 4.0 * height, t, false);
 }

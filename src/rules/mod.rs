@@ -17,7 +17,6 @@ use crate::analysis::Results;
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
-use crate::spec::project::Jurisdiction;
 use crate::tables::access::{self, Access};
 
 /// Declares the rules: `file` holds `RULE`, whose id is the file's name with hyphens.
@@ -134,7 +133,7 @@ impl Case<'_> {
     }
     /// Whether US federal regulations are applied.
     pub fn us(&self) -> bool {
-        self.spec.project.jurisdiction.value == Jurisdiction::Us
+        self.spec.us()
     }
     /// The access limits of the jurisdiction.
     pub fn access(&self) -> &'static Access {

@@ -25,8 +25,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// Lap of frames over an opening, mm (as the model builds them).
-const LAP: f64 = 30.0;
 
 /// A rectangle on a wall.
 #[derive(Debug, Clone)]
@@ -172,11 +170,11 @@ fn patches(foot: &Foot) -> Vec<Patch> {
     }
     if let Some(p) = &foot.pocket {
         let wall = if p.side == Side::Near { Wall::Near } else { Wall::Far };
-        all.push(Patch { name: "the shovel pocket".into(), path: "shovel_pocket.width".into(), wall, across: p.x, up: p.z, lap: LAP, hole: true });
+        all.push(Patch { name: "the shovel pocket".into(), path: "shovel_pocket.width".into(), wall, across: p.x, up: p.z, lap: foot.lap, hole: true });
     }
     for o in &foot.openings {
         let (path, lap) = match o.kind {
-            OpeningKind::SensorPanel => ("sensor_panels.size".to_string(), LAP),
+            OpeningKind::SensorPanel => ("sensor_panels.size".to_string(), foot.lap),
             // The leaf of a clean-out covers the whole width of its plate.
             OpeningKind::CleanOut => (o.id.clone(), 0.0),
             OpeningKind::Door { .. } => continue,
@@ -184,7 +182,7 @@ fn patches(foot: &Foot) -> Vec<Patch> {
         all.push(Patch { name: o.id.clone(), path, wall: o.wall, across: o.across, up: o.up, lap, hole: true });
     }
     for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })) {
-        all.push(Patch { name: o.id.clone(), path: o.id.clone(), wall: o.wall, across: o.across, up: o.up, lap: LAP, hole: true });
+        all.push(Patch { name: o.id.clone(), path: o.id.clone(), wall: o.wall, across: o.across, up: o.up, lap: foot.lap, hole: true });
     }
     all
 }
@@ -246,6 +244,8 @@ fn steps(low: f64, high: f64) -> Vec<f64> {
 mod tests {
     use super::*;
     use crate::rules::trial::{SMALL, machine, mended, proposed, worst};
+
+    const LAP: f64 = 30.0;
 
     #[test]
     fn doors_and_inlet() {
@@ -431,7 +431,7 @@ mod tests {
         wide.retain(|l| !l.starts_with("shovel_pocket."));
         assert!(!wide.is_empty() && wide.iter().all(|l| l == &wide[0]) && wide[0].starts_with("sensor_panels.size = "), "{wide:?}");
         let (_, foot, _) = machine(SMALL, &[]);
-        let room = 2.0 * (foot.pulleys.foot.radius() - foot.rotating.sliding_plate.x.high - LAP);
+        let room = 2.0 * (foot.pulleys.foot.radius() - foot.rotating.sliding_plate.x.high - foot.lap);
         let size: f64 = wide[0].trim_start_matches("sensor_panels.size = \"").trim_end_matches(" mm\"").parse().unwrap();
         assert!(size <= room && (size / 10.0).fract() == 0.0, "{size} of {room}");
         // A clean-out that cuts the up-side inlet at 1080 may be as high as the inlet's lap of 10 leaves, in steps of 10.

@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::screw::Screw;
 use crate::formulas::screw;
 use crate::sources::Source;
-use crate::tables::trapezoidal::{self, Trapezoidal};
+use crate::tables::power_threads::{self, PowerThread};
 
 /// Stress and flank pressure.
 pub const RULE: Rule = Rule {
@@ -57,12 +57,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     ]
 }
 
-/// The thinnest rod of the table that holds both limits, by the areas that carry them.
-fn thicker(case: &Case<'_>, rod: &Screw, limit: f64) -> Option<&'static Trapezoidal> {
-    let now = trapezoidal::find(&case.spec.take_up.rod.value)?;
+/// The thinnest rod of the same profile that holds both limits, by the areas that carry them.
+fn thicker(case: &Case<'_>, rod: &Screw, limit: f64) -> Option<&'static PowerThread> {
+    let now = power_threads::find(&case.spec.take_up.rod.value)?;
     // Nut length goes with the diameter, so the pressed area grows with d·d2·H1/P, H1/P being one half.
-    let pressed = |t: &Trapezoidal| t.diameter_mm * t.pitch_diameter_mm();
-    trapezoidal::ALL.iter().filter(|t| t.diameter_mm >= now.diameter_mm).find(|t| {
+    let pressed = |t: &PowerThread| t.diameter_mm * t.pitch_diameter_mm();
+    now.and_thicker().find(|t| {
         // Pull goes with the core's area; twist with force × diameter over its cube, never faster than the area times a tenth.
         let stress = rod.equivalent_mpa * now.core_area_mm2() / t.core_area_mm2() * 1.1;
         let pressure = rod.pressure_mpa * pressed(now) / pressed(t) * 1.01;
@@ -82,12 +82,13 @@ mod tests {
         assert_eq!(worst(&RULE, &[load, ("take_up.rod", "\"Tr16x4\""), ("take_up.rod_yield", "\"150 MPa\"")]), Some(Verdict::Fail));
         assert_eq!(worst(&RULE, &[("take_up.kind", "\"gravity\"")]), None);
         // A thicker rod, the next that does; the nut's pressure may ask for one that the core does not need.
-        for weak in ["\"150 MPa\"", "\"355 MPa\""] {
-            let thin = [("belt.tracking_tension", "\"30 N/mm\""), ("take_up.rod", "\"Tr16x4\""), ("take_up.rod_yield", weak)];
+        for (weak, rod) in [("\"150 MPa\"", "\"Tr16x4\""), ("\"355 MPa\"", "\"Tr16x4\""), ("\"150 MPa\"", "\"Acme 5/8-8\"")] {
+            let thin = [("belt.tracking_tension", "\"30 N/mm\""), ("take_up.rod", rod), ("take_up.rod_yield", weak)];
             mended(&RULE, SMALL, &thin);
             let wish = proposed(&RULE, SMALL, &thin)[0].clone();
-            let row = crate::tables::trapezoidal::ALL.iter().position(|t| wish.contains(&format!("\"{}\"", t.name))).unwrap();
-            let before = format!("\"{}\"", crate::tables::trapezoidal::ALL[row - 1].name);
+            let row = crate::tables::power_threads::ALL.iter().position(|t| wish.contains(&format!("\"{}\"", t.name))).unwrap();
+            assert!(wish.contains(&rod[1..3]), "{wish}");
+            let before = format!("\"{}\"", crate::tables::power_threads::ALL[row - 1].name);
             assert_ne!(worst(&RULE, &[thin[0], thin[2], ("take_up.rod", before.as_str())]), Some(Verdict::Pass), "{before} would do: {wish}");
         }
     }

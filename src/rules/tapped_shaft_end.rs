@@ -5,7 +5,6 @@
 
 use super::finding::{mm, reaches};
 use super::{Case, Finding, Rule, Verdict};
-use crate::sources::Source;
 use crate::spec::rotating::TappedEnd;
 use crate::tables::centre_holes;
 use crate::tables::threads::{self, Series};
@@ -21,8 +20,6 @@ pub const RULE: Rule = Rule {
     source: centre_holes::SOURCE,
     check,
 };
-
-const INCH: Source = Source::practice("inch thread of a quarter to a third of the shaft end, 1.5 diameters deep");
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let shaft = &case.spec.shaft;
@@ -45,7 +42,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             )
             .value(usable, "mm")
             .limit(limit, "mm")
-            .after(INCH)
+            .after(centre_holes::INCH)
             .change("shaft.thread_depth", &Length::mm(limit.ceil()))
             .change("shaft.drill_depth", &Length::mm(drilled.max((limit + size / 2.0).ceil())));
         return vec![depth];

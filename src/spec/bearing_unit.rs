@@ -22,7 +22,7 @@ pub struct BearingUnit {
     pub depth: f64,
     /// Bolt hole centres from the bearing centre as (x, z), mm.
     pub bolts: Vec<[f64; 2]>,
-    /// Bolt thread, e.g. `M16`.
+    /// Bolt thread, e.g. `M16` or `5/8-11`.
     pub bolt: String,
     /// Clearance hole for it (medium series), mm.
     pub bolt_hole: f64,
@@ -37,8 +37,8 @@ impl BearingUnit {
     }
 }
 
-/// The unit from the tables for this bore; a bore between sizes takes the next larger unit.
-pub fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
+/// The unit from the tables for this bore, with inch bolts in US jobs; a bore between sizes takes the next larger unit.
+pub fn bearing_unit(kind: BearingKind, journal: f64, us: bool) -> BearingUnit {
     let insert = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal)).or_else(|| bearings::ALL.last());
     let (number, rating) = insert.map_or((0, 0.0), |b| (b.number, b.dynamic_kn * 1000.0));
     let scale = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
@@ -64,6 +64,7 @@ pub fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
     };
     // Larger than the tables: drawn in proportion, so that the sheets stay usable; the rule on bearings says so.
     let bolts = bolts.into_iter().map(|[x, z]| [x * scale, z * scale]).collect();
+    let bolt = threads::of_job(bolt, us);
     BearingUnit {
         kind,
         number,
@@ -71,8 +72,8 @@ pub fn bearing_unit(kind: BearingKind, journal: f64) -> BearingUnit {
         up: up * scale,
         depth: depth * scale,
         bolts,
-        bolt_hole: threads::find(bolt).map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
-        bolt: bolt.into(),
+        bolt_hole: bolt.map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
+        bolt: bolt.map_or_else(String::new, |t| t.name.into()),
         table_rating: rating,
     }
 }

@@ -20,8 +20,10 @@ pub mod reader;
 pub mod rotating;
 pub mod settle;
 pub mod sheet;
+pub mod slide;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
+use crate::tables::plates::Stock;
 use reader::{Key, SettledLine, sub_table, table_list};
 use toml::de::DeTable;
 
@@ -114,6 +116,17 @@ spec_tables!(
         revisions: project::Revision / AskedRevision = "revision",
     }
 );
+
+impl Spec {
+    /// Whether US rules hold, and US stock and threads are used.
+    pub fn us(&self) -> bool {
+        *self.project.jurisdiction == project::Jurisdiction::Us
+    }
+    /// Plates and bars that the job's shop buys.
+    pub fn stock(&self) -> Stock {
+        Stock::of(self.us())
+    }
+}
 
 /// Reports keys of a table that holds only tables.
 struct UnknownTables<'a> {

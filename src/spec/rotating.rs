@@ -98,7 +98,7 @@ spec_table!(
         travel: Length, 20.0 ..= 3000.0;
         /// Length of belt kept for one new splice.
         splice: Length, 0.0 ..= 5000.0;
-        /// Rod thread, e.g. Tr30x6.
+        /// Rod thread: trapezoidal, e.g. Tr30x6, or Acme, e.g. Acme 1-5.
         rod: String;
         /// Whether the rod pulls or pushes.
         action: RodAction;

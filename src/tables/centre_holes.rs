@@ -7,6 +7,8 @@ use crate::sources::Source;
 
 /// Form D, DR, DS.
 pub const SOURCE: Source = Source::standard("DIN 332-2 form D, DR, DS").from_memory();
+/// In US jobs, which have no such standard.
+pub const INCH: Source = Source::practice("inch thread of a quarter to a third of the shaft end, usable for two diameters, for one and a half at the least");
 
 /// One centre hole.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,16 +1,42 @@
-//! Parallel keys by shaft diameter.
+//! Parallel keys by shaft diameter: metric ones, and square inch ones for US jobs.
 //!
 //! In: shaft diameter in mm. Out: width × height of the key and depths of the keyways, mm. A foot pulley needs a key
 //! only to keep its hub from turning on the shaft; the foot shaft carries no drive torque.
 
 use crate::sources::Source;
+use crate::units::MM_PER_INCH;
 
 /// Key sections.
 pub const SOURCE: Source = Source::standard("DIN 6885-1, ISO 773").from_memory();
+/// Square keys by shaft diameter; the keyway is half the key deep in shaft and hub.
+pub const INCH: Source = Source::standard("ASME B17.1 square keys").from_memory();
+/// Room over an inch key in the hub, in; ASME B17.1 from memory.
+const INCH_ROOM: f64 = 0.005;
+
+/// Which standard a key follows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standard {
+    /// DIN 6885-1.
+    Din6885,
+    /// ASME B17.1, square.
+    AsmeB171,
+}
+
+impl Standard {
+    /// As written on a parts list.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Standard::Din6885 => "DIN 6885-1",
+            Standard::AsmeB171 => "ASME B17.1",
+        }
+    }
+}
 
 /// One key section.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Key {
+    /// Standard.
+    pub standard: Standard,
     /// Shafts over this diameter, mm.
     pub over_mm: f64,
     /// Shafts up to this diameter, mm.
@@ -25,19 +51,55 @@ pub struct Key {
     pub hub_depth_mm: f64,
 }
 
-/// The key for a shaft (mm): over 30 up to 110.
+/// The metric key for a shaft (mm): over 30 up to 110.
 pub fn for_shaft_mm(diameter_mm: f64) -> Option<&'static Key> {
-    ALL.iter().find(|k| diameter_mm > k.over_mm && diameter_mm <= k.up_to_mm)
+    fitting(ALL, diameter_mm)
 }
 
-/// Length of a key and its keyway in a hub on a shaft (mm): 1.2 shaft diameters in steps of 5 mm; common practice, no source.
-pub fn length_mm(diameter_mm: f64) -> f64 {
-    (1.2 * diameter_mm / 5.0).ceil() * 5.0
+/// The inch key for a shaft (mm): over 9/16 up to 5 1/2 in.
+pub fn inch_for_shaft_mm(diameter_mm: f64) -> Option<&'static Key> {
+    fitting(INCH_ALL, diameter_mm)
+}
+
+/// The key of a job for a shaft (mm).
+pub fn of_job(us: bool, diameter_mm: f64) -> Option<&'static Key> {
+    if us { inch_for_shaft_mm(diameter_mm) } else { for_shaft_mm(diameter_mm) }
+}
+
+fn fitting(rows: &'static [Key], diameter_mm: f64) -> Option<&'static Key> {
+    rows.iter().find(|k| diameter_mm > k.over_mm + 1e-6 && diameter_mm <= k.up_to_mm + 1e-6)
 }
 
 const fn k(over: f64, up_to: f64, b: f64, h: f64, t1: f64, t2: f64) -> Key {
-    Key { over_mm: over, up_to_mm: up_to, width_mm: b, height_mm: h, shaft_depth_mm: t1, hub_depth_mm: t2 }
+    Key { standard: Standard::Din6885, over_mm: over, up_to_mm: up_to, width_mm: b, height_mm: h, shaft_depth_mm: t1, hub_depth_mm: t2 }
 }
+
+/// A square inch key: shafts over, up to, side; in.
+const fn s(over: f64, up_to: f64, side: f64) -> Key {
+    Key {
+        standard: Standard::AsmeB171,
+        over_mm: over * MM_PER_INCH,
+        up_to_mm: up_to * MM_PER_INCH,
+        width_mm: side * MM_PER_INCH,
+        height_mm: side * MM_PER_INCH,
+        shaft_depth_mm: side / 2.0 * MM_PER_INCH,
+        hub_depth_mm: (side / 2.0 + INCH_ROOM) * MM_PER_INCH,
+    }
+}
+
+/// Inch rows by rising diameter.
+pub const INCH_ALL: &[Key] = &[
+    s(0.5625, 0.875, 0.1875),
+    s(0.875, 1.25, 0.25),
+    s(1.25, 1.375, 0.3125),
+    s(1.375, 1.75, 0.375),
+    s(1.75, 2.25, 0.5),
+    s(2.25, 2.75, 0.625),
+    s(2.75, 3.25, 0.75),
+    s(3.25, 3.75, 0.875),
+    s(3.75, 4.5, 1.0),
+    s(4.5, 5.5, 1.25),
+];
 
 /// All rows by rising diameter.
 pub const ALL: &[Key] = &[
@@ -80,5 +142,33 @@ mod tests {
             let gap = key.shaft_depth_mm + key.hub_depth_mm - key.height_mm;
             assert!((0.25..0.45).contains(&gap), "{}", key.width_mm);
         }
+    }
+
+    /// Square keys and keyway depths, in: Shigley, Mechanical Engineering Design, Table 7-6 (from memory), up to 3 1/4.
+    #[test]
+    fn inch_sections() {
+        for (shaft, side, depth) in [
+            (0.75, 3.0 / 16.0, 3.0 / 32.0),
+            (1.0, 0.25, 0.125),
+            (1.25, 0.25, 0.125),
+            (1.375, 5.0 / 16.0, 5.0 / 32.0),
+            (1.5, 0.375, 3.0 / 16.0),
+            (1.9375, 0.5, 0.25),
+            (2.25, 0.5, 0.25),
+            (2.4375, 0.625, 5.0 / 16.0),
+            (3.0, 0.75, 0.375),
+        ] {
+            let key = inch_for_shaft_mm(shaft * MM_PER_INCH).unwrap();
+            for (got, want) in [(key.width_mm, side), (key.height_mm, side), (key.shaft_depth_mm, depth)] {
+                assert!((got / MM_PER_INCH - want).abs() < 1e-9, "{shaft}: {got}");
+            }
+            assert!((key.shaft_depth_mm + key.hub_depth_mm - key.height_mm - 0.127).abs() < 1e-9);
+            assert_eq!(of_job(true, shaft * MM_PER_INCH), Some(key));
+        }
+        assert!(inch_for_shaft_mm(14.0).is_none() && inch_for_shaft_mm(140.0).is_none());
+        assert_eq!(of_job(false, 60.0), for_shaft_mm(60.0));
+        // A key is about a quarter of its shaft.
+        assert!(INCH_ALL.iter().all(|k| k.width_mm < k.up_to_mm / 2.9 && k.width_mm > k.up_to_mm / 5.5));
+        assert!(INCH_ALL.windows(2).all(|w| w[0].up_to_mm == w[1].over_mm));
     }
 }

@@ -14,6 +14,7 @@ pub mod friction;
 pub mod housings;
 pub mod keyways;
 pub mod plates;
+pub mod power_threads;
 pub mod products;
 pub mod property_classes;
 pub mod pulley_diameters;
@@ -25,19 +26,19 @@ pub mod steels;
 pub mod stock_shafts;
 pub mod threads;
 pub mod tolerances;
-pub mod trapezoidal;
 
 /// Every table by the name of its file, with every source that it uses.
 pub const ALL: &[(&str, &[Source])] = &[
     ("access", access::SOURCES),
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
-    ("centre_holes", &[centre_holes::SOURCE]),
+    ("centre_holes", &[centre_holes::SOURCE, centre_holes::INCH]),
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
-    ("keyways", &[keyways::SOURCE]),
-    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::SHEETS, plates::BEND_RADII]),
+    ("keyways", &[keyways::SOURCE, keyways::INCH]),
+    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::BEND_RADII]),
+    ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),
     ("property_classes", &[property_classes::SOURCE]),
     ("pulley_diameters", &[pulley_diameters::SOURCE]),
@@ -55,7 +56,6 @@ pub const ALL: &[(&str, &[Source])] = &[
         &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS],
     ),
     ("tolerances", &[tolerances::SOURCE, tolerances::RADII_ANGLES, tolerances::WELDED, tolerances::US]),
-    ("trapezoidal", &[trapezoidal::SOURCE, trapezoidal::CLEARANCE]),
 ];
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! Steel plates: stock thicknesses, stock sheet sizes, least inner bend radii.
+//! Steel plates and bars: stock thicknesses and steps, stock sheet sizes, least inner bend radii.
 //!
 //! In: mm. Out: mm. Stock differs by dealer; a job may name its own. Bend radii hold for bends across
 //! the rolling direction.
@@ -18,12 +18,13 @@ pub const BEND_RADII: Source = Source::standard("DIN 6935, least inner radius fo
 /// Metric stock thicknesses, mm.
 pub const METRIC_MM: &[f64] = &[0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0];
 
-/// US stock: name and thickness in inches.
+/// US stock, gauges and plates: name and thickness in inches.
 pub const US_IN: &[(&str, f64)] = &[
     ("16 ga", 0.0598),
     ("14 ga", 0.0747),
     ("12 ga", 0.1046),
     ("11 ga", 0.1196),
+    ("1/8\"", 0.125),
     ("10 ga", 0.1345),
     ("8 ga", 0.1644),
     ("7 ga", 0.1793),
@@ -32,6 +33,10 @@ pub const US_IN: &[(&str, f64)] = &[
     ("5/16\"", 0.3125),
     ("3/8\"", 0.375),
     ("1/2\"", 0.5),
+    ("5/8\"", 0.625),
+    ("3/4\"", 0.75),
+    ("1\"", 1.0),
+    ("1 1/4\"", 1.25),
 ];
 
 /// Metric stock sheets, width × length, mm.
@@ -47,6 +52,84 @@ pub fn metric_at_least_mm(thickness_mm: f64) -> Option<f64> {
 /// The thinnest US stock plate of at least this thickness (mm): name and mm.
 pub fn us_at_least(thickness_mm: f64) -> Option<(&'static str, f64)> {
     US_IN.iter().map(|(n, t)| (*n, t * MM_PER_INCH)).find(|(_, t)| *t >= thickness_mm - 1e-9)
+}
+
+/// How plates in US jobs follow metric ones.
+pub const US_SIZES: Source = Source::practice("US plates by fractions of an inch, bars in quarter inches of width");
+/// How much thinner a US plate may be than the customary metric one, share: 3/8 in stands for 10 mm.
+const THINNER: f64 = 0.05;
+
+/// The stock that a job's shop buys; every size of a part that the spec does not give passes through it.
+///
+/// Sizes go in as the customary metric ones. A metric shop gets them back as they are, a US shop gets its own.
+///
+/// ```
+/// use footwell::tables::plates::Stock;
+/// assert_eq!(Stock::Metric.plate_mm(10.0), 10.0);
+/// assert!((Stock::Us.plate_mm(10.0) - 9.525).abs() < 1e-9);
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stock {
+    /// Whole millimetres.
+    Metric,
+    /// Fractions of an inch.
+    Us,
+}
+
+impl Stock {
+    /// The stock of a job.
+    pub const fn of(us: bool) -> Self {
+        if us { Stock::Us } else { Stock::Metric }
+    }
+    /// Thickness in place of a customary metric one, mm: in US jobs the thinnest plate of at least 95 % of it.
+    pub fn plate_mm(self, customary_mm: f64) -> f64 {
+        let least = customary_mm * (1.0 - THINNER);
+        match self {
+            Stock::Metric => customary_mm,
+            Stock::Us => US_IN.iter().filter(|row| row.0.ends_with('"')).map(|row| row.1 * MM_PER_INCH).find(|t| *t >= least).unwrap_or(customary_mm),
+        }
+    }
+    /// The thinnest stock plate of at least a thickness, mm; the thickness itself above the stock.
+    pub fn at_least_mm(self, thickness_mm: f64) -> f64 {
+        match self {
+            Stock::Metric => metric_at_least_mm(thickness_mm),
+            Stock::Us => us_at_least(thickness_mm).map(|row| row.1),
+        }
+        .unwrap_or(thickness_mm)
+    }
+    /// Width of a bar in place of a customary metric one, mm: in US jobs the nearest quarter inch.
+    pub fn width_mm(self, customary_mm: f64) -> f64 {
+        self.nearest(customary_mm, 4.0)
+    }
+    /// A small size in place of a customary metric one, mm: in US jobs the nearest sixteenth of an inch.
+    pub fn fine_mm(self, customary_mm: f64) -> f64 {
+        self.nearest(customary_mm, 16.0)
+    }
+    fn nearest(self, mm: f64, per_inch: f64) -> f64 {
+        match self {
+            Stock::Metric => mm,
+            Stock::Us => (mm / MM_PER_INCH * per_inch).round().max(1.0) * MM_PER_INCH / per_inch,
+        }
+    }
+    /// A computed size, mm: in US jobs up to the next quarter inch.
+    pub fn up_mm(self, mm: f64) -> f64 {
+        match self {
+            Stock::Metric => mm,
+            Stock::Us => quarters(mm).ceil() * MM_PER_INCH / 4.0,
+        }
+    }
+    /// A computed size up to the next step, mm: metric ones of `step_mm`, in US jobs a quarter inch.
+    pub fn step_up_mm(self, mm: f64, step_mm: f64) -> f64 {
+        match self {
+            Stock::Metric => (mm / step_mm).ceil() * step_mm,
+            Stock::Us => self.up_mm(mm),
+        }
+    }
+}
+
+/// Quarter inches in a length, less what rounding left over.
+fn quarters(mm: f64) -> f64 {
+    mm * 4.0 / MM_PER_INCH - 1e-6
 }
 
 /// The smallest metric stock sheet that holds a rectangle either way round, mm.
@@ -100,11 +183,32 @@ mod tests {
         assert_eq!(us_at_least(4.7).map(|p| p.0), Some("3/16\""));
         // 12 gauge is 2.657 mm (read)
         assert!(us_at_least(2.6).is_some_and(|(n, t)| n == "12 ga" && (t - 2.657).abs() < 1e-3));
-        assert_eq!(us_at_least(13.0), None);
+        assert_eq!((us_at_least(13.0).map(|p| p.0), us_at_least(32.0)), (Some("5/8\""), None));
         assert!(US_IN.windows(2).all(|w| w[0].1 < w[1].1) && METRIC_MM.windows(2).all(|w| w[0] < w[1]));
         assert_eq!(metric_sheet_for_mm(2400.0, 1100.0), Some((1250.0, 2500.0)));
         assert_eq!(metric_sheet_for_mm(2500.0, 2500.0), None);
         assert!(US_SHEETS_IN.iter().all(|(w, l)| w < l));
+    }
+
+    /// Fractions that a US shop takes for the metric plates of its neighbours; bars in quarter inches.
+    #[test]
+    fn us_sizes() {
+        let inches = |mm: f64| mm / MM_PER_INCH;
+        for (mm, fraction) in
+            [(3.0, 0.125), (5.0, 0.1875), (6.0, 0.25), (8.0, 0.3125), (10.0, 0.375), (12.0, 0.5), (15.0, 0.625), (16.0, 0.625), (20.0, 0.75), (25.0, 1.0)]
+        {
+            assert!((inches(Stock::Us.plate_mm(mm)) - fraction).abs() < 1e-9, "{mm}");
+            assert_eq!(Stock::Metric.plate_mm(mm), mm);
+        }
+        for (mm, inch) in [(30.0, 1.25), (50.0, 2.0), (150.0, 6.0), (1.0, 0.25)] {
+            assert!((inches(Stock::Us.width_mm(mm)) - inch).abs() < 1e-9, "{mm}");
+            assert_eq!(Stock::Metric.width_mm(mm), mm);
+        }
+        assert!((inches(Stock::Us.fine_mm(3.0)) - 0.125).abs() < 1e-9 && (inches(Stock::Us.fine_mm(1.0)) - 0.0625).abs() < 1e-9);
+        assert!((inches(Stock::Us.up_mm(50.8)) - 2.0).abs() < 1e-9 && (inches(Stock::Us.up_mm(51.0)) - 2.25).abs() < 1e-9);
+        assert_eq!((Stock::Metric.up_mm(51.3), Stock::Metric.step_up_mm(51.3, 5.0)), (51.3, 55.0));
+        assert!((inches(Stock::Us.step_up_mm(51.3, 5.0)) - 2.25).abs() < 1e-9);
+        assert!((Stock::Us.at_least_mm(8.0) - 9.525).abs() < 1e-9 && Stock::Metric.at_least_mm(9.0) == 10.0 && Stock::Us.at_least_mm(99.0) == 99.0);
     }
 
     /// DIN 6935, least radii for Rm ≤ 390 and ≤ 490 MPa.

@@ -75,6 +75,15 @@ impl Thread {
             Fit::Coarse => self.holes_mm[2],
         }
     }
+    /// Number or letter of the tap drill where it is no fraction of an inch (ASME B94.11M, from memory).
+    pub fn drill_letter(&self) -> Option<&'static str> {
+        match self.name {
+            "1/4-20" => Some("#7"),
+            "5/16-18" => Some("F"),
+            "7/16-14" => Some("U"),
+            _ => None,
+        }
+    }
     /// Pitch diameter d2 = d − 0.649519·P, mm.
     pub fn pitch_diameter_mm(&self) -> f64 {
         self.diameter_mm - 0.649_519 * self.pitch_mm
@@ -126,6 +135,16 @@ pub fn counterpart(thread: &Thread) -> Option<&'static Thread> {
             None
         }
     })
+}
+
+/// The thread of a job for a metric name: itself, or in US jobs the inch thread that replaces it; where none does
+/// (M14, M18, M27 and thicker) the thickest inch thread that is no thicker. An inch name stays.
+pub fn of_job(name: &str, us: bool) -> Option<&'static Thread> {
+    let found = find(name)?;
+    if !us || found.series == Series::Unc {
+        return Some(found);
+    }
+    counterpart(found).or_else(|| ALL.iter().rfind(|t| t.series == Series::Unc && t.diameter_mm <= found.diameter_mm))
 }
 
 #[allow(clippy::too_many_arguments)] // one argument a column of the table
@@ -260,6 +279,22 @@ mod tests {
         }
     }
 
+    /// Inch tap drills are fractions of 1/64 in, or drills with a number or letter: #7 0.201, F 0.257, U 0.368 in (ASME B94.11M).
+    #[test]
+    fn inch_drills_have_a_name() {
+        for t in ALL.iter().filter(|t| t.series == Series::Unc) {
+            let inches = t.tap_drill_mm / MM_PER_INCH;
+            let wanted = match t.drill_letter() {
+                Some("#7") => 0.201,
+                Some("F") => 0.257,
+                Some("U") => 0.368,
+                _ => (inches * 64.0).round() / 64.0,
+            };
+            assert!((inches - wanted).abs() < 1e-9, "{}", t.name);
+        }
+        assert_eq!(find("M8").unwrap().drill_letter(), None);
+    }
+
     /// ISO 273 clearance holes M6 to M48 and ISO 2306 tap drills of M5 to M24, M30 and M36 to M48, as read.
     #[test]
     fn iso_273_and_iso_2306() {
@@ -309,6 +344,10 @@ mod tests {
         assert_eq!(counterpart(find("M16").unwrap()).unwrap().name, "5/8-11");
         assert_eq!(counterpart(find("3/4-10").unwrap()).unwrap().name, "M20");
         assert!(counterpart(find("M14").unwrap()).is_none());
+        for (metric, us) in [("M8", "5/16-18"), ("M14", "1/2-13"), ("M16", "5/8-11"), ("M27", "1-8"), ("5/8-11", "5/8-11")] {
+            assert_eq!(of_job(metric, true).unwrap().name, us, "{metric}");
+            assert_eq!(of_job(metric, false), find(metric));
+        }
         for series in [Series::Metric, Series::Unc] {
             let d: Vec<f64> = ALL.iter().filter(|t| t.series == series).map(|t| t.diameter_mm).collect();
             assert!(d.windows(2).all(|w| w[0] < w[1]));

@@ -234,7 +234,7 @@ fn rotating(d: &mut Dice, s: &mut Sheet, wild: bool) {
     if !gravity && d.chance(0.3) {
         s.word("action", d.pick(&["pull", "push"]));
         if wild {
-            s.word("rod", d.pick(&["Tr16x4", "Tr20x4", "Tr30x6", "Tr44x7"]));
+            s.word("rod", d.pick(&["Tr16x4", "Tr20x4", "Tr30x6", "Tr44x7", "Acme 3/4-6", "Acme 1 1/4-5"]));
         }
     }
 }

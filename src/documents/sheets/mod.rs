@@ -35,7 +35,6 @@ use super::view::{Draft, Weld};
 use super::words::Words;
 use crate::analysis::Results;
 use crate::analysis::comparison::Comparison;
-use crate::formulas::fillet_weld;
 use crate::model::Foot;
 use crate::parts::Parts;
 use crate::rules::Findings;
@@ -156,13 +155,12 @@ impl<'a> Job<'a> {
         number::length(length_mm, &self.style)
     }
 
-    /// The sign of the first fillet seam in the list of welds whose joint is meant: by its throat on ISO sheets, by
-    /// its leg on US sheets. `None` when there is no such seam.
+    /// The sign of the first fillet seam in the list of welds whose joint is meant: by its throat, in US jobs by
+    /// its leg. `None` when there is no such seam.
     pub fn seam(&self, meant: impl Fn(&str) -> bool, tail: String) -> Option<Weld> {
         let seam = self.parts.welds.iter().find(|w| w.fillet && meant(&w.what))?;
-        let us = self.style.standard == Standard::Ansi;
-        let size = if us { self.mm(fillet_weld::shop_leg_mm(seam.size)) } else { format!("a{}", self.mm(seam.size)) };
-        Some(Weld { us, tail, ..Weld::fillet(size) })
+        let size = seam.us_leg.map_or_else(|| format!("a{}", self.mm(seam.size)), |leg| self.mm(leg));
+        Some(Weld { us: seam.us_leg.is_some(), tail, ..Weld::fillet(size) })
     }
 
     /// A plain number with the sheet's decimal sign.
@@ -213,13 +211,6 @@ impl<'a> Job<'a> {
             Hand::Right => placement,
             Hand::Left => mirror::placement(placement),
         }
-    }
-
-    /// Outer diameter of the take-up rod's thread: the figure behind its letters, e.g. 30 of Tr30x6, mm.
-    pub fn rod_diameter(&self) -> f64 {
-        let name = self.spec.take_up.rod.value.as_str();
-        let figures: String = name.chars().skip_while(|c| !c.is_ascii_digit()).take_while(|c| c.is_ascii_digit() || *c == '.').collect();
-        crate::tables::threads::find(name).map(|t| t.diameter_mm).or_else(|| figures.parse().ok()).unwrap_or(30.0)
     }
 
     /// General tolerances: of plate work (machined parts have the other of [`Self::machined_tolerance`]).

@@ -3,7 +3,7 @@
 //! Alike openings are drawn once; the table says where each one is and how far its mesh stands from what moves.
 
 use super::Job;
-use super::views::elevation::{self, LAP};
+use super::views::elevation;
 use crate::documents::mark::{Align, PlanePoint};
 use crate::documents::notes::Notes;
 use crate::documents::sheet::{Placement, SheetPlan};
@@ -14,12 +14,10 @@ use crate::model::inlets::PocketBody;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::parts::Part;
 use crate::parts::flat::Hole;
+use crate::parts::shop::gasket;
 use crate::spec::inlets::Side as Flank;
 
 const FRONT: ViewScale = ViewScale::Within { width: 95.0, height: 95.0 };
-/// Gasket under leaves and covers, mm.
-const GASKET: f64 = 3.0;
-
 /// Whether there is anything to open.
 pub fn applies(job: &Job<'_>) -> bool {
     !job.foot.openings.is_empty() || job.foot.pocket.is_some()
@@ -98,8 +96,8 @@ fn made<'a>(job: &Job<'a>, o: &Opening, what: &str) -> Option<&'a Part> {
 fn front(job: &Job<'_>, o: &Opening) -> Draft {
     let (w, h) = (o.across.size(), o.up.size());
     let mut d = Draft::new(format!("{}.front", o.id), format!("{} {}", tags_alike(job, o), job.say(title(o)))).at_scale(FRONT);
-    let (x, y) = (w / 2.0, h / 2.0);
-    d.rectangle(Pen::Edge, (-x - LAP, -y - LAP), (x + LAP, y + LAP));
+    let (x, y, lap) = (w / 2.0, h / 2.0, job.foot.lap);
+    d.rectangle(Pen::Edge, (-x - lap, -y - lap), (x + lap, y + lap));
     d.rectangle(Pen::Hidden, (-x, -y), (x, y));
     if let OpeningKind::Door { mesh: Some(m) } = o.kind {
         mesh_patch(&mut d, x, y, m);
@@ -147,9 +145,10 @@ fn mesh_patch(d: &mut Draft, x: f64, y: f64, opening: f64) {
 /// The lower edge cut upright and enlarged: inside of the casing on the left, x = 0 the outer face of the wall, z = 0 the edge.
 fn edge(job: &Job<'_>, o: &Opening) -> Draft {
     let t = job.foot.casing.plate;
+    let (lap, gasket) = (job.foot.lap, gasket(job.spec));
     let thick = |what: &str| made(job, o, what).map_or(0.0, |p| p.thickness);
     let (frame, guard, leaf) = (thick("frame"), thick("mesh_frame"), thick("leaf"));
-    let (below, above) = (-LAP - 22.0, 60.0);
+    let (below, above) = (-lap - 22.0, 60.0);
     let title = format!("{} {}", tags_alike(job, o), job.say("LOWER EDGE, SECTION"));
     let mut d = Draft::new(format!("{}.section", o.id), title).at_scale(ViewScale::Within { width: 85.0, height: 75.0 });
     let cut = |d: &mut Draft, m: Material, a: (f64, f64), b: (f64, f64)| {
@@ -158,32 +157,32 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
         d.stroke(Pen::Edge, s);
     };
     cut(&mut d, Material::Metal, (-t, below), (0.0, 0.0));
-    cut(&mut d, Material::MetalOther, (0.0, -LAP), (frame, 0.0));
+    cut(&mut d, Material::MetalOther, (0.0, -lap), (frame, 0.0));
     let mut x = frame;
     if guard > 0.0 {
-        cut(&mut d, Material::Metal, (x, -LAP), (x + guard, 0.0));
+        cut(&mut d, Material::Metal, (x, -lap), (x + guard, 0.0));
         d.line(Pen::Hidden, (x + guard / 2.0, 0.0), (x + guard / 2.0, above));
         d.leader((x + guard / 2.0, above * 0.75), job.say("mesh on its own bolted frame, stays in place when the leaf is off"), Side::Right);
         x += guard;
     }
-    cut(&mut d, Material::Solid, (x, -LAP), (x + GASKET, 0.0));
-    d.leader((x + GASKET / 2.0, -LAP * 0.8), job.tell("gasket {}, dust tight", &[&job.mm(GASKET)]), Side::Right);
-    x += GASKET;
-    cut(&mut d, Material::MetalOther, (x, -LAP), (x + leaf, above));
+    cut(&mut d, Material::Solid, (x, -lap), (x + gasket, 0.0));
+    d.leader((x + gasket / 2.0, -lap * 0.8), job.tell("gasket {}, dust tight", &[&job.mm(gasket)]), Side::Right);
+    x += gasket;
+    cut(&mut d, Material::MetalOther, (x, -lap), (x + leaf, above));
     d.line(Pen::FineEdge, (0.0, 0.0), (0.0, above));
     d.line(Pen::FineEdge, (-t, 0.0), (-t, above));
     // The bolt through leaf, guard and gasket into the tapped frame.
-    let z = -LAP / 2.0;
+    let z = -lap / 2.0;
     d.centre_line((-2.0, z), (x + leaf + 6.0, z));
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
     d.leader((x + leaf + 5.3, z), job.tell("{} into the tapped frame", &[&thread(job, o)]), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
     let frame_name = made(job, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
     if let Some(weld) = job.seam(|joint| frame_name.as_deref() == Some(joint), job.say("dust tight")) {
-        d.weld((0.0, -LAP), Weld { all_round: true, ..weld }, Side::Left);
+        d.weld((0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
     }
-    d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -LAP), (frame, -LAP)).prefix("t=");
-    d.dimension(Side::Right, format!("{}.lap", o.id), (x + leaf, -LAP), (frame, 0.0));
+    d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -lap), (frame, -lap)).prefix("t=");
+    d.dimension(Side::Right, format!("{}.lap", o.id), (x + leaf, -lap), (frame, 0.0));
     if let OpeningKind::Door { .. } = o.kind
         && o.depth_to_moving > 0.5
     {

@@ -22,7 +22,8 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     let (mass, centre) = job.parts.mass_and_centre();
     sheet.mass_kg = Some(mass);
     sheet.table(table(job));
-    for list in [lists::fasteners(job.parts), lists::welds(job.parts)] {
+    for list in [lists::fasteners(job.parts), lists::welds(job.parts, retold::finer(job.style()))] {
+        let list = retold::list(list, job.style());
         let mut t = Table::new(format!("list.{}", list.title), list.title.to_uppercase());
         for head in &list.heads {
             let width = match *head {
@@ -77,7 +78,7 @@ fn table(job: &Job<'_>) -> Table {
         .column("Mass", Align::Right, 24.0)
         .column("Paint each", Align::Right, 24.0)
         .column("Hand", Align::Left, 14.0)
-        .column(if job.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 84.0);
+        .column(if job.us() && !job.spec.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 84.0);
     for p in &job.parts.items {
         let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
         let paint = match p.paint_m2 {
@@ -96,7 +97,7 @@ fn table(job: &Job<'_>) -> Table {
             mass(p.total_kg()),
             paint,
             job.say(p.hand.word()),
-            job.part_name(&p.remarks),
+            retold::sentence(&job.part_name(&p.remarks), job.style()),
         ]);
     }
     t

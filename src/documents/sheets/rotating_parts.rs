@@ -15,9 +15,12 @@ use crate::documents::table::Table;
 use crate::documents::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
+use crate::parts::pulleys::hub_length;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
-use crate::tables::{bearings, keyways, threads};
-use crate::units::{Force, plain_number};
+use crate::tables::bearings;
+use crate::tables::keyways::{self, Standard};
+use crate::tables::threads::{self, Series};
+use crate::units::{Force, MM_PER_INCH, plain_number};
 
 /// The sheet.
 pub fn plan(job: &Job<'_>) -> SheetPlan {
@@ -28,7 +31,7 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
     sheet.coarsest_scale = 10.0;
     sheet.view(Placement::Main, job.face(along_the_shaft(job)));
     sheet.view(Placement::Free, job.face(shaft(job)));
-    if let Some(key) = keyways::for_shaft_mm(job.foot.rotating.shaft_diameter) {
+    if let Some(key) = keyways::of_job(job.spec.us(), job.foot.rotating.shaft_diameter) {
         sheet.view_with_last(job.face(keyway(job, key)));
     }
     if job.spec.shaft.tapped_end.value != TappedEnd::None {
@@ -160,15 +163,25 @@ fn shaft(job: &Job<'_>) -> Draft {
     }
     d.dimension(Side::Above, "shaft.projection", (-e, r.journal / 2.0), (-r.bearing_planes.high, r.journal / 2.0));
     d.dimension(Side::Above, "shaft.length", (-e, r.journal / 2.0), (e, r.journal / 2.0)).overall();
-    if let Some(k) = keyways::for_shaft_mm(r.shaft_diameter) {
+    if let Some(k) = keyways::of_job(job.spec.us(), r.shaft_diameter) {
         let at = job.foot.pulleys.hub_spacing / 2.0;
-        let (half, long) = (k.width_mm / 2.0, keyways::length_mm(r.shaft_diameter) / 2.0);
+        let (half, long) = (k.width_mm / 2.0, hub_length(job.spec.stock(), r.shaft_diameter) / 2.0);
         for x in [-at, at] {
             keyway_outline(&mut d, x, half, long);
         }
         d.dimension(Side::Above, "shaft.keyway.length", (at - long, half), (at + long, half));
         d.dimension(Side::Above, "shaft.keyway.spacing", (-at, half), (at, half));
-        d.leader((at - long + half, half * 0.5), job.say("2 keyways at the hubs, in line, DIN 6885-1 form A"), Side::Right);
+        d.leader(
+            (at - long + half, half * 0.5),
+            job.tell(
+                "2 keyways at the hubs, in line, {}",
+                &[match k.standard {
+                    Standard::Din6885 => "DIN 6885-1 form A",
+                    Standard::AsmeB171 => k.standard.name(),
+                }],
+            ),
+            Side::Right,
+        );
         d.cutting_plane(KEYWAY_SECTION, (at, -r.shaft_diameter / 2.0), (at, r.shaft_diameter / 2.0), Side::Left);
     }
     for x in [-r.bearing_planes.high, r.bearing_planes.high] {
@@ -215,8 +228,10 @@ fn keyway(job: &Job<'_>, key: &keyways::Key) -> Draft {
     d.stroke(Pen::Edge, outline);
     d.centre_cross((0.0, 0.0), radius);
     // A metric key on inch sheets keeps its own size beside the rounded inches.
-    let own = |mm: f64| if job.us() { format!(" ({} mm)", plain_number(mm, 1)) } else { String::new() };
-    d.dimension(Side::Left, "shaft.keyway.width", (-brim, -half), (-brim, half)).suffix(format!("{} P9", own(key.width_mm)));
+    let metric = key.standard == Standard::Din6885;
+    let own = |mm: f64| if job.us() && metric { format!(" ({} mm)", plain_number(mm, 1)) } else { String::new() };
+    let fit = if metric { " P9" } else { "" };
+    d.dimension(Side::Left, "shaft.keyway.width", (-brim, -half), (-brim, half)).suffix(format!("{}{fit}", own(key.width_mm)));
     d.dimension(Side::Above, "shaft.keyway.depth", (-radius, 0.0), (-floor, half)).suffix(own(key.shaft_depth_mm));
     d
 }
@@ -262,11 +277,12 @@ fn tapped_end(job: &Job<'_>) -> Draft {
         "⌀"
     });
     d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
-    d.leader(
-        (bevel * 0.5, sink * 0.96),
-        job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name]),
-        Side::Right,
-    );
+    let words = if thread.is_some_and(|t| t.series == Series::Unc) {
+        job.tell("{} for the motion sensor's target; centre hole 60°, countersunk 120°", &[name])
+    } else {
+        job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name])
+    };
+    d.leader((bevel * 0.5, sink * 0.96), words, Side::Right);
     d
 }
 
@@ -297,7 +313,7 @@ fn take_up(job: &Job<'_>) -> Draft {
     let (low, high) = (plate.z.low + r.travel, plate.z.high + r.travel);
     d.rectangle(Pen::Phantom, (plate.x.low, low), (plate.x.high, high));
     if r.take_up == TakeUpKind::Screw {
-        let rod = job.rod_diameter() / 2.0;
+        let rod = r.rod_diameter / 2.0;
         let end = r.bracket_z + 80.0;
         d.rectangle(Pen::Edge, (-rod, plate.z.high), (rod, r.bracket_z));
         d.rectangle(Pen::Edge, (plate.x.low, r.bracket_z), (plate.x.high, r.bracket_z + 15.0));
@@ -389,7 +405,12 @@ fn notes(job: &Job<'_>) -> Notes {
         [
             job.say("Housing sizes from the usual boundary sizes of the 200 series, from memory; check against the unit that is bought."),
             job.say("Rim, disc and hub of the pulleys are drawn in usual proportions; their maker's drawing governs."),
-            job.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting."),
+            if job.us() {
+                let (edge, radius) = (job.mm(MM_PER_INCH / 64.0), job.mm(MM_PER_INCH / 32.0));
+                job.tell("Break sharp edges {} × 45°. Shaft shoulders with radius R {}. Mask bearing seats and threads when painting.", &[&edge, &radius])
+            } else {
+                job.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting.")
+            },
             job.say("Both bearings move equally: the belt tracks by them."),
         ],
     );

@@ -21,6 +21,7 @@ use crate::spec::openings::{Door, Wall};
 use crate::spec::pulleys::{BendPulley, FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{Bearings, Shaft, TakeUp};
+use crate::spec::slide;
 
 const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): foot plates 4.8 mm or more");
 
@@ -98,7 +99,7 @@ const ABOVE_FLOOR: f64 = 10.0;
 
 /// Raises the feet where the sliding plate, which covers the slot in every position, would reach below the base.
 pub(super) fn feet(foot: &FootPulley, belt: &Belt, bucket: &Bucket, take_up: &TakeUp, shaft: &Shaft, casing: &mut Casing, habit: Habit) {
-    let half = foot_heights::sliding_plate_half_height(take_up.travel.value.value(), foot_heights::slot_width(shaft.diameter.value.value()), 0.0);
+    let half = slide::half_height(take_up.travel.value.value(), shaft.diameter.value.value(), 0.0, habit.stock());
     let need = half + ABOVE_FLOOR - shaft_low(casing, foot, belt, bucket, 0.0);
     if need > casing.feet.value.value() {
         let why =
@@ -155,10 +156,20 @@ pub(super) fn down_bends(
 
 impl Levels {
     /// From the settled parts.
-    pub(super) fn of(casing: &Casing, foot: &FootPulley, belt: &Belt, bucket: &Bucket, take_up: &TakeUp, shaft: &Shaft, bearings: &Bearings) -> Self {
+    #[allow(clippy::too_many_arguments)]
+    pub(super) fn of(
+        casing: &Casing,
+        foot: &FootPulley,
+        belt: &Belt,
+        bucket: &Bucket,
+        take_up: &TakeUp,
+        shaft: &Shaft,
+        bearings: &Bearings,
+        habit: Habit,
+    ) -> Self {
         let (d, t, p, b) = (foot.diameter.value.value(), belt.thickness.value.value(), bucket.projection.value.value(), bucket.height.value.value());
         let shaft_low = shaft_low(casing, foot, belt, bucket, casing.feet.value.value());
-        let unit = bearing_unit(*bearings.kind, shaft.journal.value.value());
+        let unit = bearing_unit(*bearings.kind, shaft.journal.value.value(), habit.us);
         let tip_radius = foot_heights::tip_radius(d, t, p, b);
         Self {
             bottom: casing.feet.value.value() + casing.bottom_plate.value.value(),
@@ -167,7 +178,7 @@ impl Levels {
             tip_radius,
             radius: d / 2.0,
             up_end: tip_radius + casing.up_clearance.value.value(),
-            slide: foot_heights::sliding_plate_half_width(foot_heights::slot_width(shaft.diameter.value.value()), unit.across, unit.beside()),
+            slide: slide::half_width(shaft.diameter.value.value(), &unit, habit.stock()),
         }
     }
 }

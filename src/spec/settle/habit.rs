@@ -6,6 +6,7 @@
 use crate::spec::AskedSpec;
 use crate::spec::project::Jurisdiction;
 use crate::spec::sheet::{LengthUnit, SheetStandard};
+use crate::tables::plates::Stock;
 use crate::units::{Length, MM_PER_INCH, plain_number};
 
 /// Rounding and writing habit of the job.
@@ -38,6 +39,11 @@ impl Habit {
             None => ansi || unit.is_some_and(|u| u != LengthUnit::Mm),
         };
         Self { us, inch: unit.map_or(us, |u| u != LengthUnit::Mm) }
+    }
+
+    /// Plates and bars that the job's shop buys.
+    pub(super) fn stock(self) -> Stock {
+        Stock::of(self.us)
     }
 
     fn step(self, step: Step) -> f64 {

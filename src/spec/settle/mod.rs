@@ -55,7 +55,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let (shaft, bearings) = rotating::shaft_and_bearings(asked, &foot_pulley, &belt, &duty, &pulls, &widths, habit, &mut out);
     let take_up = take_up::take_up(asked, &duty, &bucket, &belt, &head_pulley, &foot_pulley, &bend_pulley, &shaft, &pulls, &widths, habit, &mut out);
     casing::feet(&foot_pulley, &belt, &bucket, &take_up, &shaft, &mut casing, habit);
-    let levels = casing::Levels::of(&casing, &foot_pulley, &belt, &bucket, &take_up, &shaft, &bearings);
+    let levels = casing::Levels::of(&casing, &foot_pulley, &belt, &bucket, &take_up, &shaft, &bearings, habit);
     pulleys::bend_place(asked, &head_pulley, &foot_pulley, &belt, &levels, &mut bend_pulley, &mut out);
     let down_bends = casing::down_bends(&casing, &head_pulley, &foot_pulley, &bend_pulley, &belt, &bucket, &duty, &levels);
     let (inlet_up, inlet_down) = inlets::inlets(asked, &sides, &product, &duty, &bucket, &levels, down_bends, habit);

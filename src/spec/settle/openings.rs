@@ -12,13 +12,16 @@ use crate::spec::casing::{Bottom, Casing};
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
+use crate::spec::slide;
 use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, Shape, osha_largest_opening_mm, reach_mm};
-use crate::units::{Ratio, Time};
+use crate::units::{MM_PER_INCH, Ratio, Time, plain_number};
 
 const OSHA_SLIP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").from_memory();
 const DISTANCE: Source = Source::physics("clearance of the wall that the door is in");
 /// Square meshes of wire that are sold, clear opening in mm, coarse first; common practice.
 const MESHES: [f64; 5] = [12.5, 10.0, 8.0, 6.0, 5.0];
+/// The same in US shops, in.
+const US_MESHES: [f64; 5] = [0.5, 0.375, 0.3125, 0.25, 0.1875];
 /// Frame round an opening and room for its bolts, mm.
 const FRAME: f64 = 80.0;
 /// Least half width that shaft slot, sliding plate and rod take up on a side plate, mm.
@@ -121,7 +124,7 @@ impl Placing<'_> {
             }
             Wall::Near | Wall::Far => {
                 // Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
-                let zone = (self.levels.slide + BESIDE_SLIDE).max(SLOT_ZONE);
+                let zone = (self.levels.slide + BESIDE_SLIDE + slide::wider(habit.stock())).max(SLOT_ZONE);
                 let room = self.levels.up_end - 40.0 - zone;
                 let (width, middle) = if room >= 200.0 {
                     let w = habit.down(usual.min(room), Step::Middle);
@@ -200,7 +203,9 @@ fn mesh_for(distance: f64, habit: Habit) -> (f64, Source, String) {
         let osha = !habit.us || osha_largest_opening_mm(distance).is_some_and(|most| e <= most + 1e-9);
         iso && osha
     };
-    let mesh = MESHES.into_iter().find(|e| safe(*e)).or(MESHES.last().copied()).unwrap_or(5.0);
+    let sold = if habit.us { US_MESHES.map(|inches| inches * MM_PER_INCH) } else { MESHES };
+    let mesh = sold.into_iter().find(|e| safe(*e)).or(sold.last().copied()).unwrap_or(5.0);
+    let said = if habit.inch { habit.say(mesh) } else { format!("{} mm", plain_number(mesh, 2)) };
     let source = if habit.us { OSHA_O10 } else { ISO_13857 };
-    (mesh, source, format!("square mesh of {mesh} mm may stand {} from moving parts", habit.say(distance)))
+    (mesh, source, format!("square mesh of {said} may stand {} from moving parts", habit.say(distance)))
 }

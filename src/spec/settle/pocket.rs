@@ -6,7 +6,7 @@
 use super::PRACTICE;
 use super::casing::Levels;
 use super::habit::{Habit, Step, mm};
-use crate::formulas::foot_heights::{self, PAD_LENGTH};
+use crate::formulas::foot_heights;
 use crate::formulas::pocket_place::{Around, POCKET_PLACE, REACH, UNDER_PANEL};
 use crate::formulas::rolled_bottom;
 use crate::spec::casing::{Bottom, Casing};
@@ -14,6 +14,7 @@ use crate::spec::inlets::{AskedShovelPocket, ShovelPocket, Side};
 use crate::spec::openings::SensorPanels;
 use crate::spec::product::Product;
 use crate::spec::reader::Chosen;
+use crate::spec::slide::{self, pad_length};
 use crate::units::Angle;
 
 /// Least clear width and height that a shovel passes, mm.
@@ -105,14 +106,15 @@ fn surroundings(casing: &Casing, levels: &Levels, panel: f64, habit: Habit) -> A
         let radius = levels.shaft_low - levels.bottom;
         (radius, rolled_bottom::end(levels.shaft_low, radius, levels.up_end, f64::INFINITY).0)
     });
-    let pad = foot_heights::pad_middle(levels.up_end + plate, habit.or_inch(5.0, 0.25));
+    let length = pad_length(habit.stock());
+    let pad = foot_heights::pad_middle(levels.up_end + plate, length, habit.or_inch(5.0, 0.25));
     let under_leg = rolled.map_or(0.0, |(radius, angle)| rolled_bottom::rise(radius, angle, pad));
     Around {
-        slide: levels.slide,
+        slide: levels.slide + slide::wider(habit.stock()),
         end: levels.up_end,
         bottom: levels.bottom,
         rolled,
-        foot: [pad - PAD_LENGTH / 2.0, foot_heights::leg_top(levels.bottom + under_leg)],
+        foot: [pad - length / 2.0, foot_heights::leg_top(levels.bottom + under_leg)],
         panel,
         lip: 0.0,
         slope: 0.0,

@@ -103,7 +103,8 @@ pub(super) fn shaft_and_bearings(
     );
     let j = journal.value.value();
     let (thread, usable, drill, why) = tapped(j, habit);
-    let thread = Chosen::or(&s.thread, thread.to_string(), centre_holes::SOURCE, why);
+    let centre = if habit.us { centre_holes::INCH } else { centre_holes::SOURCE };
+    let thread = Chosen::or(&s.thread, thread.to_string(), centre, why);
     unknown_thread("shaft.thread", &s.thread, out);
     let half_ring = 0.35 * j + 8.0;
     let shaft = Shaft {
@@ -114,13 +115,8 @@ pub(super) fn shaft_and_bearings(
             format!("half the inner ring, and half a shaft diameter beyond it (OSHA 1910.219(c)(4) allows no more unguarded): journal {}", habit.say(j)),
         ),
         tapped_end: Chosen::or(&s.tapped_end, TappedEnd::Near, PRACTICE, "the near end, where it is seen; the foot shaft shows a slow belt first"),
-        thread_depth: Chosen::or(
-            &s.thread_depth,
-            mm(usable),
-            centre_holes::SOURCE,
-            format!("usable thread for {} in a shaft end of {}", *thread, habit.say(j)),
-        ),
-        drill_depth: Chosen::or(&s.drill_depth, mm(drill), centre_holes::SOURCE, format!("drilled depth for {}", *thread)),
+        thread_depth: Chosen::or(&s.thread_depth, mm(usable), centre, format!("usable thread for {} in a shaft end of {}", *thread, habit.say(j))),
+        drill_depth: Chosen::or(&s.drill_depth, mm(drill), centre, format!("drilled depth for {}", *thread)),
         diameter,
         journal,
         steel,
@@ -166,7 +162,7 @@ fn largest_bore(d: f64, habit: Habit) -> Option<(f64, u16)> {
 
 /// Thread, usable depth and drilled depth for a shaft end.
 fn tapped(d: f64, habit: Habit) -> (&'static str, f64, f64, String) {
-    if habit.inch {
+    if habit.us {
         let wanted = d / 3.2;
         let row = threads::ALL
             .iter()

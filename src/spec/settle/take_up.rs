@@ -22,7 +22,7 @@ use crate::spec::duty::Duty;
 use crate::spec::pulleys::{BendPulley, FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{RodAction, Shaft, TakeUp, TakeUpKind};
-use crate::tables::trapezoidal;
+use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::units::{Mass, Ratio, Stress, plain_number};
 
 const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): take-up travel 225 mm or more");
@@ -30,6 +30,9 @@ const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specifi
 const LEAST_ROD: f64 = 24.0;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
 const ROD_STRESS: f64 = 40.0;
+/// Yield strength of cold-drawn C1018, 54 ksi, MPa.
+const US_ROD_YIELD: f64 = 372.0;
+const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20, SAE 1018 cold drawn").from_memory();
 /// Density of cast weights packed in a box, kg/m³; common practice.
 const PACKED_WEIGHTS: f64 = 5000.0;
 
@@ -87,15 +90,13 @@ pub(super) fn take_up(
     let dead = foot.mass.value.value() + shaft_mass + 20.0;
     // The weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
     let load = pulls.on_foot() / 2.0;
-    let rod = trapezoidal::ALL
-        .iter()
-        .find(|r| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS)
-        .or(trapezoidal::ALL.last())
-        .map_or("Tr30x6", |r| r.name);
+    let family = Family::of_job(habit.us);
+    let holds = |r: &&PowerThread| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS;
+    let rod = family.all().find(holds).or(family.all().next_back()).map_or("Tr30x6", |r| r.name);
     if let Some(name) = a.rod.value()
-        && trapezoidal::find(&name).is_none()
+        && power_threads::find(&name).is_none()
     {
-        let names: Vec<&str> = trapezoidal::ALL.iter().map(|r| r.name).collect();
+        let names: Vec<&str> = power_threads::ALL.iter().map(|r| r.name).collect();
         word("take_up.rod", "take-up rod thread", &a.rod, &names, out);
     }
     let screw = *kind == TakeUpKind::Screw;
@@ -124,13 +125,13 @@ pub(super) fn take_up(
     let box_height = habit.up((filling_height_mm(weights.value.value(), PACKED_WEIGHTS, box_length, box_width) * 1.2).max(200.0), Step::Coarse).min(2000.0);
     let boxed = if screw { unused.to_string() } else { format!("holds {:.0} kg of cast weights with a fifth to spare", weights.value.value()) };
     TakeUp {
-        rod: Chosen::or(&a.rod, rod.to_string(), trapezoidal::SOURCE, format!("core stress not over {ROD_STRESS:.0} MPa at {:.1} kN a side", load / 1000.0)),
+        rod: Chosen::or(&a.rod, rod.to_string(), family.source(), format!("core stress not over {ROD_STRESS:.0} MPa at {:.1} kN a side", load / 1000.0)),
         action: Chosen::or(&a.action, RodAction::Pull, PRACTICE, "a pulled rod cannot buckle"),
         rod_yield: Chosen::or(
             &a.rod_yield,
-            Stress::mpa(355.0),
-            Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory(),
-            "rod of S355J2 or better",
+            if habit.us { Stress::mpa(US_ROD_YIELD) } else { Stress::mpa(355.0) },
+            if habit.us { US_ROD } else { Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory() },
+            if habit.us { "rod of cold-drawn C1018 or better, 54 ksi" } else { "rod of S355J2 or better" },
         ),
         friction: Chosen::or(
             &a.friction,

@@ -95,15 +95,17 @@ def f9(s, logs):
 
 
 def f10(s):
-    """weld symbols (a with size) stand at leaders; every weld is listed with size and length"""
+    """weld symbols with size (ISO: throat a; inch sheets: leg) stand at leaders; every weld is listed with size and length"""
     welds = list(csv.DictReader((s.folder / "lists/welds.csv").open()))
-    signs = [t for sheet in s.sheets.values() for t, layer, *_ in sheet.texts if re.match(r"^a\s?\d", t)]
+    size = r"^\d+/\d+\"$" if s.inch else r"^a\s?\d"
+    signs = [t for sheet in s.sheets.values() for t, layer, *_ in sheet.texts if layer == "SYMBOL" and re.match(size, t)]
     return no(welds, "no weld list") + no(signs, "no weld symbol")
 
 
 def f11(s):
-    """general tolerances for machining (ISO 2768) and welding (ISO 13920) in the title blocks"""
-    return no("ISO 2768" in s.words, "no machining tolerance") + no("ISO 13920" in s.words, "no weld tolerance")
+    """general tolerances for machining and welding in the title blocks: ISO 2768 and ISO 13920, on inch sheets in inches"""
+    machining, welding = ("MACHINED ±", "WELDED ±") if s.inch else ("ISO 2768", "ISO 13920")
+    return no(machining in s.words, "no machining tolerance") + no(welding in s.words, "no weld tolerance")
 
 
 def f12(s):
@@ -113,11 +115,14 @@ def f12(s):
     for r in s.manifest:
         said += no(r["item"] in items and items[r["item"]]["qty"] == r["qty"], f"{r['file']}: not on the list with {r['qty']}")
         if r["item"] in items:
-            # The list prints hundredths of a kilogram.
-            said += no(abs(float(items[r["item"]]["kg each"]) - float(r["kg each"])) <= 0.0051, f"item {r['item']}: two masses")
+            # The list prints hundredths of a kilogram or, in inch jobs, of a pound; the manifest kilograms, as its files are metric.
+            told = items[r["item"]]
+            kg = float(told["kg each"]) if "kg each" in told else float(told["lb each"]) * 0.45359237
+            said += no(abs(kg - float(r["kg each"])) <= 0.0051, f"item {r['item']}: two masses")
     for r in s.list:
-        if re.match(r"[\d.]+$", r["kg each"]) and re.match(r"[\d.]+$", r["kg total"]):
-            said += no(abs(float(r["kg each"]) * int(r["qty"]) - float(r["kg total"])) <= 0.006 * int(r["qty"]) + 0.006, f"item {r['item']}: total")
+        each, total = (r[f"{'kg' if 'kg each' in r else 'lb'} {what}"] for what in ("each", "total"))
+        if re.match(r"[\d.]+$", each) and re.match(r"[\d.]+$", total):
+            said += no(abs(float(each) * int(r["qty"]) - float(total)) <= 0.006 * int(r["qty"]) + 0.006, f"item {r['item']}: total")
     balloons = {t for sheet in s.sheets.values() for t, layer, *_ in sheet.texts if layer == "LEADER" and re.match(r"^\d{3}$", t)}
     return said + no(len(balloons) >= 5 and balloons <= set(items), f"balloons {sorted(balloons - set(items))}")
 

@@ -74,7 +74,7 @@ fn pulleys(job: &Job<'_>, d: &mut Draft) {
 
 /// Frames and leaves in the end plates stand out beyond them; on the side plates an opening is a rectangle.
 fn opening_in_section(d: &mut Draft, foot: &Foot, o: &Opening) {
-    let lap = LAP;
+    let lap = foot.lap;
     match o.wall {
         Wall::UpEnd | Wall::DownEnd => {
             let out = if o.wall == Wall::UpEnd { 1.0 } else { -1.0 };
@@ -96,9 +96,6 @@ fn opening_in_section(d: &mut Draft, foot: &Foot, o: &Opening) {
         }
     }
 }
-
-/// How far frames and leaves lap over an opening, mm.
-pub const LAP: f64 = 30.0;
 
 fn pocket(d: &mut Draft, foot: &Foot) {
     let Some(p) = &foot.pocket else { return };

@@ -5,7 +5,6 @@
 //! the up side and above, equally inclined to all axes. Curves are polygons of 48 edges, so the
 //! picture is for the eye and carries no dimension.
 
-use super::elevation::LAP;
 use super::outline;
 use crate::documents::mark::{PlanePoint, Shape, Vertex};
 use crate::documents::style::Pen;
@@ -305,7 +304,7 @@ fn casing(scene: &mut Scene, foot: &Foot) {
         }
     }
     for o in foot.openings.iter().filter(|o| o.wall == Wall::UpEnd) {
-        scene.block(Extent::new(c.up_face + t, c.up_face + 2.0 * t + 10.0), o.across.grown(LAP), o.up.grown(LAP), Pen::FineEdge);
+        scene.block(Extent::new(c.up_face + t, c.up_face + 2.0 * t + 10.0), o.across.grown(foot.lap), o.up.grown(foot.lap), Pen::FineEdge);
     }
 }
 

@@ -3,7 +3,6 @@
 //! The near side lies at the bottom (v = −y). Through the trunk openings the two runs of the belt
 //! are seen cut at the casing's top, with a bucket on each.
 
-use super::elevation::LAP;
 use super::{Look, transition};
 use crate::documents::mark::PlanePoint;
 use crate::documents::style::Pen;
@@ -42,7 +41,7 @@ pub fn machine(d: &mut Draft, foot: &Foot) {
     pocket(d, foot);
     for o in &foot.openings {
         let thick = if matches!(o.kind, OpeningKind::Door { .. }) { casing.plate + 15.0 } else { casing.plate + 6.0 };
-        let along = o.across.grown(LAP);
+        let along = o.across.grown(foot.lap);
         match o.wall {
             Wall::Near => d.rectangle(Pen::Hidden, (along.low, v.low - thick), (along.high, v.low)),
             Wall::Far => d.rectangle(Pen::Hidden, (along.low, v.high), (along.high, v.high + thick)),

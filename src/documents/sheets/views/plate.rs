@@ -13,6 +13,7 @@ use crate::documents::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
 use crate::parts::flat::{BendSide, Contour, FlatPattern};
 use crate::parts::hole_table;
+use crate::tables::threads;
 
 /// A contour in the plane of a view.
 pub fn shape(contour: &Contour) -> Shape<PlanePoint> {
@@ -278,9 +279,19 @@ fn rows(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     }
 }
 
+/// Number or letter of a tap drill, on sheets in inches that cannot say its size in a fraction.
+fn drill_letter(job: &Job<'_>, thread: &str) -> Option<&'static str> {
+    if job.us() { threads::find(thread).and_then(|t| t.drill_letter()) } else { None }
+}
+
 fn size_words(job: &Job<'_>, s: &hole_table::HoleSize) -> String {
     let count = s.count.to_string();
+    let drill = s.thread.as_deref().and_then(|t| drill_letter(job, t));
     match &s.thread {
+        Some(thread) if drill.is_some() => {
+            let words = job.tell("{}, drill {}", &[thread, drill.unwrap_or_default()]);
+            if s.count == 1 { words } else { format!("{count} × {words}") }
+        }
         Some(thread) if s.count == 1 => job.tell("{}, drill ⌀{}", &[thread, &job.mm(s.diameter)]),
         None if s.count == 1 => format!("⌀{}", job.mm(s.diameter)),
         Some(thread) => job.tell("{} × {}, drill ⌀{}", &[&count, thread, &job.mm(s.diameter)]),
@@ -328,7 +339,12 @@ pub fn table(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table
     }
     if !regular(flat) {
         for h in hole_table::rows(flat) {
-            let size = h.thread.as_ref().map_or_else(|| format!("⌀{}", job.mm(h.diameter)), |t| format!("{t}, ⌀{}", job.mm(h.diameter)));
+            let drill = h.thread.as_deref().and_then(|t| drill_letter(job, t));
+            let size = match (&h.thread, drill) {
+                (Some(t), Some(letter)) => job.tell("{}, drill {}", &[t, letter]),
+                (Some(t), None) => format!("{t}, ⌀{}", job.mm(h.diameter)),
+                (None, _) => format!("⌀{}", job.mm(h.diameter)),
+            };
             t.row([h.tag, job.mm(h.x), job.mm(h.y), size, purpose(job, &h.feature)]);
         }
     }

@@ -4,7 +4,7 @@
 //! sides; they stand at the lowest position, the highest is phantom.
 
 use super::Look;
-use super::elevation::{self, LAP};
+use super::elevation;
 use super::transition;
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Side};
@@ -90,14 +90,14 @@ fn opening_seen(d: &mut Draft, foot: &Foot, o: &Opening) {
     match o.wall {
         Wall::UpEnd => {
             let u = Extent::new(-o.across.low, -o.across.high);
-            d.rectangle(Pen::Edge, (u.low - LAP, o.up.low - LAP), (u.high + LAP, o.up.high + LAP));
+            d.rectangle(Pen::Edge, (u.low - foot.lap, o.up.low - foot.lap), (u.high + foot.lap, o.up.high + foot.lap));
             d.rectangle(Pen::Hidden, (u.low, o.up.low), (u.high, o.up.high));
         }
         Wall::DownEnd => {}
         Wall::Near | Wall::Far => {
             let out = if o.wall == Wall::Near { -1.0 } else { 1.0 };
             let thick = if matches!(o.kind, OpeningKind::Door { .. }) { foot.casing.plate + 15.0 } else { foot.casing.plate + 6.0 };
-            d.rectangle(Pen::FineEdge, (out * half, o.up.low - LAP), (out * (half + thick), o.up.high + LAP));
+            d.rectangle(Pen::FineEdge, (out * half, o.up.low - foot.lap), (out * (half + thick), o.up.high + foot.lap));
         }
     }
 }
