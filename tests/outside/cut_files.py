@@ -240,7 +240,9 @@ def check_lists(folder, data, manifest):
     listed = sorted((row["size"], int(row["qty"])) for row in rows("fasteners") if row["name"] not in ("hexagon nut", "plain washer"))
     wanted = defaultdict(int)
     for j in data["parts"]["joints"]:
-        long = f"{j['length']:.0f}" if j["thread"].startswith("M") else f"{j['length'] / 25.4:g} in"
+        whole, quarter = divmod(round(j["length"] / 25.4 * 4), 4)
+        inches = " ".join(t for t in (str(whole) if whole else "", ("", "1/4", "1/2", "3/4")[quarter]) if t)
+        long = f"{j['length']:.0f}" if j["thread"].startswith("M") else f"{inches} in"
         wanted[f"{j['thread']} × {long}", j["countersunk"]] += j["quantity"]
     if listed != sorted((size, n) for (size, _), n in wanted.items()):
         out.append(f"{folder}: fasteners {listed} for joints {dict(wanted)}")
