@@ -95,7 +95,7 @@ const IN_HAND: f64 = 1.005;
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{SMALL, measured, mended, proposed, worst};
+    use crate::rules::trial::{SMALL, machine, measured, mended, proposed, worst};
 
     /// A foot that plugs too soon: the sill proposed gives the seconds, 20 mm less does not; both sills where both are low.
     #[test]
@@ -119,6 +119,20 @@ mod tests {
                 assert_eq!(worst(&RULE, &[&base[..], &rest, &tried].concat()), Some(Verdict::Warn), "{tried:?}");
             }
         }
+        // A casing that is given grows with the inlet, one that is left to the program does so by itself.
+        let low = [("duty.capacity", "\"95 t/h\""), ("casing.height", "\"1500 mm\"")];
+        let (_, foot, _) = machine(SMALL, &low);
+        let wishes = proposed(&RULE, SMALL, &low);
+        let number = |key: &str| -> Option<f64> {
+            let line = wishes.iter().find(|w| w.starts_with(key))?;
+            line.rsplit_once(" = ").unwrap().1.trim_matches('"').trim_end_matches(" mm").parse().ok()
+        };
+        assert_eq!(number("casing.height").unwrap(), up_to(number("inlet.up.sill").unwrap() + foot.inlets[0].opening.size() + ABOVE, 10.0));
+        assert!(!proposed(&RULE, SMALL, &low[..1]).iter().any(|w| w.starts_with("casing")));
+        assert!(!proposed(&RULE, SMALL, &[low[0], ("casing.height", "\"5000 mm\"")]).iter().any(|w| w.starts_with("casing")));
+        // What is left of the ten seconds is shared out: half to the sensor at most.
+        let slow = proposed(&RULE, SMALL, &[low[0], ("monitoring.delay", "\"20 s\""), ("monitoring.feeder_run_on", "\"60 s\"")]);
+        assert!(slow.ends_with(&["monitoring.delay = \"5 s\"".to_string(), "monitoring.feeder_run_on = \"5 s\"".to_string()]), "{slow:?}");
         // Far too small: no sill within a metre does.
         assert!(proposed(&RULE, SMALL, &[("duty.capacity", "\"3000 t/h\"")]).is_empty());
     }
