@@ -32,14 +32,14 @@ pub fn shop_leg_mm(throat_mm: f64) -> f64 {
 mod tests {
     use super::*;
 
-    /// AWS D1.1 and Shigley, ch. 9: throat = 0.707 x leg, so the throats of 1/8, 3/16, 1/4, 5/16 in legs are
+    /// AWS D1.1 and Shigley, ch. 9: throat = leg over the square root of 2, so the throats of 1/8, 3/16, 1/4, 5/16 in legs are
     /// 2.24, 3.37, 4.49, 5.61 mm; each asks for its own leg again, and a little more for the next.
     #[test]
     fn sixteenths() {
         for sixteenths in 1..=12 {
             let leg = f64::from(sixteenths) * STEP_MM;
-            assert!((shop_leg_mm(0.7071 * leg) - leg).abs() < 1e-9, "{sixteenths}");
-            assert!((shop_leg_mm(0.7071 * leg * 1.01) - leg - STEP_MM).abs() < 1e-9, "{sixteenths}");
+            assert!((shop_leg_mm(leg / SQRT_2) - leg).abs() < 1e-9, "{sixteenths}");
+            assert!((shop_leg_mm(leg / SQRT_2 * 1.01) - leg - STEP_MM).abs() < 1e-9, "{sixteenths}");
         }
         assert!((shop_leg_mm(0.1) - STEP_MM).abs() < 1e-9);
         // 4.5 mm from 1/4 in plate.

@@ -333,12 +333,12 @@ mod tests {
         let home = patch(Wall::UpEnd, [middle - 40.0, middle + 40.0], [3000.0, 3100.0]);
         for away in [30.0, -30.0] {
             let door = Patch { up: Extent::new(3000.0 + away, 3100.0 + away), ..home.clone() };
-            let found = free_place(&foot, &door, &[home.clone()]).unwrap();
+            let found = free_place(&foot, &door, std::slice::from_ref(&home)).unwrap();
             assert_eq!((found.up.low, found.across), (3000.0 + away.signum() * 160.0, door.across));
             // The same sideways, away from the middle of a side plate.
             let home = patch(Wall::Near, [150.0, 250.0], [3000.0, 3400.0]);
             let door = Patch { across: Extent::new(150.0 + away, 250.0 + away), up: Extent::new(3150.0, 3250.0), ..home.clone() };
-            let found = free_place(&foot, &door, &[home.clone()]).unwrap();
+            let found = free_place(&foot, &door, std::slice::from_ref(&home)).unwrap();
             assert_eq!((found.across.low, found.up), (150.0 + away.signum() * 160.0, door.up));
         }
     }

@@ -129,7 +129,9 @@ def numbers_of(text):
             out.append((value, 0.51 * 10 ** -len(tail) if tail else 0.51 / 16))
         return out
     for n in re.findall(r"\d+(?:\.\d+)?", text):
-        out.append((float(n), 0.51 * 10 ** -(len(n.split(".")[1]) if "." in n else 0)))
+        decimals = len(n.split(".")[1]) if "." in n else 0
+        # Hundredths of a millimetre appear where a chain has to close: distances between rounded ends, a whole digit off at most.
+        out.append((float(n), (0.51 if decimals < 2 else 1.01) * 10**-decimals))
     return out
 
 
