@@ -36,7 +36,8 @@ const EVEN: [f64; 3] = [1.08, 1.2, 1.4];
 /// The sheets of a plan.
 pub fn share(plan: &SheetPlan, setting: &Setting) -> Vec<Page> {
     let asked = pages(plan, setting, &Way::AS_ASKED);
-    if !ends_short(&asked) {
+    // Views in projection with their details belong together; only rows and lists can be dealt out anew.
+    if !ends_short(&asked) || !(plan.in_rows || plan.views.is_empty()) {
         return asked;
     }
     let smaller = SMALLER_DETAILS.iter().filter(|_| plan.in_rows).map(|g| Way { growth: *g, ..Way::AS_ASKED });
