@@ -115,7 +115,11 @@ def fills(e, step):
 
 
 def numbers_of(text):
-    """Numbers of a dimension text as written, with the rounding they may carry: [(value, tolerance)]."""
+    """Numbers of a dimension text as written, with the rounding they may carry: [(value, tolerance)].
+
+    Digits beyond the sheet's own are printed only so that a chain adds up; where digits alone cannot do that, they are
+    distances of rounded ends and may be one unit of that extra digit off.
+    """
     text = text.strip("()[] ").replace(",", ".")
     out = []
     feet = re.compile(r"(?:(\d+)'-?)?\s*(?:(\d+(?:\.\d+)?)(?![\d/.]))?\s*(?:(\d+)/(\d+))?\"|(\d+)'")
@@ -126,12 +130,11 @@ def numbers_of(text):
                 continue
             value = 12 * int(m[1] or 0) + float(m[2] or 0) + float(Fraction(int(m[3]), int(m[4])) if m[3] else 0)
             tail = m[2].split(".")[1] if m[2] and "." in m[2] else None
-            out.append((value, 0.51 * 10 ** -len(tail) if tail else 0.51 / 16))
+            out.append((value, (1.01 if len(tail) > 3 else 0.51) * 10 ** -len(tail) if tail else 0.51 / 16))
         return out
     for n in re.findall(r"\d+(?:\.\d+)?", text):
-        decimals = len(n.split(".")[1]) if "." in n else 0
-        # Hundredths of a millimetre appear where a chain has to close: distances between rounded ends, a whole digit off at most.
-        out.append((float(n), (0.51 if decimals < 2 else 1.01) * 10**-decimals))
+        digits = len(n.split(".")[1]) if "." in n else 0
+        out.append((float(n), (1.01 if digits > 1 else 0.51) * 10**-digits))
     return out
 
 
