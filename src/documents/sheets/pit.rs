@@ -195,7 +195,11 @@ fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
 fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
     let mut all = vec![
         job.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
-        job.say("Levels from plant floor ±0.000 in metres (feet on US sheets); dimensions in the sheet's unit. Axes are the machine's centre lines."),
+        if job.us() {
+            job.say("Levels from plant floor ±0. Axes are the machine's centre lines.")
+        } else {
+            job.say("Levels from plant floor ±0.000 in metres, dimensions in millimetres. Axes are the machine's centre lines.")
+        },
         job.say("HOLD: the value is assumed; settle it before construction."),
         job.say("Pit floor level under the foot, from there it falls to the sump. Pump, lighting and ventilation by others."),
         job.say("Loads on the anchors, quantities, way down and holds: sheet of loads and quantities."),
