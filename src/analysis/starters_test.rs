@@ -235,11 +235,11 @@ fn a_low_sill_costs() {
 fn take_up_kinds_exclude_each_other() {
     let (spec, _, screw) = starter("grain_intake");
     let s = screw.screw.unwrap();
-    assert!(screw.gravity.is_none() && s.self_locking && s.critical_n.is_none());
+    assert!(screw.gravity.is_none() && s.self_locking && s.buckling_safety.unwrap() > 3.0);
     near(s.rod_n, 0.75 * (s.belt_pull_n - s.sliding_weight_n), 1e-9);
     assert!(s.yield_safety > 3.0 && spec.take_up.rod.value.starts_with("Tr"));
-    let (_, _, pushed) = job(&STARTERS[0].1.replace("kind = \"screw\"", "kind = \"screw\"\naction = \"push\""));
-    assert!(pushed.screw.unwrap().buckling_safety.unwrap() > 3.0);
+    let (_, _, pulled) = job(&STARTERS[0].1.replace("kind = \"screw\"", "kind = \"screw\"\naction = \"pull\""));
+    assert!(pulled.screw.unwrap().critical_n.is_none());
     let (_, _, gravity) = starter("pellets");
     let g = gravity.gravity.unwrap();
     assert!(gravity.screw.is_none() && g.filling_height_mm <= g.box_height_mm);

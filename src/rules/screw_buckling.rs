@@ -1,12 +1,16 @@
 //! A pushed take-up rod does not buckle.
 //!
-//! Euler or Johnson column, pinned ends, at least three times the rod's load (common practice). A pulled rod
-//! cannot buckle and is preferred.
+//! Euler or Johnson column, pinned ends, at least three times the rod's load (common practice). A pulled rod cannot
+//! buckle, but has its bracket below the sliding plate; parts and sheets have it above.
 
 use super::finding::{mm, n, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::screw;
+use crate::analysis::assumed::STEEL_MODULUS;
+use crate::analysis::screw::Screw;
+use crate::formulas::screw::{self, Ends};
+use crate::sources::Source;
 use crate::spec::rotating::RodAction;
+use crate::tables::power_threads::{self, PowerThread};
 
 /// Buckling of a pushed rod.
 pub const RULE: Rule = Rule {
@@ -14,39 +18,74 @@ pub const RULE: Rule = Rule {
     title: "Buckling of the take-up rods",
     what: "Critical load of a pushed rod at its longest against three times its load.",
     why: "A slender rod that pushes bends aside, tilts the bearing plate and lets the shaft run askew.",
-    remedy: "Pull instead of push, or take a thicker rod.",
+    remedy: "Take a thicker rod or a shorter travel.",
     source: screw::COLUMN,
     check,
 };
 
 const SAFETY: f64 = 3.0;
 
+/// The bracket that is drawn.
+const ABOVE: Source = Source::practice("bracket above the sliding plate: the belt's pull presses the rod");
+
 fn check(case: &Case<'_>) -> Vec<Finding> {
-    let Some((rod, safety)) = case.results.screw.as_ref().and_then(|r| r.buckling_safety.map(|s| (r, s))) else { return Vec::new() };
-    vec![
-        RULE.finds(
+    let Some(rod) = case.results.screw.as_ref() else { return Vec::new() };
+    let Some(safety) = rod.buckling_safety else {
+        let message = "a rod that pulls has its bracket below the sliding plate; parts and sheets have it above, where the rod pushes";
+        let finding = RULE.finds(Verdict::Warn, "take_up.action", message).after(ABOVE).change("take_up.action", &RodAction::Push);
+        return vec![with_rod(case, rod, finding)];
+    };
+    let finding = RULE
+        .finds(
             unless(reaches(safety, SAFETY), Verdict::Fail),
-            "take_up.action",
+            "take_up.rod",
             format!("a pushed {} {} long under {} kN has a safety of {} against buckling, {} is wanted", case.spec.take_up.rod.value, mm(rod.free_length_mm), n(rod.rod_n / 1000.0, 2), n(safety, 1), n(SAFETY, 0)),
         )
         .value(safety, "")
-        .limit(SAFETY, "")
-        .change("take_up.action", &RodAction::Pull),
-    ]
+        .limit(SAFETY, "");
+    vec![if finding.verdict == Verdict::Pass { finding } else { with_rod(case, rod, finding) }]
+}
+
+/// Proposes the thinnest rod, not thinner than the present one, that does not buckle.
+fn with_rod(case: &Case<'_>, rod: &Screw, finding: Finding) -> Finding {
+    let Some(now) = power_threads::find(&case.spec.take_up.rod.value) else { return finding };
+    let critical = |t: &PowerThread| screw::critical_load_n(t.root_mm(), rod.free_length_mm, Ends::PinnedPinned.design(), STEEL_MODULUS.value, case.spec.take_up.rod_yield.value());
+    match now.and_thicker().find(|t| reaches(critical(t), SAFETY * rod.rod_n)) {
+        Some(row) if row.name != now.name => finding.change("take_up.rod", &row.name.to_string()),
+        _ => finding,
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{measured, worst};
+    use crate::rules::trial::{SMALL, measured, mended, proposed, worst};
 
     #[test]
     fn pushed_rods() {
         let push = ("take_up.action", "\"push\"");
         let load = ("belt.tracking_tension", "\"30 N/mm\"");
-        assert_eq!(worst(&RULE, &[("take_up.action", "\"pull\"")]), None);
+        assert_eq!(worst(&RULE, &[("take_up.kind", "\"gravity\"")]), None);
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[push, ("take_up.rod", "\"Tr52x8\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[push, load, ("take_up.rod", "\"Tr16x4\""), ("take_up.travel", "\"900 mm\"")]), Some(Verdict::Fail));
+    }
+
+    /// A rod that shall pull is told to push, and one that is too slender to be thicker: the next size that does.
+    #[test]
+    fn the_next_rod() {
+        let pull = ("take_up.action", "\"pull\"");
+        assert_eq!(proposed(&RULE, SMALL, &[pull]), ["take_up.action = \"push\""]);
+        let thin = [("belt.tracking_tension", "\"30 N/mm\""), ("take_up.rod", "\"Tr16x4\""), ("take_up.travel", "\"900 mm\"")];
+        for action in [pull, ("take_up.action", "\"push\"")] {
+            let base = [&thin[..], &[action]].concat();
+            mended(&RULE, SMALL, &base);
+            let wish = proposed(&RULE, SMALL, &base).pop().unwrap();
+            let row = power_threads::ALL.iter().position(|t| wish.contains(&format!("\"{}\"", t.name))).unwrap();
+            let before = format!("\"{}\"", power_threads::ALL[row - 1].name);
+            let push = ("take_up.action", "\"push\"");
+            assert_eq!(worst(&RULE, &[thin[0], thin[2], push, ("take_up.rod", before.as_str())]), Some(Verdict::Fail), "{before} would do: {wish}");
+        }
     }
 
     #[test]

@@ -100,7 +100,7 @@ spec_table!(
         splice: Length, 0.0 ..= 5000.0;
         /// Rod thread: trapezoidal, e.g. Tr30x6, or Acme, e.g. Acme 1-5.
         rod: String;
-        /// Whether the rod pulls or pushes.
+        /// Whether the rod pushes the sliding plate down from a bracket above it, as drawn, or pulls it from below.
         action: RodAction;
         /// Yield strength of the rod.
         rod_yield: Stress, 150.0 ..= 1200.0;

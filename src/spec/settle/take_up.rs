@@ -11,7 +11,7 @@ use super::rotating::word;
 use crate::diagnostics::Diagnostics;
 use crate::formulas::belt_path::{Pulleys, belt_path};
 use crate::formulas::gravity_take_up::{self, filling_height_mm, mass_needed_kg};
-use crate::formulas::screw::core_stress_mpa;
+use crate::formulas::screw::{Ends, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass};
 use crate::sources::Source;
@@ -23,11 +23,20 @@ use crate::spec::pulleys::{BendPulley, FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{RodAction, Shaft, TakeUp, TakeUpKind};
 use crate::tables::power_threads::{self, Family, PowerThread};
-use crate::units::{Mass, Ratio, Stress, plain_number};
+use crate::units::{GRAVITY, Mass, Ratio, Stress, plain_number};
 
 const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): take-up travel 225 mm or more");
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
+/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling: three times what it has while one
+/// rod is turned ahead of the other.
+const ROD_RESERVE: f64 = 4.5;
+/// Pulley and shaft with bearings and sliding plates, which are settled later, over pulley and shaft.
+const WITH_PLATES: f64 = 1.25;
+/// Rod left beyond the travel, mm, a little more than the model leaves.
+const ROD_BEYOND: f64 = 65.0;
+/// Modulus of elasticity of steel, MPa (EN 1993-1-1).
+const STEEL_MODULUS: f64 = 210_000.0;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
 const ROD_STRESS: f64 = 40.0;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
@@ -91,7 +100,18 @@ pub(super) fn take_up(
     // The weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
     let load = pulls.on_foot() / 2.0;
     let family = Family::of_job(habit.us);
-    let holds = |r: &&PowerThread| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS;
+    let rod_yield = Chosen::or(
+        &a.rod_yield,
+        if habit.us { Stress::mpa(US_ROD_YIELD) } else { Stress::mpa(355.0) },
+        if habit.us { US_ROD } else { Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory() },
+        if habit.us { "rod of cold-drawn C1018 or better, 54 ksi" } else { "rod of S355J2 or better" },
+    );
+    let free = travel.value.value() + ROD_BEYOND;
+    let straight = |r: &PowerThread| {
+        critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), STEEL_MODULUS, rod_yield.value.value())
+            >= ROD_RESERVE * load.max(WITH_PLATES * dead * GRAVITY / 2.0)
+    };
+    let holds = |r: &&PowerThread| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS && straight(r);
     let rod = family.all().find(holds).or(family.all().next_back()).map_or("Tr30x6", |r| r.name);
     if let Some(name) = a.rod.value()
         && power_threads::find(&name).is_none()
@@ -125,14 +145,14 @@ pub(super) fn take_up(
     let box_height = habit.up((filling_height_mm(weights.value.value(), PACKED_WEIGHTS, box_length, box_width) * 1.2).max(200.0), Step::Coarse).min(2000.0);
     let boxed = if screw { unused.to_string() } else { format!("holds {:.0} kg of cast weights with a fifth to spare", weights.value.value()) };
     TakeUp {
-        rod: Chosen::or(&a.rod, rod.to_string(), family.source(), format!("core stress not over {ROD_STRESS:.0} MPa at {:.1} kN a side", load / 1000.0)),
-        action: Chosen::or(&a.action, RodAction::Pull, PRACTICE, "a pulled rod cannot buckle"),
-        rod_yield: Chosen::or(
-            &a.rod_yield,
-            if habit.us { Stress::mpa(US_ROD_YIELD) } else { Stress::mpa(355.0) },
-            if habit.us { US_ROD } else { Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory() },
-            if habit.us { "rod of cold-drawn C1018 or better, 54 ksi" } else { "rod of S355J2 or better" },
+        rod: Chosen::or(
+            &a.rod,
+            rod.to_string(),
+            family.source(),
+            format!("core stress not over {ROD_STRESS:.0} MPa at {:.1} kN a side, straight at its longest", load / 1000.0),
         ),
+        action: Chosen::or(&a.action, RodAction::Push, PRACTICE, "the bracket stands above the sliding plate and holds it down"),
+        rod_yield,
         friction: Chosen::or(
             &a.friction,
             Ratio::of_one(0.15),

@@ -20,6 +20,7 @@ pub mod pulley;
 pub mod shift;
 pub mod side;
 pub mod transition;
+pub mod window;
 
 use crate::documents::mark::PlanePoint;
 use crate::documents::request::DimensionRequest;

@@ -6,6 +6,7 @@
 use super::Look;
 use super::elevation;
 use super::transition;
+use super::window::Window;
 use crate::documents::style::Pen;
 use crate::documents::view::{Draft, Side};
 use crate::model::Foot;
@@ -19,6 +20,7 @@ use crate::spec::rotating::TakeUpKind;
 /// Everything that is drawn; no dimensions.
 pub fn machine(d: &mut Draft, foot: &Foot) {
     shell(d, foot);
+    let mut before = Vec::new();
     if let Some(inlet) = foot.inlet(FeedSide::Up) {
         let (half, flange) = (inlet.width.size() / 2.0, inlet.flange);
         let (low, high) = (inlet.flange_sill, inlet.flange_sill + inlet.opening.size());
@@ -27,6 +29,8 @@ pub fn machine(d: &mut Draft, foot: &Foot) {
             None => throat_flange(d, inlet, low, high),
         }
         let cheek = half + foot.casing.plate;
+        before.push(Window { u: Extent::about(0.0, 2.0 * (half + flange)), z: Extent::new(low - flange, high + flange) });
+        before.push(Window { u: Extent::about(0.0, 2.0 * cheek), z: Extent::new(inlet.sill - foot.casing.plate, high + flange) });
         if inlet.sill < low - flange - 1.0 {
             // Cheeks and floor of the throat below its flange.
             d.polyline(
@@ -39,7 +43,7 @@ pub fn machine(d: &mut Draft, foot: &Foot) {
         transition::beyond_casing(d, inlet, tr, foot.casing.width.size() / 2.0 + foot.casing.plate);
     }
     for opening in &foot.openings {
-        opening_seen(d, foot, opening);
+        opening_seen(d, foot, opening, &before);
     }
     for flank in [1.0, -1.0] {
         bearing_and_take_up(d, foot, flank);
@@ -85,12 +89,16 @@ fn shell(d: &mut Draft, foot: &Foot) {
     d.centre_line((0.0, 0.0), (0.0, end));
 }
 
-fn opening_seen(d: &mut Draft, foot: &Foot, o: &Opening) {
+/// An opening with its leaf; `before` lies in front of the up-side end plate and hides what is behind it.
+fn opening_seen(d: &mut Draft, foot: &Foot, o: &Opening, before: &[Window]) {
     let half = foot.casing.width.size() / 2.0 + foot.casing.plate;
     match o.wall {
         Wall::UpEnd => {
             let u = Extent::new(-o.across.low, -o.across.high);
-            d.rectangle(Pen::Edge, (u.low - foot.lap, o.up.low - foot.lap), (u.high + foot.lap, o.up.high + foot.lap));
+            let (leaf, high) = (u.grown(foot.lap), o.up.grown(foot.lap));
+            for (a, b) in (Window { u: leaf, z: high }).sides() {
+                partly_hidden(d, a, b, before);
+            }
             d.rectangle(Pen::Hidden, (u.low, o.up.low), (u.high, o.up.high));
         }
         Wall::DownEnd => {}
@@ -100,6 +108,16 @@ fn opening_seen(d: &mut Draft, foot: &Foot, o: &Opening) {
             d.rectangle(Pen::FineEdge, (out * half, o.up.low - foot.lap), (out * (half + thick), o.up.high + foot.lap));
         }
     }
+}
+
+/// An edge, dashed where something lies before it.
+fn partly_hidden(d: &mut Draft, from: [f64; 2], to: [f64; 2], before: &[Window]) {
+    let mut seen = vec![(from, to)];
+    for window in before {
+        seen.iter().flat_map(|(p, q)| window.within(*p, *q)).for_each(|(p, q)| d.line(Pen::Hidden, p, q));
+        seen = seen.into_iter().flat_map(|(p, q)| window.outside(p, q)).collect();
+    }
+    seen.into_iter().for_each(|(p, q)| d.line(Pen::Edge, p, q));
 }
 
 /// Sliding plate, bearing unit, rod and bracket on one side; `flank` is +1 on the right (far side).
@@ -117,7 +135,7 @@ fn bearing_and_take_up(d: &mut Draft, foot: &Foot, flank: f64) {
     d.rectangle(Pen::Phantom, (flank * on_plate, z + travel - r.unit.up / 2.0), (flank * (on_plate + base), z + travel + r.unit.up / 2.0));
     if r.take_up == TakeUpKind::Screw {
         let axis = outside + plate.thickness / 2.0 + 10.0;
-        let rod = 15.0;
+        let rod = r.rod_diameter / 2.0;
         let end = r.bracket_z + 80.0;
         d.rectangle(Pen::Edge, (flank * (axis - rod), plate.z.high), (flank * (axis + rod), r.bracket_z));
         d.rectangle(Pen::Edge, (flank * outside, r.bracket_z), (flank * (axis + 3.0 * rod), r.bracket_z + 15.0));

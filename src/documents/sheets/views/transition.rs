@@ -3,13 +3,12 @@
 //! Its walls are planes between two openings in parallel upright planes, so edges and hips say all. What lies
 //! behind the outer flange is cut off at its outline; what is seen through its opening ends at the opening.
 
+use super::window::Window;
 use crate::documents::style::Pen;
 use crate::documents::view::Draft;
 use crate::model::Foot;
 use crate::model::frame::Extent;
 use crate::model::inlets::{InletBody, Transition};
-
-type Flat = [f64; 2];
 
 /// Where its walls begin and end along the machine, between the flanges (flange thickness as drawn: the casing's plate).
 pub fn walls(inlet: &InletBody, tr: &Transition, plate: f64) -> (f64, f64) {
@@ -87,70 +86,5 @@ pub fn beyond_casing(d: &mut Draft, inlet: &InletBody, tr: &Transition, half: f6
     let z = tr.opening.grown(inlet.flange);
     for side in [1.0, -1.0].into_iter().filter(|_| reach > half + 1.0) {
         d.polyline(Pen::Edge, [(side * half, z.low), (side * reach, z.low), (side * reach, z.high), (side * half, z.high)]);
-    }
-}
-
-/// A rectangle that hides what lies behind it, or through which one looks.
-struct Window {
-    u: Extent,
-    z: Extent,
-}
-
-impl Window {
-    fn corners(&self) -> [Flat; 4] {
-        [[self.u.low, self.z.low], [self.u.high, self.z.low], [self.u.high, self.z.high], [self.u.low, self.z.high]]
-    }
-
-    fn sides(&self) -> Vec<(Flat, Flat)> {
-        let c = self.corners();
-        c.into_iter().zip(c.into_iter().cycle().skip(1)).collect()
-    }
-
-    /// The stretch of a line that lies strictly inside, as shares of its length (Liang and Barsky 1984, from memory).
-    fn span(&self, p: Flat, q: Flat) -> Option<(f64, f64)> {
-        let (mut low, mut high) = (0.0_f64, 1.0_f64);
-        for (from, to, e) in [(p[0], q[0], self.u), (p[1], q[1], self.z)] {
-            let run = to - from;
-            if run.abs() < 1e-9 {
-                if from <= e.low + 1e-6 || from >= e.high - 1e-6 {
-                    return None;
-                }
-                continue;
-            }
-            let (s, t) = ((e.low - from) / run, (e.high - from) / run);
-            low = low.max(s.min(t));
-            high = high.min(s.max(t));
-        }
-        (high - low > 1e-6).then_some((low, high))
-    }
-
-    fn within(&self, p: Flat, q: Flat) -> Vec<(Flat, Flat)> {
-        self.span(p, q).into_iter().map(|(s, t)| (between(p, q, s), between(p, q, t))).collect()
-    }
-
-    fn outside(&self, p: Flat, q: Flat) -> Vec<(Flat, Flat)> {
-        let Some((s, t)) = self.span(p, q) else { return vec![(p, q)] };
-        let pieces = [(0.0, s), (t, 1.0)].into_iter().filter(|(s, t)| t - s > 1e-6);
-        pieces.map(|(s, t)| (between(p, q, s), between(p, q, t))).collect()
-    }
-}
-
-fn between(p: Flat, q: Flat, share: f64) -> Flat {
-    [p[0] + share * (q[0] - p[0]), p[1] + share * (q[1] - p[1])]
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_window_cuts_lines_at_its_outline() {
-        let w = Window { u: Extent::new(0.0, 10.0), z: Extent::new(0.0, 10.0) };
-        assert_eq!(w.within([-5.0, 5.0], [15.0, 5.0]), [([0.0, 5.0], [10.0, 5.0])]);
-        assert_eq!(w.outside([-5.0, 5.0], [15.0, 5.0]), [([-5.0, 5.0], [0.0, 5.0]), ([10.0, 5.0], [15.0, 5.0])]);
-        assert_eq!(w.outside([-5.0, 12.0], [15.0, 12.0]).len(), 1);
-        // Along its edge nothing is hidden and nothing is seen through it.
-        assert!(w.within([0.0, 0.0], [10.0, 0.0]).is_empty());
-        assert_eq!(w.outside([0.0, 0.0], [10.0, 0.0]).len(), 1);
     }
 }
