@@ -42,8 +42,20 @@ pub struct RotatingBody {
     pub rod_length: f64,
     /// Outer diameter of the rod's thread; 30 for a thread that the tables do not know.
     pub rod_diameter: f64,
-    /// Height of the fixed bracket that holds the rod.
+    /// Rod's axis from the outer face of the side plate.
+    pub rod_out: f64,
+    /// Height of the underside of the fixed bracket's shelf, which holds the rod.
     pub bracket_z: f64,
+    /// The shelf out from the side plate.
+    pub shelf_depth: f64,
+    /// Thickness of the shelf.
+    pub shelf_thickness: f64,
+    /// Thickness of the lug on the sliding plate that the rod is held in; it lies 10 mm under the plate's upper edge.
+    pub lug_thickness: f64,
+    /// The hole for the rod in the lug.
+    pub lug_hole: f64,
+    /// The lug out from the sliding plate's face.
+    pub lug_reach: f64,
     /// Weight box (length along the shaft, width along the machine, height) for a gravity take-up.
     pub weight_box: Option<[f64; 3]>,
 }
@@ -61,6 +73,11 @@ pub struct SlidingPlate {
 
 /// Rod left between the plate's edge and the bracket with the take-up at its highest, mm: two nuts and a spanner.
 const BEYOND: f64 = 60.0;
+
+/// Thickness of the bracket's shelf, mm, in metric stock.
+const SHELF: f64 = 15.0;
+/// Thickness of the rod's lug, mm, in metric stock.
+const LUG: f64 = 20.0;
 
 impl RotatingBody {
     pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {
@@ -81,6 +98,10 @@ impl RotatingBody {
         let centres = spec.shaft.bearing_centres.value();
         let projection = spec.shaft.projection.value();
         let beyond = stock.up_mm(BEYOND);
+        let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
+        let (lug_thickness, lug_hole) = (stock.plate_mm(LUG), rod_diameter + stock.fine_mm(1.0));
+        // Far enough out that the rod passes in front of the top flange.
+        let rod_out = stock.up_mm((sliding_plate.thickness + rod_diameter / 2.0 + 6.0).max(casing.flange + rod_diameter / 2.0 + 8.0));
         let bracket_z = sliding_plate.z.high + travel + beyond;
         Self {
             shaft_diameter,
@@ -95,8 +116,14 @@ impl RotatingBody {
             travel,
             take_up: spec.take_up.kind.value,
             rod_length: travel + beyond,
-            rod_diameter: power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm),
+            rod_diameter,
+            rod_out,
             bracket_z,
+            shelf_depth: stock.up_mm(rod_out + rod_diameter / 2.0 + 25.0),
+            shelf_thickness: stock.plate_mm(SHELF),
+            lug_thickness,
+            lug_hole,
+            lug_reach: stock.up_mm(rod_out - sliding_plate.thickness + stock.up_mm(lug_hole / 2.0 + 1.5 * lug_thickness)),
             weight_box: (spec.take_up.kind.value == TakeUpKind::Gravity)
                 .then(|| [spec.take_up.box_length.value(), spec.take_up.box_width.value(), spec.take_up.box_height.value()]),
         }

@@ -22,17 +22,11 @@ const SPACER_WIDTH: f64 = 30.0;
 const RETAINER: f64 = 6.0;
 /// How far a retainer laps over the sliding plate, mm.
 const RETAINER_LAP: f64 = 14.0;
-const SHELF: f64 = 15.0;
 const BLOCK: f64 = 40.0;
 
 /// Thickness of the retaining bars, mm.
 pub fn retainer(shop: &Shop) -> f64 {
     shop.stock().plate_mm(RETAINER)
-}
-
-/// Thickness of the shelf of a bracket, mm.
-fn shelf_thickness(shop: &Shop) -> f64 {
-    shop.stock().plate_mm(SHELF)
 }
 
 /// Play of the sliding plate to its guides, mm.
@@ -87,7 +81,7 @@ pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
 /// What the fixed bracket takes up on a side wall.
 pub fn bracket_zone(shop: &Shop) -> (Extent, Extent) {
     let r = &shop.foot.rotating;
-    (Extent::about(0.0, 150.0), Extent::new(r.bracket_z - 90.0, r.bracket_z + shelf_thickness(shop) + 10.0))
+    (Extent::about(0.0, 150.0), Extent::new(r.bracket_z - 90.0, r.bracket_z + shop.foot.rotating.shelf_thickness + 10.0))
 }
 
 /// Half side of the bend pulley's bearing plate, mm.
@@ -165,7 +159,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let r = &foot.rotating;
     let c = &foot.casing;
     let low = foot.pulleys.foot.centre.z;
-    let t = shelf_thickness(shop);
+    let t = shop.foot.rotating.shelf_thickness;
     let Some(block) = housings::pillow_block(r.unit.number) else { return };
     let face = c.width.high + c.plate + r.sliding_plate.thickness;
     let plane = r.bearing_planes.high;
@@ -275,11 +269,8 @@ fn bracket_and_rod(shop: &mut Shop) {
     let d = r.rod_diameter;
     let outer = c.width.high + c.plate;
     let face = r.sliding_plate.thickness;
-    // Far enough out that the rod passes in front of the top flange.
     let stock = shop.stock();
-    let shelf_t = shelf_thickness(shop);
-    let y = stock.up_mm((face + d / 2.0 + 6.0).max(c.flange + d / 2.0 + 8.0));
-    let depth = stock.up_mm(y + d / 2.0 + 25.0);
+    let (shelf_t, y, depth) = (r.shelf_thickness, r.rod_out, r.shelf_depth);
     if r.bracket_z + shelf_t + 10.0 > c.top - shop.frame_thickness() {
         shop.defect(
             511,
@@ -332,11 +323,10 @@ fn bracket_and_rod(shop: &mut Shop) {
     shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
     // Lug on the sliding plate that the rod is held in, and the rod.
     let lug_height = stock.width_mm(BLOCK).max(d + 10.0);
-    let lug_t = stock.plate_mm(20.0);
-    let lug_hole = d + stock.fine_mm(1.0);
+    let (lug_t, lug_hole) = (r.lug_thickness, r.lug_hole);
     // Webs of 1.5 × the thickness round the hole.
     let beyond = stock.up_mm(lug_hole / 2.0 + 1.5 * lug_t);
-    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, stock.up_mm(y - face + beyond)]));
+    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, r.lug_reach]));
     lug.round(lug_hole, "take-up rod", [[0.0, y - face]]);
     let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - 10.0], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft {

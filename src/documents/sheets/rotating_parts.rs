@@ -314,11 +314,12 @@ fn take_up(job: &Job<'_>) -> Draft {
     d.rectangle(Pen::Phantom, (plate.x.low, low), (plate.x.high, high));
     if r.take_up == TakeUpKind::Screw {
         let rod = r.rod_diameter / 2.0;
-        let end = r.bracket_z + 80.0;
+        let shelf = r.bracket_z + r.shelf_thickness;
+        let end = shelf + 3.2 * rod;
         d.rectangle(Pen::Edge, (-rod, plate.z.high), (rod, r.bracket_z));
-        d.rectangle(Pen::Edge, (plate.x.low, r.bracket_z), (plate.x.high, r.bracket_z + 15.0));
-        d.rectangle(Pen::Edge, (-1.6 * rod, r.bracket_z + 15.0), (1.6 * rod, r.bracket_z + 15.0 + 1.6 * rod));
-        d.rectangle(Pen::Edge, (-rod, r.bracket_z + 15.0 + 1.6 * rod), (rod, end));
+        d.rectangle(Pen::Edge, (plate.x.low, r.bracket_z), (plate.x.high, shelf));
+        d.rectangle(Pen::Edge, (-1.6 * rod, shelf), (1.6 * rod, shelf + 1.6 * rod));
+        d.rectangle(Pen::Edge, (-rod, shelf + 1.6 * rod), (rod, end));
         d.centre_line((0.0, plate.z.high), (0.0, end));
         d.leader(
             (rod, plate.z.high + r.travel * 0.4),

@@ -134,14 +134,19 @@ fn bearing_and_take_up(d: &mut Draft, foot: &Foot, flank: f64) {
     let travel = r.travel;
     d.rectangle(Pen::Phantom, (flank * on_plate, z + travel - r.unit.up / 2.0), (flank * (on_plate + base), z + travel + r.unit.up / 2.0));
     if r.take_up == TakeUpKind::Screw {
-        let axis = outside + plate.thickness / 2.0 + 10.0;
-        let rod = r.rod_diameter / 2.0;
-        let end = r.bracket_z + 80.0;
-        d.rectangle(Pen::Edge, (flank * (axis - rod), plate.z.high), (flank * (axis + rod), r.bracket_z));
-        d.rectangle(Pen::Edge, (flank * outside, r.bracket_z), (flank * (axis + 3.0 * rod), r.bracket_z + 15.0));
-        d.rectangle(Pen::Edge, (flank * (axis - rod), r.bracket_z + 15.0), (flank * (axis + rod), end));
-        d.rectangle(Pen::FineEdge, (flank * (axis - 1.6 * rod), r.bracket_z + 15.0), (flank * (axis + 1.6 * rod), r.bracket_z + 39.0));
-        d.centre_line((flank * axis, plate.z.high), (flank * axis, end));
+        let (axis, rod) = (outside + r.rod_out, r.rod_diameter / 2.0);
+        let (shelf, nut) = (r.bracket_z + r.shelf_thickness, 1.6 * rod);
+        let end = shelf + 2.0 * nut;
+        let lug = Extent::new(plate.z.high - 10.0 - r.lug_thickness, plate.z.high - 10.0);
+        d.rectangle(Pen::Edge, (flank * on_plate, lug.low), (flank * (on_plate + r.lug_reach), lug.high));
+        d.rectangle(Pen::FineEdge, (flank * (axis - nut), lug.low - nut), (flank * (axis + nut), lug.low));
+        d.rectangle(Pen::FineEdge, (flank * (axis - nut), lug.high), (flank * (axis + nut), lug.high + nut));
+        d.rectangle(Pen::Edge, (flank * (axis - rod), lug.high + nut), (flank * (axis + rod), r.bracket_z));
+        d.rectangle(Pen::Edge, (flank * (axis - rod), lug.low - 2.0 * nut), (flank * (axis + rod), lug.low - nut));
+        d.rectangle(Pen::Edge, (flank * outside, r.bracket_z), (flank * (outside + r.shelf_depth), shelf));
+        d.rectangle(Pen::FineEdge, (flank * (axis - nut), shelf), (flank * (axis + nut), shelf + nut));
+        d.rectangle(Pen::Edge, (flank * (axis - rod), shelf + nut), (flank * (axis + rod), end));
+        d.centre_line((flank * axis, lug.low - 2.0 * nut), (flank * axis, end));
     }
 }
 
