@@ -130,7 +130,7 @@ def numbers_of(text):
                 continue
             value = 12 * int(m[1] or 0) + float(m[2] or 0) + float(Fraction(int(m[3]), int(m[4])) if m[3] else 0)
             tail = m[2].split(".")[1] if m[2] and "." in m[2] else None
-            out.append((value, (1.01 if len(tail) > 3 else 0.51) * 10 ** -len(tail) if tail else 0.51 / 16))
+            out.append((value, (1.01 if len(tail) > 2 else 0.51) * 10 ** -len(tail) if tail else 0.51 / 16))
         return out
     for n in re.findall(r"\d+(?:\.\d+)?", text):
         digits = len(n.split(".")[1]) if "." in n else 0
