@@ -5,6 +5,7 @@
 
 use super::Quantity;
 use crate::sources::Source;
+use crate::tables::steels;
 
 /// One assumed value.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,7 +63,7 @@ assumptions! {
     /// Effective pull of a stalled drive as a multiple of the running one.
     BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", 2.5, "", Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
     /// Modulus of elasticity of steel, MPa.
-    STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", 210_000.0, "MPa", Source::standard("EN 1993-1-1: E 210 GPa");
+    STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", steels::MODULUS_MPA, "MPa", Source::standard("EN 1993-1-1: E 210 GPa");
     /// Fatigue factor of a keyway in the hub.
     KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, "", Source::standard("ANSI/CEMA B105.1, annealed steel, profiled keyway; hubs without one are safer");
     /// Safety factor of the shaft against fatigue.

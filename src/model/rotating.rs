@@ -71,9 +71,6 @@ pub struct SlidingPlate {
     pub thickness: f64,
 }
 
-/// Rod left between the plate's edge and the bracket with the take-up at its highest, mm: two nuts and a spanner.
-const BEYOND: f64 = 60.0;
-
 /// Thickness of the bracket's shelf, mm, in metric stock.
 const SHELF: f64 = 15.0;
 /// Thickness of the rod's lug, mm, in metric stock.
@@ -97,7 +94,7 @@ impl RotatingBody {
         };
         let centres = spec.shaft.bearing_centres.value();
         let projection = spec.shaft.projection.value();
-        let beyond = stock.up_mm(BEYOND);
+        let beyond = slide::rod_beyond(stock);
         let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
         let (lug_thickness, lug_hole) = (stock.plate_mm(LUG), rod_diameter + stock.fine_mm(1.0));
         // Far enough out that the rod passes in front of the top flange.

@@ -14,6 +14,8 @@ pub const EN_SHAFT: Source = Source::standard("EN 10083-2, C45 normalised, 16 to
 pub const EN_PLATE: Source = Source::standard("EN 10025-2, thickness up to 16 mm").from_memory();
 /// Modulus of elasticity: 210 GPa (European practice), 29·10⁶ psi (US).
 pub const MODULUS: Source = Source::standard("EN 1993-1-1: E 210 GPa; ANSI/CEMA B105.1: 29·10⁶ psi");
+/// Modulus of elasticity of steel as European practice has it, MPa.
+pub const MODULUS_MPA: f64 = 210_000.0;
 /// Allowable alternating stress where no fatigue strength is published here.
 pub const ALLOWABLE: Source = Source::practice("allowable rotating bending about 1/10 of the tensile strength (keyed, unpolished, safety included)");
 
@@ -58,7 +60,7 @@ pub fn find(name: &str) -> Option<&'static Steel> {
 pub const ALL: &[Steel] = &[
     Steel {
         name: "C45",
-        modulus_mpa: 210_000.0,
+        modulus_mpa: MODULUS_MPA,
         tensile_mpa: 580.0,
         yield_mpa: 305.0,
         fatigue_mpa: None,
@@ -102,7 +104,7 @@ pub const ALL: &[Steel] = &[
     },
     Steel {
         name: "S235",
-        modulus_mpa: 210_000.0,
+        modulus_mpa: MODULUS_MPA,
         tensile_mpa: 360.0,
         yield_mpa: 235.0,
         fatigue_mpa: None,
@@ -113,7 +115,7 @@ pub const ALL: &[Steel] = &[
     },
     Steel {
         name: "S355",
-        modulus_mpa: 210_000.0,
+        modulus_mpa: MODULUS_MPA,
         tensile_mpa: 470.0,
         yield_mpa: 355.0,
         fatigue_mpa: None,

@@ -59,7 +59,7 @@ pub(super) fn shaft_and_bearings(
     let names: Vec<&str> = steels::ALL.iter().filter(|row| row.shaft).map(|row| row.name).collect();
     word("shaft.steel", "shaft steel", &s.steel, &names, out);
     let strength = steels::find(&steel.value);
-    let (modulus, allowed) = strength.map_or((210_000.0, 55.0), |row| (row.modulus_mpa, row.allowable_bending_mpa));
+    let (modulus, allowed) = strength.map_or((steels::MODULUS_MPA, 55.0), |row| (row.modulus_mpa, row.allowable_bending_mpa));
     let allowed = allowed * STRESS_SHARE;
     // Belt pull up and weight down are added: a plugged or starting foot can bring either alone.
     let load = TwoLoads {

@@ -22,7 +22,10 @@ use crate::spec::duty::Duty;
 use crate::spec::pulleys::{BendPulley, FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{RodAction, Shaft, TakeUp, TakeUpKind};
+use crate::spec::slide;
+use crate::tables::plates::Stock;
 use crate::tables::power_threads::{self, Family, PowerThread};
+use crate::tables::steels::MODULUS_MPA;
 use crate::units::{GRAVITY, Mass, Ratio, Stress, plain_number};
 
 const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): take-up travel 225 mm or more");
@@ -33,10 +36,6 @@ const LEAST_ROD: f64 = 24.0;
 const ROD_RESERVE: f64 = 4.5;
 /// Pulley and shaft with bearings and sliding plates, which are settled later, over pulley and shaft.
 const WITH_PLATES: f64 = 1.25;
-/// Rod left beyond the travel, mm, a little more than the model leaves.
-const ROD_BEYOND: f64 = 65.0;
-/// Modulus of elasticity of steel, MPa (EN 1993-1-1).
-const STEEL_MODULUS: f64 = 210_000.0;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
 const ROD_STRESS: f64 = 40.0;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
@@ -106,9 +105,9 @@ pub(super) fn take_up(
         if habit.us { US_ROD } else { Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory() },
         if habit.us { "rod of cold-drawn C1018 or better, 54 ksi" } else { "rod of S355J2 or better" },
     );
-    let free = travel.value.value() + ROD_BEYOND;
+    let free = travel.value.value() + slide::rod_beyond(Stock::of(habit.us));
     let straight = |r: &PowerThread| {
-        critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), STEEL_MODULUS, rod_yield.value.value())
+        critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, rod_yield.value.value())
             >= ROD_RESERVE * load.max(WITH_PLATES * dead * GRAVITY / 2.0)
     };
     let holds = |r: &&PowerThread| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS && straight(r);
