@@ -7,7 +7,8 @@ use footwell::analysis::capacity::Capacity;
 use footwell::analysis::retained::Retained;
 use footwell::model::{Foot, build_model};
 use footwell::rules::check;
-use footwell::spec::{Spec, load, settle::settle};
+use footwell::settle::settle;
+use footwell::spec::{Spec, load};
 
 const NAMES: [&str; 2] = ["grain_intake", "tall_bend"];
 const JOBS: [(&str, &str); 2] = [(NAMES[0], include_str!("../templates/grain_intake.toml")), (NAMES[1], include_str!("../templates/tall_bend.toml"))];

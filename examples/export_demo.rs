@@ -3,11 +3,11 @@
 //! `cargo run --example export_demo -- FOLDER`. Main scale 1:10, a detail in 1:2, tight dimensions with
 //! arrows outside, hatches with holes, all pens. The sheet is for looking at the exporters, not a product.
 
-use footwell::documents::mark::*;
-use footwell::documents::style::*;
 use footwell::export::dxf::writer::CadVersion;
 use footwell::export::layers::LayerMap;
 use footwell::export::{ALL, Options, Page, SheetUnit};
+use footwell::paper::mark::*;
+use footwell::paper::style::*;
 use std::error::Error;
 use std::f64::consts::PI;
 use std::path::Path as FilePath;

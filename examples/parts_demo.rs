@@ -10,12 +10,14 @@
 mod random_spec;
 
 use footwell::cli::starters;
-use footwell::documents::cut_plate::CutFormat;
-use footwell::documents::cutting;
 use footwell::export;
+use footwell::lists;
+use footwell::lists::cutting;
 use footwell::model::build_model;
-use footwell::parts::{build_parts, lists};
-use footwell::spec::{self, settle::settle};
+use footwell::paper::cut_plate::CutFormat;
+use footwell::parts::build_parts;
+use footwell::settle::settle;
+use footwell::spec;
 use serde::Serialize;
 use std::error::Error;
 use std::path::Path;

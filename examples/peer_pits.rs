@@ -6,7 +6,8 @@
 
 use footwell::analysis::analyse;
 use footwell::model::build_model;
-use footwell::spec::{load, settle::settle};
+use footwell::settle::settle;
+use footwell::spec::load;
 use serde_json::{Value, json};
 
 /// A small multiplicative generator; good enough to spread sizes, the same everywhere.

@@ -10,13 +10,14 @@
 mod random_spec;
 
 use footwell::analysis::analyse;
-use footwell::analysis::comparison::Comparison;
-use footwell::documents::sheets::{self, Job, spec_lengths};
+use footwell::comparison::Comparison;
 use footwell::export::{self, Options, Page};
 use footwell::model::build_model;
 use footwell::parts::build_parts;
 use footwell::rules::check;
-use footwell::spec::{load, settle::settle};
+use footwell::settle::settle;
+use footwell::sheets::{self, Job, spec_lengths};
+use footwell::spec::load;
 use serde_json::{Value, json};
 use std::path::Path;
 use std::time::Instant;

@@ -8,8 +8,9 @@
 use footwell::analysis::{Results, analyse};
 use footwell::model::inlets::FeedSide;
 use footwell::model::{Foot, build_model};
+use footwell::settle::settle;
 use footwell::spec::rotating::TakeUpKind;
-use footwell::spec::{Spec, load, settle::settle};
+use footwell::spec::{Spec, load};
 use serde_json::{Value, json};
 use std::error::Error;
 

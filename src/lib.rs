@@ -2,15 +2,20 @@
 
 pub mod analysis;
 pub mod cli;
-pub mod diagnostics;
-pub mod documents;
+pub mod comparison;
 pub mod export;
-pub mod formulas;
+pub mod lists;
 pub mod model;
 pub mod parts;
 pub mod report;
 pub mod rules;
-pub mod sources;
+pub mod settle;
+pub mod sheets;
 pub mod spec;
+
+pub mod diagnostics;
+pub mod formulas;
+pub mod paper;
+pub mod sources;
 pub mod tables;
 pub mod units;

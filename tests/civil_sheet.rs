@@ -6,14 +6,14 @@
 
 mod support;
 
-use footwell::documents::mark::{Dimension, Mark, Measure, PaperPoint, PlanePoint, Shape, Text};
-use footwell::documents::number::level;
-use footwell::documents::sheet::Sheet;
-use footwell::documents::sheets::{Job, is_civil, lay_out, lay_out_only};
-use footwell::documents::style::Pen;
 use footwell::model::holds::holds;
 use footwell::model::pit::PitBody;
+use footwell::paper::mark::{Dimension, Mark, Measure, PaperPoint, PlanePoint, Shape, Text};
+use footwell::paper::number::level;
+use footwell::paper::sheet::Sheet;
+use footwell::paper::style::Pen;
 use footwell::parts::build_parts;
+use footwell::sheets::{Job, is_civil, lay_out, lay_out_only};
 use support::{Machine, run, templates};
 
 /// The civil set of one starter.

@@ -3,11 +3,11 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on fails")]
 
-use footwell::documents::mark::*;
-use footwell::documents::style::*;
 use footwell::export::dxf::writer::CadVersion;
 use footwell::export::layers::LayerMap;
 use footwell::export::{ALL, ExportError, File, Options, Page, SheetUnit, preflight};
+use footwell::paper::mark::*;
+use footwell::paper::style::*;
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 

@@ -3,10 +3,10 @@
 
 mod support;
 
-use footwell::documents::mark::Mark;
-use footwell::documents::number::level;
-use footwell::documents::sheet::Sheet;
-use footwell::documents::sheets::{Job, lay_out};
+use footwell::paper::mark::Mark;
+use footwell::paper::number::level;
+use footwell::paper::sheet::Sheet;
+use footwell::sheets::{Job, lay_out};
 use support::{run, templates};
 
 fn texts(marks: &[Mark], out: &mut Vec<String>) {

@@ -2,13 +2,15 @@
 #![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used, missing_docs)]
 
 use footwell::cli::starters;
-use footwell::documents::cut_plate::CutFormat;
-use footwell::documents::cutting;
 use footwell::export;
+use footwell::lists;
+use footwell::lists::cutting;
 use footwell::model::build_model;
+use footwell::paper::cut_plate::CutFormat;
 use footwell::parts::flat::HoleMade;
-use footwell::parts::{FAMILIES, Kind, Parts, build_parts, hole_table, lists};
-use footwell::spec::{Spec, load, settle::settle};
+use footwell::parts::{FAMILIES, Kind, Parts, build_parts, hole_table};
+use footwell::settle::settle;
+use footwell::spec::{Spec, load};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 

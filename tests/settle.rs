@@ -3,9 +3,10 @@
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
 use footwell::model::{Foot, build_model};
+use footwell::settle::settle;
 use footwell::spec::openings::Wall;
 use footwell::spec::reader::Origin;
-use footwell::spec::{Spec, load, settle::settle};
+use footwell::spec::{Spec, load};
 use proptest::prelude::*;
 
 fn settled(text: &str) -> Spec {

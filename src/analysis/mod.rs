@@ -9,7 +9,6 @@ pub mod bearing;
 pub mod bend;
 pub mod capacity;
 pub mod clearances;
-pub mod comparison;
 pub mod discharge;
 pub mod gravity;
 pub mod loads;

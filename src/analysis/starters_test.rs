@@ -3,7 +3,8 @@
 
 use super::*;
 use crate::model::build_model;
-use crate::spec::{load, settle};
+use crate::settle;
+use crate::spec::load;
 use std::collections::BTreeSet;
 
 pub(super) const STARTERS: [(&str, &str); 5] = [

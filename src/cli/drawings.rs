@@ -6,11 +6,11 @@
 
 use super::folder::OutputFile;
 use super::job::Job;
-use crate::documents::ink::DefectKind;
-use crate::documents::own_block::OwnBlock;
-use crate::documents::sheets;
 use crate::export::{self, CadVersion, Page, layers::LayerMap};
+use crate::paper::ink::DefectKind;
+use crate::paper::own_block::OwnBlock;
 use crate::report::html::SheetLink;
+use crate::sheets;
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 

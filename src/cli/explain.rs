@@ -3,8 +3,9 @@
 use super::job::Job;
 use super::{Console, Outcome, starters};
 use crate::rules::{self, Rule};
+use crate::settle::settle;
 use crate::spec::reader::{Key, Origin, did_you_mean};
-use crate::spec::{keys, load, settle::settle};
+use crate::spec::{keys, load};
 use crate::tables::products::{self, Product};
 use crate::units::plain_number;
 use clap::Args;

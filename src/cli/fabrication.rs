@@ -5,10 +5,12 @@
 
 use super::folder::OutputFile;
 use super::job::Job;
-use crate::documents::cut_plate::CutFormat;
-use crate::documents::{cutting, retold, sheets};
 use crate::export;
-use crate::parts::{build_parts, lists};
+use crate::lists;
+use crate::lists::{cutting, retold};
+use crate::paper::cut_plate::CutFormat;
+use crate::parts::build_parts;
+use crate::sheets;
 use crate::spec::fabrication::CutProfile;
 use serde_json::{Map, Value};
 

@@ -3,14 +3,15 @@
 //! In: a path. Out: everything that the stages make of it, or all messages of the stages that could run.
 
 use super::Outcome;
-use crate::analysis::comparison::Comparison;
 use crate::analysis::{Results, analyse};
+use crate::comparison::Comparison;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
-use crate::documents::sheets;
 use crate::model::{Foot, build_model};
 use crate::report::Report;
 use crate::rules::{self, Findings};
-use crate::spec::{Spec, load, settle::settle};
+use crate::settle::settle;
+use crate::sheets;
+use crate::spec::{Spec, load};
 use sha2::{Digest, Sha256};
 use std::path::Path;
 

@@ -3,7 +3,7 @@
 //! In: nothing. Out: Markdown. `tests/readme.rs` holds the README against them.
 
 use super::starters;
-use crate::documents::own_block;
+use crate::paper::own_block;
 use crate::spec::keys;
 use crate::tables::products;
 use crate::units::plain_number;

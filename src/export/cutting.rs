@@ -6,8 +6,8 @@
 
 use super::dxf::writer::{CadVersion, Drawing, DrawingUnit, Place, WriteError, Xy};
 use super::{ExportError, File, readback};
-use crate::documents::cut_plate::{CutFormat, CutPlate};
-use crate::documents::mark::{PlanePoint, Shape, Vertex};
+use crate::paper::cut_plate::{CutFormat, CutPlate};
+use crate::paper::mark::{PlanePoint, Shape, Vertex};
 
 /// Layers with colour number and what is on them; the only ones.
 pub const LAYERS: [(&str, u8, &str); 3] = [("CUT", 7, "contours to be cut"), ("MARK", 3, "marks to be scribed"), ("BEND", 5, "bend lines")];

@@ -6,8 +6,8 @@
 //! Blocks, paragraph text, splines and mirrored entities are not read; they are counted, never guessed.
 
 use super::outline;
-use crate::documents::mark::{Align, Mark, PaperPoint, Path, Shape, Text, Vertex};
-use crate::documents::style::{Face, Pen};
+use crate::paper::mark::{Align, Mark, PaperPoint, Path, Shape, Text, Vertex};
+use crate::paper::style::{Face, Pen};
 use dxf::entities::{Entity, EntityType};
 use dxf::enums::{HorizontalTextJustification as Across, Units, VerticalTextJustification as Upright};
 use std::collections::{BTreeMap, BTreeSet};

@@ -7,7 +7,7 @@
 //! at the edge of the region.
 
 use super::outline::{Piece, pieces};
-use crate::documents::mark::{PaperPoint, Shape};
+use crate::paper::mark::{PaperPoint, Shape};
 use std::collections::BTreeMap;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 

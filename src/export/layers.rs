@@ -4,7 +4,7 @@
 //! every pen. Pens that the table leaves out keep our name. Two pens may share a layer only when they
 //! draw alike, because line type and width belong to the layer. Nothing is said about plot styles.
 
-use crate::documents::style::Pen;
+use crate::paper::style::Pen;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::fmt;
@@ -74,7 +74,7 @@ impl LayerMap {
     /// Reads a layer table:
     /// ```
     /// use footwell::export::layers::LayerMap;
-    /// use footwell::documents::style::Pen;
+    /// use footwell::paper::style::Pen;
     /// let map = LayerMap::parse("[pens]\nHIDDEN = { layer = 'M-HIDN', colour = 3 }\n").unwrap();
     /// assert_eq!(map.row(Pen::Hidden).layer, "M-HIDN");
     /// assert_eq!(map.row(Pen::Edge).layer, "EDGE");
@@ -106,7 +106,7 @@ impl LayerMap {
     }
 
     fn check_shared(&self) -> Result<(), LayerMapError> {
-        use crate::documents::style::LineGroup::{G05, G07};
+        use crate::paper::style::LineGroup::{G05, G07};
         let mut first: BTreeMap<String, Pen> = BTreeMap::new();
         for pen in Pen::ALL {
             let row = self.row(pen);

@@ -4,8 +4,8 @@
 //! kerning, glyph beside glyph, so that it is as wide everywhere. A character that the font lacks has
 //! the width of the font's box; nothing here promises that a viewer has the font installed.
 
-use crate::documents::mark::{Align, PaperPoint, Text};
-use crate::documents::style::Face;
+use crate::paper::mark::{Align, PaperPoint, Text};
+use crate::paper::style::Face;
 use std::sync::OnceLock;
 use ttf_parser::GlyphId;
 

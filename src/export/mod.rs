@@ -20,10 +20,10 @@ pub mod preflight;
 pub mod readback;
 pub mod svg;
 
-use crate::documents::drafting::Unit;
-use crate::documents::mark::Mark;
-use crate::documents::sheet::Sheet;
-use crate::documents::style::LineGroup;
+use crate::paper::drafting::Unit;
+use crate::paper::mark::Mark;
+use crate::paper::sheet::Sheet;
+use crate::paper::style::LineGroup;
 pub use dxf::writer::CadVersion;
 use layers::LayerMap;
 use std::fmt;

@@ -3,7 +3,7 @@
 //! In: a shape on paper. Out: its pieces in drawing order, or the same as a Bézier path.
 //! Bulges become true arcs. It does not check its input; [`preflight`](super::preflight) has.
 
-use crate::documents::mark::{PaperPoint, Shape};
+use crate::paper::mark::{PaperPoint, Shape};
 use kurbo::{BezPath, PathEl, Point};
 use std::f64::consts::TAU;
 

@@ -5,8 +5,8 @@
 //! same set gives the same bytes. It promises neither PDF/A nor tags.
 
 use super::{ExportError, Exporter, File, Options, Page, hatching, lettering, outline, preflight};
-use crate::documents::mark::{Hatch, Mark, PaperPoint, Path, Shape, Text};
-use crate::documents::style::{Face, LineGroup, Pattern, Pen};
+use crate::paper::mark::{Hatch, Mark, PaperPoint, Path, Shape, Text};
+use crate::paper::style::{Face, LineGroup, Pattern, Pen};
 use krilla::destination::XyzDestination;
 use krilla::geom::{PathBuilder, Point, Transform};
 use krilla::metadata::Metadata;

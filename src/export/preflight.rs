@@ -8,8 +8,8 @@
 use super::lettering;
 use super::outline::is_loop;
 use super::{ExportError, Page};
-use crate::documents::mark::{Dimension, Mark, Measure, PaperPoint, Shape, Text};
-use crate::documents::style::Pattern;
+use crate::paper::mark::{Dimension, Mark, Measure, PaperPoint, Shape, Text};
+use crate::paper::style::Pattern;
 use std::collections::BTreeSet;
 use std::f64::consts::TAU;
 

@@ -6,8 +6,8 @@
 
 use super::outline::{self, Piece};
 use super::{ExportError, Exporter, File, Options, Page, hatching, lettering, preflight};
-use crate::documents::mark::{Align, Dimension, Hatch, Mark, PaperPoint, Path, Shape, Text};
-use crate::documents::style::{Face, Pattern, Pen};
+use crate::paper::mark::{Align, Dimension, Hatch, Mark, PaperPoint, Path, Shape, Text};
+use crate::paper::style::{Face, Pattern, Pen};
 use crate::units::plain_number;
 use std::fmt::Write;
 use svg::Node;

@@ -75,7 +75,8 @@ pub fn holds(spec: &Spec) -> Vec<Hold> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::spec::{keys, load, settle::settle};
+    use crate::settle::settle;
+    use crate::spec::{keys, load};
 
     fn of(text: &str) -> Vec<Hold> {
         let (asked, _) = load(text);

@@ -15,7 +15,6 @@ pub mod finish;
 pub mod flat;
 pub mod goods;
 pub mod hole_table;
-pub mod lists;
 pub mod part_mark;
 pub mod placement;
 pub mod pocket;

@@ -6,7 +6,8 @@
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::{Results, analyse};
 use crate::model::{Foot, build_model};
-use crate::spec::{Spec, load, settle::settle};
+use crate::settle::settle;
+use crate::spec::{Spec, load};
 use toml::{Table, Value};
 
 /// A grain elevator with everything left to the defaults.

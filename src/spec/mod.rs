@@ -1,7 +1,7 @@
 //! What the user asked for, and what was settled: one file per TOML table.
 //!
 //! [`load`] turns text into an [`AskedSpec`] with a span behind every value and all messages at once;
-//! [`settle`](settle::settle) gives every key a value and a reason, and reports contradictions.
+//! [`settle`](crate::settle::settle) gives every key a value and a reason, and reports contradictions.
 //! Units and ranges are checked here; whether the machine makes sense is for `rules`.
 
 pub mod bearing_unit;
@@ -18,7 +18,6 @@ pub mod project;
 pub mod pulleys;
 pub mod reader;
 pub mod rotating;
-pub mod settle;
 pub mod sheet;
 pub mod slide;
 

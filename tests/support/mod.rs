@@ -7,7 +7,7 @@ pub mod random_spec;
 use footwell::analysis::{Results, analyse};
 use footwell::model::{Foot, build_model};
 use footwell::rules::{Change, Findings, check};
-use footwell::spec::settle::settle;
+use footwell::settle::settle;
 use footwell::spec::{Spec, load};
 use toml::{Table, Value};
 

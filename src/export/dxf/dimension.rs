@@ -7,9 +7,9 @@
 
 use super::writer::{DimensionEntity, DimensionSizes, Measured, Place, WriteError};
 use super::{Pencil, lettering, text};
-use crate::documents::mark::{Dimension, Mark, Measure, Text};
-use crate::documents::style::{Face, Pen};
 use crate::export::{Page, SheetUnit};
+use crate::paper::mark::{Dimension, Mark, Measure, Text};
+use crate::paper::style::{Face, Pen};
 use crate::units::plain_number;
 
 /// Name of the main dimension style.

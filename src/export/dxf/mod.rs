@@ -12,8 +12,8 @@ pub mod writer;
 
 use super::layers::LayerMap;
 use super::{ExportError, Exporter, File, Options, Page, SheetUnit, lettering, outline, preflight, readback};
-use crate::documents::mark::{Align, Hatch, Mark, PaperPoint, Shape, Text};
-use crate::documents::style::{Face, LineType, Pattern, Pen};
+use crate::paper::mark::{Align, Hatch, Mark, PaperPoint, Shape, Text};
+use crate::paper::style::{Face, LineType, Pattern, Pen};
 use std::collections::BTreeMap;
 use writer::{Anchor, Drawing, DrawingUnit, Form, Place, TextLine, WriteError, Xy};
 

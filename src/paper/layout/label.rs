@@ -1,0 +1,212 @@
+//! What stands at the end of a leader: a note, a balloon, a weld sign, the text of a diameter.
+//!
+//! A [`Label`] knows its size and how to draw itself to the left or right of its column; where it
+//! stands is the business of [`super::labels`].
+
+use crate::paper::drafting::Lettering;
+use crate::paper::lettering::{LINE_PITCH, width};
+use crate::paper::mark::{Align, Dimension, Mark, PaperPoint};
+use crate::paper::pencil;
+use crate::paper::style::{Face, Pen};
+use crate::paper::view::{Weld, WeldKind};
+
+/// What a leader points at, local paper.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Pointer {
+    /// A point.
+    Point(PaperPoint),
+    /// A circle: the leader points at its centre and ends on it.
+    Circle {
+        /// Its centre.
+        centre: PaperPoint,
+        /// Its radius, paper mm.
+        radius: f64,
+    },
+    /// A point reached over a short radial stub.
+    Stub {
+        /// The point.
+        on: PaperPoint,
+        /// The other end of the stub.
+        out: PaperPoint,
+    },
+}
+
+/// How the leader ends at what it points at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Terminator {
+    /// Arrow on a line, dot on a surface.
+    Auto,
+    /// Arrow.
+    Arrow,
+    /// Nothing: the leader comes from a dimension line.
+    Bare,
+}
+
+/// What is written.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Words {
+    /// Lines of a note.
+    Lines(Vec<String>),
+    /// An item number.
+    Balloon(String),
+    /// A weld sign.
+    Weld(Weld),
+}
+
+/// Something at the end of a leader.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Label {
+    /// What the leader points at.
+    pub pointer: Pointer,
+    /// How the leader ends there.
+    pub terminator: Terminator,
+    /// What is written.
+    pub words: Words,
+    /// Which column: +1 right, −1 left.
+    pub right: Option<bool>,
+    /// The dimension whose text this is; leader and text join its strokes.
+    pub dimension: Option<Dimension>,
+}
+
+/// Room on one side of the leader's end: width, above and below its height.
+#[derive(Debug, Clone, Copy)]
+pub struct Extent {
+    /// Away from the view, mm.
+    pub width: f64,
+    /// Above the leader's end, mm.
+    pub up: f64,
+    /// Below the leader's end, mm.
+    pub down: f64,
+}
+
+/// Radius of a balloon around its number, mm.
+fn balloon_radius(item: &str, l: &Lettering) -> f64 {
+    (1.6 * l.text).max(width(item, l.text, Face::Regular) / 2.0 + 1.2)
+}
+
+/// Gap between the end of a leader and its text, mm.
+const GAP: f64 = 1.2;
+
+impl Pointer {
+    /// A point that stands for the whole, to sort by.
+    pub fn middle(&self) -> PaperPoint {
+        match self {
+            Pointer::Point(p) => *p,
+            Pointer::Circle { centre, .. } => *centre,
+            Pointer::Stub { out, .. } => *out,
+        }
+    }
+
+    /// The leader's points from what it points at to `port`.
+    pub fn path(&self, port: PaperPoint) -> Vec<PaperPoint> {
+        match self {
+            Pointer::Point(p) => vec![*p, port],
+            Pointer::Circle { centre, radius } => {
+                let (dx, dy) = (port.x - centre.x, port.y - centre.y);
+                let d = dx.hypot(dy).max(1e-9);
+                // A turning point inside the circle would bend the leader back; the circle's edge takes its place.
+                if d < radius + 0.5 {
+                    let edge = PaperPoint::new(centre.x + dx / d * radius, centre.y + dy / d * radius);
+                    return vec![edge, PaperPoint::new(centre.x + dx / d * (radius + 2.0), centre.y + dy / d * (radius + 2.0)), port];
+                }
+                vec![PaperPoint::new(centre.x + dx / d * radius, centre.y + dy / d * radius), port]
+            }
+            Pointer::Stub { on, out } => vec![*on, *out, port],
+        }
+    }
+}
+
+impl Label {
+    /// Its size.
+    pub fn extent(&self, l: &Lettering) -> Extent {
+        let h = l.text;
+        match &self.words {
+            Words::Lines(lines) => {
+                let w = lines.iter().map(|t| width(t, h, Face::Regular)).fold(0.0, f64::max);
+                let below = (lines.len().saturating_sub(1)) as f64 * h * LINE_PITCH;
+                Extent { width: w + GAP, up: h / 2.0 + 0.4, down: below + h / 2.0 + 0.9 }
+            }
+            Words::Balloon(item) => {
+                let r = balloon_radius(item, l);
+                Extent { width: 2.0 * r, up: r, down: r }
+            }
+            Words::Weld(w) => {
+                let (before, sign, tail) = weld_widths(w, l);
+                let both = if w.both_sides { h + 1.5 } else { 2.0 };
+                Extent { width: before + sign + tail + 3.0, up: h + 1.8, down: both }
+            }
+        }
+    }
+
+    /// Draws the words; `end` is the leader's end at the column.
+    pub fn draw(&self, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
+        let h = l.text;
+        let s = if right { 1.0 } else { -1.0 };
+        let align = if right { Align::Left } else { Align::Right };
+        let pen = if self.dimension.is_some() { Pen::Dimension } else { Pen::Leader };
+        match &self.words {
+            Words::Lines(lines) => lines
+                .iter()
+                .enumerate()
+                .map(|(i, t)| pencil::text(pen, t.clone(), PaperPoint::new(end.x + s * GAP, end.y - h / 2.0 - i as f64 * h * LINE_PITCH), h, align))
+                .collect(),
+            Words::Balloon(item) => {
+                let r = balloon_radius(item, l);
+                let c = PaperPoint::new(end.x + s * r, end.y);
+                vec![pencil::circle(Pen::Leader, c, r), pencil::text(Pen::Leader, item.clone(), PaperPoint::new(c.x, c.y - h / 2.0), h, Align::Centre)]
+            }
+            Words::Weld(w) => weld(w, end, right, l),
+        }
+    }
+}
+
+/// Widths of size text, sign and tail of a weld sign.
+fn weld_widths(w: &Weld, l: &Lettering) -> (f64, f64, f64) {
+    let h = l.text;
+    let tail = if w.tail.is_empty() { 0.0 } else { 3.0 + width(&w.tail, h, Face::Regular) };
+    (3.0 + width(&w.size, h, Face::Regular) + 1.0, h + 2.0, tail)
+}
+
+/// A weld sign: reference line, size before the sign, tail with a note. After ISO 2553 system A (from memory) the weld of
+/// the arrow's side stands above and a dashed identification line below (left out when both sides are alike); after
+/// AWS A2.4 (from memory) it stands below and there is no such line.
+fn weld(w: &Weld, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
+    let h = l.text;
+    let (before, sign, tail) = weld_widths(w, l);
+    let length = before + sign + 2.0;
+    let s = if right { 1.0 } else { -1.0 };
+    let (x0, y) = (if right { end.x } else { end.x - length }, end.y);
+    let far = end.x + s * length;
+    let p = PaperPoint::new;
+    let mut out = vec![pencil::line(Pen::Symbol, p(end.x, y), p(far, y))];
+    if !w.both_sides && !w.us {
+        out.push(pencil::line(Pen::Hidden, p(x0 + 1.0, y - 1.2), p(x0 + length - 0.5, y - 1.2)));
+    }
+    if w.all_round {
+        out.push(pencil::circle(Pen::Symbol, p(end.x, y), 1.2));
+    }
+    let sx = x0 + before;
+    let sides: &[f64] = match (w.both_sides, w.us) {
+        (true, _) => &[1.0, -1.0],
+        (false, true) => &[-1.0],
+        (false, false) => &[1.0],
+    };
+    for side in sides {
+        let v = |dx: f64, dy: f64| p(sx + dx, y + side * dy);
+        match w.kind {
+            WeldKind::Fillet => out.push(pencil::chain(Pen::Symbol, &[v(0.0, 0.0), v(0.0, h), v(h, 0.0)])),
+            WeldKind::SquareButt => {
+                out.push(pencil::line(Pen::Symbol, v(0.4 * h, 0.0), v(0.4 * h, h)));
+                out.push(pencil::line(Pen::Symbol, v(0.8 * h, 0.0), v(0.8 * h, h)));
+            }
+            WeldKind::VButt => out.push(pencil::chain(Pen::Symbol, &[v(0.0, h), v(0.5 * h, 0.0), v(h, h)])),
+        }
+        let base = if *side > 0.0 { y + 0.9 } else { y - 0.9 - h };
+        out.push(pencil::text(Pen::Symbol, w.size.clone(), p(sx - 1.0, base), h, Align::Right));
+    }
+    if tail > 0.0 {
+        out.push(pencil::chain(Pen::Symbol, &[p(far + s * 2.0, y + 2.0), p(far, y), p(far + s * 2.0, y - 2.0)]));
+        out.push(pencil::text(Pen::Symbol, w.tail.clone(), p(far + s * 2.6, y - h / 2.0), h, if right { Align::Left } else { Align::Right }));
+    }
+    out
+}

@@ -1,0 +1,274 @@
+//! Belt path: pulleys and tangent points to the neutral line, lengths over the take-up travel, clearances
+//! of the bucket tips in the foot, and what a bucket can hold against its height.
+//!
+//! Foot and head are drawn true to scale and broken off between; lengths across the break stand in the table.
+
+use super::Job;
+use super::views::chart::{Axis, Chart, Curve};
+use super::views::{Look, elevation, outline};
+use crate::analysis::path::PathAt;
+use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
+use crate::formulas::retained_fill::Retained as Point;
+use crate::model::inlets::FeedSide;
+use crate::paper::mark::{Align, PlanePoint, Shape};
+use crate::paper::notes::Notes;
+use crate::paper::sheet::{Placement, SheetPlan};
+use crate::paper::style::Pen;
+use crate::paper::table::Table;
+use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
+
+/// The sheet.
+pub fn plan(job: &Job<'_>) -> SheetPlan {
+    let mut sheet = SheetPlan::new("belt", "BELT PATH", "Belt path");
+    sheet.description = job.say("Belt path with tangent points, wraps and lengths; bucket clearances; retained fill against height.");
+    sheet.view(Placement::Main, job.face(foot_view(job)));
+    sheet.view(Placement::Free, job.face(head_view(job)));
+    if let Some(chart) = retained(job) {
+        sheet.view(Placement::Free, chart);
+    }
+    sheet.view(Placement::Free, job.face(buckets(job)));
+    sheet.table(lengths(job));
+    sheet.table(tangents(job));
+    sheet.table(clearances(job));
+    sheet.note(notes(job));
+    sheet
+}
+
+/// Tangent points of a path in travel order, with their tags.
+fn tangent_points(path: &BeltPath) -> Vec<(String, kurbo::Point)> {
+    let name = |p: Pulley| match p {
+        Pulley::Foot => "F",
+        Pulley::Head => "H",
+        Pulley::Bend => "B",
+    };
+    path.segments
+        .iter()
+        .filter_map(|s| match *s {
+            Segment::Line { leaves, reaches, from, to } => Some([(format!("{}2", name(leaves)), from), (format!("{}1", name(reaches)), to)]),
+            Segment::Arc { .. } => None,
+        })
+        .flatten()
+        .collect()
+}
+
+fn foot_view(job: &Job<'_>) -> Draft {
+    let foot = job.foot;
+    let mut d = Draft::new("foot", "BELT PATH IN THE FOOT");
+    let top = elevation::broken_off(foot);
+    let half = foot.belt.thickness / 2.0;
+    let vertices = outline::belt_line(&foot.belt.lowest, 0.0, top);
+    d.stroke(Pen::Belt, Shape::Polyline { vertices, closed: false });
+    let vertices = outline::belt_line(&foot.belt.highest, 0.0, foot.shaft_highest + 50.0);
+    d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
+    let low = PlanePoint::new(0.0, foot.shaft_lowest);
+    d.circle(Pen::FineEdge, low, foot.pulleys.foot.radius());
+    d.centre_cross(low, foot.tip_radius);
+    d.circle(Pen::Centre, low, foot.tip_radius);
+    d.centre_cross((0.0, foot.shaft_highest), 60.0);
+    if let Some(b) = &foot.pulleys.bend {
+        d.circle(Pen::FineEdge, Look::Elevation.point(b.centre), b.radius());
+        d.centre_cross(Look::Elevation.point(b.centre), b.radius());
+        d.radius("bend_pulley.neutral_radius", Look::Elevation.point(b.centre), (b.centre.x + b.radius() + half, b.centre.z)).prefer(Side::Right);
+    }
+    casing_inside(job, &mut d);
+    for section in foot.belt.buckets_below(&foot.belt.lowest, &foot.bucket, 0.0, foot.casing.top - foot.bucket.height) {
+        d.polyline(Pen::Bucket, section);
+    }
+    for (tag, at) in tangent_points(&foot.belt.lowest).into_iter().filter(|(_, p)| p.y < top) {
+        d.circle(Pen::FineEdge, at, 14.0);
+        d.tag(at, 20.0, tag);
+    }
+    let r = foot.pulleys.foot.radius() + half;
+    d.radius("foot_pulley.neutral_radius", low, (r * 0.6, foot.shaft_lowest - r * 0.8)).prefer(Side::Right);
+    d.radius("bucket.tip_radius", low, (-foot.tip_radius * 0.8, foot.shaft_lowest - foot.tip_radius * 0.6)).prefer(Side::Left);
+    let z = foot.shaft_lowest;
+    // Beside the foot pulley the down-side plate may stand further out than its clearance asks, for a larger head pulley.
+    let low = foot.casing.down_shoulder;
+    let down = foot.casing.down_x(low);
+    let gap = -foot.tip_radius - down;
+    let key = if (gap - job.spec.casing.down_clearance.value.value()).abs() < 0.05 { "casing.down_clearance" } else { "clearance.down" };
+    d.dimension(Side::Below, key, (down, low), (-foot.tip_radius, z)).chain("tips");
+    d.dimension(Side::Below, "casing.up_clearance", (foot.tip_radius, z), (foot.casing.up_face, foot.casing.up_shoulder)).chain("tips");
+    let right = foot.casing.up_face;
+    d.dimension(Side::Right, "casing.bottom_clearance", (right, foot.casing.bottom_face), (0.0, z - foot.tip_radius));
+    Look::Elevation.each(&mut d, foot, Side::Right, &["take_up.travel"]);
+    Look::Elevation.each(&mut d, foot, Side::Above, &["belt.run_distance"]);
+    Look::Elevation.each(&mut d, foot, Side::Left, &["bend_pulley.height"]);
+    if let Some(b) = &foot.pulleys.bend {
+        let beta = foot.belt.middle.foot_run_angle_rad();
+        let corner = Look::Elevation.point(b.centre);
+        let l = b.radius() * 2.2;
+        let along = PlanePoint::new(corner.x + l * beta.sin(), corner.y - l * beta.cos());
+        let upright = PlanePoint::new(corner.x, corner.y - l);
+        d.line(Pen::Centre, corner, along);
+        d.line(Pen::Centre, corner, upright);
+        d.angle("bend_pulley.angle", corner, upright, along).decimals(1);
+    }
+    d
+}
+
+/// Two buckets of the up run, enlarged: section, pitch, place of the bolts.
+fn buckets(job: &Job<'_>) -> Draft {
+    let (b, t) = (&job.foot.bucket, job.foot.belt.thickness);
+    let mut d = Draft::new("buckets", "BUCKETS ON THE BELT").at_scale(ViewScale::Within { width: 75.0, height: 95.0 });
+    let (low, high) = (-b.spacing * 0.5, b.spacing * 1.5);
+    let belt = rectangle((-t, low).into(), (0.0, high).into());
+    d.hatch(Material::Belt, vec![belt.clone()]);
+    d.stroke(Pen::Belt, belt);
+    for z in [0.0, b.spacing] {
+        d.polyline(Pen::Edge, b.placed([0.0, z], [1.0, 0.0], [0.0, 1.0]));
+        d.centre_line((-2.0 * t, z), (t + b.projection * 0.2, z));
+    }
+    d.dimension(Side::Left, "bucket.spacing", (-t, 0.0), (-t, b.spacing));
+    d.dimension(Side::Right, "bucket.height", (b.projection, -b.height / 2.0), (0.0, b.height / 2.0));
+    d.dimension(Side::Below, "bucket.projection", (0.0, -b.height / 2.0), (b.projection, b.height / 2.0));
+    d
+}
+
+fn casing_inside(job: &Job<'_>, d: &mut Draft) {
+    let c = &job.foot.casing;
+    let outline = c.inner_outline();
+    // The casing is open at its top: up to there on one side, down again on the other.
+    let (up, down): (Vec<[f64; 2]>, Vec<[f64; 2]>) = outline.iter().partition(|p| p[0] > 0.0);
+    d.polyline(Pen::FineEdge, up);
+    d.polyline(Pen::FineEdge, down);
+    match (c.bottom_radius, c.bottom_arc) {
+        (Some(r), Some([up, down])) => d.arc(Pen::FineEdge, (0.0, c.bottom_face + r), r, -90.0 - down.to_degrees(), (up + down).to_degrees()),
+        _ => d.line(Pen::FineEdge, (c.down_x(c.bottom_face), c.bottom_face), (c.up_face, c.bottom_face)),
+    }
+}
+
+fn head_view(job: &Job<'_>) -> Draft {
+    let foot = job.foot;
+    let head = &foot.pulleys.head;
+    let mut d = Draft::new("head", "HEAD").at_scale(ViewScale::Within { width: 130.0, height: 130.0 });
+    let centre = Look::Elevation.point(head.centre);
+    let r = head.radius() + foot.belt.thickness / 2.0;
+    let below = head.centre.z - head.radius() * 1.3;
+    d.circle(Pen::Edge, centre, head.radius());
+    d.centre_cross(centre, r);
+    d.arc(Pen::Belt, centre, r, 0.0, 180.0);
+    for path in [&foot.belt.lowest] {
+        for run in [path.run_leaving(Pulley::Foot), path.run_leaving(Pulley::Head)].into_iter().flatten() {
+            let (high, low) = if run.0.y > run.1.y { (run.0, run.1) } else { (run.1, run.0) };
+            let share = ((high.y - below) / (high.y - low.y)).clamp(0.0, 1.0);
+            d.line(Pen::Belt, high, high + (low - high) * share);
+        }
+    }
+    elevation::break_line(&mut d, centre.x - r - 80.0, centre.x + r + 80.0, below);
+    for (tag, at) in tangent_points(&foot.belt.lowest).into_iter().filter(|(t, _)| t.starts_with('H')) {
+        d.circle(Pen::FineEdge, at, 14.0);
+        d.tag(at, 20.0, tag);
+    }
+    d.diameter("head_pulley.diameter", centre, head.radius()).prefer(Side::Right);
+    d.radius("head_pulley.neutral_radius", centre, (centre.x - r * 0.6, centre.y + r * 0.8)).prefer(Side::Left);
+    d
+}
+
+fn lengths(job: &Job<'_>) -> Table {
+    let p = &job.results.path;
+    let mut t = Table::new("lengths", "BELT OVER THE TAKE-UP TRAVEL")
+        .column("Quantity", Align::Left, 70.0)
+        .column("Lowest", Align::Right, 28.0)
+        .column("Middle", Align::Right, 28.0)
+        .column("Highest", Align::Right, 28.0);
+    type Show = fn(&Job<'_>, &PathAt) -> String;
+    let rows: [(&str, Show); 6] = [
+        ("belt length, neutral line", |j, a| j.mm(a.length_mm)),
+        ("wrap on foot pulley", |j, a| format!("{}°", j.number(a.foot_wrap_deg, 2))),
+        ("wrap on head pulley", |j, a| format!("{}°", j.number(a.head_wrap_deg, 2))),
+        ("wrap on bend pulley", |j, a| format!("{}°", j.number(a.bend_wrap_deg, 2))),
+        ("lower run to the vertical", |j, a| format!("{}°", j.number(a.foot_run_deg, 2))),
+        ("belt length per lowering of the foot, dL/dz", |j, a| j.number(a.length_per_lowering, 4)),
+    ];
+    for (name, show) in rows {
+        if name == "wrap on bend pulley" && job.foot.pulleys.bend.is_none() {
+            continue;
+        }
+        t.row([job.say(name), show(job, &p.lowest), show(job, &p.middle), show(job, &p.highest)]);
+    }
+    t.row([job.say("taken up by the whole travel"), String::new(), String::new(), job.mm(p.taken_up_mm)]);
+    t.row([
+        job.say("foot shaft to head shaft"),
+        job.mm(job.foot.pulleys.head.centre.z - job.foot.shaft_lowest),
+        job.mm(p.shaft_height_mm),
+        job.mm(job.spec.duty.lift.value.value()),
+    ]);
+    t
+}
+
+fn tangents(job: &Job<'_>) -> Table {
+    let mut t = Table::new("tangents", "TANGENT POINTS, TAKE-UP LOWEST").column("Tag", Align::Left, 12.0).column("x", Align::Right, 26.0).column(
+        "z",
+        Align::Right,
+        26.0,
+    );
+    for (tag, at) in tangent_points(&job.foot.belt.lowest) {
+        t.row([tag, job.mm(at.x), job.mm(at.y)]);
+    }
+    t
+}
+
+fn clearances(job: &Job<'_>) -> Table {
+    let c = &job.results.clearances;
+    let mut t = Table::new("clearances", "BUCKET TIP CLEARANCES")
+        .column("Take-up", Align::Left, 40.0)
+        .column("Bottom", Align::Right, 24.0)
+        .column("Up-side end", Align::Right, 28.0)
+        .column("Down-side end", Align::Right, 28.0);
+    for (name, at) in [("lowest", &c.lowest), ("middle", &c.middle), ("highest", &c.highest)] {
+        t.row([job.say(name), job.mm(at.bottom_mm), job.mm(at.up_mm), job.mm(at.down_mm)]);
+    }
+    t.row([job.say("least to side plates"), job.mm(c.side_mm), String::new(), String::new()]);
+    t
+}
+
+/// Retained share of the water-level fill against the height of the bucket's bolts above the shaft.
+fn retained(job: &Job<'_>) -> Option<Draft> {
+    let foot = job.foot;
+    let r = &job.results.retained;
+    if r.frictionless.is_empty() {
+        return None;
+    }
+    let radius = foot.pulleys.foot.radius() + foot.belt.thickness;
+    let sill = foot.inlet(FeedSide::Up).map(|i| i.sill - foot.shaft_lowest);
+    let top = (radius * 0.4).max(sill.unwrap_or(0.0) + radius * 0.2);
+    let phi = job.spec.product.internal_friction.value.value();
+    let curve = |points: &[Point], name: String, pen: Pen, named_at: f64| {
+        let points = points.iter().filter(|p| p.above_shaft_mm <= top).map(|p| [p.share * 100.0, p.above_shaft_mm]);
+        Curve { name, points: points.chain([[100.0, top]]).collect(), pen, named_at }
+    };
+    let mut levels = vec![(0.0, job.say("foot shaft, take-up lowest"))];
+    if let Some(above) = sill.filter(|a| *a > -radius) {
+        levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
+    }
+    let y = Axis { title: job.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| job.mm(v));
+    let x = Axis { title: job.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }
+        .with_round_ticks(5.0, |v| job.number(v, 0));
+    let chart = Chart {
+        x,
+        y,
+        curves: vec![
+            curve(&r.frictionless, job.say("without friction"), Pen::Edge, 0.6),
+            curve(&r.with_friction, job.tell("with friction, φ = {}°", &[&job.number(phi, 0)]), Pen::Hidden, 0.75),
+        ],
+        levels,
+        width: 110.0,
+        height: 120.0,
+    };
+    Some(chart.draft("retained", "WHAT A BUCKET CAN HOLD"))
+}
+
+fn notes(job: &Job<'_>) -> Notes {
+    let mut notes = Notes::numbered(
+        "notes",
+        [
+            job.say("Radii and tangent points to the belt's neutral line: half the diameter plus half the belt thickness."),
+            job.say("F foot, H head, B bend pulley; 1 where the belt arrives, 2 where it leaves. x from the foot shaft, z from the underside of the base."),
+            job.say("Below the foot shaft a bucket still turns with the pulley and flings back what it is given; from the shaft up it holds its fill. The up-side sill must not lie lower."),
+            job.say("Retained fill: pole construction with circles, with friction logarithmic spirals, about the pole; bucket section as in the spec."),
+        ],
+    );
+    notes.width = 130.0;
+    notes
+}

@@ -1,0 +1,313 @@
+//! One file a sheet: what stands on it, in real millimetres; the layout places it.
+//!
+//! [`lay_out`] plans every sheet of [`ALL`] that applies to a job and hands the plans to the layout.
+//! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
+//! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
+
+pub mod belt_path;
+pub mod calculation;
+pub mod changed;
+pub mod comparison;
+pub mod general_arrangement;
+pub mod notes;
+pub mod openings;
+pub mod parts_list;
+pub mod pit;
+pub mod pit_details;
+pub mod pit_loads;
+pub mod pit_plan;
+pub mod pit_tables;
+pub mod plates;
+pub mod rotating_parts;
+pub mod spec_lengths;
+#[cfg(test)]
+mod trial;
+pub mod views;
+
+use crate::analysis::Results;
+use crate::comparison::Comparison;
+use crate::model::Foot;
+use crate::paper::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
+use crate::paper::frame::Format;
+use crate::paper::layout::changes::Change;
+use crate::paper::number;
+use crate::paper::own_block::OwnBlock;
+use crate::paper::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
+use crate::paper::title_block::{Revision, TitleBlock};
+use crate::paper::view::{Draft, Weld};
+use crate::paper::words::Words;
+use crate::parts::Parts;
+use crate::rules::Findings;
+use crate::spec::Spec;
+use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
+use crate::tables::tolerances;
+use crate::units::{Mass, Quantity};
+use views::mirror;
+
+/// Everything that sheets are drawn from.
+#[derive(Debug, Clone)]
+pub struct Job<'a> {
+    /// The settled spec.
+    pub spec: &'a Spec,
+    /// The model.
+    pub foot: &'a Foot,
+    /// What was computed.
+    pub results: &'a Results,
+    /// What the rules found.
+    pub findings: &'a Findings,
+    /// What is made and bought.
+    pub parts: &'a Parts,
+    /// The bend-pulley question, where it arises.
+    pub comparison: Option<&'a Comparison>,
+    style: SheetStyle,
+    words: Words,
+    spec_hash: String,
+    own_block: Option<OwnBlock>,
+}
+
+/// A sheet of the set.
+#[derive(Debug, Clone, Copy)]
+pub struct SheetKind {
+    /// Stable id and file stem.
+    pub id: &'static str,
+    /// Title, English, at most 25 characters.
+    pub title: &'static str,
+    /// Document type, English.
+    pub document_type: &'static str,
+    /// Whether the job needs it.
+    pub applies: fn(&Job<'_>) -> bool,
+    /// Its views, tables and notes.
+    pub plan: fn(&Job<'_>) -> SheetPlan,
+}
+
+/// All sheets, in the order of the set.
+pub const ALL: &[SheetKind] = &[
+    SheetKind { id: "ga", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
+    SheetKind { id: "parts", title: "PARTS LIST", document_type: "Parts list", applies: |_| true, plan: parts_list::plan },
+    SheetKind { id: "belt", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
+    SheetKind { id: "casing-sides", title: "CASING SIDES", document_type: "Plates", applies: |_| true, plan: plates::sides },
+    SheetKind { id: "casing-ends", title: "CASING ENDS AND INLETS", document_type: "Plates", applies: |_| true, plan: plates::ends },
+    SheetKind { id: "openings", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
+    SheetKind { id: "plates", title: "SMALL PLATES", document_type: "Plates", applies: |_| true, plan: plates::small },
+    SheetKind { id: "rotating", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
+    SheetKind { id: "pit", title: "PIT, OUTLINE AND DETAILS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
+    SheetKind { id: "pit-loads", title: "PIT, LOADS AND QUANTITIES", document_type: "Pit", applies: pit::applies, plan: pit_loads::plan },
+    SheetKind { id: "calc", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },
+    SheetKind { id: "compare", title: "BEND PULLEY, COMPARISON", document_type: "Comparison", applies: comparison::applies, plan: comparison::plan },
+];
+
+impl<'a> Job<'a> {
+    /// A job with the drawing style that its spec asks for.
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
+        let style = style(spec);
+        let words = Words::of(&style.language);
+        Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new(), own_block: None }
+    }
+
+    /// The same job with the first characters of the spec's hash, for the title block.
+    pub fn with_hash(mut self, hash: impl Into<String>) -> Self {
+        self.spec_hash = hash.into();
+        self
+    }
+
+    /// The same job with a title block that the user brought.
+    pub fn with_own_block(mut self, block: Option<OwnBlock>) -> Self {
+        self.own_block = block;
+        self
+    }
+
+    /// The same job with the bend-pulley question.
+    pub fn with_comparison(mut self, comparison: Option<&'a Comparison>) -> Self {
+        self.comparison = comparison;
+        self
+    }
+
+    /// Units, decimal sign, projection, sheet family, language.
+    pub fn style(&self) -> &SheetStyle {
+        &self.style
+    }
+
+    /// A fixed text in the sheet's language.
+    pub fn say(&self, english: &str) -> String {
+        self.words.say(english)
+    }
+
+    /// Name of a part, a seam, a material, a remark: put together from phrases that the word table knows.
+    pub fn part_name(&self, english: &str) -> String {
+        self.words.piecewise(english)
+    }
+
+    /// A fixed text with values in the places of its `{}`.
+    pub fn tell(&self, english: &str, values: &[&str]) -> String {
+        let pattern = self.words.say(english);
+        let mut pieces = pattern.split("{}");
+        let mut text = pieces.next().unwrap_or_default().to_string();
+        let mut values = values.iter();
+        for piece in pieces {
+            text.push_str(values.next().copied().unwrap_or("{}"));
+            text.push_str(piece);
+        }
+        text
+    }
+
+    /// A length of the model in the sheet's unit.
+    pub fn mm(&self, length_mm: f64) -> String {
+        number::length(length_mm, &self.style)
+    }
+
+    /// The sign of the first fillet seam in the list of welds whose joint is meant: by its throat, in US jobs by
+    /// its leg. `None` when there is no such seam.
+    pub fn seam(&self, meant: impl Fn(&str) -> bool, tail: String) -> Option<Weld> {
+        let seam = self.parts.welds.iter().find(|w| w.fillet && meant(&w.what))?;
+        let size = seam.us_leg.map_or_else(|| format!("a{}", self.mm(seam.size)), |leg| self.mm(leg));
+        Some(Weld { us: seam.us_leg.is_some(), tail, ..Weld::fillet(size) })
+    }
+
+    /// A plain number with the sheet's decimal sign.
+    pub fn number(&self, value: f64, decimals: usize) -> String {
+        number::decimal(value, decimals, &self.style)
+    }
+
+    /// Whether US customary units are written.
+    pub fn us(&self) -> bool {
+        self.style.unit != Unit::Mm
+    }
+
+    /// A quantity in its base unit, written in a metric or a US unit of its table.
+    pub fn amount<Q: Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
+        let unit = if self.us() { us } else { metric };
+        let factor = Q::UNITS.iter().find(|u| u.0 == unit).map_or(1.0, |u| u.1);
+        let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("in3", "in³").replace("m2", "m²");
+        format!("{} {shown}", self.number(base / factor, decimals))
+    }
+
+    /// A mass, kg or lb, with the decimals that it deserves.
+    pub fn mass(&self, kg: f64) -> String {
+        self.amount::<Mass>(
+            kg,
+            "kg",
+            "lb",
+            if kg < 10.0 {
+                2
+            } else if kg < 1000.0 {
+                1
+            } else {
+                0
+            },
+        )
+    }
+
+    /// A view of the machine, turned over when the reader wants the up side on the left.
+    pub fn face(&self, draft: Draft) -> Draft {
+        match self.spec.sheet.hand.value {
+            Hand::Right => draft,
+            Hand::Left => mirror::draft(draft),
+        }
+    }
+
+    /// The place of such a view.
+    pub fn place(&self, placement: Placement) -> Placement {
+        match self.spec.sheet.hand.value {
+            Hand::Right => placement,
+            Hand::Left => mirror::placement(placement),
+        }
+    }
+
+    /// General tolerances: of plate work (machined parts have the other of [`Self::machined_tolerance`]).
+    pub fn tolerance(&self) -> String {
+        self.general_tolerance(tolerances::US_PLATE_WORK)
+    }
+
+    /// General tolerances of a sheet of machined parts.
+    pub fn machined_tolerance(&self) -> String {
+        self.general_tolerance(tolerances::US_MACHINED)
+    }
+
+    fn general_tolerance(&self, us: &str) -> String {
+        if self.style.standard == Standard::Ansi { us } else { tolerances::ISO_SHOP }.into()
+    }
+}
+
+/// The drawing style that a spec asks for.
+pub fn style(spec: &Spec) -> SheetStyle {
+    let sheet = &spec.sheet;
+    SheetStyle {
+        unit: match sheet.unit.value {
+            LengthUnit::Mm => Unit::Mm,
+            LengthUnit::Inch => Unit::InchDecimal,
+            LengthUnit::FeetInch => Unit::InchFraction,
+        },
+        decimal: match sheet.decimal.value {
+            AskedSign::Point => DecimalSign::Point,
+            AskedSign::Comma => DecimalSign::Comma,
+        },
+        projection: match sheet.projection.value {
+            AskedProjection::First => Projection::First,
+            AskedProjection::Third => Projection::Third,
+        },
+        standard: match sheet.standard.value {
+            SheetStandard::Iso => Standard::Iso,
+            SheetStandard::Ansi => Standard::Ansi,
+        },
+        size: sheet.size.value.as_deref().and_then(Format::named),
+        language: sheet.language.value.word().into(),
+        ..SheetStyle::default()
+    }
+}
+
+/// The plans of all sheets that apply, in order, numbered.
+pub fn plans(job: &Job<'_>) -> Vec<SheetPlan> {
+    ALL.iter().filter(|k| (k.applies)(job)).map(|k| (k.plan)(job)).collect()
+}
+
+/// Whether a sheet belongs to the set for the civil engineer.
+pub fn is_civil(kind: &SheetKind) -> bool {
+    matches!(kind.id, "pit" | "pit-loads" | "compare")
+}
+
+/// What all sheets share.
+pub fn set_data(job: &Job<'_>) -> SetData {
+    let p = &job.spec.project;
+    let revisions: Vec<Revision> = job
+        .spec
+        .revisions
+        .iter()
+        .map(|r| Revision { index: r.index.value.clone(), date: r.date.value.clone(), change: r.text.value.clone(), by: r.creator.value.clone() })
+        .collect();
+    SetData {
+        title_block: TitleBlock {
+            owner: p.owner.value.clone(),
+            number: p.number.value.clone(),
+            revision: revisions.last().map(|r| r.index.clone()).unwrap_or_default(),
+            date: p.date.value.clone(),
+            creator: p.creator.value.clone(),
+            project: p.site.value.clone(),
+            subject: p.title.value.clone(),
+            spec_hash: job.spec_hash.clone(),
+            program: format!("footwell {}", env!("CARGO_PKG_VERSION")),
+            revisions,
+            own: job.own_block.clone(),
+        },
+        stamp: Stamp {
+            passed: job.findings.counts.pass,
+            warned: job.findings.counts.warn,
+            noted: job.findings.counts.note,
+            failed: job.findings.failed.iter().map(|f| (*f).to_string()).collect(),
+        },
+        changes: job.spec.revisions.last().map_or_else(Vec::new, |r| {
+            let paths = r.changed.value.iter().flat_map(|all| all.split(','));
+            paths.map(|p| Change { path: p.trim().into(), index: r.index.value.clone() }).filter(|c| !c.path.is_empty()).collect()
+        }),
+    }
+}
+
+/// All sheets of the job, finished.
+pub fn lay_out(job: &Job<'_>) -> Vec<Sheet> {
+    lay_out_only(job, |_| true)
+}
+
+/// Some sheets of the job, finished and numbered as a set of their own.
+pub fn lay_out_only(job: &Job<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
+    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(job)).map(|k| (k.plan)(job)).collect();
+    crate::paper::layout::lay_out(&plans, &set_data(job), job.style())
+}

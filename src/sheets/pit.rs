@@ -1,0 +1,223 @@
+//! Pit sheet for the civil engineer: plan, two sections, enlarged details, levels, setting-out.
+//!
+//! Outline only; reinforcement and structure belong to the responsible engineer. A value that the user
+//! did not give and the structure depends on is marked HOLD. Loads and quantities: `pit_loads`.
+
+use super::views::pit_section as section;
+use super::views::{Look, pit_fittings, pit_machine};
+use super::{Job, notes, pit_details, pit_plan};
+use crate::model::frame::Extent;
+use crate::model::holds::holds;
+use crate::model::inlets::FeedSide;
+use crate::model::pit::PitBody;
+use crate::paper::mark::PlanePoint;
+use crate::paper::notes::Notes;
+use crate::paper::sheet::{Placement, SheetPlan};
+use crate::paper::style::Pen;
+use crate::paper::view::{Draft, Side};
+use crate::spec::pit::{Access, AccessSide};
+
+/// Whether there is a pit.
+pub fn applies(job: &Job<'_>) -> bool {
+    job.foot.pit.is_some()
+}
+
+/// The sheet; empty without a pit.
+pub fn plan(job: &Job<'_>) -> SheetPlan {
+    let mut sheet = SheetPlan::new("pit", "PIT, OUTLINE AND DETAILS", "Pit");
+    sheet.description = job.say("Concrete pit of the bucket elevator foot: plan, two sections, details of anchor, sump and edge, levels.");
+    let Some(pit) = &job.foot.pit else { return sheet };
+    // A pit of ordinary size is drawn at 1:20, a long one smaller.
+    sheet.coarsest_scale = if pit.x.size().max(pit.y.size()) <= LARGE { 24.0 } else { 50.0 };
+    // Building sites plot up to A1 (D); details go on on a further sheet before a larger one is taken.
+    sheet.sizes = 3;
+    sheet.view(Placement::Main, job.face(along(job, pit)));
+    sheet.view(Placement::FromAbove, job.face(pit_plan::from_above(job, pit)));
+    // A lettered section stands where there is room.
+    sheet.view(Placement::Free, job.face(across(job, pit)));
+    for detail in pit_details::all(job, pit) {
+        sheet.view(Placement::Free, job.face(detail));
+    }
+    sheet.note(civil_notes(job, pit));
+    sheet.note(notes::cautions(job));
+    sheet
+}
+
+/// Pits longer or wider than this are drawn at a smaller scale, mm.
+const LARGE: f64 = 4500.0;
+
+/// Whether a key's value is only assumed.
+pub(super) fn on_hold(job: &Job<'_>, key: &str) -> bool {
+    holds(job.spec).iter().any(|h| h.path == key)
+}
+
+/// A feature's dimension, marked HOLD when its value is only assumed.
+pub(super) fn dimension(job: &Job<'_>, d: &mut Draft, look: Look, side: Side, chain: Option<&str>, id: &str) {
+    let hold = on_hold(job, id);
+    if let Some(r) = look.dimension(d, job.foot, side, id) {
+        if let Some(c) = chain {
+            r.chain(c);
+        }
+        if hold {
+            r.suffix(" HOLD");
+        }
+    }
+}
+
+/// Section along the machine.
+fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
+    let foot = job.foot;
+    let look = Look::Elevation;
+    let mut d = Draft::new("along", "SECTION A–A");
+    section::concrete(&mut d, pit, pit.x, &pit.feed_openings);
+    if let Some(s) = &pit.sump {
+        section::sump_behind(&mut d, pit, s.x, s.depth);
+    }
+    pit_details::circles(job, &mut d, pit);
+    pit_fittings::along(&mut d, pit);
+    pit_machine::elevation(&mut d, foot);
+    feed(job, &mut d, pit);
+    section::rails(&mut d, pit, pit.x);
+    match (pit.access_side, pit.access) {
+        (AccessSide::Up, Access::Ladder) => section::ladder_profile(&mut d, pit, pit.x.high, -1.0),
+        (AccessSide::Down, Access::Ladder) => section::ladder_profile(&mut d, pit, pit.x.low, 1.0),
+        (AccessSide::Far, Access::Stair) => section::stair_profile(&mut d, pit, pit.way.x.low, pit.way.x.high),
+        // What is fixed to the near wall lies in front of the cut.
+        (AccessSide::Near, _) => {}
+        _ => section::way_front(&mut d, pit, pit.way.x),
+    }
+    for o in &pit.feed_openings {
+        let (wall, side) = if o.side == FeedSide::Up { (pit.x.high + pit.wall, Side::Right) } else { (pit.x.low - pit.wall, Side::Left) };
+        d.dimension(side, format!("pit.feed_opening.{}.sill", o.side.key()), (wall, 0.0), (wall, o.z.low)).chain("feed");
+        d.dimension(side, format!("pit.feed_opening.{}.height", o.side.key()), (wall, o.z.low), (wall, o.z.high.min(pit.depth))).chain("feed");
+    }
+    dimension(job, &mut d, look, Side::Left, Some("down"), "pit.depth");
+    dimension(job, &mut d, look, Side::Left, Some("down"), "pit.slab");
+    dimension(job, &mut d, look, Side::Left, Some("down"), "pit.lean");
+    let left = PlanePoint::new(pit.x.low - pit.wall - pit.toe, 0.0);
+    d.level((pit.x.high + pit.wall + section::GROUND, pit.depth), 0.0, job.say("plant floor"), Side::Right);
+    let right = pit.x.high;
+    d.level((right, 0.0), pit.level(0.0), job.say("pit floor"), Side::Right);
+    d.level((right + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), job.say("underside of slab"), Side::Right);
+    d.level((foot.casing.up_face + foot.casing.plate, foot.shaft_lowest), pit.level(foot.shaft_lowest), job.say("foot shaft, lowest"), Side::Right);
+    for i in &foot.inlets {
+        let side = if i.side == FeedSide::Up { Side::Right } else { Side::Left };
+        let words = if i.side == FeedSide::Up { "up-side sill" } else { "down-side sill" };
+        d.level((i.outside, i.sill), pit.level(i.sill), job.say(words), side);
+    }
+    d.level((foot.casing.down_x(foot.casing.top), foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Left);
+    // Water far below the slab stands in the notes; drawn it would only stretch the section.
+    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| drawn_water(pit, w.value())) {
+        let at = section::water(&mut d, pit, pit.x, w.value());
+        d.level(at, -w.value(), job.say("groundwater"), Side::Right);
+    }
+    if pit.toe > 0.0 {
+        let r = d.dimension(Side::Below, "pit.toe", left, PlanePoint::new(pit.x.low - pit.wall, 0.0));
+        if on_hold(job, "pit.toe") {
+            r.suffix(" HOLD");
+        }
+    }
+    d
+}
+
+/// Whether the groundwater lies high enough to be drawn beside the pit.
+fn drawn_water(pit: &PitBody, below_floor: f64) -> bool {
+    below_floor <= pit.depth + pit.slab + pit.lean
+}
+
+/// The incoming spout or conveyor, a neighbouring part.
+fn feed(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
+    let distance = job.spec.pit.feed_distance.value.value();
+    let level = pit.depth + job.spec.pit.feed_level.value.value();
+    for i in &job.foot.inlets {
+        let out = i.side.outward();
+        let (from, to) = ((i.flange_face, i.flange_sill), (i.flange_face + out * distance, level));
+        if distance < 1.0 || level < i.flange_sill {
+            continue;
+        }
+        let h = i.opening.size();
+        d.polyline(Pen::Phantom, [from, to]);
+        d.polyline(Pen::Phantom, [(from.0, from.1 + h), (to.0, to.1 + h)]);
+        d.line(Pen::Phantom, to, (to.0, to.1 + h));
+        d.flow_arrow((to.0 + out * 260.0, to.1 + h / 2.0), (to.0 + out * 20.0, to.1 + h / 2.0));
+        if job.foot.inlets.first() == Some(i) {
+            let side = if i.side == FeedSide::Up { Side::Right } else { Side::Left };
+            let hold = |r: &mut crate::paper::request::DimensionRequest, key: &str| {
+                if on_hold(job, key) {
+                    r.suffix(" HOLD");
+                }
+            };
+            hold(d.dimension(Side::Above, "pit.feed_distance", from, to), "pit.feed_distance");
+            d.level(to, job.spec.pit.feed_level.value.value(), job.say("bottom of incoming feed"), side);
+            if distance > 200.0 {
+                let (level, along) = ((from.0 + out * distance * 0.6, from.1), (to.0, to.1));
+                let (first, second) = if out > 0.0 { (level, along) } else { (along, level) };
+                // As built: a depth rounded up leaves the spout a little steeper than asked for.
+                d.angle("pit.feed_slope_built", from, first, second).reference();
+            }
+        }
+    }
+}
+
+/// Section across the machine through the foot shaft, seen from the up side.
+fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
+    let foot = job.foot;
+    let look = Look::FromUp;
+    let inner = Extent::new(-pit.y.high, -pit.y.low);
+    let mut d = Draft::new("across", "SECTION B–B");
+    section::concrete(&mut d, pit, inner, &[]);
+    if let Some(s) = &pit.sump {
+        section::sump_behind(&mut d, pit, Extent::new(-s.y.high, -s.y.low), s.depth);
+        d.level((-s.y.low, -s.depth), pit.level(-s.depth), job.say("sump"), Side::Right);
+    }
+    pit_machine::from_up(&mut d, foot);
+    section::rails(&mut d, pit, inner);
+    let way = Extent::new(-pit.way.y.high, -pit.way.y.low);
+    match (pit.access_side, pit.access) {
+        (AccessSide::Near, Access::Ladder) => section::ladder_profile(&mut d, pit, inner.low, 1.0),
+        (AccessSide::Far, Access::Ladder) => section::ladder_profile(&mut d, pit, inner.high, -1.0),
+        (AccessSide::Down, Access::Stair) => section::stair_profile(&mut d, pit, way.high, way.low),
+        // What is fixed to the up-side wall lies in front of the cut.
+        (AccessSide::Up, _) => {}
+        _ => section::way_front(&mut d, pit, way),
+    }
+    dimension(job, &mut d, look, Side::Below, None, "pit.pitch");
+    if let Some(rail) = &pit.fittings.rail {
+        let x = inner.low - rail.offset;
+        d.dimension(Side::Left, "pit.rail.knee", (x, pit.depth), (x, pit.depth + rail.knee));
+        d.dimension(Side::Left, "pit.rail_height", (x, pit.depth), (x, pit.depth + rail.height));
+    }
+    d.level((inner.high + pit.wall + section::GROUND, pit.depth), 0.0, "", Side::Right);
+    d.cutting_plane("A", (0.0, pit.depth + section::RAIL), (0.0, -pit.slab), Side::Right);
+    d
+}
+
+fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
+    let mut all = vec![
+        job.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
+        if job.us() {
+            job.say("Levels from plant floor ±0. Axes are the machine's centre lines.")
+        } else {
+            job.say("Levels from plant floor ±0.000 in metres, dimensions in millimetres. Axes are the machine's centre lines.")
+        },
+        job.say("HOLD: the value is assumed; settle it before construction."),
+        job.say("Pit floor level under the foot, from there it falls to the sump. Pump, lighting and ventilation by others."),
+        job.say("Loads on the anchors, quantities, way down and holds: sheet of loads and quantities."),
+    ];
+    let module = job.spec.pit.module.value.value();
+    if module > 0.0 {
+        all.push(job.tell("Clear spaces are at least those asked for; walls are set out in steps of {} from the axes.", &[&job.mm(module)]));
+    }
+    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
+        all.push(job.tell("Groundwater at {}, below the pit.", &[&crate::paper::number::level(-w.value(), job.style())]));
+    }
+    if job.spec.pit.up_side_bearing.value.is_none() {
+        all.push(job.say("North is not given: HOLD. The up side is marked in the plan."));
+    }
+    if pit.elevators > 1 {
+        all.push(job.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
+    }
+    let mut notes = Notes::numbered("notes", all);
+    notes.width = 160.0;
+    notes
+}

@@ -1,0 +1,267 @@
+//! Enlarged details of the pit: an anchor in its grout, the sump with its grating, the edge of the opening.
+//!
+//! Each is circled and lettered in section A–A and stands at a scale of its own. Sizes that no key of the
+//! spec gives are common practice and marked HOLD; makers of covers and rails detail theirs.
+
+use super::Job;
+use super::pit::{dimension, on_hold};
+use super::views::Look;
+use crate::model::base::Pad;
+use crate::model::pit::PitBody;
+use crate::model::pit_fittings::TUBES;
+use crate::paper::mark::{PlanePoint, Shape};
+use crate::paper::number;
+use crate::paper::style::Pen;
+use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
+
+/// Letters of the details, after the sections A and B.
+const ANCHOR: &str = "C";
+const SUMP: &str = "D";
+const EDGE: &str = "E";
+/// Base plate of a rail post as drawn, mm.
+const PLATE: f64 = 10.0;
+
+/// All details that the pit has.
+pub fn all(job: &Job<'_>, pit: &PitBody) -> Vec<Draft> {
+    let mut drafts = Vec::new();
+    drafts.extend(pad(job).map(|p| anchor(job, pit, p)));
+    if pit.sump.is_some() {
+        drafts.push(sump(job, pit));
+    }
+    if pit.fittings.seat.is_some() || pit.fittings.rail.is_some() {
+        drafts.push(edge(job, pit));
+    }
+    drafts
+}
+
+/// The pad that is enlarged: near and down side.
+fn pad<'j>(job: &Job<'j>) -> Option<&'j Pad> {
+    job.foot.base.pads.iter().find(|p| p.name == "B")
+}
+
+/// The circles round the enlarged places in the section along the machine.
+pub fn circles(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
+    if let Some(p) = pad(job) {
+        d.detail_circle(ANCHOR, (p.anchor.x, -20.0), 140.0);
+    }
+    if let Some(s) = &pit.sump {
+        d.detail_circle(SUMP, (s.x.middle(), -s.depth / 2.0), s.x.size().max(s.depth) * 0.75);
+    }
+    if pit.fittings.seat.is_some() || pit.fittings.rail.is_some() {
+        d.detail_circle(EDGE, (pit.x.low - pit.wall / 2.0, pit.depth), pit.wall.max(150.0));
+    }
+}
+
+fn points<const N: usize>(corners: [(f64, f64); N]) -> Shape<PlanePoint> {
+    Shape::polygon(corners.into_iter().map(|(x, y)| PlanePoint::new(x, y)))
+}
+
+/// An anchor bolt through its pad, cast in below the grout; origin at its axis and the underside of the base.
+fn anchor(job: &Job<'_>, pit: &PitBody, pad: &Pad) -> Draft {
+    let base = &job.foot.base;
+    let a = &base.anchor;
+    let mut d = Draft::new("detail-anchor", format!("DETAIL {ANCHOR}")).at_scale(ViewScale::Within { width: 110.0, height: 90.0 });
+    let (r, t, half) = (a.diameter / 2.0, base.thickness, pad.x.size() / 2.0);
+    let recess = half + a.margin;
+    let (edge, end) = (recess + 70.0, -a.grout - a.embedment);
+    let bottom = end - 60.0;
+    // The bolt ends in a head of twice its diameter.
+    let head = end + 0.7 * a.diameter;
+    d.hatch(
+        Material::Concrete,
+        vec![points([
+            (-edge, 0.0),
+            (-recess, 0.0),
+            (-recess, -a.grout),
+            (-r, -a.grout),
+            (-r, head),
+            (-2.0 * r, head),
+            (-2.0 * r, end),
+            (2.0 * r, end),
+            (2.0 * r, head),
+            (r, head),
+            (r, -a.grout),
+            (recess, -a.grout),
+            (recess, 0.0),
+            (edge, 0.0),
+            (edge, bottom),
+            (-edge, bottom),
+        ])],
+    );
+    d.polyline(Pen::Concrete, [(-edge, 0.0), (-recess, 0.0), (-recess, -a.grout), (recess, -a.grout), (recess, 0.0), (edge, 0.0)]);
+    d.polyline(Pen::FineEdge, [(-edge, 0.0), (-edge, bottom), (edge, bottom), (edge, 0.0)]);
+    for side in [-1.0, 1.0] {
+        let box_of =
+            |x0: f64, z0: f64, x1: f64, z1: f64| rectangle(PlanePoint::new((side * x0).min(side * x1), z0), PlanePoint::new((side * x0).max(side * x1), z1));
+        d.hatch(Material::LeanConcrete, vec![box_of(r, -a.grout, recess, 0.0)]);
+        let plate = box_of(base.hole / 2.0, 0.0, half, t);
+        d.hatch(Material::Metal, vec![plate.clone()]);
+        d.stroke(Pen::Edge, plate);
+    }
+    d.line(Pen::FineEdge, (-recess, 0.0), (recess, 0.0));
+    d.polyline(Pen::Edge, [(-r, a.projection), (-r, head), (-2.0 * r, head), (-2.0 * r, end), (2.0 * r, end), (2.0 * r, head), (r, head), (r, a.projection)]);
+    d.line(Pen::Edge, (-r, a.projection), (r, a.projection));
+    let washer = t + 0.2 * a.diameter;
+    d.rectangle(Pen::Edge, (-2.0 * r, t), (2.0 * r, washer));
+    for k in [0.0, 1.0] {
+        let low = washer + k * 0.8 * a.diameter;
+        d.rectangle(Pen::Edge, (-1.7 * r, low), (1.7 * r, low + 0.8 * a.diameter));
+    }
+    d.centre_line((0.0, end), (0.0, a.projection));
+    d.dimension(Side::Left, "base.anchor.grout", (-recess, -a.grout), (-recess, 0.0)).chain("depth").suffix(" HOLD");
+    d.dimension(Side::Left, "base.anchor.embedment", (-2.0 * r, end), (-recess, -a.grout)).chain("depth").suffix(" HOLD");
+    d.dimension(Side::Right, "base.anchor.projection", (half, 0.0), (r, a.projection));
+    d.dimension(Side::Above, "base.pad.length", (-half, t), (half, t));
+    d.dimension(Side::Below, "base.anchor.recess", (-recess, -a.grout), (recess, -a.grout)).suffix(" HOLD");
+    d.leader(
+        (0.9 * r, a.projection - 2.0),
+        job.tell("anchor {} HOLD, nut, lock nut and washer; hole ⌀{} in the pad", &[base.bolt, &job.mm(base.hole)]),
+        Side::Right,
+    );
+    d.leader((0.7 * half, t / 2.0), job.tell("foot pad {} × {}, t = {}", &[&job.mm(pad.x.size()), &job.mm(pad.y.size()), &job.mm(t)]), Side::Right);
+    d.leader(
+        (recess - 0.4 * a.margin, -a.grout / 2.0),
+        job.tell("non-shrink grout in a recess {} × {}, 4 per elevator", &[&job.mm(2.0 * recess), &job.mm(pad.y.size() + 2.0 * a.margin)]),
+        Side::Right,
+    );
+    d.level((-edge, 0.0), pit.level(0.0), job.say("pit floor"), Side::Left);
+    d
+}
+
+/// The sump cut along the machine, with the wall beside it.
+fn sump(job: &Job<'_>, pit: &PitBody) -> Draft {
+    let mut d = Draft::new("detail-sump", format!("DETAIL {SUMP}")).at_scale(ViewScale::Within { width: 190.0, height: 130.0 });
+    let Some(s) = &pit.sump else { return d };
+    let (drop, share) = pit.fittings.fall.map_or((0.0, 0.0), |f| (f.drop, f.share));
+    let (seat_wide, seat_deep) = pit.fittings.grating.map_or((0.0, 0.0), |g| (g.width, g.depth));
+    let (a, b, slab) = (s.x.low, s.x.high, pit.slab);
+    let (inner, outer) = (pit.x.low, pit.x.low - pit.wall);
+    let toe = outer - pit.toe;
+    let right = b + slab + 200.0;
+    let floor = -drop;
+    let rise = (floor + (right - b - seat_wide) * share).min(0.0);
+    let bottom = -s.depth - slab;
+    let top = 250.0;
+    let inside = [
+        (inner, top),
+        (inner, floor),
+        (a - seat_wide, floor),
+        (a - seat_wide, floor - seat_deep),
+        (a, floor - seat_deep),
+        (a, -s.depth),
+        (b, -s.depth),
+        (b, floor - seat_deep),
+        (b + seat_wide, floor - seat_deep),
+        (b + seat_wide, floor),
+        (right, rise),
+    ];
+    let below =
+        [(right, -slab), (b + slab, -slab), (b + slab, bottom), (a - slab, bottom), (a - slab, -slab), (toe, -slab), (toe, 0.0), (outer, 0.0), (outer, top)];
+    d.hatch(Material::Concrete, vec![Shape::polygon(inside.iter().chain(&below).map(|(x, y)| PlanePoint::new(*x, *y)))]);
+    d.polyline(Pen::Concrete, inside);
+    d.polyline(Pen::Concrete, below);
+    d.line(Pen::FineEdge, (right, rise), (right, -slab));
+    d.line(Pen::FineEdge, (outer, top), (inner, top));
+    if pit.lean > 0.0 {
+        for (x0, x1, z) in [(toe, a - slab, -slab), (a - slab, b + slab, bottom), (b + slab, right, -slab)] {
+            if x1 - x0 > 1.0 {
+                let lean = rectangle(PlanePoint::new(x0, z - pit.lean), PlanePoint::new(x1, z));
+                d.hatch(Material::LeanConcrete, vec![lean.clone()]);
+                d.stroke(Pen::FineEdge, lean);
+            }
+        }
+    }
+    d.rectangle(Pen::Edge, (a - seat_wide, floor - seat_deep), (b + seat_wide, floor));
+    let bars = (s.x.size() / 45.0).round().max(2.0);
+    for k in 1..bars as u32 {
+        let x = a + s.x.size() * f64::from(k) / bars;
+        d.line(Pen::FineEdge, (x, floor - seat_deep), (x, floor));
+    }
+    let hold = on_hold(job, "pit.slab");
+    let mark = |r: &mut crate::paper::request::DimensionRequest| {
+        if hold {
+            r.suffix(" HOLD");
+        }
+    };
+    let look = Look::Elevation;
+    dimension(job, &mut d, look, Side::Below, Some("across"), "pit.sump");
+    mark(d.dimension(Side::Below, "pit.sump.shell", (b, bottom), (b + slab, bottom)).chain("across"));
+    dimension(job, &mut d, look, Side::Right, Some("deep"), "pit.sump_depth");
+    mark(d.dimension(Side::Right, "pit.sump.base", (b, bottom), (b, -s.depth)).chain("deep"));
+    d.dimension(Side::Above, "pit.grating.length", (a - seat_wide, floor), (b + seat_wide, floor));
+    d.leader(
+        (a + 0.3 * s.x.size(), floor - seat_deep / 2.0),
+        job.tell(
+            "grating {} × {}, {} high, in a cast-in angle frame HOLD",
+            &[&job.mm(s.x.size() + 2.0 * seat_wide), &job.mm(s.y.size() + 2.0 * seat_wide), &job.mm(seat_deep)],
+        ),
+        Side::Left,
+    );
+    if let Some(sleeve) = pit.fittings.sleeves.iter().find(|v| v.purpose.contains("sump")) {
+        d.leader(
+            (a + 0.5 * s.x.size(), -0.6 * s.depth),
+            job.tell(
+                "pump by others; pressure pipe through the sleeve ⌀{} in the far wall, level {} HOLD",
+                &[&job.mm(sleeve.diameter), &number::level(pit.level(sleeve.at.z), job.style())],
+            ),
+            Side::Left,
+        );
+    }
+    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), job.tell("fall {} %", &[&job.number(share * 100.0, 1)]));
+    d.level((inner, floor), pit.level(floor), job.say("floor at the sump"), Side::Left);
+    d.level((a, -s.depth), pit.level(-s.depth), job.say("sump"), Side::Left);
+    d.level((a - slab, bottom), pit.level(bottom), job.say("underside of sump"), Side::Left);
+    d
+}
+
+/// Head of the down-side wall: seat of the cover, foot of the guard rail.
+fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
+    let mut d = Draft::new("detail-edge", format!("DETAIL {EDGE}")).at_scale(ViewScale::Within { width: 150.0, height: 100.0 });
+    let (inner, outer, top) = (pit.x.low, pit.x.low - pit.wall, pit.depth);
+    let low = top - 200.0;
+    let (wide, deep) = pit.fittings.seat.map_or((0.0, 0.0), |s| (s.width, s.depth));
+    let head = [(outer, low), (outer, top), (inner - wide, top), (inner - wide, top - deep), (inner, top - deep), (inner, low)];
+    d.hatch(Material::Concrete, vec![points(head)]);
+    d.polyline(Pen::Concrete, head);
+    d.line(Pen::FineEdge, (outer, low), (inner, low));
+    d.line(Pen::Ground, (outer - 60.0, top), (outer, top));
+    if pit.fittings.seat.is_some() {
+        // Angle frame in the recess, cover flush with plant floor on its leg.
+        let leg = 0.12 * deep;
+        d.polygon(
+            Pen::Edge,
+            [
+                (inner - wide, top),
+                (inner - wide + leg, top),
+                (inner - wide + leg, top - deep + leg),
+                (inner, top - deep + leg),
+                (inner, top - deep),
+                (inner - wide, top - deep),
+            ],
+        );
+        d.polyline(
+            Pen::Phantom,
+            [(inner + 180.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 180.0, top - deep + leg)],
+        );
+        d.dimension(Side::Below, "pit.seat.width", (inner - wide, top - deep), (inner, top - deep)).suffix(" HOLD");
+        d.dimension(Side::Right, "pit.seat.depth", (inner, top - deep), (inner, top)).suffix(" HOLD");
+        d.leader((inner + 100.0, top - deep / 2.0), job.say("cover, flush; cast-in angle frame all round"), Side::Right);
+    }
+    if let Some(rail) = &pit.fittings.rail {
+        // The post's foot, broken off above the toe board.
+        let (x, [tube, _]) = (inner - rail.offset, TUBES);
+        let end = top + rail.toe_gap + rail.toe_board + 60.0;
+        for side in [-0.5, 0.5] {
+            d.line(Pen::Edge, (x + side * tube, top + PLATE), (x + side * tube, end));
+        }
+        d.rectangle(Pen::Edge, (x - 1.2 * tube, top), (x + 1.2 * tube, top + PLATE));
+        let board = x + tube / 2.0;
+        d.rectangle(Pen::Edge, (board, top + rail.toe_gap), (board + 5.0, top + rail.toe_gap + rail.toe_board));
+        d.centre_line((x, top), (x, end));
+        d.dimension(Side::Left, "pit.rail.toe_board", (board, top + rail.toe_gap), (board, top + rail.toe_gap + rail.toe_board));
+        d.dimension(Side::Above, "pit.rail.offset", (x, end), (inner, top)).suffix(" HOLD");
+        d.leader((x, end - 20.0), job.say("post of the guard rail on a base plate; its maker's drawing governs"), Side::Left);
+    }
+    d.level((inner, top), 0.0, job.say("plant floor"), Side::Right);
+    d
+}

@@ -1,0 +1,87 @@
+//! Second pit sheet: loads on each support with their signs, anchors, quantities, uplift, holds.
+//!
+//! Loads are primary and unfactored. What nobody has settled yet stands in the table of holds.
+
+use super::{Job, pit_tables};
+use crate::model::holds::holds;
+use crate::paper::mark::Align;
+use crate::paper::notes::Notes;
+use crate::paper::sheet::{Placement, SheetPlan};
+use crate::paper::table::Table;
+
+/// The sheet.
+pub fn plan(job: &Job<'_>) -> SheetPlan {
+    let mut sheet = SheetPlan::new("pit-loads", "PIT, LOADS AND QUANTITIES", "Pit");
+    sheet.description = job.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, way down, what is on hold.");
+    sheet.view(Placement::Free, job.face(pit_tables::signs(job)));
+    sheet.table(pit_tables::loads(job));
+    sheet.table(anchors(job));
+    if let Some(table) = pit_tables::quantities(job) {
+        sheet.table(table);
+    }
+    if let Some(table) = pit_tables::fittings(job) {
+        sheet.table(table);
+    }
+    sheet.table(holds_table(job));
+    let mut all = vec![
+        job.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
+        job.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
+    ];
+    all.extend(pit_tables::load_notes(job));
+    all.extend(pit_tables::quantity_notes(job));
+    if job.spec.pit.cover.value {
+        all.push(job.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
+    }
+    if job.spec.pit.rail.value {
+        all.push(job.say("Guard rail with knee rail and toe board all round the opening, self-closing gate at the way down."));
+    }
+    let mut notes = Notes::numbered("notes", all);
+    notes.width = 160.0;
+    sheet.note(notes);
+    sheet
+}
+
+/// Where the anchors of every elevator stand from the setting-out point.
+fn anchors(job: &Job<'_>) -> Table {
+    let base = &job.foot.base;
+    let mut t = Table::new("anchors", "ANCHORS")
+        .column("Elevator", Align::Right, 20.0)
+        .column("Pad", Align::Left, 12.0)
+        .column("x", Align::Right, 26.0)
+        .column("y", Align::Right, 26.0)
+        .column("Bolt", Align::Left, 40.0)
+        .column("Hole", Align::Right, 20.0);
+    let Some(pit) = &job.foot.pit else { return t };
+    for (elevator, pad, at) in pit.anchors(base) {
+        t.row([elevator.to_string(), pad.to_string(), job.mm(at.x), job.mm(at.y), format!("{} HOLD", base.bolt), format!("⌀{}", job.mm(base.hole))]);
+    }
+    t
+}
+
+fn holds_table(job: &Job<'_>) -> Table {
+    let mut table = Table::new("holds", "HOLDS")
+        .column("Hold", Align::Left, 52.0)
+        .column("To be settled", Align::Left, 90.0)
+        .column("Assumed", Align::Left, 24.0)
+        .column("By", Align::Left, 30.0);
+    for hold in holds(job.spec) {
+        let key = if hold.path.is_empty() { "–" } else { hold.path };
+        table.row([key.to_string(), job.say(hold.words), assumed(job, hold.assumed), job.say(hold.who.word())]);
+    }
+    table
+}
+
+/// The assumed value in the sheet's unit; the spec's own wording is metric.
+fn assumed(job: &Job<'_>, value: String) -> String {
+    use crate::units::{Density, Length, Quantity};
+    if value.is_empty() {
+        return "–".into();
+    }
+    if let Ok(length) = Length::parse(&value) {
+        return if job.us() { job.mm(length.value()) } else { value };
+    }
+    match Density::parse(&value) {
+        Ok(density) => job.amount::<Density>(density.value(), "t/m3", "lb/ft3", usize::from(!job.us())),
+        Err(_) => value.replace(" deg", "°"),
+    }
+}

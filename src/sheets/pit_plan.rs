@@ -1,0 +1,205 @@
+//! Plan of the pit: concrete, setting-out, service spaces, anchors, way down, feed openings, door leaves.
+//!
+//! Cut above the pit floor; near side at the bottom. What lies at plant floor over the cut is phantom.
+
+use super::Job;
+use super::pit::dimension;
+use super::views::{Look, pit_fittings, pit_machine, pit_section as section};
+use crate::model::frame::Extent;
+use crate::model::inlets::FeedSide;
+use crate::model::openings::OpeningKind;
+use crate::model::pit::{PitBody, footprint};
+use crate::paper::mark::PlanePoint;
+use crate::paper::style::Pen;
+use crate::paper::view::{Draft, Material, Side, rectangle};
+use crate::spec::inlets::Side as Flank;
+use crate::spec::openings::Wall;
+use crate::spec::pit::{Access, AccessSide};
+
+/// Plan, cut above the pit floor.
+pub fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
+    let foot = job.foot;
+    let look = Look::FromAbove;
+    let mut d = Draft::new("plan", "PLAN");
+    let v = Extent::new(-pit.y.high, -pit.y.low);
+    let box_of = |x: Extent, v: Extent| rectangle(PlanePoint::new(x.low, v.low), PlanePoint::new(x.high, v.high));
+    let (outer, inner) = (box_of(pit.x.grown(pit.wall), v.grown(pit.wall)), box_of(pit.x, v));
+    d.hatch(Material::Concrete, vec![outer.clone(), inner.clone()]);
+    d.stroke(Pen::Concrete, outer);
+    d.stroke(Pen::Concrete, inner);
+    if pit.toe > 0.0 {
+        d.stroke(Pen::Hidden, box_of(pit.x.grown(pit.wall + pit.toe), v.grown(pit.wall + pit.toe)));
+    }
+    pit_machine::from_above(&mut d, foot);
+    if let Some(s) = &pit.sump {
+        let r = Extent::new(-s.y.high, -s.y.low);
+        d.stroke(Pen::Edge, box_of(s.x, r));
+        d.line(Pen::FineEdge, (s.x.low, r.low), (s.x.high, r.high));
+        d.line(Pen::FineEdge, (s.x.low, r.high), (s.x.high, r.low));
+        d.dimension(Side::Below, "pit.sump_from_wall_x", (pit.x.low, r.low), (s.x.low, r.low)).chain("wall");
+        d.dimension(Side::Left, "pit.sump_from_wall_y", (s.x.low, r.high), (s.x.low, v.high)).chain("sump");
+        d.leader(
+            (s.x.high, r.middle()),
+            job.tell("sump {} × {} × {} deep, floor falls to it", &[&job.mm(s.x.size()), &job.mm(s.y.size()), &job.mm(s.depth)]),
+            Side::Left,
+        );
+    }
+    feed_openings(&mut d, pit);
+    door_leaves(job, &mut d);
+    way_down(job, &mut d, pit);
+    pit_fittings::from_above(&mut d, pit, job.say("landing, to be kept free"), job.say("hatch in the cover"));
+    shaft_withdrawal(job, &mut d);
+    d.origin((0.0, 0.0));
+    d.leader((0.0, 0.0), job.say("setting-out point: foot shaft axis × belt middle plane"), Side::Right);
+    for i in &foot.inlets {
+        let out = i.side.outward();
+        d.flow_arrow((i.flange_face + out * 300.0, 0.0), (i.flange_face + out * 40.0, 0.0));
+    }
+    d.label((pit.x.high - 0.18 * (pit.x.high - foot.casing.up_face), v.low + 0.12 * v.size()), job.say("up side"));
+    if let Some(b) = job.spec.pit.up_side_bearing.value {
+        // The up side (+x) points to this bearing, clockwise from north: north lies that much counter-clockwise from +x.
+        d.north(b.value());
+    }
+    for (chain, side, ids) in [("x", Side::Below, &["pit.x_down", "pit.x_up"][..]), ("y", Side::Left, &["pit.y_far", "pit.y_near"][..])] {
+        for id in ids {
+            dimension(job, &mut d, look, side, Some(chain), id);
+        }
+    }
+    dimension(job, &mut d, look, Side::Below, None, "pit.length");
+    dimension(job, &mut d, look, Side::Left, None, "pit.width");
+    dimension(job, &mut d, look, Side::Below, Some("wall"), "pit.wall");
+    spaces(job, &mut d, pit);
+    anchor_dimensions(job, &mut d);
+    let top = v.high + pit.wall;
+    d.cutting_plane("A", (pit.x.low - pit.wall, 0.0), (pit.x.high + pit.wall, 0.0), Side::Above);
+    d.cutting_plane("B", (0.0, v.low - pit.wall), (0.0, top), Side::Left);
+    d
+}
+
+/// Clear service spaces from the outermost fixed part to the walls.
+fn spaces(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
+    let foot = job.foot;
+    let (fx, fy) = footprint(&foot.casing, &foot.inlets, foot.pocket.as_ref(), &foot.rotating);
+    let row = pit_machine::rows(foot).last().copied().unwrap_or(0.0);
+    d.dimension(Side::Above, "pit.down_space", (pit.x.low, 0.0), (fx.low, 0.0)).chain("space x");
+    d.dimension(Side::Above, "pit.up_space", (fx.high, 0.0), (pit.x.high, 0.0)).chain("space x");
+    d.dimension(Side::Right, "pit.near_space", (0.0, -fy.high), (0.0, -pit.y.high)).chain("space y");
+    d.dimension(Side::Right, "pit.far_space", (0.0, -pit.y.low), (0.0, -(fy.low + row))).chain("space y");
+}
+
+/// Anchor pattern from the setting-out point.
+fn anchor_dimensions(job: &Job<'_>, d: &mut Draft) {
+    let (foot, look) = (job.foot, Look::FromAbove);
+    // On the line of the clear spaces, which end outside of the anchors.
+    look.chain(d, foot, Side::Above, "space x", &["base.anchor_down", "base.anchor_up"]);
+    look.each(d, foot, Side::Right, &["base.anchors_y"]);
+    for pad in &foot.base.pads {
+        let at = look.point(pad.anchor);
+        d.tag(at, foot.base.hole / 2.0 + 20.0, pad.name);
+    }
+    if let Some(pad) = foot.base.pads.iter().find(|p| p.x.middle() > 0.0 && p.y.middle() < 0.0) {
+        d.leader(look.point(pad.anchor), job.tell("anchors {}, 4 per elevator, A to D see load table", &[foot.base.bolt]), Side::Right);
+    }
+}
+
+/// Where feeds pass the walls, one for each elevator.
+fn feed_openings(d: &mut Draft, pit: &PitBody) {
+    for o in &pit.feed_openings {
+        let (from, to) = if o.side == FeedSide::Up { (pit.x.high, pit.x.high + pit.wall) } else { (pit.x.low - pit.wall, pit.x.low) };
+        for k in 0..pit.elevators {
+            let row = f64::from(k) * pit.pitch;
+            for y in [o.y.low - row, o.y.high - row] {
+                d.line(Pen::Concrete, (from, -y), (to, -y));
+            }
+        }
+        let side = if o.side == FeedSide::Up { Side::Right } else { Side::Left };
+        d.dimension(side, format!("pit.feed_opening.{}.width", o.side.key()), (to, -o.y.high), (to, -o.y.low));
+    }
+}
+
+/// Leaves of the inspection doors as they swing, and the mesh that comes out behind them: an extreme position.
+fn door_leaves(job: &Job<'_>, d: &mut Draft) {
+    let foot = job.foot;
+    let c = &foot.casing;
+    for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })) {
+        let leaf = o.across.size() + 2.0 * LEAF_LAP;
+        let (low, high) = (o.across.low - LEAF_LAP, o.across.high + LEAF_LAP);
+        for row in pit_machine::rows(foot) {
+            match o.wall {
+                Wall::UpEnd => {
+                    let x = c.up_face + c.plate;
+                    d.line(Pen::Phantom, (x, -(low + row)), (x + leaf, -(low + row)));
+                    d.arc(Pen::Phantom, (x, -(low + row)), leaf, 0.0, -90.0);
+                }
+                Wall::DownEnd => {
+                    let x = c.down_x(o.up.middle()) - c.plate;
+                    d.line(Pen::Phantom, (x, -(low + row)), (x - leaf, -(low + row)));
+                    d.arc(Pen::Phantom, (x, -(low + row)), leaf, 180.0, 90.0);
+                }
+                Wall::Near => {
+                    let v = -(c.width.high + c.plate + row);
+                    d.line(Pen::Phantom, (high, v), (high, v - leaf));
+                    d.arc(Pen::Phantom, (high, v), leaf, 180.0, 90.0);
+                }
+                Wall::Far => {
+                    let v = -(c.width.low - c.plate + row);
+                    d.line(Pen::Phantom, (high, v), (high, v + leaf));
+                    d.arc(Pen::Phantom, (high, v), leaf, 180.0, -90.0);
+                }
+            }
+        }
+    }
+}
+
+/// How far a door leaf laps over its opening, mm.
+const LEAF_LAP: f64 = 30.0;
+
+fn way_down(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
+    let way = &pit.way;
+    let v = Extent::new(-way.y.high, -way.y.low);
+    let half = way.clear_width / 2.0;
+    let along_x = match (pit.access_side, pit.access) {
+        (AccessSide::Near | AccessSide::Far, _) => true,
+        (AccessSide::Up | AccessSide::Down, _) => false,
+    };
+    let words = job.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, access side" });
+    match pit.access {
+        Access::Ladder => {
+            // Stiles and the top rung, off the wall that it is fixed to.
+            let off = section::LADDER_OFF;
+            let (a, b) = match pit.access_side {
+                AccessSide::Near => ((way.x.middle() - half, v.low + off - 25.0), (way.x.middle() + half, v.low + off + 25.0)),
+                AccessSide::Far => ((way.x.middle() - half, v.high - off - 25.0), (way.x.middle() + half, v.high - off + 25.0)),
+                AccessSide::Up => ((pit.x.high - off - 25.0, v.middle() - half), (pit.x.high - off + 25.0, v.middle() + half)),
+                AccessSide::Down => ((pit.x.low + off - 25.0, v.middle() - half), (pit.x.low + off + 25.0, v.middle() + half)),
+            };
+            d.rectangle(Pen::Edge, a, b);
+        }
+        Access::Stair => {
+            d.rectangle(Pen::Edge, (way.x.low, v.low), (way.x.high, v.high));
+            let goings = way.steps.saturating_sub(1).max(1);
+            for k in 1..goings {
+                let share = f64::from(k) / f64::from(goings);
+                if along_x {
+                    let x = way.x.low + share * way.x.size();
+                    d.line(Pen::FineEdge, (x, v.low), (x, v.high));
+                } else {
+                    let y = v.low + share * v.size();
+                    d.line(Pen::FineEdge, (way.x.low, y), (way.x.high, y));
+                }
+            }
+        }
+    }
+    let side = if way.x.middle() > 0.0 { Side::Right } else { Side::Left };
+    d.leader((way.x.middle(), v.middle()), words, side);
+}
+
+/// The space in which the shaft is pulled out.
+fn shaft_withdrawal(job: &Job<'_>, d: &mut Draft) {
+    let r = &job.foot.rotating;
+    let length = r.shaft_ends.size();
+    let half = r.shaft_diameter;
+    let (from, out) = if job.spec.pit.shaft_pull.value == Flank::Near { (r.shaft_ends.high, 1.0) } else { (r.shaft_ends.low, -1.0) };
+    d.rectangle(Pen::Phantom, (-half, -from), (half, -(from + out * length)));
+    d.leader((half, -(from + out * length * 0.8)), job.say("space for pulling the shaft"), Side::Right);
+}

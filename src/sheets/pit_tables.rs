@@ -1,0 +1,226 @@
+//! Tables of the pit sheet: loads on each support, what has to be built and dug, uplift, fittings.
+//!
+//! Numbers come from the analysis; US sheets show them in kip, cubic yards and square feet as well-known
+//! multiples of the SI values (kip 4448.222 N, yard 0.9144 m, foot 0.3048 m, pound 0.45359237 kg, lbf/in 0.1751268 N/mm).
+
+use super::Job;
+use crate::analysis::loads::Standing;
+use crate::paper::drafting::Unit;
+use crate::paper::mark::Align;
+use crate::paper::number;
+use crate::paper::style::Pen;
+use crate::paper::table::Table;
+use crate::paper::view::{Draft, ViewScale};
+use crate::spec::pit::{Access, AccessSide};
+
+/// A value in the sheet's family of units, with the unit's sign.
+pub fn in_sheet_unit<'u>(job: &Job<'_>, value: f64, unit: &'u str) -> (f64, &'u str) {
+    if job.style().unit == Unit::Mm {
+        return (value, unit);
+    }
+    match unit {
+        "kN" => (value / 4.448_222, "kip"),
+        "kg" => (value / 0.453_592_37, "lb"),
+        "m³" => (value / 0.764_554_857_984, "yd³"),
+        "m²" => (value / 0.092_903_04, "ft²"),
+        "mm" => (value, "in"),
+        "N/mm" => (value / 0.175_126_835, "lbf/in"),
+        other => (value, other),
+    }
+}
+
+/// Support loads, one row a case: each pad, the sum, horizontal forces.
+pub fn loads(job: &Job<'_>) -> Table {
+    let unit = in_sheet_unit(job, 0.0, "kN").1;
+    let mut table = Table::new("loads", job.tell("LOADS ON EACH FOOT, UNFACTORED, {}", &[unit])).column("Load case", Align::Left, 78.0);
+    for pad in &job.foot.base.pads {
+        table = table.column(format!("V {}", pad.name), Align::Right, 14.0);
+    }
+    table = table.column("Sum V", Align::Right, 16.0).column("Sum H", Align::Right, 16.0).column("H any way", Align::Right, 18.0);
+    let number = |kn: f64| {
+        let value = in_sheet_unit(job, kn, "kN").0;
+        // Minus nought is nought.
+        job.number(if value.abs() < 0.05 { 0.0 } else { value }, 1)
+    };
+    for case in &job.results.loads.cases {
+        let mut cells = vec![job.say(case.name)];
+        cells.extend(case.pads.iter().map(|p| number(p.vertical_kn)));
+        cells.extend([number(case.vertical_kn), number(case.horizontal_kn), number(case.any_direction_kn)]);
+        table.row(cells);
+    }
+    table
+}
+
+/// What the load table's signs mean, and what it leaves out.
+pub fn load_notes(job: &Job<'_>) -> Vec<String> {
+    let mut all = vec![
+        job.say("Loads are primary and unfactored, for one elevator. V + presses on the pad, V − lifts it; H + pushes toward the up side, shared by the four pads; H any way acts besides."),
+        job.say("Cases on the foot: trunking and head stand on it. Cases held: the building carries them and the belt pulls the foot up. Only one way of standing holds; HOLD until it is settled."),
+        job.say("Not in the table: wind, earthquake, spouts, platforms, vehicles. Surcharge beside the pit is not given: HOLD, by the responsible engineer."),
+    ];
+    if !job.results.loads.cases.iter().any(|c| c.standing == Standing::OnBuilding && c.vertical_kn < 0.0) {
+        all.push(job.say("No case lifts the foot as a whole."));
+    }
+    all
+}
+
+/// The sign sketch beside the load table.
+pub fn signs(job: &Job<'_>) -> Draft {
+    let mut d = Draft::new("signs", "SIGNS OF THE LOADS").at_scale(ViewScale::Picture { width: 60.0, height: 40.0 });
+    d.rectangle(Pen::Edge, (-400.0, 0.0), (400.0, 300.0));
+    for x in [-400.0, 340.0] {
+        d.rectangle(Pen::Edge, (x, -30.0), (x + 60.0, 0.0));
+    }
+    d.line(Pen::Ground, (-650.0, -30.0), (650.0, -30.0));
+    d.flow_arrow((370.0, 560.0), (370.0, 320.0));
+    d.label((250.0, 470.0), "V +");
+    d.flow_arrow((-200.0, 150.0), (100.0, 150.0));
+    d.label((-50.0, 215.0), "H +");
+    d.label((560.0, 60.0), job.say("up side"));
+    d
+}
+
+/// Concrete, formwork, earthwork, uplift.
+pub fn quantities(job: &Job<'_>) -> Option<Table> {
+    let pit = job.results.pit.as_ref()?;
+    let mut table = Table::new("quantities", "QUANTITIES OF THE PIT").column("Item", Align::Left, 86.0).column("Quantity", Align::Right, 20.0).column(
+        "Unit",
+        Align::Left,
+        12.0,
+    );
+    let mut row = |name: &str, value: f64, unit: &str, decimals: usize| {
+        let (value, unit) = in_sheet_unit(job, value, unit);
+        table.row([job.say(name), job.number(value, decimals), unit.to_string()]);
+    };
+    row("concrete of slab, walls and sump", pit.concrete_m3, "m³", 2);
+    row("lean concrete", pit.lean_m3, "m³", 2);
+    row("formwork", pit.formwork_m2, "m²", 1);
+    row("excavation, bank volume", pit.excavation_m3, "m³", 1);
+    row("backfill, bank volume", pit.backfill_m3, "m³", 1);
+    row("soil to cart away, loose volume", pit.surplus_loose_m3, "m³", 1);
+    if let Some(u) = pit.uplift.filter(|u| u.with_soil.uplift_kn > 0.0) {
+        row("uplift of the empty pit", u.concrete.uplift_kn, "kN", 1);
+        row("weight of its concrete", u.concrete.weight_kn, "kN", 1);
+        row("weight of concrete and buoyant soil over the toe", u.with_soil.weight_kn, "kN", 1);
+        row("concrete over uplift", u.concrete.factor(), "", 2);
+        row("concrete and soil over uplift", u.with_soil.factor(), "", 2);
+    }
+    Some(table)
+}
+
+/// Way down, guards, cover seat and sleeves with their places.
+pub fn fittings(job: &Job<'_>) -> Option<Table> {
+    let pit = job.foot.pit.as_ref()?;
+    let f = &pit.fittings;
+    let mut table = Table::new("fittings", "WAY DOWN, GUARDS, CAST-IN PARTS").column("What", Align::Left, 60.0).column("Size and place", Align::Left, 108.0);
+    let mut row = |what: &str, size: String| table.row([job.say(what), size]);
+    let way = &pit.way;
+    let steps = way.steps.to_string();
+    match pit.access {
+        Access::Ladder => row("ladder", job.tell("{} clear, {} rungs {} apart", &[&job.mm(way.clear_width), &steps, &job.mm(way.rise)])),
+        Access::Stair => row(
+            "stair",
+            job.tell(
+                "{} clear, {} risers of {}, going {}",
+                &[&job.mm(way.clear_width), &steps, &job.mm(way.rise), &job.mm(job.spec.pit.stair_going.value.value())],
+            ),
+        ),
+    }
+    row("landing, to be kept free", format!("{} × {}", job.mm(f.landing.x.size()), job.mm(f.landing.y.size())));
+    if let Some(h) = &f.hatch {
+        row("hatch in the cover", format!("{} × {}", job.mm(h.x.size()), job.mm(h.y.size())));
+    }
+    if let Some(s) = &f.seat {
+        row("seat of the cover, cast-in frame all round", job.tell("{} wide, {} deep", &[&job.mm(s.width), &job.mm(s.depth)]));
+    }
+    if let Some(r) = &f.rail {
+        row(
+            "guard rail",
+            job.tell(
+                "top {}, knee rail {}, toe board {}; {} round the opening, {} posts, self-closing gate {}",
+                &[&job.mm(r.height), &job.mm(r.knee.round()), &job.mm(r.toe_board), &job.mm(r.length.round()), &r.posts.to_string(), &job.mm(r.gate)],
+            ),
+        );
+    }
+    for s in &f.sleeves {
+        let along = match s.wall {
+            AccessSide::Up | AccessSide::Down => s.at.y,
+            AccessSide::Near | AccessSide::Far => s.at.x,
+        };
+        if along.abs() < 0.05 {
+            row(
+                s.purpose,
+                job.tell(
+                    "sleeve ⌀{} in the {} on the axis, level {} HOLD",
+                    &[&job.mm(s.diameter), &job.say(wall_word(s.wall)), &number::level(pit.level(s.at.z), job.style())],
+                ),
+            );
+            continue;
+        }
+        row(
+            s.purpose,
+            job.tell(
+                "sleeve ⌀{} in the {}, {} {} from the axis, level {} HOLD",
+                &[
+                    &job.mm(s.diameter),
+                    &job.say(wall_word(s.wall)),
+                    &job.mm(along.abs()),
+                    &job.say(place_word(s.wall, along)),
+                    &number::level(pit.level(s.at.z), job.style()),
+                ],
+            ),
+        );
+    }
+    if let Some(fall) = &f.fall {
+        row(
+            "fall of the floor",
+            job.tell("{} % to the sump, {} at its edge", &[&job.number(fall.share * 100.0, 1), &number::level(pit.level(-fall.drop), job.style())]),
+        );
+    }
+    Some(table)
+}
+
+/// On which side of the axis a place along a wall lies.
+const fn place_word(wall: AccessSide, along: f64) -> &'static str {
+    match (wall, along >= 0.0) {
+        (AccessSide::Up | AccessSide::Down, true) => "toward near",
+        (AccessSide::Up | AccessSide::Down, false) => "toward far",
+        (AccessSide::Near | AccessSide::Far, true) => "toward up side",
+        (AccessSide::Near | AccessSide::Far, false) => "toward down side",
+    }
+}
+
+/// How the quantities are measured and the uplift is reckoned.
+pub fn quantity_notes(job: &Job<'_>) -> Vec<String> {
+    let pit = &job.spec.pit;
+    let (space, sides) = (job.mm(pit.working_space.value.value()), job.number(pit.batter.value.value(), 0));
+    let mut all = vec![if job.us() {
+        job.tell(
+            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.65 yd³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
+            &[&space, &sides],
+        )
+    } else {
+        job.tell(
+            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.5 m³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
+            &[&space, &sides],
+        )
+    }];
+    if job.results.pit.as_ref().is_some_and(|p| p.uplift.is_some()) {
+        all.push(if job.us() {
+            job.say("Uplift: total weight of concrete (153 lbf/ft³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
+        } else {
+            job.say("Uplift: total weight of concrete (24 kN/m³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
+        });
+    }
+    all
+}
+
+/// The word for a wall.
+const fn wall_word(side: AccessSide) -> &'static str {
+    match side {
+        AccessSide::Up => "up-side wall",
+        AccessSide::Down => "down-side wall",
+        AccessSide::Near => "near wall",
+        AccessSide::Far => "far wall",
+    }
+}

@@ -1,0 +1,372 @@
+//! A plate as it is cut: outline, openings, holes with tags or rows of pitches, bend lines, datum.
+//!
+//! In: a part with its flat pattern, seen with the marked face toward the viewer, origin at the lower
+//! left of its bounding box. Few holes on a regular ring are dimensioned by rows; all others get tags
+//! and a hole table from the marked origin. Plates are never mirrored: they are drawn as their
+//! cutting files are.
+
+use crate::paper::mark::{Align, PlanePoint, Shape, Vertex};
+use crate::paper::style::Pen;
+use crate::paper::table::Table;
+use crate::paper::view::{Draft, Side, ViewScale};
+use crate::parts::Part;
+use crate::parts::flat::{BendSide, Contour, FlatPattern};
+use crate::parts::hole_table;
+use crate::sheets::Job;
+use crate::tables::threads;
+
+/// A contour in the plane of a view.
+pub fn shape(contour: &Contour) -> Shape<PlanePoint> {
+    match contour {
+        Contour::Path(nodes) => {
+            Shape::Polyline { vertices: nodes.iter().map(|n| Vertex { at: PlanePoint::new(n.at[0], n.at[1]), bulge: n.bulge }).collect(), closed: true }
+        }
+        Contour::Circle { centre, diameter } => Shape::Circle { centre: PlanePoint::new(centre[0], centre[1]), radius: diameter / 2.0 },
+    }
+}
+
+/// Distinct values, sorted, those closer than 0.01 mm taken as one.
+fn distinct(values: impl Iterator<Item = f64>) -> Vec<f64> {
+    let mut all: Vec<f64> = values.collect();
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|a, b| (*a - *b).abs() < 0.01);
+    all
+}
+
+/// Whether the values are equally spaced.
+fn even(values: &[f64]) -> bool {
+    let steps: Vec<f64> = values.iter().zip(values.iter().skip(1)).map(|(a, b)| b - a).collect();
+    steps.windows(2).all(|w| w.iter().zip(w.iter().skip(1)).all(|(a, b)| (a - b).abs() < 0.05))
+}
+
+/// Whether the holes are told fully by two rows of equal pitches: all of one size, on a ring or a row.
+pub fn regular(flat: &FlatPattern) -> bool {
+    let sizes = hole_table::sizes(flat);
+    if sizes.len() != 1 || flat.holes.len() < 2 {
+        return sizes.len() <= 1 && flat.holes.len() < 2;
+    }
+    let (xs, ys) = (distinct(flat.holes.iter().map(|h| h.at[0])), distinct(flat.holes.iter().map(|h| h.at[1])));
+    let on_ring = |h: &crate::parts::flat::Hole| {
+        let edge = |v: f64, all: &[f64]| all.first().is_some_and(|f| (f - v).abs() < 0.01) || all.last().is_some_and(|l| (l - v).abs() < 0.01);
+        edge(h.at[0], &xs) || edge(h.at[1], &ys)
+    };
+    let ring = (2 * xs.len() + 2 * ys.len()).saturating_sub(4);
+    let full = match (xs.len(), ys.len()) {
+        (1, n) | (n, 1) => flat.holes.len() == n,
+        _ => flat.holes.len() == ring,
+    };
+    even(&xs) && even(&ys) && full && flat.holes.iter().all(on_ring)
+}
+
+/// Whether two plates are cut alike: same contours, holes and bends, whatever their marks.
+pub fn alike(a: &FlatPattern, b: &FlatPattern) -> bool {
+    let near = |u: f64, v: f64| (u - v).abs() < 0.01;
+    let at = |u: &[f64; 2], v: &[f64; 2]| near(u[0], v[0]) && near(u[1], v[1]);
+    let contour = |u: &Contour, v: &Contour| match (u, v) {
+        (Contour::Path(m), Contour::Path(n)) => m.len() == n.len() && m.iter().zip(n).all(|(p, q)| at(&p.at, &q.at) && (p.bulge - q.bulge).abs() < 1e-6),
+        (Contour::Circle { centre: m, diameter: d }, Contour::Circle { centre: n, diameter: e }) => at(m, n) && near(*d, *e),
+        _ => false,
+    };
+    contour(&a.outer, &b.outer)
+        && a.openings.len() == b.openings.len()
+        && a.openings.iter().zip(&b.openings).all(|(u, v)| contour(&u.contour, &v.contour))
+        && a.holes.len() == b.holes.len()
+        && a.holes.iter().zip(&b.holes).all(|(u, v)| at(&u.at, &v.at) && near(u.diameter, v.diameter) && u.thread == v.thread && u.made == v.made)
+        && a.bends.len() == b.bends.len()
+        && a.bends.iter().zip(&b.bends).all(|(u, v)| {
+            near(u.start, v.start) && near(u.angle_deg, v.angle_deg) && u.side == v.side && near(u.inside_radius, v.inside_radius) && u.rolled == v.rolled
+        })
+}
+
+/// `311, 321` for parts cut alike.
+fn items(parts: &[&Part]) -> String {
+    parts.iter().map(|p| p.item.to_string()).collect::<Vec<String>>().join(", ")
+}
+
+/// One name for parts cut alike. Numbers that differ go: `sensor panel, frame`; other words that differ stand
+/// side by side: `throat floor / roof`.
+fn common_name(job: &Job<'_>, parts: &[&Part]) -> String {
+    let Some(first) = parts.first() else { return String::new() };
+    let mut kept = Vec::new();
+    for i in 0..first.name.split(", ").count() {
+        let own = |p: &Part| p.name.split(", ").nth(i).unwrap_or_default().to_string();
+        let differ = parts.iter().any(|p| own(p) != own(first));
+        let mut pieces: Vec<String> = Vec::new();
+        for p in parts {
+            let piece = own(p);
+            let unnumbered = piece.trim_end_matches(|c: char| c.is_ascii_digit() || c == ' ');
+            let piece = job.part_name(if differ { unnumbered } else { &piece });
+            if !pieces.contains(&piece) {
+                pieces.push(piece);
+            }
+        }
+        kept.push(pieces.join(" / "));
+    }
+    kept.join(", ")
+}
+
+/// The plate as a view: item numbers and thickness in its title.
+pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScale) -> Draft {
+    let Some(part) = parts.first() else { return Draft::new("plate", "") };
+    let mut title = format!("{} {}", items(parts), common_name(job, parts));
+    title = format!("{title}, t = {}", job.mm(part.thickness));
+    let pieces: u32 = parts.iter().map(|p| p.quantity).sum();
+    if pieces > 1 {
+        title = format!("{title}, {pieces}×");
+    }
+    let mut d = Draft::new(format!("plate.{}.{}", part.item, part.id), title).at_scale(scale);
+    let key = |what: &str| format!("part.{}.{what}", part.id);
+    let round = ring(&mut d, key("diameter"), &flat.outer);
+    for (i, o) in flat.openings.iter().enumerate() {
+        ring(&mut d, key(&format!("opening.diameter{}", i + 1)), &o.contour);
+        if flat.openings.len() > 1 {
+            let (low, high) = o.contour.bounds();
+            d.tag(((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0), (high[0] - low[0]).min(high[1] - low[1]) / 2.0, opening_tag(i));
+        }
+    }
+    corners(job, &mut d, part, flat);
+    let by_rows = regular(flat);
+    for h in &flat.holes {
+        let at = PlanePoint::new(h.at[0], h.at[1]);
+        d.hole(Pen::Edge, at, h.diameter / 2.0);
+        if !by_rows {
+            d.tag(at, h.diameter / 2.0, h.tag.clone());
+        }
+    }
+    let size = flat.size();
+    for b in &flat.bends {
+        let (from, to) = (b.start, b.start + b.flat_length);
+        if b.rolled {
+            d.leader((from + (to - from) * 0.75, size[1] * 0.8), job.tell("rolled, inside radius {}", &[&job.mm(b.inside_radius)]), Side::Right);
+        } else {
+            let x = (from + to) / 2.0;
+            d.line(Pen::Centre, (x, 0.0), (x, size[1]));
+            d.dimension(Side::Below, format!("part.{}.bend.{}", part.id, b.start.round()), (0.0, 0.0), (x, 0.0));
+            let way = job.say(if b.side == BendSide::Up { "up" } else { "down" });
+            d.leader(
+                (x, size[1] * 0.7),
+                job.tell("bend {}° {}, inside radius {}", &[&job.number(b.angle_deg, 1), &way, &job.mm(b.inside_radius)]),
+                Side::Right,
+            );
+        }
+    }
+    if !round {
+        d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
+        d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+    }
+    if by_rows && !flat.holes.is_empty() {
+        rows(job, &mut d, part, flat);
+    }
+    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
+        d.origin((0.0, 0.0));
+    }
+    if flat.openings.len() == 1
+        && let Some(o) = flat.openings.first()
+        && !(round && in_the_middle(flat, &o.contour))
+    {
+        let (low, high) = o.contour.bounds();
+        // A round opening has its diameter beside it.
+        if matches!(o.contour, Contour::Circle { .. }) {
+            let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
+            d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (middle[0], middle[1]));
+            d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), (middle[0], middle[1]));
+            return d;
+        }
+        d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (low[0], low[1])).chain("opening");
+        d.dimension(Side::Above, key("opening.length"), low, (high[0], low[1])).chain("opening");
+        d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), low).chain("opening");
+        d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
+    }
+    d
+}
+
+/// A contour; a circle with its centre lines and its diameter, which says it all. Tells whether it is one.
+fn ring(d: &mut Draft, key: String, contour: &Contour) -> bool {
+    if let Contour::Circle { centre, diameter } = contour {
+        d.hole(Pen::Edge, (centre[0], centre[1]), diameter / 2.0);
+        d.diameter(key, (centre[0], centre[1]), diameter / 2.0);
+        return true;
+    }
+    d.stroke(Pen::Edge, shape(contour));
+    false
+}
+
+/// Whether a contour lies about the middle of the outline.
+fn in_the_middle(flat: &FlatPattern, contour: &Contour) -> bool {
+    let middle = |b: ([f64; 2], [f64; 2])| [(b.0[0] + b.1[0]) / 2.0, (b.0[1] + b.1[1]) / 2.0];
+    let (a, b) = (middle(flat.outer.bounds()), middle(contour.bounds()));
+    (a[0] - b[0]).hypot(a[1] - b[1]) < 0.01
+}
+
+/// Most corners of an outline that are dimensioned one by one along an axis; more stand in the table.
+const CORNERS: usize = 4;
+
+/// Chord of an arc up to which it is told as the corner of its tangents with a radius, mm.
+const SHORT_ARC: f64 = 15.0;
+
+/// Corners of the outline that lie off its bounding box, along x and along y.
+fn inner_corners(flat: &FlatPattern) -> (Vec<f64>, Vec<f64>) {
+    let nodes = flat.outer.corners(SHORT_ARC);
+    let size = flat.size();
+    let inner = |all: Vec<f64>, most: f64| all.into_iter().filter(|v| *v > 0.01 && *v < most - 0.01).collect::<Vec<f64>>();
+    (inner(distinct(nodes.iter().map(|n| n.at[0])), size[0]), inner(distinct(nodes.iter().map(|n| n.at[1])), size[1]))
+}
+
+/// Whether the outline has more corners than are dimensioned one by one.
+fn many_corners(flat: &FlatPattern) -> bool {
+    let (xs, ys) = inner_corners(flat);
+    xs.len().max(ys.len()) > CORNERS
+}
+
+/// Dimensions of the outline's corners from its lower left.
+fn corners(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    if many_corners(flat) {
+        return;
+    }
+    let nodes = flat.outer.corners(SHORT_ARC);
+    // Equal radii are told once, at the upper right one.
+    let mut told: Vec<(String, usize, [f64; 2])> = Vec::new();
+    for n in &nodes {
+        let Some(radius) = n.radius.map(|r| job.mm(r)) else { continue };
+        match told.iter_mut().find(|t| t.0 == radius) {
+            Some(t) => {
+                t.1 += 1;
+                if n.at[0] + n.at[1] > t.2[0] + t.2[1] {
+                    t.2 = n.at;
+                }
+            }
+            None => told.push((radius, 1, n.at)),
+        }
+    }
+    for (radius, count, at) in told {
+        let text = if count > 1 { format!("{count} × R {radius}") } else { format!("R {radius}") };
+        let side = if at[0] < flat.size()[0] / 2.0 { Side::Left } else { Side::Right };
+        d.leader((at[0], at[1]), text, side);
+    }
+    let (xs, ys) = inner_corners(flat);
+    let (mut last, mut low) = (0.0, 0.0);
+    for (i, x) in xs.iter().enumerate() {
+        let y = nodes.iter().filter(|n| (n.at[0] - x).abs() < 0.01).map(|n| n.at[1]).fold(f64::INFINITY, f64::min);
+        d.dimension(Side::Below, format!("part.{}.corner.x{}", part.id, i + 1), (last, low), (*x, y)).chain("corners");
+        (last, low) = (*x, y);
+    }
+    let (mut last, mut left) = (0.0, 0.0);
+    for (i, y) in ys.iter().enumerate() {
+        let x = nodes.iter().filter(|n| (n.at[1] - y).abs() < 0.01).map(|n| n.at[0]).fold(f64::INFINITY, f64::min);
+        d.dimension(Side::Left, format!("part.{}.corner.y{}", part.id, i + 1), (left, last), (x, *y)).chain("corners");
+        (last, left) = (*y, x);
+    }
+}
+
+fn rows(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    let (xs, ys) = (distinct(flat.holes.iter().map(|h| h.at[0])), distinct(flat.holes.iter().map(|h| h.at[1])));
+    let (Some(x0), Some(x1), Some(y0), Some(y1)) = (xs.first(), xs.last(), ys.first(), ys.last()) else { return };
+    let key = |what: &str| format!("part.{}.{what}", part.id);
+    d.dimension(Side::Below, key("holes.x"), (0.0, 0.0), (*x0, *y0)).chain("holes");
+    if xs.len() > 2 {
+        d.rows(Side::Below, key("holes.pitch_x"), (*x0, *y0), (*x1, *y0), xs.len() - 1).chain("holes");
+    } else if xs.len() == 2 {
+        d.dimension(Side::Below, key("holes.pitch_x"), (*x0, *y0), (*x1, *y0)).chain("holes");
+    }
+    d.dimension(Side::Left, key("holes.y"), (0.0, 0.0), (*x0, *y0)).chain("holes");
+    if ys.len() > 2 {
+        d.rows(Side::Left, key("holes.pitch_y"), (*x0, *y0), (*x0, *y1), ys.len() - 1).chain("holes");
+    } else if ys.len() == 2 {
+        d.dimension(Side::Left, key("holes.pitch_y"), (*x0, *y0), (*x0, *y1)).chain("holes");
+    }
+    if let (Some(h), Some(s)) = (flat.holes.last(), hole_table::sizes(flat).first()) {
+        d.leader((h.at[0], h.at[1]), size_words(job, s), Side::Right);
+    }
+}
+
+/// Number or letter of a tap drill, on sheets in inches that cannot say its size in a fraction.
+fn drill_letter(job: &Job<'_>, thread: &str) -> Option<&'static str> {
+    if job.us() { threads::find(thread).and_then(|t| t.drill_letter()) } else { None }
+}
+
+fn size_words(job: &Job<'_>, s: &hole_table::HoleSize) -> String {
+    let count = s.count.to_string();
+    let drill = s.thread.as_deref().and_then(|t| drill_letter(job, t));
+    match &s.thread {
+        Some(thread) if drill.is_some() => {
+            let words = job.tell("{}, drill {}", &[thread, drill.unwrap_or_default()]);
+            if s.count == 1 { words } else { format!("{count} × {words}") }
+        }
+        Some(thread) if s.count == 1 => job.tell("{}, drill ⌀{}", &[thread, &job.mm(s.diameter)]),
+        None if s.count == 1 => format!("⌀{}", job.mm(s.diameter)),
+        Some(thread) => job.tell("{} × {}, drill ⌀{}", &[&count, thread, &job.mm(s.diameter)]),
+        None => job.tell("{} × ⌀{}", &[&count, &job.mm(s.diameter)]),
+    }
+}
+
+/// Tag of an opening: W and its number, so that it is no hole's tag (those run from A by size).
+fn opening_tag(index: usize) -> String {
+    format!("W{}", index + 1)
+}
+
+/// What a hole or opening is for, in words; a feature's id is for programs.
+fn purpose(job: &Job<'_>, feature: &str) -> String {
+    const WORDS: [(&str, &str); 8] = [
+        ("shaft.journal", "shaft journal"),
+        ("take_up.slot", "shaft slot"),
+        ("sensor_panels", "sensor panel"),
+        ("door[", "inspection door"),
+        ("clean_out", "clean-out door"),
+        ("inlet", "inlet"),
+        ("shovel_pocket", "shovel pocket"),
+        ("bend_pulley.shaft", "bend pulley shaft"),
+    ];
+    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| job.part_name(feature), |(_, words)| job.say(words))
+}
+
+/// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
+pub fn table(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table> {
+    let part = parts.first()?;
+    if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
+        return None;
+    }
+    let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", job.say("HOLE TABLE"), items(parts)))
+        .column("Tag", Align::Left, 12.0)
+        .column("x", Align::Right, 30.0)
+        .column("y", Align::Right, 30.0)
+        .column("Size", Align::Left, 50.0)
+        .column("For", Align::Left, 60.0);
+    if many_corners(flat) {
+        for n in flat.outer.corners(SHORT_ARC) {
+            let size = n.radius.map_or_else(String::new, |r| format!("R {}", job.mm(r)));
+            t.row([String::new(), job.mm(n.at[0]), job.mm(n.at[1]), size, job.say(if n.arc_follows { "corner, then an arc" } else { "corner" })]);
+        }
+    }
+    if !regular(flat) {
+        for h in hole_table::rows(flat) {
+            let drill = h.thread.as_deref().and_then(|t| drill_letter(job, t));
+            let size = match (&h.thread, drill) {
+                (Some(t), Some(letter)) => job.tell("{}, drill {}", &[t, letter]),
+                (Some(t), None) => format!("{t}, ⌀{}", job.mm(h.diameter)),
+                (None, _) => format!("⌀{}", job.mm(h.diameter)),
+            };
+            t.row([h.tag, job.mm(h.x), job.mm(h.y), size, purpose(job, &h.feature)]);
+        }
+    }
+    if flat.openings.len() > 1 {
+        for (i, o) in flat.openings.iter().enumerate() {
+            let (low, high) = o.contour.bounds();
+            let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
+            let size = format!("{} × {}", job.mm(high[0] - low[0]), job.mm(high[1] - low[1]));
+            t.row([opening_tag(i), job.mm(middle[0]), job.mm(middle[1]), size, purpose(job, &o.feature)]);
+        }
+    }
+    Some(t)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn even_and_distinct() {
+        assert!(even(&[0.0, 10.0, 20.0]));
+        assert!(!even(&[0.0, 10.0, 21.0]));
+        assert_eq!(distinct([3.0, 1.0, 3.004, 2.0].into_iter()).len(), 3);
+    }
+}
