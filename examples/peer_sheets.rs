@@ -16,7 +16,7 @@ use footwell::model::build_model;
 use footwell::parts::build_parts;
 use footwell::rules::check;
 use footwell::settle::settle;
-use footwell::sheets::{self, Job, spec_lengths};
+use footwell::sheets::{self, Subject, spec_lengths};
 use footwell::spec::load;
 use serde_json::{Value, json};
 use std::path::Path;
@@ -64,7 +64,7 @@ fn draw(seed: u64, folder: &Path) -> Value {
     let findings = check(&spec, &foot, &results);
     let parts = build_parts(&spec, &foot);
     let comparison = Comparison::build(&asked, &spec, &foot, &results).unwrap_or_default();
-    let job = Job::new(&spec, &foot, &results, &findings, &parts).with_hash(format!("seed{seed}")).with_comparison(comparison.as_ref());
+    let job = Subject::new(&spec, &foot, &results, &findings, &parts).with_hash(format!("seed{seed}")).with_comparison(comparison.as_ref());
     let sheets = sheets::lay_out(&job);
     let laid_out = start.elapsed().as_secs_f64();
     let folder = folder.join(seed.to_string());

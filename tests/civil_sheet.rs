@@ -13,7 +13,7 @@ use footwell::paper::number::level;
 use footwell::paper::sheet::Sheet;
 use footwell::paper::style::Pen;
 use footwell::parts::build_parts;
-use footwell::sheets::{Job, is_civil, lay_out, lay_out_only};
+use footwell::sheets::{Subject, is_civil, lay_out, lay_out_only};
 use support::{Machine, run, templates};
 
 /// The civil set of one starter.
@@ -21,7 +21,7 @@ struct Set<'a> {
     name: &'a str,
     machine: &'a Machine,
     pit: &'a PitBody,
-    job: &'a Job<'a>,
+    job: &'a Subject<'a>,
     sheets: &'a [Sheet],
 }
 
@@ -116,7 +116,7 @@ fn each(judge: impl Fn(&Set<'_>)) {
         let Some(pit) = &machine.foot.pit else { continue };
         pits += 1;
         let parts = build_parts(&machine.spec, &machine.foot);
-        let job = Job::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
+        let job = Subject::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
         let sheets = lay_out_only(&job, is_civil);
         judge(&Set { name: &name, machine: &machine, pit, job: &job, sheets: &sheets });
     }

@@ -6,7 +6,7 @@ mod support;
 use footwell::paper::mark::Mark;
 use footwell::paper::number::level;
 use footwell::paper::sheet::Sheet;
-use footwell::sheets::{Job, lay_out};
+use footwell::sheets::{Subject, lay_out};
 use support::{run, templates};
 
 fn texts(marks: &[Mark], out: &mut Vec<String>) {
@@ -40,7 +40,7 @@ fn arrangement_pit_sheet_and_spec_agree() {
         let Some(pit) = &machine.foot.pit else { continue };
         pits += 1;
         let parts = footwell::parts::build_parts(&machine.spec, &machine.foot);
-        let job = Job::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
+        let job = Subject::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
         let sheets = lay_out(&job);
         let (arrangement, civil) = (printed(&sheets, "ga"), printed(&sheets, "pit"));
         let depth = machine.spec.pit.depth.value.value();

@@ -107,7 +107,7 @@ pub struct Drawings {
 pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawings, String> {
     let own_block = options.title_block.as_deref().map(own_block).transpose()?;
     let parts = crate::parts::build_parts(&job.spec, &job.foot);
-    let plan = sheets::Job::new(&job.spec, &job.foot, &job.results, &job.findings, &parts)
+    let plan = sheets::Subject::new(&job.spec, &job.foot, &job.results, &job.findings, &parts)
         .with_hash(&job.spec_hash)
         .with_comparison(job.comparison.as_ref())
         .with_own_block(own_block);

@@ -107,7 +107,7 @@ impl Job {
             return Vec::new();
         }
         let parts = crate::parts::build_parts(&self.spec, &self.foot);
-        let job = sheets::Job::new(&self.spec, &self.foot, &self.results, &self.findings, &parts).with_comparison(self.comparison.as_ref());
+        let job = sheets::Subject::new(&self.spec, &self.foot, &self.results, &self.findings, &parts).with_comparison(self.comparison.as_ref());
         sheets::changed::unmarked(&job, text)
     }
 

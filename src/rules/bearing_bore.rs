@@ -31,7 +31,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     } else if is_stock {
         (Verdict::Pass, format!("{} is a stock bore", mm(journal)))
     } else if journal > largest {
-        (Verdict::Note, format!("{} is beyond the insert bearings of the table (up to {} mm): choose the unit and replace its sizes", mm(journal), n(largest, 1)))
+        (
+            Verdict::Note,
+            format!("{} is beyond the insert bearings of the table (up to {} mm): choose the unit and replace its sizes", mm(journal), n(largest, 1)),
+        )
     } else {
         (Verdict::Warn, format!("{} is not a stock bore of an insert bearing", mm(journal)))
     };
@@ -53,12 +56,7 @@ mod tests {
     #[test]
     fn stock_bores() {
         let shaft = ("shaft.diameter", "\"80 mm\"");
-        for (journal, verdict) in [
-            ("\"70 mm\"", Verdict::Pass),
-            ("\"80 mm\"", Verdict::Pass),
-            ("\"71 mm\"", Verdict::Warn),
-            ("\"81 mm\"", Verdict::Fail),
-        ] {
+        for (journal, verdict) in [("\"70 mm\"", Verdict::Pass), ("\"80 mm\"", Verdict::Pass), ("\"71 mm\"", Verdict::Warn), ("\"81 mm\"", Verdict::Fail)] {
             assert_eq!(worst(&RULE, &[shaft, ("shaft.journal", journal)]), Some(verdict), "{journal}");
         }
         assert_eq!(worst(&RULE, &[("shaft.diameter", "\"200 mm\""), ("shaft.journal", "\"160 mm\"")]), Some(Verdict::Note));

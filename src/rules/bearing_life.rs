@@ -42,7 +42,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{findings_of, SMALL, worst};
+    use crate::rules::trial::{SMALL, findings_of, worst};
 
     #[test]
     fn life_against_wish() {

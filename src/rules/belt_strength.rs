@@ -24,7 +24,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(tension, strength), Verdict::Fail),
             "belt.strength",
-            format!("the belt is pulled with {} N/mm ({} kN), {} N/mm are allowed", n(tension, 1), n(case.results.tension.largest_n / 1000.0, 1), n(strength, 1)),
+            format!(
+                "the belt is pulled with {} N/mm ({} kN), {} N/mm are allowed",
+                n(tension, 1),
+                n(case.results.tension.largest_n / 1000.0, 1),
+                n(strength, 1)
+            ),
         )
         .value(tension, "N/mm")
         .limit(strength, "N/mm")

@@ -34,22 +34,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let slimmer = bend.diameter - (LEAST - up_run);
     let needed = ((reach + LEAST).powi(2) - bend.centre.x.powi(2)).max(0.0).sqrt();
     vec![
-        RULE.finds(
-            unless(reaches(up_run, LEAST), Verdict::Fail),
-            "bend_pulley.diameter",
-            format!("the bend pulley's rim is {} off the up run", mm(up_run)),
-        )
-        .value(up_run, "mm")
-        .limit(LEAST, "mm")
-        .change("bend_pulley.diameter", &Length::mm(slimmer.floor())),
+        RULE.finds(unless(reaches(up_run, LEAST), Verdict::Fail), "bend_pulley.diameter", format!("the bend pulley's rim is {} off the up run", mm(up_run)))
+            .value(up_run, "mm")
+            .limit(LEAST, "mm")
+            .change("bend_pulley.diameter", &Length::mm(slimmer.floor())),
         raised(
             RULE.finds(
-            unless(reaches(apart, LEAST), Verdict::Fail),
-            "bend_pulley.height",
-            format!("the bend pulley is {} off the foot pulley's belt with the take-up at its highest", mm(apart)),
-        )
-        .value(apart, "mm")
-        .limit(LEAST, "mm"),
+                unless(reaches(apart, LEAST), Verdict::Fail),
+                "bend_pulley.height",
+                format!("the bend pulley is {} off the foot pulley's belt with the take-up at its highest", mm(apart)),
+            )
+            .value(apart, "mm")
+            .limit(LEAST, "mm"),
             case,
             bend,
             case.foot.shaft_highest + needed,

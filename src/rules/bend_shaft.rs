@@ -26,7 +26,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(within(bend.hub_slope_rad, LARGEST_HUB_SLOPE_RAD), Verdict::Warn),
             "bend_pulley.shaft",
-            format!("the belt pulls the bend pulley with {} kN; its shaft of {} slopes {} at the hubs, {} is allowed", n(bend.resultant_n / 1000.0, 1), mm(shaft), n(bend.hub_slope_rad, 5), n(LARGEST_HUB_SLOPE_RAD, 4)),
+            format!(
+                "the belt pulls the bend pulley with {} kN; its shaft of {} slopes {} at the hubs, {} is allowed",
+                n(bend.resultant_n / 1000.0, 1),
+                mm(shaft),
+                n(bend.hub_slope_rad, 5),
+                n(LARGEST_HUB_SLOPE_RAD, 4)
+            ),
         )
         .value(bend.hub_slope_rad, "")
         .limit(LARGEST_HUB_SLOPE_RAD, "");

@@ -73,7 +73,13 @@ mod tests {
             let angle = format!("\"{} deg\"", f64::from(tenths) / 10.0);
             for finding in findings_of(&RULE, LARGE, &[("bend_pulley.angle", angle.as_str())]) {
                 let wrap = finding.value.unwrap().value;
-                let expected = if wrap <= 0.0 { Verdict::Fail } else if wrap < 3.0 { Verdict::Warn } else { Verdict::Pass };
+                let expected = if wrap <= 0.0 {
+                    Verdict::Fail
+                } else if wrap < 3.0 {
+                    Verdict::Warn
+                } else {
+                    Verdict::Pass
+                };
                 assert_eq!(finding.verdict, expected, "{angle} {finding:?}");
                 seen[usize::from(finding.verdict == Verdict::Pass)] = true;
             }

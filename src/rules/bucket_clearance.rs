@@ -45,7 +45,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         } else {
             Verdict::Fail
         };
-        let message = if gap < 0.0 { format!("buckets, belt or pulley cut {} into {place}", mm(-gap)) } else { format!("buckets, belt and pulley clear {place} by {}", mm(gap)) };
+        let message = if gap < 0.0 {
+            format!("buckets, belt or pulley cut {} into {place}", mm(-gap))
+        } else {
+            format!("buckets, belt and pulley clear {place} by {}", mm(gap))
+        };
         let finding = RULE.finds(verdict, path, message).value(gap, "mm").limit(LEAST, "mm");
         if path == "casing.bottom_clearance" {
             return finding.change(path, &lower);
@@ -80,7 +84,8 @@ mod tests {
             ]
         );
         assert_eq!(proposed(&RULE, SMALL, &[curved, ("casing.side_clearance", "\"5 mm\"")]), ["casing.side_clearance = \"25 mm\""]);
-        let said = |gap: &str| findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message;
+        let said =
+            |gap: &str| findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message;
         assert_eq!(said("\"-20 mm\""), "buckets, belt or pulley cut 20 mm into the side plates");
         assert_eq!(said("\"0 mm\""), "buckets, belt and pulley clear the side plates by 0 mm");
     }
@@ -98,5 +103,4 @@ mod tests {
         }
         assert_eq!(worst(&RULE, &[("casing.down_clearance", "\"0 mm\""), no_dust]), Some(Verdict::Fail));
     }
-
 }

@@ -34,7 +34,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(fill, limit), Verdict::Warn),
             "duty.fill",
-            format!("the capacity rests on buckets {} % full, {} reaches about {} % at best", n(fill * 100.0, 0), case.spec.product.name.value, n(limit * 100.0, 0)),
+            format!(
+                "the capacity rests on buckets {} % full, {} reaches about {} % at best",
+                n(fill * 100.0, 0),
+                case.spec.product.name.value,
+                n(limit * 100.0, 0)
+            ),
         )
         .value(fill, "")
         .limit(limit, "")

@@ -33,7 +33,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         n(capacity.fill_needed, 2)
     );
     let good = reaches(capacity.rated_t_per_h, capacity.required_t_per_h);
-    let finding = RULE.finds(unless(good, Verdict::Fail), "duty.belt_speed", message).value(capacity.rated_t_per_h, "t/h").limit(capacity.required_t_per_h, "t/h");
+    let finding =
+        RULE.finds(unless(good, Verdict::Fail), "duty.belt_speed", message).value(capacity.rated_t_per_h, "t/h").limit(capacity.required_t_per_h, "t/h");
     if needed > 6.0 {
         return vec![finding];
     }

@@ -40,7 +40,9 @@ mod tests {
 
     #[test]
     fn ends() {
-        for (up, down, verdict) in [("true", "true", Verdict::Pass), ("true", "false", Verdict::Note), ("false", "true", Verdict::Note), ("false", "false", Verdict::Warn)] {
+        for (up, down, verdict) in
+            [("true", "true", Verdict::Pass), ("true", "false", Verdict::Note), ("false", "true", Verdict::Note), ("false", "false", Verdict::Warn)]
+        {
             assert_eq!(worst(&RULE, &[("clean_out.up", up), ("clean_out.down", down)]), Some(verdict));
         }
     }

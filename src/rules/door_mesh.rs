@@ -29,7 +29,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         })
         .map(|(id, mesh)| {
             let path = format!("{id}.mesh");
-            let message = if mesh.is_some() { format!("a mesh stays in place behind {id}") } else { format!("there is no mesh behind {id}: a hand reaches belt and buckets") };
+            let message = if mesh.is_some() {
+                format!("a mesh stays in place behind {id}")
+            } else {
+                format!("there is no mesh behind {id}: a hand reaches belt and buckets")
+            };
             RULE.finds(unless(mesh.is_some(), Verdict::Fail), &path, message).change(path, &true)
         })
         .collect()

@@ -40,7 +40,8 @@ mod tests {
 
     #[test]
     fn weights_in_the_box() {
-        let gravity = [("take_up.kind", "\"gravity\""), ("take_up.weights", "\"800 kg\""), ("take_up.box_length", "\"500 mm\""), ("take_up.box_width", "\"400 mm\"")];
+        let gravity =
+            [("take_up.kind", "\"gravity\""), ("take_up.weights", "\"800 kg\""), ("take_up.box_length", "\"500 mm\""), ("take_up.box_width", "\"400 mm\"")];
         let with = |height: &str| worst(&RULE, &[&gravity[..], &[("take_up.box_height", height)]].concat());
         assert_eq!(worst(&RULE, &[]), None);
         // 800 kg at 5000 kg/m³ are 0.16 m³: 800 mm high on 0.2 m².

@@ -43,7 +43,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     );
     // A whole 10 kg where that stays within the band.
     let wish = if up_to(needed, 10.0) <= most { up_to(needed, 10.0) } else { up_to(needed, 0.1) };
-    vec![RULE.finds(verdict, "take_up.weights", message).value(gravity.given_kg, "kg").limit(if verdict == Verdict::Note { most } else { needed }, "kg").change("take_up.weights", &Mass::kg(wish))]
+    vec![
+        RULE.finds(verdict, "take_up.weights", message)
+            .value(gravity.given_kg, "kg")
+            .limit(if verdict == Verdict::Note { most } else { needed }, "kg")
+            .change("take_up.weights", &Mass::kg(wish)),
+    ]
 }
 
 #[cfg(test)]

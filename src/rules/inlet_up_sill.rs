@@ -28,7 +28,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         format!("the up-side sill at {} is {} above the lowest shaft centre", mm(sill), mm((sill - shaft).max(0.0)))
     } else {
         let lost = case.results.retained.sill_lowest.as_ref().map_or(0.0, |s| s.lost_t_per_h);
-        format!("the up-side sill at {} is {} below the foot shaft at the lowest take-up ({}): it costs {} t/h", mm(sill), mm(shaft - sill), mm(shaft), n(lost, 1))
+        format!(
+            "the up-side sill at {} is {} below the foot shaft at the lowest take-up ({}): it costs {} t/h",
+            mm(sill),
+            mm(shaft - sill),
+            mm(shaft),
+            n(lost, 1)
+        )
     };
     vec![
         RULE.finds(unless(reaches(sill, shaft), Verdict::Fail), "inlet.up.sill", message)

@@ -90,7 +90,9 @@ mod tests {
     #[test]
     fn us_table() {
         let us = ("project.jurisdiction", "\"us\"");
-        for (mesh, distance, verdict) in [("\"0.5 in\"", "\"2.5 in\"", Verdict::Pass), ("\"0.5 in\"", "\"2.4 in\"", Verdict::Fail), ("\"0.625 in\"", "\"3.5 in\"", Verdict::Pass)] {
+        for (mesh, distance, verdict) in
+            [("\"0.5 in\"", "\"2.5 in\"", Verdict::Pass), ("\"0.5 in\"", "\"2.4 in\"", Verdict::Fail), ("\"0.625 in\"", "\"3.5 in\"", Verdict::Pass)]
+        {
             assert_eq!(worst(&RULE, &[us, ("door[1].mesh_opening", mesh), ("door[1].mesh_distance", distance)]), Some(verdict), "{mesh} {distance}");
         }
     }

@@ -5,8 +5,87 @@
 //! (no bend pulley, no pit) returns no finding. All changes that one rule proposes, written into the
 //! spec together, make that rule pass; they may make another rule object.
 
+mod alignment_monitor;
+mod bearing_bore;
+mod bearing_centres;
+mod bearing_life;
+mod bearing_location;
+mod belt_conductive;
+mod belt_pulley_face;
+mod belt_speed;
+mod belt_strength;
+mod belt_width;
+mod bend_angle;
+mod bend_clearance;
+mod bend_pulley_diameter;
+mod bend_shaft;
+mod bend_touches;
+mod boot_access;
+mod bucket_clearance;
+mod bucket_spacing;
+mod capacity_fill;
+mod capacity_rated;
+mod casing_flange;
+mod casing_height;
+mod clean_out;
+mod discharge_kind;
+mod door_mesh;
+mod dust_explosion;
 pub mod finding;
 pub mod findings;
+mod foot_pulley_deep_pit;
+mod foot_pulley_minimum;
+mod foot_pulley_size;
+mod foot_tension;
+mod gravity_box;
+mod gravity_mass;
+mod inlet_down_sill;
+mod inlet_none;
+mod inlet_opening;
+mod inlet_side;
+mod inlet_up_sill;
+mod inlet_up_sill_highest;
+mod mesh_distance;
+mod motion_sensor;
+mod motion_slip;
+mod openings_overlap;
+mod pit_access;
+mod pit_clearance;
+mod pit_confined_space;
+mod pit_depth_from_feed;
+mod pit_feed_opening;
+mod pit_feed_slope;
+mod pit_floor_fall;
+mod pit_hatch;
+mod pit_headroom;
+mod pit_ladder;
+mod pit_rail;
+mod pit_rail_height;
+mod pit_shaft_pull;
+mod pit_stair;
+mod pit_sump;
+mod pit_uplift;
+mod pit_way_room;
+mod plate_thickness;
+mod screw_buckling;
+mod screw_self_locking;
+mod screw_stress;
+mod screw_torque;
+mod sensor_panels;
+mod shaft_end_guard;
+mod shaft_slope;
+mod shaft_stress;
+mod shovel_pocket;
+mod shovel_pocket_shape;
+mod slide_above_floor;
+mod take_up_travel;
+mod tapped_shaft_end;
+mod throat_flow;
+mod throat_impact;
+mod throat_lump;
+mod throat_slope;
+mod throat_width;
+mod time_to_plug;
 #[cfg(test)]
 mod trial;
 
@@ -19,97 +98,88 @@ use crate::sources::Source;
 use crate::spec::Spec;
 use crate::tables::access::{self, Access};
 
-/// Declares the rules: `file` holds `RULE`, whose id is the file's name with hyphens.
-macro_rules! rules {
-    ($($file:ident),+ $(,)?) => {
-        $(mod $file;)+
-
-        /// Every rule, by topic: inlets, bucket and belt, pulleys, shaft, take-up, casing and openings, monitoring, pit, cautions.
-        pub const ALL: &[Rule] = &[$($file::RULE),+];
-    };
-}
-
-rules!(
-    inlet_none,
-    inlet_up_sill,
-    inlet_up_sill_highest,
-    inlet_down_sill,
-    inlet_side,
-    inlet_opening,
-    throat_width,
-    throat_flow,
-    throat_slope,
-    throat_lump,
-    throat_impact,
-    shovel_pocket,
-    shovel_pocket_shape,
-    capacity_rated,
-    capacity_fill,
-    discharge_kind,
-    belt_speed,
-    bucket_spacing,
-    bucket_clearance,
-    belt_width,
-    belt_strength,
-    belt_conductive,
-    belt_pulley_face,
-    foot_pulley_minimum,
-    foot_pulley_size,
-    foot_pulley_deep_pit,
-    bend_pulley_diameter,
-    bend_angle,
-    bend_touches,
-    bend_clearance,
-    bend_shaft,
-    foot_tension,
-    take_up_travel,
-    slide_above_floor,
-    shaft_stress,
-    shaft_slope,
-    bearing_life,
-    bearing_bore,
-    bearing_location,
-    bearing_centres,
-    screw_stress,
-    screw_buckling,
-    screw_self_locking,
-    screw_torque,
-    gravity_mass,
-    gravity_box,
-    casing_height,
-    plate_thickness,
-    casing_flange,
-    boot_access,
-    door_mesh,
-    mesh_distance,
-    openings_overlap,
-    clean_out,
-    sensor_panels,
-    alignment_monitor,
-    motion_sensor,
-    motion_slip,
-    tapped_shaft_end,
-    shaft_end_guard,
-    time_to_plug,
-    pit_clearance,
-    pit_shaft_pull,
-    pit_headroom,
-    pit_depth_from_feed,
-    pit_feed_slope,
-    pit_feed_opening,
-    pit_sump,
-    pit_floor_fall,
-    pit_access,
-    pit_ladder,
-    pit_stair,
-    pit_way_room,
-    pit_rail,
-    pit_rail_height,
-    pit_hatch,
-    pit_uplift,
-    pit_confined_space,
-    dust_explosion,
-);
+/// Every rule, by topic: inlets, bucket and belt, pulleys, shaft, take-up, casing and openings, monitoring, pit, cautions.
+pub const ALL: &[Rule] = &[
+    inlet_none::RULE,
+    inlet_up_sill::RULE,
+    inlet_up_sill_highest::RULE,
+    inlet_down_sill::RULE,
+    inlet_side::RULE,
+    inlet_opening::RULE,
+    throat_width::RULE,
+    throat_flow::RULE,
+    throat_slope::RULE,
+    throat_lump::RULE,
+    throat_impact::RULE,
+    shovel_pocket::RULE,
+    shovel_pocket_shape::RULE,
+    capacity_rated::RULE,
+    capacity_fill::RULE,
+    discharge_kind::RULE,
+    belt_speed::RULE,
+    bucket_spacing::RULE,
+    bucket_clearance::RULE,
+    belt_width::RULE,
+    belt_strength::RULE,
+    belt_conductive::RULE,
+    belt_pulley_face::RULE,
+    foot_pulley_minimum::RULE,
+    foot_pulley_size::RULE,
+    foot_pulley_deep_pit::RULE,
+    bend_pulley_diameter::RULE,
+    bend_angle::RULE,
+    bend_touches::RULE,
+    bend_clearance::RULE,
+    bend_shaft::RULE,
+    foot_tension::RULE,
+    take_up_travel::RULE,
+    slide_above_floor::RULE,
+    shaft_stress::RULE,
+    shaft_slope::RULE,
+    bearing_life::RULE,
+    bearing_bore::RULE,
+    bearing_location::RULE,
+    bearing_centres::RULE,
+    screw_stress::RULE,
+    screw_buckling::RULE,
+    screw_self_locking::RULE,
+    screw_torque::RULE,
+    gravity_mass::RULE,
+    gravity_box::RULE,
+    casing_height::RULE,
+    plate_thickness::RULE,
+    casing_flange::RULE,
+    boot_access::RULE,
+    door_mesh::RULE,
+    mesh_distance::RULE,
+    openings_overlap::RULE,
+    clean_out::RULE,
+    sensor_panels::RULE,
+    alignment_monitor::RULE,
+    motion_sensor::RULE,
+    motion_slip::RULE,
+    tapped_shaft_end::RULE,
+    shaft_end_guard::RULE,
+    time_to_plug::RULE,
+    pit_clearance::RULE,
+    pit_shaft_pull::RULE,
+    pit_headroom::RULE,
+    pit_depth_from_feed::RULE,
+    pit_feed_slope::RULE,
+    pit_feed_opening::RULE,
+    pit_sump::RULE,
+    pit_floor_fall::RULE,
+    pit_access::RULE,
+    pit_ladder::RULE,
+    pit_stair::RULE,
+    pit_way_room::RULE,
+    pit_rail::RULE,
+    pit_rail_height::RULE,
+    pit_hatch::RULE,
+    pit_uplift::RULE,
+    pit_confined_space::RULE,
+    dust_explosion::RULE,
+];
 
 /// Everything a rule may look at.
 #[derive(Debug, Clone, Copy)]

@@ -25,7 +25,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-
 /// A rectangle on a wall.
 #[derive(Debug, Clone)]
 struct Patch {
@@ -166,7 +165,15 @@ fn patches(foot: &Foot) -> Vec<Patch> {
     for inlet in &foot.inlets {
         let wall = if inlet.side == FeedSide::Up { Wall::UpEnd } else { Wall::DownEnd };
         let key = inlet.side.key();
-        all.push(Patch { name: format!("the {key}-side inlet"), path: format!("inlet.{key}.sill"), wall, across: inlet.width, up: inlet.opening, lap: 10.0, hole: true });
+        all.push(Patch {
+            name: format!("the {key}-side inlet"),
+            path: format!("inlet.{key}.sill"),
+            wall,
+            across: inlet.width,
+            up: inlet.opening,
+            lap: 10.0,
+            hole: true,
+        });
     }
     if let Some(p) = &foot.pocket {
         let wall = if p.side == Side::Near { Wall::Near } else { Wall::Far };
@@ -197,7 +204,8 @@ fn on_plate(foot: &Foot, patch: &Patch) -> bool {
     match patch.wall {
         Wall::UpEnd | Wall::DownEnd => casing.width.grown(slack).contains(&patch.across) && patch.up.low >= casing.bottom_shoulder - slack,
         Wall::Near | Wall::Far => {
-            let corners = [(patch.across.low, patch.up.low), (patch.across.high, patch.up.low), (patch.across.low, patch.up.high), (patch.across.high, patch.up.high)];
+            let corners =
+                [(patch.across.low, patch.up.low), (patch.across.high, patch.up.low), (patch.across.low, patch.up.high), (patch.across.high, patch.up.high)];
             corners.into_iter().all(|(x, z)| {
                 let round = casing.bottom_radius.is_none_or(|r| z >= casing.bottom_shoulder || x.hypot(z - foot.shaft_lowest) <= r + slack);
                 round && x <= casing.up_face + slack && x >= casing.down_x(z) - slack
@@ -367,7 +375,8 @@ mod tests {
         let (_, foot, _) = machine(SMALL, &[]);
         let c = &foot.casing;
         let (half, down) = (c.width.high, -c.down_x(1000.0));
-        for (wall, across) in [(Wall::UpEnd, [-half, half]), (Wall::DownEnd, [-half, half]), (Wall::Near, [-down, c.up_face]), (Wall::Far, [-down, c.up_face])] {
+        for (wall, across) in [(Wall::UpEnd, [-half, half]), (Wall::DownEnd, [-half, half]), (Wall::Near, [-down, c.up_face]), (Wall::Far, [-down, c.up_face])]
+        {
             let on = |a: [f64; 2], up: [f64; 2]| on_plate(&foot, &patch(wall, a, up));
             assert!(on(across, [c.bottom_face, c.top]), "{wall:?}");
             assert!(!on(across, [c.bottom_face - 0.1, 900.0]) && !on(across, [900.0, c.top + 0.1]), "{wall:?}");

@@ -27,10 +27,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         let limit = limits.stair_width_mm;
         let width = pit.way.clear_width;
         return vec![
-            RULE.finds(unless(reaches(width, limit.value), Verdict::Fail), "pit.access", format!("the stair is {} wide, at least {}", mm(width), mm(limit.value)))
-                .value(width, "mm")
-                .limit(limit.value, "mm")
-                .after(limit.source),
+            RULE.finds(
+                unless(reaches(width, limit.value), Verdict::Fail),
+                "pit.access",
+                format!("the stair is {} wide, at least {}", mm(width), mm(limit.value)),
+            )
+            .value(width, "mm")
+            .limit(limit.value, "mm")
+            .after(limit.source),
         ];
     }
     let height = limits.ladder_fall_protection_mm;

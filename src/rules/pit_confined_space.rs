@@ -20,7 +20,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     if case.foot.pit.is_none() {
         return Vec::new();
     }
-    vec![RULE.finds(Verdict::Note, "pit.fitted", "the pit is a confined space: ventilation, lighting, lock-out of drive and feed, entry permit and rescue are the plant's to arrange")]
+    vec![RULE.finds(
+        Verdict::Note,
+        "pit.fitted",
+        "the pit is a confined space: ventilation, lighting, lock-out of drive and feed, entry permit and rescue are the plant's to arrange",
+    )]
 }
 
 #[cfg(test)]

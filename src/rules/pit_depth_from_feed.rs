@@ -32,7 +32,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let by_pit = pit.level(inlet.flange_sill);
     let off = by_pit - by_feed;
     let depth = inlet.flange_sill - by_feed;
-    let message = format!("the flange floor lies at {} by the feed and at {} by the pit depth of {}: {} apart", mm(by_feed), mm(by_pit), mm(pit.depth), mm(off.abs()));
+    let message =
+        format!("the flange floor lies at {} by the feed and at {} by the pit depth of {}: {} apart", mm(by_feed), mm(by_pit), mm(pit.depth), mm(off.abs()));
     vec![
         RULE.finds(unless(off.abs() <= ROUNDING + 1e-6, Verdict::Fail), "pit.depth", message)
             .value(pit.depth, "mm")
@@ -58,7 +59,9 @@ mod tests {
             ("pit.feed_slope", "\"45 deg\""),
             ("pit.fitted", "true"),
         ];
-        for (depth, verdict) in [("\"2500 mm\"", Verdict::Pass), ("\"2551 mm\"", Verdict::Pass), ("\"2551.1 mm\"", Verdict::Fail), ("\"2448.9 mm\"", Verdict::Fail)] {
+        for (depth, verdict) in
+            [("\"2500 mm\"", Verdict::Pass), ("\"2551 mm\"", Verdict::Pass), ("\"2551.1 mm\"", Verdict::Fail), ("\"2448.9 mm\"", Verdict::Fail)]
+        {
             assert_eq!(worst(&RULE, &[&base[..], &[("pit.depth", depth)]].concat()), Some(verdict), "{depth}");
         }
     }

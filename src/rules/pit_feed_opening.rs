@@ -42,7 +42,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 (Verdict::Warn, format!("only {} of concrete stay above it", mm(above)))
             };
             let finding = RULE
-                .finds(verdict, "pit.feed_level", format!("the feed on the {} side crosses the wall {} to {} above the pit floor: {words}", o.side.key(), mm(o.z.low), mm(o.z.high.min(pit.depth))))
+                .finds(
+                    verdict,
+                    "pit.feed_level",
+                    format!(
+                        "the feed on the {} side crosses the wall {} to {} above the pit floor: {words}",
+                        o.side.key(),
+                        mm(o.z.low),
+                        mm(o.z.high.min(pit.depth))
+                    ),
+                )
                 .value(above.max(0.0), "mm")
                 .limit(STRIP, "mm");
             (finding, verdict == Verdict::Warn && reaches(o.z.low, 0.0))
@@ -102,11 +111,21 @@ mod tests {
     #[test]
     fn strip_above() {
         let base = [
-            ("pit.fitted", "true"), ("pit.access_side", "\"near\""), ("inlet.up.sill", "\"900 mm\""), ("inlet.up.height", "\"300 mm\""), ("inlet.up.reach", "\"400 mm\""), ("inlet.up.slope", "\"45 deg\""),
-            ("pit.feed_level", "\"-500 mm\""), ("pit.feed_distance", "\"2 m\""), ("pit.feed_slope", "\"45 deg\""), ("pit.up_space", "\"800 mm\""), ("pit.wall", "\"250 mm\""),
+            ("pit.fitted", "true"),
+            ("pit.access_side", "\"near\""),
+            ("inlet.up.sill", "\"900 mm\""),
+            ("inlet.up.height", "\"300 mm\""),
+            ("inlet.up.reach", "\"400 mm\""),
+            ("inlet.up.slope", "\"45 deg\""),
+            ("pit.feed_level", "\"-500 mm\""),
+            ("pit.feed_distance", "\"2 m\""),
+            ("pit.feed_slope", "\"45 deg\""),
+            ("pit.up_space", "\"800 mm\""),
+            ("pit.wall", "\"250 mm\""),
         ];
         // Flange floor 1300, at the wall 2100: the opening goes from 2000 to 2100 + 250 + 300 + 100 = 2750.
-        for (depth, verdict) in [("\"2950 mm\"", Verdict::Pass), ("\"2949 mm\"", Verdict::Warn), ("\"2751 mm\"", Verdict::Warn), ("\"2750 mm\"", Verdict::Pass)] {
+        for (depth, verdict) in [("\"2950 mm\"", Verdict::Pass), ("\"2949 mm\"", Verdict::Warn), ("\"2751 mm\"", Verdict::Warn), ("\"2750 mm\"", Verdict::Pass)]
+        {
             let found = findings_of(&RULE, crate::rules::trial::SMALL, &[&base[..], &[("pit.depth", depth)]].concat());
             assert_eq!(found.iter().map(|f| f.verdict).max(), Some(verdict), "{depth}: {found:#?}");
         }
@@ -116,8 +135,15 @@ mod tests {
     #[test]
     fn proposals_open_the_strip() {
         let base = [
-            ("pit.fitted", "true"), ("pit.access_side", "\"near\""), ("inlet.up.sill", "\"900 mm\""), ("inlet.up.height", "\"300 mm\""), ("inlet.up.reach", "\"400 mm\""), ("inlet.up.slope", "\"45 deg\""),
-            ("pit.feed_slope", "\"45 deg\""), ("pit.up_space", "\"800 mm\""), ("pit.wall", "\"250 mm\""),
+            ("pit.fitted", "true"),
+            ("pit.access_side", "\"near\""),
+            ("inlet.up.sill", "\"900 mm\""),
+            ("inlet.up.height", "\"300 mm\""),
+            ("inlet.up.reach", "\"400 mm\""),
+            ("inlet.up.slope", "\"45 deg\""),
+            ("pit.feed_slope", "\"45 deg\""),
+            ("pit.up_space", "\"800 mm\""),
+            ("pit.wall", "\"250 mm\""),
         ];
         // The opening ends 2750 above the floor; the depth of 2800 is given, or follows from 1300 + 2000 + 500.
         let given = [("pit.feed_level", "\"-500 mm\""), ("pit.feed_distance", "\"2 m\""), ("pit.depth", "\"2800 mm\"")];

@@ -28,7 +28,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(good, Verdict::Note),
             "pit.floor_fall",
-            format!("the floor falls {} % to the sump, {} lower at its edge; {} to {} % drain and can be stood on", n(fall.share * 100.0, 2), mm(fall.drop), n(LEAST * 100.0, 0), n(MOST * 100.0, 0)),
+            format!(
+                "the floor falls {} % to the sump, {} lower at its edge; {} to {} % drain and can be stood on",
+                n(fall.share * 100.0, 2),
+                mm(fall.drop),
+                n(LEAST * 100.0, 0),
+                n(MOST * 100.0, 0)
+            ),
         )
         .value(fall.share, "")
         .limit(if fall.share < LEAST { LEAST } else { MOST }, "")

@@ -25,7 +25,6 @@ const LEAST: f64 = 600.0;
 const LEAST_OSHA: f64 = 609.6;
 const OSHA: Source = Source::law("OSHA 29 CFR 1910.23(d)(4)");
 
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(hatch) = case.foot.pit.as_ref().and_then(|p| p.fittings.hatch) else { return Vec::new() };
     let (long, wide) = (case.spec.pit.hatch_length.value(), case.spec.pit.hatch_width.value());
@@ -40,12 +39,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let source = if small { MANHOLE_WIDTH_MM.source } else { source };
     let area = hatch.x.size() * hatch.y.size() * 1e-6;
     vec![
-        RULE.finds(verdict, "pit.hatch_width", format!("the hatch is {} by {} ({area:.2} m²); {} by {} is asked for", mm(long), mm(wide), mm(least), mm(least)))
-            .value(wide.min(long), "mm")
-            .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, "mm")
-            .after(source)
-            .change("pit.hatch_width", &Length::mm(up_to(wide.max(least), 10.0)))
-            .change("pit.hatch_length", &Length::mm(up_to(long.max(least), 10.0))),
+        RULE.finds(
+            verdict,
+            "pit.hatch_width",
+            format!("the hatch is {} by {} ({area:.2} m²); {} by {} is asked for", mm(long), mm(wide), mm(least), mm(least)),
+        )
+        .value(wide.min(long), "mm")
+        .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, "mm")
+        .after(source)
+        .change("pit.hatch_width", &Length::mm(up_to(wide.max(least), 10.0)))
+        .change("pit.hatch_length", &Length::mm(up_to(long.max(least), 10.0))),
     ]
 }
 
@@ -59,7 +62,8 @@ mod tests {
         let base = [("pit.fitted", "true"), ("pit.cover", "true"), ("pit.access", "\"ladder\""), ("pit.hatch_length", "\"600 mm\"")];
         let with = |width: &str| worst(&RULE, &[&base[..], &[("pit.hatch_width", width)]].concat());
         assert_eq!(with("\"600 mm\""), Some(Verdict::Pass));
-        let us = [("pit.fitted", "true"), ("pit.cover", "true"), ("pit.access", "\"ladder\""), ("project.jurisdiction", "\"us\""), ("pit.hatch_length", "\"3 ft\"")];
+        let us =
+            [("pit.fitted", "true"), ("pit.cover", "true"), ("pit.access", "\"ladder\""), ("project.jurisdiction", "\"us\""), ("pit.hatch_length", "\"3 ft\"")];
         for (width, verdict) in [("\"24 in\"", Verdict::Pass), ("\"23.9 in\"", Verdict::Warn)] {
             assert_eq!(worst(&RULE, &[&us[..], &[("pit.hatch_width", width)]].concat()), Some(verdict), "{width}");
         }

@@ -27,18 +27,30 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let shallow = pit.depth < limits.rail_from_fall_mm.value;
     let good = shallow || reaches(rise, least.value) && within(rise, most.value);
     let message = format!("{} rungs {} apart up to plant floor; {} to {} is asked for", pit.way.steps, mm(rise), mm(least.value), mm(most.value));
-    let rungs = RULE.finds(unless(good, Verdict::Warn), "pit.rung_pitch", message).value(rise, "mm").limit(if within(rise, most.value) { least.value } else { most.value }, "mm").after(most.source);
+    let rungs = RULE
+        .finds(unless(good, Verdict::Warn), "pit.rung_pitch", message)
+        .value(rise, "mm")
+        .limit(if within(rise, most.value) { least.value } else { most.value }, "mm")
+        .after(most.source);
     // The widest pitch gives the largest even rungs; where even they are too small no ladder has even rungs.
     let best = pit.depth / (pit.depth / most.value - 1e-9).ceil().max(1.0);
-    let rungs = if reaches(best, least.value) { rungs.change("pit.rung_pitch", &Length::mm(down_to(most.value, 0.1))) } else { rungs.change("pit.access", &Access::Stair) };
+    let rungs = if reaches(best, least.value) {
+        rungs.change("pit.rung_pitch", &Length::mm(down_to(most.value, 0.1)))
+    } else {
+        rungs.change("pit.access", &Access::Stair)
+    };
     let width = limits.ladder_width_min_mm;
     vec![
         rungs,
-        RULE.finds(unless(reaches(pit.way.clear_width, width.value), Verdict::Warn), "pit.ladder_width", format!("the ladder is {} wide between its sides, at least {}", mm(pit.way.clear_width), mm(width.value)))
-            .value(pit.way.clear_width, "mm")
-            .limit(width.value, "mm")
-            .after(width.source)
-            .change("pit.ladder_width", &Length::mm(up_to(width.value, 10.0))),
+        RULE.finds(
+            unless(reaches(pit.way.clear_width, width.value), Verdict::Warn),
+            "pit.ladder_width",
+            format!("the ladder is {} wide between its sides, at least {}", mm(pit.way.clear_width), mm(width.value)),
+        )
+        .value(pit.way.clear_width, "mm")
+        .limit(width.value, "mm")
+        .after(width.source)
+        .change("pit.ladder_width", &Length::mm(up_to(width.value, 10.0))),
     ]
 }
 

@@ -52,6 +52,9 @@ mod tests {
         assert_eq!(with(&[open, ("pit.depth", "\"500 mm\"")]), Some(Verdict::Fail));
         assert_eq!(with(&[("pit.cover", "true"), ("pit.depth", "\"2 m\"")]), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.rail", "true"), ("pit.depth", "\"2 m\"")]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.rail", "false"), open, ("project.jurisdiction", "\"us\""), ("pit.depth", "\"3 ft 11 in\"")]), Some(Verdict::Pass));
+        assert_eq!(
+            worst(&RULE, &[("pit.fitted", "true"), ("pit.rail", "false"), open, ("project.jurisdiction", "\"us\""), ("pit.depth", "\"3 ft 11 in\"")]),
+            Some(Verdict::Pass)
+        );
     }
 }

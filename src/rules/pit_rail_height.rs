@@ -29,7 +29,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(good && within(wide, gap.value), Verdict::Fail),
             "pit.rail_height",
-            format!("the top rail stands {} above plant floor, at least {}; the widest gap is {}, at most {}", mm(rail.height), mm(least.value), mm(wide), mm(gap.value)),
+            format!(
+                "the top rail stands {} above plant floor, at least {}; the widest gap is {}, at most {}",
+                mm(rail.height),
+                mm(least.value),
+                mm(wide),
+                mm(gap.value)
+            ),
         )
         .value(rail.height, "mm")
         .limit(if reaches(rail.height, least.value) && most.value.is_finite() { most.value } else { least.value }, "mm")

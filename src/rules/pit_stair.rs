@@ -34,8 +34,21 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     } else {
         (reaches(step, least) && within(step, most), access::STAIR_STEP, format!("going and two rises from {} to {}", mm(least), mm(most)))
     };
-    let message = format!("{} risers of {} with a going of {} slope {}° and make {}; asked for are {}° to {}°, {words}", pit.way.steps, mm(rise), mm(going), n(slope, 1), mm(step), n(limits.stair_min_deg.value, 0), n(limits.stair_max_deg.value, 0));
-    let finding = RULE.finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message).value(step, "mm").limit(if step < least { least } else { most }, "mm").after(source);
+    let message = format!(
+        "{} risers of {} with a going of {} slope {}° and make {}; asked for are {}° to {}°, {words}",
+        pit.way.steps,
+        mm(rise),
+        mm(going),
+        n(slope, 1),
+        mm(step),
+        n(limits.stair_min_deg.value, 0),
+        n(limits.stair_max_deg.value, 0)
+    );
+    let finding = RULE
+        .finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message)
+        .value(step, "mm")
+        .limit(if step < least { least } else { most }, "mm")
+        .after(source);
     // Risers of 170 to 200 mm walk well everywhere; a shallow pit may need higher ones, which OSHA lets pass.
     let risers_of = |wanted_rise: f64| (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);
     let going_for = |wanted_rise: f64| {

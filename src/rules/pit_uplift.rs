@@ -28,7 +28,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let factor = balance.with_soil.factor();
     let water = case.spec.pit.groundwater.value.map_or(0.0, |w| w.value());
     if !factor.is_finite() {
-        return vec![RULE.finds(Verdict::Pass, "pit.groundwater", format!("the groundwater {} below the floor does not reach the pit's base", mm(water))).after(source)];
+        return vec![
+            RULE.finds(Verdict::Pass, "pit.groundwater", format!("the groundwater {} below the floor does not reach the pit's base", mm(water))).after(source),
+        ];
     }
     let finding = RULE
         .finds(
@@ -72,10 +74,7 @@ fn heavier(case: &Case<'_>, pit: &PitBody, water: f64, limit: f64) -> Option<(f6
     let steps = |from: f64, to: f64| (0..=((to - from) / 50.0) as u32).map(move |i| from + 50.0 * f64::from(i));
     // A slab of twice its thickness, then a toe: what a designer would try first.
     let thickest = (2.0 * pit.slab).min(2500.0);
-    steps(pit.slab, thickest)
-        .map(|slab| (slab, pit.toe))
-        .chain(steps(pit.toe, 3000.0).map(|toe| (thickest, toe)))
-        .find(|(slab, toe)| held(*slab, *toe))
+    steps(pit.slab, thickest).map(|slab| (slab, pit.toe)).chain(steps(pit.toe, 3000.0).map(|toe| (thickest, toe))).find(|(slab, toe)| held(*slab, *toe))
 }
 
 #[cfg(test)]
@@ -86,7 +85,14 @@ mod tests {
     /// The slab proposed is the thinnest in steps of 50 mm: by hand, boxes of concrete over the water displaced.
     #[test]
     fn a_slab_that_holds() {
-        let pit = [("pit.fitted", "true"), ("pit.depth", "\"3 m\""), ("pit.groundwater", "\"750 mm\""), ("pit.slab", "\"300 mm\""), ("pit.wall", "\"250 mm\""), ("pit.toe", "\"0 mm\"")];
+        let pit = [
+            ("pit.fitted", "true"),
+            ("pit.depth", "\"3 m\""),
+            ("pit.groundwater", "\"750 mm\""),
+            ("pit.slab", "\"300 mm\""),
+            ("pit.wall", "\"250 mm\""),
+            ("pit.toe", "\"0 mm\""),
+        ];
         let after = mended(&RULE, SMALL, &pit);
         let limit = after[0].limit.unwrap().value;
         let (_, foot, _) = machine(SMALL, &pit);

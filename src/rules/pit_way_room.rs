@@ -140,8 +140,11 @@ mod tests {
                     .map(|(path, value)| (path, value.trim_matches('"').trim_end_matches(" mm").parse().unwrap()))
                     .collect();
                 for less in 0..wishes.len() {
-                    let tried: Vec<(&str, String)> =
-                        wishes.iter().enumerate().map(|(i, (path, space))| (*path, format!("\"{} mm\"", if i == less { space - 20.0 } else { *space }))).collect();
+                    let tried: Vec<(&str, String)> = wishes
+                        .iter()
+                        .enumerate()
+                        .map(|(i, (path, space))| (*path, format!("\"{} mm\"", if i == less { space - 20.0 } else { *space })))
+                        .collect();
                     let tried: Vec<(&str, &str)> = tried.iter().map(|(path, value)| (*path, value.as_str())).collect();
                     assert_eq!(worst(&RULE, &[&base[..], &tried].concat()), Some(Verdict::Warn), "{side} {sump} {tried:?}");
                 }
@@ -152,7 +155,21 @@ mod tests {
     #[test]
     fn sump_and_ladder_do_not_meet() {
         // The sump lies in the far corner of the down side, where a ladder at the far wall stands only in a short pit.
-        let found = findings_of(&RULE, SMALL, &[("pit.fitted", "true"), ("pit.depth", "\"2 m\""), ("pit.access", "\"ladder\""), ("pit.access_side", "\"far\""), ("pit.sump", "\"2000 mm\""), ("pit.sump_depth", "\"400 mm\""), ("pit.up_space", "\"500 mm\""), ("pit.down_space", "\"500 mm\""), ("inlet.up.reach", "\"100 mm\"")]);
+        let found = findings_of(
+            &RULE,
+            SMALL,
+            &[
+                ("pit.fitted", "true"),
+                ("pit.depth", "\"2 m\""),
+                ("pit.access", "\"ladder\""),
+                ("pit.access_side", "\"far\""),
+                ("pit.sump", "\"2000 mm\""),
+                ("pit.sump_depth", "\"400 mm\""),
+                ("pit.up_space", "\"500 mm\""),
+                ("pit.down_space", "\"500 mm\""),
+                ("inlet.up.reach", "\"100 mm\""),
+            ],
+        );
         assert!(found.iter().any(|f| f.message.contains("sump")), "{found:#?}");
     }
 }

@@ -23,7 +23,8 @@ const LEAST: f64 = 4.8;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let casing = &case.foot.casing;
-    let rows = [("casing.plate", "side and end plates", casing.plate, LEAST), ("casing.bottom_plate", "bottom plate", casing.bottom_plate, LEAST.max(casing.plate))];
+    let rows =
+        [("casing.plate", "side and end plates", casing.plate, LEAST), ("casing.bottom_plate", "bottom plate", casing.bottom_plate, LEAST.max(casing.plate))];
     rows.into_iter()
         .map(|(path, name, thickness, limit)| {
             RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, format!("{name} {} thick, usual {} or more", mm(thickness), mm(limit)))

@@ -39,7 +39,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(reaches(safety, SAFETY), Verdict::Fail),
             "take_up.rod",
-            format!("a pushed {} {} long under {} kN has a safety of {} against buckling, {} is wanted", case.spec.take_up.rod.value, mm(rod.free_length_mm), n(rod.rod_n / 1000.0, 2), n(safety, 1), n(SAFETY, 0)),
+            format!(
+                "a pushed {} {} long under {} kN has a safety of {} against buckling, {} is wanted",
+                case.spec.take_up.rod.value,
+                mm(rod.free_length_mm),
+                n(rod.rod_n / 1000.0, 2),
+                n(safety, 1),
+                n(SAFETY, 0)
+            ),
         )
         .value(safety, "")
         .limit(SAFETY, "");
@@ -49,7 +56,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 /// Proposes the thinnest rod, not thinner than the present one, that does not buckle.
 fn with_rod(case: &Case<'_>, rod: &Screw, finding: Finding) -> Finding {
     let Some(now) = power_threads::find(&case.spec.take_up.rod.value) else { return finding };
-    let critical = |t: &PowerThread| screw::critical_load_n(t.root_mm(), rod.free_length_mm, Ends::PinnedPinned.design(), STEEL_MODULUS.value, case.spec.take_up.rod_yield.value());
+    let critical = |t: &PowerThread| {
+        screw::critical_load_n(t.root_mm(), rod.free_length_mm, Ends::PinnedPinned.design(), STEEL_MODULUS.value, case.spec.take_up.rod_yield.value())
+    };
     match now.and_thicker().find(|t| reaches(critical(t), SAFETY * rod.rod_n)) {
         Some(row) if row.name != now.name => finding.change("take_up.rod", &row.name.to_string()),
         _ => finding,

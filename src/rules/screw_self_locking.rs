@@ -36,7 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let take_up = &case.spec.take_up;
     let friction = take_up.friction.value();
     let state = if rod.self_locking { "holds by itself" } else { "does not hold by itself: it needs a lock nut" };
-    let finding = RULE.finds(unless(rod.self_locking, Verdict::Warn), "take_up.rod", format!("{} at a friction of {} {state}", take_up.rod.value, n(friction, 2)));
+    let finding =
+        RULE.finds(unless(rod.self_locking, Verdict::Warn), "take_up.rod", format!("{} at a friction of {} {state}", take_up.rod.value, n(friction, 2)));
     // Of the thicker rods of the same profile the next one that does.
     match power_threads::find(&take_up.rod.value).and_then(|now| now.and_thicker().skip(1).find(|t| locks(t, friction))) {
         Some(row) => vec![finding.change("take_up.rod", &row.name.to_string())],

@@ -39,7 +39,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(within(rod.equivalent_mpa, limit), Verdict::Fail),
                 "take_up.rod",
-                format!("{name} under {} kN: {} MPa while it is turned, {} MPa are allowed (half the yield strength)", n(rod.rod_n / 1000.0, 2), n(rod.equivalent_mpa, 1), n(limit, 1)),
+                format!(
+                    "{name} under {} kN: {} MPa while it is turned, {} MPa are allowed (half the yield strength)",
+                    n(rod.rod_n / 1000.0, 2),
+                    n(rod.equivalent_mpa, 1),
+                    n(limit, 1)
+                ),
             )
             .value(rod.equivalent_mpa, "MPa")
             .limit(limit, "MPa"),

@@ -24,7 +24,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .into_iter()
         .map(|(side, fitted)| {
             let path = format!("sensor_panels.{side}");
-            let message = if fitted { format!("the {side} side plate has panels for alignment sensors") } else { format!("the {side} side plate has no panels: belt alignment cannot be watched there") };
+            let message = if fitted {
+                format!("the {side} side plate has panels for alignment sensors")
+            } else {
+                format!("the {side} side plate has no panels: belt alignment cannot be watched there")
+            };
             RULE.finds(unless(fitted, case.warn_or_fail_for_dust()), &path, message).change(path, &true)
         })
         .collect()

@@ -30,7 +30,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(beyond, limit), Verdict::Note),
             "shaft.projection",
-            format!("the shaft end stands {} out of the bearing, half its diameter is {}: cover it with a fixed cap if it is longer", mm(beyond.max(0.0)), mm(limit)),
+            format!(
+                "the shaft end stands {} out of the bearing, half its diameter is {}: cover it with a fixed cap if it is longer",
+                mm(beyond.max(0.0)),
+                mm(limit)
+            ),
         )
         .value(beyond.max(0.0), "mm")
         .limit(limit, "mm")

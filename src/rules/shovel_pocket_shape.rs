@@ -29,7 +29,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let limit = if low { LIP_LOW } else { LIP_HIGH };
     let good = !low && within(pocket.lip, LIP_HIGH);
     let lip = RULE
-        .finds(unless(good, Verdict::Note), "shovel_pocket.lip", format!("the lip of the shovel pocket is {} above the pit floor (usual 700 to 900 mm)", mm(pocket.lip)))
+        .finds(
+            unless(good, Verdict::Note),
+            "shovel_pocket.lip",
+            format!("the lip of the shovel pocket is {} above the pit floor (usual 700 to 900 mm)", mm(pocket.lip)),
+        )
         .value(pocket.lip, "mm")
         .limit(limit, "mm")
         .change("shovel_pocket.lip", &Length::mm(limit));

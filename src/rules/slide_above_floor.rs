@@ -40,8 +40,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::findings_of;
     use crate::rules::trial::SMALL;
+    use crate::rules::trial::findings_of;
 
     #[test]
     fn long_travel_needs_high_feet() {

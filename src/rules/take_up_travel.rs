@@ -42,7 +42,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             verdict,
             "take_up.travel",
-            format!("travel {}: the stretch needs {}, with a new splice {}; guide value {}", mm(travel), mm(stretch.travel_for_stretch_mm), mm(needed), mm(GUIDE)),
+            format!(
+                "travel {}: the stretch needs {}, with a new splice {}; guide value {}",
+                mm(travel),
+                mm(stretch.travel_for_stretch_mm),
+                mm(needed),
+                mm(GUIDE)
+            ),
         )
         .value(travel, "mm")
         .limit(limit, "mm")

@@ -25,7 +25,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let shaft = &case.spec.shaft;
     if shaft.tapped_end.value == TappedEnd::None {
         let verdict = if case.spec.monitoring.motion.value { case.warn_or_fail_for_dust() } else { Verdict::Warn };
-        return vec![RULE.finds(verdict, "shaft.tapped_end", "no end of the foot shaft is tapped: a speed target cannot be fixed").change("shaft.tapped_end", &TappedEnd::Near)];
+        return vec![
+            RULE.finds(verdict, "shaft.tapped_end", "no end of the foot shaft is tapped: a speed target cannot be fixed")
+                .change("shaft.tapped_end", &TappedEnd::Near),
+        ];
     }
     let end = case.foot.rotating.journal;
     let thread = shaft.thread.value.as_str();
@@ -51,7 +54,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (wanted, t1, t3) = (hole.thread, hole.thread_depth_mm, hole.drill_depth_mm);
     let thread_right = thread.eq_ignore_ascii_case(wanted);
     let kind = RULE
-        .finds(if thread_right { Verdict::Pass } else { Verdict::Note }, "shaft.thread", format!("{thread} in a shaft end of {}, DIN 332-2 gives {wanted}", mm(end)))
+        .finds(
+            if thread_right { Verdict::Pass } else { Verdict::Note },
+            "shaft.thread",
+            format!("{thread} in a shaft end of {}, DIN 332-2 gives {wanted}", mm(end)),
+        )
         .change("shaft.thread", &wanted.to_string());
     let least = if thread_right { t1 } else { found.map_or(t1, |t| (2.0 * t.diameter_mm).min(t1)) };
     let deep = reaches(usable, least);
@@ -67,7 +74,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .change("shaft.thread_depth", &Length::mm(usable.max(t1)))
         .change("shaft.drill_depth", &Length::mm(drilled.max(t3).max(usable)));
     // The changed thread needs its own depth, so both go together.
-    vec![if thread_right { kind } else { kind.change("shaft.thread_depth", &Length::mm(usable.max(t1))).change("shaft.drill_depth", &Length::mm(drilled.max(t3))) }, depth]
+    vec![
+        if thread_right {
+            kind
+        } else {
+            kind.change("shaft.thread_depth", &Length::mm(usable.max(t1))).change("shaft.drill_depth", &Length::mm(drilled.max(t3)))
+        },
+        depth,
+    ]
 }
 
 #[cfg(test)]

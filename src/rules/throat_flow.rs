@@ -32,11 +32,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let key = inlet.side.key();
             let passes = throat.capacity_t_per_h;
             let message = if throat.slowest_m_per_s > 0.0 {
-                format!("the {key}-side throat of {} cm² passes {} t/h at {} m/s, asked for are {} t/h", n(throat.area_mm2 / 100.0, 0), n(passes, 0), n(throat.slowest_m_per_s, 1), n(asked, 0))
+                format!(
+                    "the {key}-side throat of {} cm² passes {} t/h at {} m/s, asked for are {} t/h",
+                    n(throat.area_mm2 / 100.0, 0),
+                    n(passes, 0),
+                    n(throat.slowest_m_per_s, 1),
+                    n(asked, 0)
+                )
             } else {
                 format!("on the {key}-side floor the stream comes to rest; flooded the throat passes {} t/h, asked for are {} t/h", n(passes, 0), n(asked, 0))
             };
-            let finding = RULE.finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message).value(passes, "t/h").limit(asked, "t/h");
+            let finding =
+                RULE.finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message).value(passes, "t/h").limit(asked, "t/h");
             if finding.verdict == Verdict::Pass { finding } else { mended(case, inlet, finding, asked) }
         })
         .collect()
@@ -56,7 +63,8 @@ fn mended(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, asked: f64) 
         Throat::compute(case.spec, case.foot, &trial).capacity_t_per_h
     };
     let present = inlet.opening.size();
-    let Some(height) = (0..300).map(|i| up_to(present, 10.0) + 10.0 * f64::from(i)).take_while(|h| *h <= 3000.0).find(|h| reaches(passes(*h), asked * 1.001)) else {
+    let Some(height) = (0..300).map(|i| up_to(present, 10.0) + 10.0 * f64::from(i)).take_while(|h| *h <= 3000.0).find(|h| reaches(passes(*h), asked * 1.001))
+    else {
         return finding;
     };
     if slope > inlet.slope_deg {

@@ -40,7 +40,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 .finds(
                     unless(within(hit, MOST), Verdict::Note),
                     &path,
-                    format!("{} hits the bucket at {} m/s on the {} side after a free fall of {}", case.spec.product.name.value, n(hit, 1), inlet.side.key(), mm(drop)),
+                    format!(
+                        "{} hits the bucket at {} m/s on the {} side after a free fall of {}",
+                        case.spec.product.name.value,
+                        n(hit, 1),
+                        inlet.side.key(),
+                        mm(drop)
+                    ),
                 )
                 .value(hit, "m/s")
                 .limit(MOST, "m/s");

@@ -50,7 +50,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(within(width, bucket), otherwise),
                 &path,
-                format!("the {key}-side throat is {} wide, the buckets are {} long: {} needs a throat narrower than the bucket", mm(width), mm(bucket), product.name.value),
+                format!(
+                    "the {key}-side throat is {} wide, the buckets are {} long: {} needs a throat narrower than the bucket",
+                    mm(width),
+                    mm(bucket),
+                    product.name.value
+                ),
             )
             .value(width, "mm")
             .limit(bucket, "mm")

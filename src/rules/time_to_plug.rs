@@ -30,7 +30,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(reaches(time, limit), Verdict::Warn),
             "monitoring.delay",
-            format!("a stopped belt plugs the foot in {} s; sensor delay and feeder run-on take {} s, and {} s should be left in any case", n(time, 1), n(plugging.reaction_s, 1), n(LEAST, 0)),
+            format!(
+                "a stopped belt plugs the foot in {} s; sensor delay and feeder run-on take {} s, and {} s should be left in any case",
+                n(time, 1),
+                n(plugging.reaction_s, 1),
+                n(LEAST, 0)
+            ),
         )
         .value(time, "s")
         .limit(limit, "s");
@@ -112,8 +117,11 @@ mod tests {
                 .collect();
             assert_eq!(sills.len(), if more.contains(&down) { 2 } else { 1 }, "{wishes:?}");
             for less in 0..sills.len() {
-                let tried: Vec<(String, String)> =
-                    sills.iter().enumerate().map(|(i, (path, sill))| (format!("{path}.sill"), format!("\"{} mm\"", sill - if i == less { 20.0 } else { 0.0 }))).collect();
+                let tried: Vec<(String, String)> = sills
+                    .iter()
+                    .enumerate()
+                    .map(|(i, (path, sill))| (format!("{path}.sill"), format!("\"{} mm\"", sill - if i == less { 20.0 } else { 0.0 })))
+                    .collect();
                 let tried: Vec<(&str, &str)> = tried.iter().map(|(p, v)| (p.as_str(), v.as_str())).collect();
                 let rest = [("casing.height", "\"4 m\""), ("monitoring.delay", "\"1 s\""), ("monitoring.feeder_run_on", "\"1 s\"")];
                 assert_eq!(worst(&RULE, &[&base[..], &rest, &tried].concat()), Some(Verdict::Warn), "{tried:?}");

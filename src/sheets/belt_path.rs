@@ -3,7 +3,7 @@
 //!
 //! Foot and head are drawn true to scale and broken off between; lengths across the break stand in the table.
 
-use super::Job;
+use super::Subject;
 use super::views::chart::{Axis, Chart, Curve};
 use super::views::{Look, elevation, outline};
 use crate::analysis::path::PathAt;
@@ -18,19 +18,19 @@ use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
 
 /// The sheet.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("belt", "BELT PATH", "Belt path");
-    sheet.description = job.say("Belt path with tangent points, wraps and lengths; bucket clearances; retained fill against height.");
-    sheet.view(Placement::Main, job.face(foot_view(job)));
-    sheet.view(Placement::Free, job.face(head_view(job)));
-    if let Some(chart) = retained(job) {
+    sheet.description = subject.say("Belt path with tangent points, wraps and lengths; bucket clearances; retained fill against height.");
+    sheet.view(Placement::Main, subject.face(foot_view(subject)));
+    sheet.view(Placement::Free, subject.face(head_view(subject)));
+    if let Some(chart) = retained(subject) {
         sheet.view(Placement::Free, chart);
     }
-    sheet.view(Placement::Free, job.face(buckets(job)));
-    sheet.table(lengths(job));
-    sheet.table(tangents(job));
-    sheet.table(clearances(job));
-    sheet.note(notes(job));
+    sheet.view(Placement::Free, subject.face(buckets(subject)));
+    sheet.table(lengths(subject));
+    sheet.table(tangents(subject));
+    sheet.table(clearances(subject));
+    sheet.note(notes(subject));
     sheet
 }
 
@@ -51,8 +51,8 @@ fn tangent_points(path: &BeltPath) -> Vec<(String, kurbo::Point)> {
         .collect()
 }
 
-fn foot_view(job: &Job<'_>) -> Draft {
-    let foot = job.foot;
+fn foot_view(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
     let mut d = Draft::new("foot", "BELT PATH IN THE FOOT");
     let top = elevation::broken_off(foot);
     let half = foot.belt.thickness / 2.0;
@@ -70,7 +70,7 @@ fn foot_view(job: &Job<'_>) -> Draft {
         d.centre_cross(Look::Elevation.point(b.centre), b.radius());
         d.radius("bend_pulley.neutral_radius", Look::Elevation.point(b.centre), (b.centre.x + b.radius() + half, b.centre.z)).prefer(Side::Right);
     }
-    casing_inside(job, &mut d);
+    casing_inside(subject, &mut d);
     for section in foot.belt.buckets_below(&foot.belt.lowest, &foot.bucket, 0.0, foot.casing.top - foot.bucket.height) {
         d.polyline(Pen::Bucket, section);
     }
@@ -86,7 +86,7 @@ fn foot_view(job: &Job<'_>) -> Draft {
     let low = foot.casing.down_shoulder;
     let down = foot.casing.down_x(low);
     let gap = -foot.tip_radius - down;
-    let key = if (gap - job.spec.casing.down_clearance.value.value()).abs() < 0.05 { "casing.down_clearance" } else { "clearance.down" };
+    let key = if (gap - subject.spec.casing.down_clearance.value.value()).abs() < 0.05 { "casing.down_clearance" } else { "clearance.down" };
     d.dimension(Side::Below, key, (down, low), (-foot.tip_radius, z)).chain("tips");
     d.dimension(Side::Below, "casing.up_clearance", (foot.tip_radius, z), (foot.casing.up_face, foot.casing.up_shoulder)).chain("tips");
     let right = foot.casing.up_face;
@@ -108,8 +108,8 @@ fn foot_view(job: &Job<'_>) -> Draft {
 }
 
 /// Two buckets of the up run, enlarged: section, pitch, place of the bolts.
-fn buckets(job: &Job<'_>) -> Draft {
-    let (b, t) = (&job.foot.bucket, job.foot.belt.thickness);
+fn buckets(subject: &Subject<'_>) -> Draft {
+    let (b, t) = (&subject.foot.bucket, subject.foot.belt.thickness);
     let mut d = Draft::new("buckets", "BUCKETS ON THE BELT").at_scale(ViewScale::Within { width: 75.0, height: 95.0 });
     let (low, high) = (-b.spacing * 0.5, b.spacing * 1.5);
     let belt = rectangle((-t, low).into(), (0.0, high).into());
@@ -125,8 +125,8 @@ fn buckets(job: &Job<'_>) -> Draft {
     d
 }
 
-fn casing_inside(job: &Job<'_>, d: &mut Draft) {
-    let c = &job.foot.casing;
+fn casing_inside(subject: &Subject<'_>, d: &mut Draft) {
+    let c = &subject.foot.casing;
     let outline = c.inner_outline();
     // The casing is open at its top: up to there on one side, down again on the other.
     let (up, down): (Vec<[f64; 2]>, Vec<[f64; 2]>) = outline.iter().partition(|p| p[0] > 0.0);
@@ -138,8 +138,8 @@ fn casing_inside(job: &Job<'_>, d: &mut Draft) {
     }
 }
 
-fn head_view(job: &Job<'_>) -> Draft {
-    let foot = job.foot;
+fn head_view(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
     let head = &foot.pulleys.head;
     let mut d = Draft::new("head", "HEAD").at_scale(ViewScale::Within { width: 130.0, height: 130.0 });
     let centre = Look::Elevation.point(head.centre);
@@ -165,14 +165,14 @@ fn head_view(job: &Job<'_>) -> Draft {
     d
 }
 
-fn lengths(job: &Job<'_>) -> Table {
-    let p = &job.results.path;
+fn lengths(subject: &Subject<'_>) -> Table {
+    let p = &subject.results.path;
     let mut t = Table::new("lengths", "BELT OVER THE TAKE-UP TRAVEL")
         .column("Quantity", Align::Left, 70.0)
         .column("Lowest", Align::Right, 28.0)
         .column("Middle", Align::Right, 28.0)
         .column("Highest", Align::Right, 28.0);
-    type Show = fn(&Job<'_>, &PathAt) -> String;
+    type Show = fn(&Subject<'_>, &PathAt) -> String;
     let rows: [(&str, Show); 6] = [
         ("belt length, neutral line", |j, a| j.mm(a.length_mm)),
         ("wrap on foot pulley", |j, a| format!("{}°", j.number(a.foot_wrap_deg, 2))),
@@ -182,75 +182,76 @@ fn lengths(job: &Job<'_>) -> Table {
         ("belt length per lowering of the foot, dL/dz", |j, a| j.number(a.length_per_lowering, 4)),
     ];
     for (name, show) in rows {
-        if name == "wrap on bend pulley" && job.foot.pulleys.bend.is_none() {
+        if name == "wrap on bend pulley" && subject.foot.pulleys.bend.is_none() {
             continue;
         }
-        t.row([job.say(name), show(job, &p.lowest), show(job, &p.middle), show(job, &p.highest)]);
+        t.row([subject.say(name), show(subject, &p.lowest), show(subject, &p.middle), show(subject, &p.highest)]);
     }
-    t.row([job.say("taken up by the whole travel"), String::new(), String::new(), job.mm(p.taken_up_mm)]);
+    t.row([subject.say("taken up by the whole travel"), String::new(), String::new(), subject.mm(p.taken_up_mm)]);
     t.row([
-        job.say("foot shaft to head shaft"),
-        job.mm(job.foot.pulleys.head.centre.z - job.foot.shaft_lowest),
-        job.mm(p.shaft_height_mm),
-        job.mm(job.spec.duty.lift.value.value()),
+        subject.say("foot shaft to head shaft"),
+        subject.mm(subject.foot.pulleys.head.centre.z - subject.foot.shaft_lowest),
+        subject.mm(p.shaft_height_mm),
+        subject.mm(subject.spec.duty.lift.value.value()),
     ]);
     t
 }
 
-fn tangents(job: &Job<'_>) -> Table {
+fn tangents(subject: &Subject<'_>) -> Table {
     let mut t = Table::new("tangents", "TANGENT POINTS, TAKE-UP LOWEST").column("Tag", Align::Left, 12.0).column("x", Align::Right, 26.0).column(
         "z",
         Align::Right,
         26.0,
     );
-    for (tag, at) in tangent_points(&job.foot.belt.lowest) {
-        t.row([tag, job.mm(at.x), job.mm(at.y)]);
+    for (tag, at) in tangent_points(&subject.foot.belt.lowest) {
+        t.row([tag, subject.mm(at.x), subject.mm(at.y)]);
     }
     t
 }
 
-fn clearances(job: &Job<'_>) -> Table {
-    let c = &job.results.clearances;
+fn clearances(subject: &Subject<'_>) -> Table {
+    let c = &subject.results.clearances;
     let mut t = Table::new("clearances", "BUCKET TIP CLEARANCES")
         .column("Take-up", Align::Left, 40.0)
         .column("Bottom", Align::Right, 24.0)
         .column("Up-side end", Align::Right, 28.0)
         .column("Down-side end", Align::Right, 28.0);
     for (name, at) in [("lowest", &c.lowest), ("middle", &c.middle), ("highest", &c.highest)] {
-        t.row([job.say(name), job.mm(at.bottom_mm), job.mm(at.up_mm), job.mm(at.down_mm)]);
+        t.row([subject.say(name), subject.mm(at.bottom_mm), subject.mm(at.up_mm), subject.mm(at.down_mm)]);
     }
-    t.row([job.say("least to side plates"), job.mm(c.side_mm), String::new(), String::new()]);
+    t.row([subject.say("least to side plates"), subject.mm(c.side_mm), String::new(), String::new()]);
     t
 }
 
 /// Retained share of the water-level fill against the height of the bucket's bolts above the shaft.
-fn retained(job: &Job<'_>) -> Option<Draft> {
-    let foot = job.foot;
-    let r = &job.results.retained;
+fn retained(subject: &Subject<'_>) -> Option<Draft> {
+    let foot = subject.foot;
+    let r = &subject.results.retained;
     if r.frictionless.is_empty() {
         return None;
     }
     let radius = foot.pulleys.foot.radius() + foot.belt.thickness;
     let sill = foot.inlet(FeedSide::Up).map(|i| i.sill - foot.shaft_lowest);
     let top = (radius * 0.4).max(sill.unwrap_or(0.0) + radius * 0.2);
-    let phi = job.spec.product.internal_friction.value.value();
+    let phi = subject.spec.product.internal_friction.value.value();
     let curve = |points: &[Point], name: String, pen: Pen, named_at: f64| {
         let points = points.iter().filter(|p| p.above_shaft_mm <= top).map(|p| [p.share * 100.0, p.above_shaft_mm]);
         Curve { name, points: points.chain([[100.0, top]]).collect(), pen, named_at }
     };
-    let mut levels = vec![(0.0, job.say("foot shaft, take-up lowest"))];
+    let mut levels = vec![(0.0, subject.say("foot shaft, take-up lowest"))];
     if let Some(above) = sill.filter(|a| *a > -radius) {
-        levels.push((above, job.tell("up-side sill, {} above the shaft", &[&job.mm(above)])));
+        levels.push((above, subject.tell("up-side sill, {} above the shaft", &[&subject.mm(above)])));
     }
-    let y = Axis { title: job.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| job.mm(v));
-    let x = Axis { title: job.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }
-        .with_round_ticks(5.0, |v| job.number(v, 0));
+    let y =
+        Axis { title: subject.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| subject.mm(v));
+    let x = Axis { title: subject.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }
+        .with_round_ticks(5.0, |v| subject.number(v, 0));
     let chart = Chart {
         x,
         y,
         curves: vec![
-            curve(&r.frictionless, job.say("without friction"), Pen::Edge, 0.6),
-            curve(&r.with_friction, job.tell("with friction, φ = {}°", &[&job.number(phi, 0)]), Pen::Hidden, 0.75),
+            curve(&r.frictionless, subject.say("without friction"), Pen::Edge, 0.6),
+            curve(&r.with_friction, subject.tell("with friction, φ = {}°", &[&subject.number(phi, 0)]), Pen::Hidden, 0.75),
         ],
         levels,
         width: 110.0,
@@ -259,14 +260,14 @@ fn retained(job: &Job<'_>) -> Option<Draft> {
     Some(chart.draft("retained", "WHAT A BUCKET CAN HOLD"))
 }
 
-fn notes(job: &Job<'_>) -> Notes {
+fn notes(subject: &Subject<'_>) -> Notes {
     let mut notes = Notes::numbered(
         "notes",
         [
-            job.say("Radii and tangent points to the belt's neutral line: half the diameter plus half the belt thickness."),
-            job.say("F foot, H head, B bend pulley; 1 where the belt arrives, 2 where it leaves. x from the foot shaft, z from the underside of the base."),
-            job.say("Below the foot shaft a bucket still turns with the pulley and flings back what it is given; from the shaft up it holds its fill. The up-side sill must not lie lower."),
-            job.say("Retained fill: pole construction with circles, with friction logarithmic spirals, about the pole; bucket section as in the spec."),
+            subject.say("Radii and tangent points to the belt's neutral line: half the diameter plus half the belt thickness."),
+            subject.say("F foot, H head, B bend pulley; 1 where the belt arrives, 2 where it leaves. x from the foot shaft, z from the underside of the base."),
+            subject.say("Below the foot shaft a bucket still turns with the pulley and flings back what it is given; from the shaft up it holds its fill. The up-side sill must not lie lower."),
+            subject.say("Retained fill: pole construction with circles, with friction logarithmic spirals, about the pole; bucket section as in the spec."),
         ],
     );
     notes.width = 130.0;

@@ -2,7 +2,7 @@
 //!
 //! Tables only; figures come from the results and findings as they are, with their sources.
 
-use super::{Job, notes, openings};
+use super::{Subject, notes, openings};
 use crate::lists::retold;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
@@ -31,34 +31,34 @@ impl Sources {
 }
 
 /// The sheet.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("calc", "CALCULATION AND RULES", "Calculation");
-    sheet.description = job.say("Computed quantities with their sources and the outcome of every rule.");
+    sheet.description = subject.say("Computed quantities with their sources and the outcome of every rule.");
     let mut cited = Sources::default();
-    sheet.table(findings(job, &mut cited));
-    sheet.table(quantities(job, &mut cited));
+    sheet.table(findings(subject, &mut cited));
+    sheet.table(quantities(subject, &mut cited));
     let mut sources = Table::new("sources", "SOURCES").column("No.", Align::Left, 14.0).column("Source", Align::Left, 150.0);
     for (i, label) in cited.labels.iter().enumerate() {
         sources.row([format!("[{}]", i + 1), label.clone()]);
     }
     sheet.table(sources);
-    let mut lines = vec![job.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")];
-    if job.style().language != "en" {
-        lines.push(job.say("Findings of the rules, names of results and sources are in English."));
+    let mut lines = vec![subject.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")];
+    if subject.style().language != "en" {
+        lines.push(subject.say("Findings of the rules, names of results and sources are in English."));
     }
     let mut about = Notes::plain("sources-note", "ON SOURCES", lines);
     about.width = 160.0;
     sheet.note(about);
-    sheet.note(notes::cautions(job));
+    sheet.note(notes::cautions(subject));
     sheet
 }
 
-fn amount(job: &Job<'_>, a: Option<Amount>) -> String {
+fn amount(subject: &Subject<'_>, a: Option<Amount>) -> String {
     a.map_or_else(
         || "–".into(),
         |a| {
             if a.unit == "mm" {
-                return job.mm(a.value);
+                return subject.mm(a.value);
             }
             let decimals = match a.value.abs() {
                 v if v >= 100.0 || v == 0.0 => 0,
@@ -67,18 +67,18 @@ fn amount(job: &Job<'_>, a: Option<Amount>) -> String {
                 // Slopes of a shaft and the like: three figures that count.
                 v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
             };
-            retold::amount(a.value, decimals, a.unit, job.style())
+            retold::amount(a.value, decimals, a.unit, subject.style())
         },
     )
 }
 
 /// Openings by their tags, not by the ids of the spec.
-fn tagged(job: &Job<'_>, message: &str) -> String {
-    job.foot.openings.iter().fold(message.to_string(), |text, o| text.replace(&o.id, &openings::tag(job, o)))
+fn tagged(subject: &Subject<'_>, message: &str) -> String {
+    subject.foot.openings.iter().fold(message.to_string(), |text, o| text.replace(&o.id, &openings::tag(subject, o)))
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.
-fn findings(job: &Job<'_>, cited: &mut Sources) -> Table {
+fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t = Table::new("findings", "RULES")
         .column("Rule", Align::Left, 44.0)
         .column("Verdict", Align::Left, 20.0)
@@ -87,33 +87,33 @@ fn findings(job: &Job<'_>, cited: &mut Sources) -> Table {
         .column("Finding", Align::Left, 150.0)
         .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
-    for f in &job.findings.items {
-        let mut message = retold::sentence(&tagged(job, &f.message), job.style());
+    for f in &subject.findings.items {
+        let mut message = retold::sentence(&tagged(subject, &f.message), subject.style());
         if f.verdict == Verdict::Pass {
             if passed.contains(&f.rule) {
                 continue;
             }
             passed.push(f.rule);
-            let alike = job.findings.items.iter().filter(|o| o.rule == f.rule && o.verdict == Verdict::Pass).count();
+            let alike = subject.findings.items.iter().filter(|o| o.rule == f.rule && o.verdict == Verdict::Pass).count();
             if alike > 1 {
-                message = format!("{message} {}", job.tell("(and {} more)", &[&(alike - 1).to_string()]));
+                message = format!("{message} {}", subject.tell("(and {} more)", &[&(alike - 1).to_string()]));
             }
         }
         let changes: Vec<String> = f.would_pass.iter().map(|c| c.line()).collect();
         if !changes.is_empty() {
-            message = format!("{message}; {}", job.tell("would pass: {}", &[&changes.join(", ")]));
+            message = format!("{message}; {}", subject.tell("would pass: {}", &[&changes.join(", ")]));
         }
-        t.row([f.rule.to_string(), job.say(f.verdict.word()), amount(job, f.value), amount(job, f.limit), message, cited.number(f.source.label())]);
+        t.row([f.rule.to_string(), subject.say(f.verdict.word()), amount(subject, f.value), amount(subject, f.limit), message, cited.number(f.source.label())]);
     }
     t
 }
 
 /// The computed quantities that no other sheet tabulates.
-fn quantities(job: &Job<'_>, cited: &mut Sources) -> Table {
+fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
-    for q in job.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), amount(job, Some(Amount { value: q.value, unit: q.unit })), cited.number(q.source.label())]);
+    for q in subject.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
+        t.row([q.name.clone(), amount(subject, Some(Amount { value: q.value, unit: q.unit })), cited.number(q.source.label())]);
     }
     t
 }

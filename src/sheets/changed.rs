@@ -1,21 +1,21 @@
 //! Whether what the newest revision names as changed is marked on the sheets.
 //!
-//! In: a job and the text of its spec. Out: a warning for every path of `changed` that belongs to no dimension, with
+//! In: a subject and the text of its spec. Out: a warning for every path of `changed` that belongs to no dimension, with
 //! its place in the text and what to type. A path may name a key, a table, or a drawn size that is no key.
 
 use super::spec_lengths::{self, general};
-use super::{Job, plans, set_data};
+use super::{Subject, plans, set_data};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::paper::layout::changes::Change;
 use crate::spec::reader::did_you_mean;
 use std::collections::BTreeSet;
 
 /// A warning for every path that marks nothing.
-pub fn unmarked(job: &Job<'_>, text: &str) -> Vec<Diagnostic> {
-    let changes = set_data(job).changes;
-    let (Some(newest), Some(row)) = (job.spec.revisions.last(), job.spec.revisions.len().checked_sub(1)) else { return Vec::new() };
+pub fn unmarked(subject: &Subject<'_>, text: &str) -> Vec<Diagnostic> {
+    let changes = set_data(subject).changes;
+    let (Some(newest), Some(row)) = (subject.spec.revisions.last(), subject.spec.revisions.len().checked_sub(1)) else { return Vec::new() };
     let Some(span) = newest.changed.span().filter(|_| !changes.is_empty()) else { return Vec::new() };
-    let drawn: BTreeSet<String> = plans(job).iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.dimensions).map(|d| d.key.clone()).collect();
+    let drawn: BTreeSet<String> = plans(subject).iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.dimensions).map(|d| d.key.clone()).collect();
     let mut from = span.start;
     let mut out = Vec::new();
     for change in &changes {
@@ -26,16 +26,16 @@ pub fn unmarked(job: &Job<'_>, text: &str) -> Vec<Diagnostic> {
         if drawn.iter().any(|key| change.concerns(key)) {
             continue;
         }
-        let (code, message, hint) = told(job, change, &drawn);
+        let (code, message, hint) = told(subject, change, &drawn);
         out.push(Diagnostic::error(code, format!("revision[{}].changed", row + 1), Some(place), message, hint).as_warning());
     }
     out
 }
 
-fn told(job: &Job<'_>, change: &Change, drawn: &BTreeSet<String>) -> (Code, String, String) {
+fn told(subject: &Subject<'_>, change: &Change, drawn: &BTreeSet<String>) -> (Code, String, String) {
     let (path, index) = (&change.path, &change.index);
     let mut known: BTreeSet<String> = BTreeSet::new();
-    for line in job.spec.settled_lines() {
+    for line in subject.spec.settled_lines() {
         known.extend(line.path.match_indices('.').map(|(i, _)| line.path[..i].to_string()));
         known.insert(line.path);
     }

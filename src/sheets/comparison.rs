@@ -4,7 +4,7 @@
 //! which pit is deeper. The machine of the other sheets is named; its counterpart is a sketch by rule.
 
 use super::views::{Look, elevation, pit_section, shift};
-use super::{Job, notes, pit_tables};
+use super::{Subject, notes, pit_tables};
 use crate::comparison::{Asked, Comparison, Held, Row, Variant, fed};
 use crate::model::inlets::FeedSide;
 use crate::paper::drafting::Projection;
@@ -17,24 +17,24 @@ use crate::paper::view::{Draft, Side};
 use crate::rules;
 
 /// Whether there is something to compare.
-pub fn applies(job: &Job<'_>) -> bool {
-    job.comparison.is_some()
+pub fn applies(subject: &Subject<'_>) -> bool {
+    subject.comparison.is_some()
 }
 
 /// The sheet; empty without a comparison.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("compare", "BEND PULLEY, COMPARISON", "Comparison");
     sheet.description =
-        job.say("The same duty with a foot pulley like the head pulley and with a small one and a bend pulley: sections in the pit and numbers.");
+        subject.say("The same duty with a foot pulley like the head pulley and with a small one and a bend pulley: sections in the pit and numbers.");
     sheet.coarsest_scale = 50.0;
-    let Some(comparison) = job.comparison else { return sheet };
-    sheet.view(Placement::Main, job.face(section(job, &comparison.without_bend, "plain", "WITHOUT BEND PULLEY")));
+    let Some(comparison) = subject.comparison else { return sheet };
+    sheet.view(Placement::Main, subject.face(section(subject, &comparison.without_bend, "plain", "WITHOUT BEND PULLEY")));
     // Not a projection of the first: it stands on its right whatever the method, on the same heights.
-    let right = if job.style().projection == Projection::First { Placement::FromLeft } else { Placement::FromRight };
-    sheet.view(right, job.face(section(job, &comparison.with_bend, "bend", "WITH BEND PULLEY")));
-    sheet.table(numbers(job, comparison));
-    sheet.note(basis(job, comparison));
-    sheet.note(notes::cautions(job));
+    let right = if subject.style().projection == Projection::First { Placement::FromLeft } else { Placement::FromRight };
+    sheet.view(right, subject.face(section(subject, &comparison.with_bend, "bend", "WITH BEND PULLEY")));
+    sheet.table(numbers(subject, comparison));
+    sheet.note(basis(subject, comparison));
+    sheet.note(notes::cautions(subject));
     sheet
 }
 
@@ -42,9 +42,9 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 const BESIDE: f64 = 300.0;
 
 /// One machine in its pit, plant floor at height 0.
-fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
+fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
     let foot = &variant.foot;
-    let own = Job { spec: &variant.spec, foot, results: &variant.results, ..job.clone() };
+    let own = Subject { spec: &variant.spec, foot, results: &variant.results, ..subject.clone() };
     let mut d = Draft::new(id, title);
     elevation::machine(&own, &mut d);
     let floor = foot.pit.as_ref().map_or(0.0, |p| p.depth);
@@ -53,21 +53,21 @@ fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
     match &foot.pit {
         Some(pit) => {
             pit_section::concrete_beside(&mut d, pit, pit.x, &pit.feed_openings, BESIDE);
-            d.level((pit.x.high + pit.wall + BESIDE, pit.depth), 0.0, job.say("plant floor"), Side::Right);
-            d.level((pit.x.high, 0.0), pit.level(0.0), job.say("pit floor"), Side::Right);
-            d.level((pit.x.high + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), job.say("slab"), Side::Right);
+            d.level((pit.x.high + pit.wall + BESIDE, pit.depth), 0.0, subject.say("plant floor"), Side::Right);
+            d.level((pit.x.high, 0.0), pit.level(0.0), subject.say("pit floor"), Side::Right);
+            d.level((pit.x.high + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), subject.say("slab"), Side::Right);
             d.dimension(Side::Left, format!("{id}.pit.depth"), (pit.x.low, 0.0), (pit.x.low, pit.depth));
             d.dimension(Side::Below, format!("{id}.pit.length"), (pit.x.low, -pit.slab), (pit.x.high, -pit.slab));
         }
         None => {
             elevation::ground(&mut d, left, right);
-            d.level((right, 0.0), 0.0, job.say("floor"), Side::Right);
+            d.level((right, 0.0), 0.0, subject.say("floor"), Side::Right);
         }
     }
     let shaft = Look::Elevation.point(foot.pulleys.foot.centre);
     if let Some(i) = fed(foot) {
         let side = if i.side == FeedSide::Up { Side::Right } else { Side::Left };
-        d.level((i.outside, i.sill), i.sill - floor, job.say("sill"), side);
+        d.level((i.outside, i.sill), i.sill - floor, subject.say("sill"), side);
         let out = i.side.outward();
         d.dimension(if out > 0.0 { Side::Right } else { Side::Left }, format!("{id}.sill"), (i.outside, 0.0), (i.outside, i.sill)).chain("heights");
         d.flow_arrow(
@@ -76,10 +76,10 @@ fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
         );
     }
     d.dimension(Side::Left, format!("{id}.shaft_height"), (foot.casing.down_outermost(), 0.0), (0.0, shaft.y));
-    d.level((foot.casing.up_face + foot.casing.plate, shaft.y), shaft.y - floor, job.say("foot shaft"), Side::Right);
+    d.level((foot.casing.up_face + foot.casing.plate, shaft.y), shaft.y - floor, subject.say("foot shaft"), Side::Right);
     d.diameter(format!("{id}.foot_pulley.diameter"), shaft, foot.pulleys.foot.radius()).prefer(Side::Left);
     let path = &variant.results.path.middle;
-    let wrap = |degrees: f64| job.tell("wrap {}°", &[&job.number(degrees, 1)]);
+    let wrap = |degrees: f64| subject.tell("wrap {}°", &[&subject.number(degrees, 1)]);
     let reach = 0.8 * foot.pulleys.foot.radius();
     d.leader((shaft.x - 0.6 * reach, shaft.y - 0.6 * reach), wrap(path.foot_wrap_deg), Side::Left);
     if let Some(bend) = &foot.pulleys.bend {
@@ -93,18 +93,18 @@ fn section(job: &Job<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
 }
 
 /// A value of a row as printed, in the sheet's unit.
-fn cell(job: &Job<'_>, row: &Row, value: Option<f64>) -> String {
+fn cell(subject: &Subject<'_>, row: &Row, value: Option<f64>) -> String {
     let Some(value) = value else { return "–".into() };
     match row.unit {
-        "mm" if row.id == "sill_level" => number::level(value, job.style()),
-        "mm" => job.mm(value.round()),
+        "mm" if row.id == "sill_level" => number::level(value, subject.style()),
+        "mm" => subject.mm(value.round()),
         // A life is not known to the hour.
-        "h" => job.number((value / 1000.0).round() * 1000.0, 0),
-        unit => job.number(pit_tables::in_sheet_unit(job, value, unit).0, row.decimals),
+        "h" => subject.number((value / 1000.0).round() * 1000.0, 0),
+        unit => subject.number(pit_tables::in_sheet_unit(subject, value, unit).0, row.decimals),
     }
 }
 
-fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
+fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
     let mut table = Table::new("comparison", "COMPARISON")
         .column("What", Align::Left, 100.0)
         .column("Unit", Align::Left, 22.0)
@@ -112,7 +112,7 @@ fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
         .column("With bend pulley", Align::Right, 36.0)
         .column("Difference", Align::Right, 22.0);
     for row in &comparison.rows {
-        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(job, 0.0, row.unit).1.to_string() };
+        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(subject, 0.0, row.unit).1.to_string() };
         let difference = row.difference().map_or_else(
             || "–".into(),
             |d| {
@@ -124,23 +124,23 @@ fn numbers(job: &Job<'_>, comparison: &Comparison) -> Table {
                     ""
                 };
                 let text = if row.unit == "mm" {
-                    job.mm(d.abs().round())
+                    subject.mm(d.abs().round())
                 } else if row.unit == "h" {
-                    job.number((d.abs() / 1000.0).round() * 1000.0, 0)
+                    subject.number((d.abs() / 1000.0).round() * 1000.0, 0)
                 } else {
-                    job.number(pit_tables::in_sheet_unit(job, d.abs(), row.unit).0, row.decimals)
+                    subject.number(pit_tables::in_sheet_unit(subject, d.abs(), row.unit).0, row.decimals)
                 };
                 // What rounds to nothing has no sign.
                 let sign = if text.chars().any(|c| c.is_ascii_digit() && c != '0') { sign } else { "" };
                 format!("{sign}{text}")
             },
         );
-        table.row([job.say(row.name), job.say(&unit), cell(job, row, row.without_bend), cell(job, row, row.with_bend), difference]);
+        table.row([subject.say(row.name), subject.say(&unit), cell(subject, row, row.without_bend), cell(subject, row, row.with_bend), difference]);
     }
     table
 }
 
-fn basis(job: &Job<'_>, comparison: &Comparison) -> Notes {
+fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
     let (words, other) = match comparison.asked {
         Asked::WithBend => {
             ("The machine with the bend pulley is that of the other sheets; the one without is decided by rule from the same spec.", &comparison.without_bend)
@@ -153,26 +153,26 @@ fn basis(job: &Job<'_>, comparison: &Comparison) -> Notes {
         Held::FeedLevel => "Both are fed from the same level over the same distance; each pit's depth follows from it, rounded up.",
         Held::FlangeLevel => "The floor of the inlet flange lies on one level in both, as the given pit depth asks.",
     };
-    let mut all = vec![job.say(words), job.say(held)];
-    all.push(job.say("Duty, product, buckets and take-up travel are the same. Shaft, bearings, casing height, sill and pit are chosen anew."));
+    let mut all = vec![subject.say(words), subject.say(held)];
+    all.push(subject.say("Duty, product, buckets and take-up travel are the same. Shaft, bearings, casing height, sill and pit are chosen anew."));
     let bend = &comparison.with_bend.spec.bend_pulley;
     let centres = comparison.with_bend.spec.shaft.bearing_centres.value();
-    all.push(job.tell(
+    all.push(subject.tell(
         "The bend pulley adds: 1 bend pulley ⌀{} × {}, {}; 1 shaft ⌀{} for bearings {} apart; 2 bearings with their seats on the side plates.",
         &[
-            &job.mm(bend.diameter.value.value()),
-            &job.mm(bend.face.value.value()),
-            &job.mass(bend.mass.value.value()),
-            &job.mm(bend.shaft.value.value()),
-            &job.mm(centres),
+            &subject.mm(bend.diameter.value.value()),
+            &subject.mm(bend.face.value.value()),
+            &subject.mass(bend.mass.value.value()),
+            &subject.mm(bend.shaft.value.value()),
+            &subject.mm(centres),
         ],
     ));
-    all.push(job.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
+    all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
     let failed = rules::check(&other.spec, &other.foot, &other.results).failed;
     all.push(if failed.is_empty() {
-        job.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")
+        subject.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")
     } else {
-        job.tell("Rules that fail for the counterpart: {}. It is a sketch to decide by, not a checked design.", &[&failed.join(", ")])
+        subject.tell("Rules that fail for the counterpart: {}. It is a sketch to decide by, not a checked design.", &[&failed.join(", ")])
     });
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;

@@ -1,7 +1,7 @@
 //! General arrangement: section along the machine, view from the up side, plan, picture, lists.
 
 use super::views::{Look, elevation, isometric, plan, side};
-use super::{Job, notes, openings, parts_list};
+use super::{Subject, notes, openings, parts_list};
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::model::openings::{Opening, OpeningKind};
 use crate::paper::mark::Align;
@@ -14,24 +14,24 @@ use crate::spec::openings::Wall;
 use std::collections::BTreeSet;
 
 /// The sheet.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("ga", "GENERAL ARRANGEMENT", "General arrangement");
-    sheet.description = job.say("Foot of the bucket elevator: section, view from the up side, plan, picture, parts list.");
+    sheet.description = subject.say("Foot of the bucket elevator: section, view from the up side, plan, picture, parts list.");
     // A small foot deserves 1:10; a tall one goes to 1:20 before it takes a larger sheet.
-    sheet.coarsest_scale = if job.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
-    sheet.material = job.spec.casing.material.value.clone();
-    sheet.finish = job.spec.casing.finish.value.clone();
-    sheet.tolerance = job.tolerance();
-    sheet.mass_kg = Some(job.parts.mass_and_centre().0);
-    sheet.view(Placement::Main, job.face(section(job)));
-    sheet.view(job.place(Placement::FromRight), job.face(from_up(job)));
-    sheet.view(Placement::FromAbove, job.face(from_above(job)));
-    sheet.view(Placement::Free, job.face(isometric::picture(job.foot, "ISOMETRIC PICTURE", 150.0, 170.0)));
+    sheet.coarsest_scale = if subject.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
+    sheet.material = subject.spec.casing.material.value.clone();
+    sheet.finish = subject.spec.casing.finish.value.clone();
+    sheet.tolerance = subject.tolerance();
+    sheet.mass_kg = Some(subject.parts.mass_and_centre().0);
+    sheet.view(Placement::Main, subject.face(section(subject)));
+    sheet.view(subject.place(Placement::FromRight), subject.face(from_up(subject)));
+    sheet.view(Placement::FromAbove, subject.face(from_above(subject)));
+    sheet.view(Placement::Free, subject.face(isometric::picture(subject.foot, "ISOMETRIC PICTURE", 150.0, 170.0)));
     let shown: BTreeSet<String> = sheet.views.iter().flat_map(|v| &v.draft.items).filter_map(balloon).collect();
-    sheet.table(parts_list::shown(job, &shown));
-    sheet.table(openings_and_levels(job));
-    sheet.note(notes::general(job));
-    sheet.note(notes::cautions(job));
+    sheet.table(parts_list::shown(subject, &shown));
+    sheet.table(openings_and_levels(subject));
+    sheet.note(notes::general(subject));
+    sheet.note(notes::cautions(subject));
     sheet
 }
 
@@ -40,8 +40,8 @@ fn balloon(item: &Item) -> Option<String> {
 }
 
 /// Where things come in and where one gets in: size, height above the base, level.
-fn openings_and_levels(job: &Job<'_>) -> Table {
-    let foot = job.foot;
+fn openings_and_levels(subject: &Subject<'_>) -> Table {
+    let foot = subject.foot;
     let mut t = Table::new("openings", "OPENINGS AND LEVELS")
         .column("Tag", Align::Left, 12.0)
         .column("Opening", Align::Left, 64.0)
@@ -49,75 +49,82 @@ fn openings_and_levels(job: &Job<'_>) -> Table {
         .column("Width × height", Align::Right, 44.0)
         .column("Above base", Align::Right, 34.0)
         .column("Level", Align::Right, 38.0);
-    let level = |z: f64| number::level(foot.pit.as_ref().map_or(z, |p| p.level(z)), job.style());
-    let size = |w: f64, h: f64| format!("{} × {}", job.mm(w), job.mm(h));
+    let level = |z: f64| number::level(foot.pit.as_ref().map_or(z, |p| p.level(z)), subject.style());
+    let size = |w: f64, h: f64| format!("{} × {}", subject.mm(w), subject.mm(h));
     for (i, inlet) in foot.inlets.iter().enumerate() {
         let wall = if inlet.side == FeedSide::Up { Wall::UpEnd } else { Wall::DownEnd };
         t.row([
             format!("I{}", i + 1),
-            job.say("inlet, sill"),
-            job.say(wall.word()),
+            subject.say("inlet, sill"),
+            subject.say(wall.word()),
             size(inlet.width.size(), inlet.opening.size()),
-            job.mm(inlet.sill),
+            subject.mm(inlet.sill),
             level(inlet.sill),
         ]);
     }
     for o in &foot.openings {
-        t.row([openings::tag(job, o), openings::name(job, o), job.say(o.wall.word()), size(o.across.size(), o.up.size()), job.mm(o.up.low), level(o.up.low)]);
+        t.row([
+            openings::tag(subject, o),
+            openings::name(subject, o),
+            subject.say(o.wall.word()),
+            size(o.across.size(), o.up.size()),
+            subject.mm(o.up.low),
+            level(o.up.low),
+        ]);
     }
     if let Some(p) = &foot.pocket {
         let wall = if p.side == Flank::Near { Wall::Near } else { Wall::Far };
-        t.row(["P1".into(), job.say("shovel pocket, lip"), job.say(wall.word()), size(p.x.size(), p.z.size()), job.mm(p.lip), level(p.lip)]);
+        t.row(["P1".into(), subject.say("shovel pocket, lip"), subject.say(wall.word()), size(p.x.size(), p.z.size()), subject.mm(p.lip), level(p.lip)]);
     }
     for (what, z) in [("foot shaft, take-up lowest", foot.shaft_lowest), ("foot shaft, take-up highest", foot.shaft_highest), ("top flange", foot.casing.top)] {
-        t.row([String::new(), job.say(what), String::new(), String::new(), job.mm(z), level(z)]);
+        t.row([String::new(), subject.say(what), String::new(), String::new(), subject.mm(z), level(z)]);
     }
     t
 }
 
-fn section(job: &Job<'_>) -> Draft {
-    let foot = job.foot;
+fn section(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
     let mut d = Draft::new("elevation", "SECTION A–A");
-    elevation::machine(job, &mut d);
+    elevation::machine(subject, &mut d);
     elevation::flow(&mut d, foot);
-    floor_and_levels(job, &mut d);
+    floor_and_levels(subject, &mut d);
     elevation::dimensions(&mut d, foot);
-    parts_list::balloons(job, &mut d, Look::Elevation);
+    parts_list::balloons(subject, &mut d, Look::Elevation);
     for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. }) && matches!(o.wall, Wall::Near | Wall::Far)) {
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
         let _ = Look::Elevation.dimension(&mut d, foot, side, &format!("{}.sill", o.id));
     }
-    leaders(job, &mut d);
+    leaders(subject, &mut d);
     d
 }
 
 /// The floor that the foot stands on and the levels above plant floor.
-fn floor_and_levels(job: &Job<'_>, d: &mut Draft) {
-    let foot = job.foot;
+fn floor_and_levels(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
     let level = |z: f64| foot.pit.as_ref().map_or(z, |p| p.level(z));
     let up = foot.inlets.iter().map(InletBody::outer_face).fold(foot.casing.up_face + foot.casing.flange, f64::max) + 120.0;
     let down = foot.inlets.iter().map(InletBody::outer_face).fold(foot.casing.down_outermost() - foot.casing.flange, f64::min) - 120.0;
     elevation::ground(d, down, up);
-    d.level((up, 0.0), level(0.0), job.say(if foot.pit.is_some() { "pit floor" } else { "floor" }), Side::Right);
-    d.level((foot.casing.up_face, foot.shaft_lowest), level(foot.shaft_lowest), job.say("shaft, lowest"), Side::Right);
+    d.level((up, 0.0), level(0.0), subject.say(if foot.pit.is_some() { "pit floor" } else { "floor" }), Side::Right);
+    d.level((foot.casing.up_face, foot.shaft_lowest), level(foot.shaft_lowest), subject.say("shaft, lowest"), Side::Right);
     for i in &foot.inlets {
         let side = if i.side == FeedSide::Up { Side::Right } else { Side::Left };
-        d.level((i.face, i.sill), level(i.sill), job.say("sill"), side);
+        d.level((i.face, i.sill), level(i.sill), subject.say("sill"), side);
     }
-    d.level((foot.casing.up_face + foot.casing.flange, foot.casing.top), level(foot.casing.top), job.say("top flange"), Side::Right);
+    d.level((foot.casing.up_face + foot.casing.flange, foot.casing.top), level(foot.casing.top), subject.say("top flange"), Side::Right);
 }
 
-fn leaders(job: &Job<'_>, d: &mut Draft) {
-    let foot = job.foot;
+fn leaders(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
     let r = foot.pulleys.foot.radius();
     let z = foot.shaft_lowest;
-    let head = job.tell(
+    let head = subject.tell(
         "to head pulley ⌀{}; head shaft {} above foot shaft (take-up highest)",
-        &[&job.mm(foot.pulleys.head.diameter), &job.mm(job.spec.duty.lift.value())],
+        &[&subject.mm(foot.pulleys.head.diameter), &subject.mm(subject.spec.duty.lift.value())],
     );
     d.leader((r + foot.belt.thickness, elevation::broken_off(foot) - 20.0), head, Side::Right);
     // The gaps are the least ones along the path; beside an inclined run the end plate is nearest where it stands upright.
-    let gaps = &job.results.clearances.lowest;
+    let gaps = &subject.results.clearances.lowest;
     let upright = foot.casing.down_face.get(1).map_or(z, |p| p[1]).min(z);
     let tip_x = -(foot.tip_radius.powi(2) - (z - upright).powi(2)).max(0.0).sqrt();
     let clearances = [
@@ -126,27 +133,27 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
         (0.0, (foot.casing.bottom_face + z - foot.tip_radius) / 2.0, gaps.bottom_mm, "bucket tips to bottom {} (take-up lowest)", Side::Left),
     ];
     for (x, at, gap, words, side) in clearances {
-        d.leader((x, at), job.tell(words, &[&job.mm(gap)]), side);
+        d.leader((x, at), subject.tell(words, &[&subject.mm(gap)]), side);
     }
-    d.leader((r * 0.3, foot.shaft_highest + r * 0.954), job.say("highest position of the take-up"), Side::Left);
+    d.leader((r * 0.3, foot.shaft_highest + r * 0.954), subject.say("highest position of the take-up"), Side::Left);
     let panels: Vec<_> = foot.openings.iter().filter(|o| o.kind == OpeningKind::SensorPanel).collect();
     let first_panel = |o: &Opening| panels.first().is_some_and(|p| p.id == o.id);
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::Near | Wall::Far)) {
         let words = match o.kind {
-            OpeningKind::Door { mesh: Some(m) } => job.tell(
+            OpeningKind::Door { mesh: Some(m) } => subject.tell(
                 "inspection door {} × {}, mesh {} behind it ({})",
-                &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.mm(m), &job.say(o.wall.word())],
+                &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &subject.mm(m), &subject.say(o.wall.word())],
             ),
             OpeningKind::Door { mesh: None } => {
-                job.tell("door {} × {} without mesh ({})", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.say(o.wall.word())])
+                subject.tell("door {} × {} without mesh ({})", &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &subject.say(o.wall.word())])
             }
             OpeningKind::SensorPanel if first_panel(o) => {
-                job.tell("sensor panels {} × {}, {} in all", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &panels.len().to_string()])
+                subject.tell("sensor panels {} × {}, {} in all", &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &panels.len().to_string()])
             }
             _ => continue,
         };
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
-        let tags = if o.kind == OpeningKind::SensorPanel { panel_tags(job, &panels) } else { openings::tag(job, o) };
+        let tags = if o.kind == OpeningKind::SensorPanel { panel_tags(subject, &panels) } else { openings::tag(subject, o) };
         d.leader((o.across.middle(), o.up.high), format!("{tags}  {words}"), side);
     }
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::UpEnd | Wall::DownEnd)) {
@@ -154,48 +161,48 @@ fn leaders(job: &Job<'_>, d: &mut Draft) {
         let out = if side == Side::Right { 1.0 } else { -1.0 };
         let words = match o.kind {
             OpeningKind::Door { mesh: Some(m) } => {
-                job.tell("inspection door {} × {}, mesh {} behind it", &[&job.mm(o.across.size()), &job.mm(o.up.size()), &job.mm(m)])
+                subject.tell("inspection door {} × {}, mesh {} behind it", &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &subject.mm(m)])
             }
-            OpeningKind::Door { mesh: None } => job.tell("door {} × {} without mesh", &[&job.mm(o.across.size()), &job.mm(o.up.size())]),
-            _ => job.tell("clean-out door {} × {}", &[&job.mm(o.across.size()), &job.mm(o.up.size())]),
+            OpeningKind::Door { mesh: None } => subject.tell("door {} × {} without mesh", &[&subject.mm(o.across.size()), &subject.mm(o.up.size())]),
+            _ => subject.tell("clean-out door {} × {}", &[&subject.mm(o.across.size()), &subject.mm(o.up.size())]),
         };
-        d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), format!("{}  {words}", openings::tag(job, o)), side);
+        d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), format!("{}  {words}", openings::tag(subject, o)), side);
     }
     if let Some(p) = &foot.pocket {
         d.leader(
             (p.x.middle(), p.z.high),
-            job.tell("P1  shovel pocket {} × {} ({} side)", &[&job.mm(p.x.size()), &job.mm(p.z.size()), &job.say(p.side.word())]),
+            subject.tell("P1  shovel pocket {} × {} ({} side)", &[&subject.mm(p.x.size()), &subject.mm(p.z.size()), &subject.say(p.side.word())]),
             Side::Left,
         );
     }
 }
 
 /// `S1–S4`.
-fn panel_tags(job: &Job<'_>, panels: &[&Opening]) -> String {
+fn panel_tags(subject: &Subject<'_>, panels: &[&Opening]) -> String {
     match (panels.first(), panels.last()) {
-        (Some(a), Some(b)) if a.id != b.id => format!("{}–{}", openings::tag(job, a), openings::tag(job, b)),
-        (Some(a), _) => openings::tag(job, a),
+        (Some(a), Some(b)) if a.id != b.id => format!("{}–{}", openings::tag(subject, a), openings::tag(subject, b)),
+        (Some(a), _) => openings::tag(subject, a),
         _ => String::new(),
     }
 }
 
-fn from_up(job: &Job<'_>) -> Draft {
-    let foot = job.foot;
+fn from_up(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
     let mut d = Draft::new("side", "SIDE VIEW");
     side::machine(&mut d, foot);
     elevation::ground(&mut d, -foot.rotating.shaft_ends.high - 150.0, -foot.rotating.shaft_ends.low + 150.0);
     side::dimensions(&mut d, foot);
-    parts_list::balloons(job, &mut d, Look::FromUp);
+    parts_list::balloons(subject, &mut d, Look::FromUp);
     d
 }
 
-fn from_above(job: &Job<'_>) -> Draft {
-    let foot = job.foot;
+fn from_above(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
     let mut d = Draft::new("plan", "PLAN");
     plan::machine(&mut d, foot);
     plan::flow(&mut d, foot);
     plan::dimensions(&mut d, foot);
-    parts_list::balloons(job, &mut d, Look::FromAbove);
+    parts_list::balloons(subject, &mut d, Look::FromAbove);
     d.cutting_plane("A", (foot.casing.down_outermost(), 0.0), (foot.casing.up_face, 0.0), Side::Above);
     d
 }

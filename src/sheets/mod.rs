@@ -1,6 +1,6 @@
 //! One file a sheet: what stands on it, in real millimetres; the layout places it.
 //!
-//! [`lay_out`] plans every sheet of [`ALL`] that applies to a job and hands the plans to the layout.
+//! [`lay_out`] plans every sheet of [`ALL`] that applies to a subject and hands the plans to the layout.
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
 //! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
 
@@ -46,7 +46,7 @@ use views::mirror;
 
 /// Everything that sheets are drawn from.
 #[derive(Debug, Clone)]
-pub struct Job<'a> {
+pub struct Subject<'a> {
     /// The settled spec.
     pub spec: &'a Spec,
     /// The model.
@@ -74,10 +74,10 @@ pub struct SheetKind {
     pub title: &'static str,
     /// Document type, English.
     pub document_type: &'static str,
-    /// Whether the job needs it.
-    pub applies: fn(&Job<'_>) -> bool,
+    /// Whether the subject needs it.
+    pub applies: fn(&Subject<'_>) -> bool,
     /// Its views, tables and notes.
-    pub plan: fn(&Job<'_>) -> SheetPlan,
+    pub plan: fn(&Subject<'_>) -> SheetPlan,
 }
 
 /// All sheets, in the order of the set.
@@ -96,27 +96,27 @@ pub const ALL: &[SheetKind] = &[
     SheetKind { id: "compare", title: "BEND PULLEY, COMPARISON", document_type: "Comparison", applies: comparison::applies, plan: comparison::plan },
 ];
 
-impl<'a> Job<'a> {
-    /// A job with the drawing style that its spec asks for.
+impl<'a> Subject<'a> {
+    /// A subject with the drawing style that its spec asks for.
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
         Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new(), own_block: None }
     }
 
-    /// The same job with the first characters of the spec's hash, for the title block.
+    /// The same subject with the first characters of the spec's hash, for the title block.
     pub fn with_hash(mut self, hash: impl Into<String>) -> Self {
         self.spec_hash = hash.into();
         self
     }
 
-    /// The same job with a title block that the user brought.
+    /// The same subject with a title block that the user brought.
     pub fn with_own_block(mut self, block: Option<OwnBlock>) -> Self {
         self.own_block = block;
         self
     }
 
-    /// The same job with the bend-pulley question.
+    /// The same subject with the bend-pulley question.
     pub fn with_comparison(mut self, comparison: Option<&'a Comparison>) -> Self {
         self.comparison = comparison;
         self
@@ -256,8 +256,8 @@ pub fn style(spec: &Spec) -> SheetStyle {
 }
 
 /// The plans of all sheets that apply, in order, numbered.
-pub fn plans(job: &Job<'_>) -> Vec<SheetPlan> {
-    ALL.iter().filter(|k| (k.applies)(job)).map(|k| (k.plan)(job)).collect()
+pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
+    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
 }
 
 /// Whether a sheet belongs to the set for the civil engineer.
@@ -266,9 +266,9 @@ pub fn is_civil(kind: &SheetKind) -> bool {
 }
 
 /// What all sheets share.
-pub fn set_data(job: &Job<'_>) -> SetData {
-    let p = &job.spec.project;
-    let revisions: Vec<Revision> = job
+pub fn set_data(subject: &Subject<'_>) -> SetData {
+    let p = &subject.spec.project;
+    let revisions: Vec<Revision> = subject
         .spec
         .revisions
         .iter()
@@ -283,31 +283,31 @@ pub fn set_data(job: &Job<'_>) -> SetData {
             creator: p.creator.value.clone(),
             project: p.site.value.clone(),
             subject: p.title.value.clone(),
-            spec_hash: job.spec_hash.clone(),
+            spec_hash: subject.spec_hash.clone(),
             program: format!("footwell {}", env!("CARGO_PKG_VERSION")),
             revisions,
-            own: job.own_block.clone(),
+            own: subject.own_block.clone(),
         },
         stamp: Stamp {
-            passed: job.findings.counts.pass,
-            warned: job.findings.counts.warn,
-            noted: job.findings.counts.note,
-            failed: job.findings.failed.iter().map(|f| (*f).to_string()).collect(),
+            passed: subject.findings.counts.pass,
+            warned: subject.findings.counts.warn,
+            noted: subject.findings.counts.note,
+            failed: subject.findings.failed.iter().map(|f| (*f).to_string()).collect(),
         },
-        changes: job.spec.revisions.last().map_or_else(Vec::new, |r| {
+        changes: subject.spec.revisions.last().map_or_else(Vec::new, |r| {
             let paths = r.changed.value.iter().flat_map(|all| all.split(','));
             paths.map(|p| Change { path: p.trim().into(), index: r.index.value.clone() }).filter(|c| !c.path.is_empty()).collect()
         }),
     }
 }
 
-/// All sheets of the job, finished.
-pub fn lay_out(job: &Job<'_>) -> Vec<Sheet> {
-    lay_out_only(job, |_| true)
+/// All sheets of the subject, finished.
+pub fn lay_out(subject: &Subject<'_>) -> Vec<Sheet> {
+    lay_out_only(subject, |_| true)
 }
 
-/// Some sheets of the job, finished and numbered as a set of their own.
-pub fn lay_out_only(job: &Job<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
-    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(job)).map(|k| (k.plan)(job)).collect();
-    crate::paper::layout::lay_out(&plans, &set_data(job), job.style())
+/// Some sheets of the subject, finished and numbered as a set of their own.
+pub fn lay_out_only(subject: &Subject<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
+    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(subject)).map(|k| (k.plan)(subject)).collect();
+    crate::paper::layout::lay_out(&plans, &set_data(subject), subject.style())
 }

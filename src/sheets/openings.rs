@@ -2,7 +2,7 @@
 //!
 //! Alike openings are drawn once; the table says where each one is and how far its mesh stands from what moves.
 
-use super::Job;
+use super::Subject;
 use super::views::elevation;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::{Opening, OpeningKind};
@@ -19,32 +19,32 @@ use crate::spec::inlets::Side as Flank;
 
 const FRONT: ViewScale = ViewScale::Within { width: 95.0, height: 95.0 };
 /// Whether there is anything to open.
-pub fn applies(job: &Job<'_>) -> bool {
-    !job.foot.openings.is_empty() || job.foot.pocket.is_some()
+pub fn applies(subject: &Subject<'_>) -> bool {
+    !subject.foot.openings.is_empty() || subject.foot.pocket.is_some()
 }
 
 /// The sheet.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("openings", "DOORS AND OPENINGS", "Assembly");
-    sheet.description = job.say("Inspection doors with mesh, sensor panels, clean-out doors and shovel pocket.");
-    sheet.tolerance = job.tolerance();
-    sheet.material = job.spec.casing.material.value.clone();
-    sheet.finish = job.spec.casing.finish.value.clone();
+    sheet.description = subject.say("Inspection doors with mesh, sensor panels, clean-out doors and shovel pocket.");
+    sheet.tolerance = subject.tolerance();
+    sheet.material = subject.spec.casing.material.value.clone();
+    sheet.finish = subject.spec.casing.finish.value.clone();
     let mut drawn: Vec<&Opening> = Vec::new();
-    for o in &job.foot.openings {
+    for o in &subject.foot.openings {
         if drawn.iter().any(|d| alike(d, o)) {
             continue;
         }
         drawn.push(o);
         let place = if drawn.len() == 1 { Placement::Main } else { Placement::Free };
-        sheet.view(place, front(job, o));
-        sheet.view(Placement::Free, edge(job, o));
+        sheet.view(place, front(subject, o));
+        sheet.view(Placement::Free, edge(subject, o));
     }
-    if let Some(p) = &job.foot.pocket {
-        sheet.view(if drawn.is_empty() { Placement::Main } else { Placement::Free }, job.face(pocket(job, p)));
+    if let Some(p) = &subject.foot.pocket {
+        sheet.view(if drawn.is_empty() { Placement::Main } else { Placement::Free }, subject.face(pocket(subject, p)));
     }
-    sheet.table(list(job));
-    sheet.note(notes(job));
+    sheet.table(list(subject));
+    sheet.note(notes(subject));
     sheet
 }
 
@@ -61,20 +61,20 @@ fn title(o: &Opening) -> &'static str {
 }
 
 /// Short names of all openings in the order of the model: D doors, S sensor panels, C clean-out doors.
-pub fn tag(job: &Job<'_>, o: &Opening) -> String {
+pub fn tag(subject: &Subject<'_>, o: &Opening) -> String {
     let letter = |kind: OpeningKind| match kind {
         OpeningKind::Door { .. } => "D",
         OpeningKind::SensorPanel => "S",
         OpeningKind::CleanOut => "C",
     };
     let own = letter(o.kind);
-    let number = job.foot.openings.iter().filter(|other| letter(other.kind) == own).take_while(|other| other.id != o.id).count() + 1;
+    let number = subject.foot.openings.iter().filter(|other| letter(other.kind) == own).take_while(|other| other.id != o.id).count() + 1;
     format!("{own}{number}")
 }
 
 /// What an opening is, in words.
-pub fn name(job: &Job<'_>, o: &Opening) -> String {
-    job.say(match o.kind {
+pub fn name(subject: &Subject<'_>, o: &Opening) -> String {
+    subject.say(match o.kind {
         OpeningKind::Door { .. } => "inspection door",
         OpeningKind::SensorPanel => "sensor panel",
         OpeningKind::CleanOut => "clean-out door",
@@ -82,42 +82,42 @@ pub fn name(job: &Job<'_>, o: &Opening) -> String {
 }
 
 /// Tags of all openings that are built like this one: `D1, D2`.
-fn tags_alike(job: &Job<'_>, o: &Opening) -> String {
-    job.foot.openings.iter().filter(|other| alike(other, o)).map(|other| tag(job, other)).collect::<Vec<String>>().join(", ")
+fn tags_alike(subject: &Subject<'_>, o: &Opening) -> String {
+    subject.foot.openings.iter().filter(|other| alike(other, o)).map(|other| tag(subject, other)).collect::<Vec<String>>().join(", ")
 }
 
 /// A plate of an opening: `frame`, `mesh_frame`, `leaf`.
-fn made<'a>(job: &Job<'a>, o: &Opening, what: &str) -> Option<&'a Part> {
+fn made<'a>(subject: &Subject<'a>, o: &Opening, what: &str) -> Option<&'a Part> {
     let id = format!("{}.{what}", o.id);
-    job.parts.items.iter().find(|p| p.id == id)
+    subject.parts.items.iter().find(|p| p.id == id)
 }
 
 /// Seen from outside, its middle at the origin; bolts where the leaf has its holes.
-fn front(job: &Job<'_>, o: &Opening) -> Draft {
+fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
     let (w, h) = (o.across.size(), o.up.size());
-    let mut d = Draft::new(format!("{}.front", o.id), format!("{} {}", tags_alike(job, o), job.say(title(o)))).at_scale(FRONT);
-    let (x, y, lap) = (w / 2.0, h / 2.0, job.foot.lap);
+    let mut d = Draft::new(format!("{}.front", o.id), format!("{} {}", tags_alike(subject, o), subject.say(title(o)))).at_scale(FRONT);
+    let (x, y, lap) = (w / 2.0, h / 2.0, subject.foot.lap);
     d.rectangle(Pen::Edge, (-x - lap, -y - lap), (x + lap, y + lap));
     d.rectangle(Pen::Hidden, (-x, -y), (x, y));
     if let OpeningKind::Door { mesh: Some(m) } = o.kind {
         mesh_patch(&mut d, x, y, m);
-        d.leader((x - 6.0, y * 0.6), job.tell("mesh {} behind the leaf, here broken away", &[&job.mm(m)]), Side::Right);
+        d.leader((x - 6.0, y * 0.6), subject.tell("mesh {} behind the leaf, here broken away", &[&subject.mm(m)]), Side::Right);
     }
-    if let Some(flat) = made(job, o, "leaf").and_then(|p| p.flat.as_ref()) {
+    if let Some(flat) = made(subject, o, "leaf").and_then(|p| p.flat.as_ref()) {
         let size = flat.size();
         let at = |h: &Hole| PlanePoint::new(h.at[0] - size[0] / 2.0, h.at[1] - size[1] / 2.0);
         flat.holes.iter().for_each(|h| d.hole(Pen::Edge, at(h), h.diameter / 2.0));
         if let Some(low) = flat.holes.iter().min_by(|a, b| (a.at[1] - a.at[0]).total_cmp(&(b.at[1] - b.at[0]))) {
             d.leader(
                 at(low),
-                job.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &job.mm(low.diameter), &thread(job, o)]),
+                subject.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &subject.mm(low.diameter), &thread(subject, o)]),
                 Side::Right,
             );
         }
     }
     if o.kind != OpeningKind::SensorPanel {
         d.rectangle(Pen::Edge, (-60.0, -8.0), (60.0, 8.0));
-        d.leader((-56.0, 0.0), job.say("grip handle"), Side::Left);
+        d.leader((-56.0, 0.0), subject.say("grip handle"), Side::Left);
     }
     d.dimension(Side::Below, format!("{}.width", o.id), (-x, -y), (x, -y));
     d.dimension(Side::Left, format!("{}.height", o.id), (-x, -y), (-x, y));
@@ -143,13 +143,13 @@ fn mesh_patch(d: &mut Draft, x: f64, y: f64, opening: f64) {
 }
 
 /// The lower edge cut upright and enlarged: inside of the casing on the left, x = 0 the outer face of the wall, z = 0 the edge.
-fn edge(job: &Job<'_>, o: &Opening) -> Draft {
-    let t = job.foot.casing.plate;
-    let (lap, gasket) = (job.foot.lap, gasket(job.spec));
-    let thick = |what: &str| made(job, o, what).map_or(0.0, |p| p.thickness);
+fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
+    let t = subject.foot.casing.plate;
+    let (lap, gasket) = (subject.foot.lap, gasket(subject.spec));
+    let thick = |what: &str| made(subject, o, what).map_or(0.0, |p| p.thickness);
     let (frame, guard, leaf) = (thick("frame"), thick("mesh_frame"), thick("leaf"));
     let (below, above) = (-lap - 22.0, 60.0);
-    let title = format!("{} {}", tags_alike(job, o), job.say("LOWER EDGE, SECTION"));
+    let title = format!("{} {}", tags_alike(subject, o), subject.say("LOWER EDGE, SECTION"));
     let mut d = Draft::new(format!("{}.section", o.id), title).at_scale(ViewScale::Within { width: 85.0, height: 75.0 });
     let cut = |d: &mut Draft, m: Material, a: (f64, f64), b: (f64, f64)| {
         let s = rectangle(a.into(), b.into());
@@ -162,11 +162,11 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
     if guard > 0.0 {
         cut(&mut d, Material::Metal, (x, -lap), (x + guard, 0.0));
         d.line(Pen::Hidden, (x + guard / 2.0, 0.0), (x + guard / 2.0, above));
-        d.leader((x + guard / 2.0, above * 0.75), job.say("mesh on its own bolted frame, stays in place when the leaf is off"), Side::Right);
+        d.leader((x + guard / 2.0, above * 0.75), subject.say("mesh on its own bolted frame, stays in place when the leaf is off"), Side::Right);
         x += guard;
     }
     cut(&mut d, Material::Solid, (x, -lap), (x + gasket, 0.0));
-    d.leader((x + gasket / 2.0, -lap * 0.8), job.tell("gasket {}, dust tight", &[&job.mm(gasket)]), Side::Right);
+    d.leader((x + gasket / 2.0, -lap * 0.8), subject.tell("gasket {}, dust tight", &[&subject.mm(gasket)]), Side::Right);
     x += gasket;
     cut(&mut d, Material::MetalOther, (x, -lap), (x + leaf, above));
     d.line(Pen::FineEdge, (0.0, 0.0), (0.0, above));
@@ -175,10 +175,10 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
     let z = -lap / 2.0;
     d.centre_line((-2.0, z), (x + leaf + 6.0, z));
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
-    d.leader((x + leaf + 5.3, z), job.tell("{} into the tapped frame", &[&thread(job, o)]), Side::Right);
+    d.leader((x + leaf + 5.3, z), subject.tell("{} into the tapped frame", &[&thread(subject, o)]), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
-    let frame_name = made(job, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
-    if let Some(weld) = job.seam(|joint| frame_name.as_deref() == Some(joint), job.say("dust tight")) {
+    let frame_name = made(subject, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
+    if let Some(weld) = subject.seam(|joint| frame_name.as_deref() == Some(joint), subject.say("dust tight")) {
         d.weld((0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
     }
     d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -lap), (frame, -lap)).prefix("t=");
@@ -188,21 +188,21 @@ fn edge(job: &Job<'_>, o: &Opening) -> Draft {
     {
         let near = -t - o.depth_to_moving;
         d.line(Pen::Phantom, (near, below), (near, above));
-        d.leader((near, above * 0.8), job.say("nearest moving part"), Side::Left);
+        d.leader((near, above * 0.8), subject.say("nearest moving part"), Side::Left);
         d.dimension(Side::Above, format!("{}.mesh_distance", o.id), (near, above), (-t, above));
     }
     d
 }
 
 /// Thread of the leaf's bolts, as tapped into the frame.
-fn thread(job: &Job<'_>, o: &Opening) -> String {
-    let frame = made(job, o, "frame").and_then(|p| p.flat.as_ref());
+fn thread(subject: &Subject<'_>, o: &Opening) -> String {
+    let frame = made(subject, o, "frame").and_then(|p| p.flat.as_ref());
     frame.and_then(|f| f.holes.iter().find_map(|h| h.thread.clone())).unwrap_or_default()
 }
 
 /// The shovel pocket in profile: x outward from the outer face of the side plate, z from the base.
-fn pocket(job: &Job<'_>, p: &PocketBody) -> Draft {
-    let t = job.foot.casing.plate;
+fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
+    let t = subject.foot.casing.plate;
     let out = if p.side == Flank::Near { -1.0 } else { 1.0 };
     let mut d = Draft::new("pocket", "SHOVEL POCKET, SECTION").at_scale(ViewScale::Within { width: 120.0, height: 130.0 });
     let at = |x: f64, z: f64| PlanePoint::new(out * x, z);
@@ -231,14 +231,18 @@ fn pocket(job: &Job<'_>, p: &PocketBody) -> Draft {
     } else {
         d.angle("shovel_pocket.slope", corner, floor, level);
     }
-    d.leader(at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0), job.tell("bolted cover, gasketed; clear width of the pocket {}", &[&job.mm(p.x.size())]), side);
-    if let Some(weld) = job.seam(|joint| joint.starts_with("pocket: floor and cheeks"), job.say("dust tight")) {
+    d.leader(
+        at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0),
+        subject.tell("bolted cover, gasketed; clear width of the pocket {}", &[&subject.mm(p.x.size())]),
+        side,
+    );
+    if let Some(weld) = subject.seam(|joint| joint.starts_with("pocket: floor and cheeks"), subject.say("dust tight")) {
         d.weld(at(0.0, p.z.low - upright), weld, other);
     }
     d
 }
 
-fn list(job: &Job<'_>) -> Table {
+fn list(subject: &Subject<'_>) -> Table {
     let mut t = Table::new("openings", "OPENINGS")
         .column("Tag", Align::Left, 12.0)
         .column("Opening", Align::Left, 64.0)
@@ -249,33 +253,33 @@ fn list(job: &Job<'_>) -> Table {
         .column("Middle from axis", Align::Right, 34.0)
         .column("Mesh", Align::Right, 16.0)
         .column("To moving part", Align::Right, 30.0);
-    for o in &job.foot.openings {
+    for o in &subject.foot.openings {
         let mesh = match o.kind {
-            OpeningKind::Door { mesh: Some(m) } => job.mm(m),
-            OpeningKind::Door { mesh: None } => job.say("none"),
+            OpeningKind::Door { mesh: Some(m) } => subject.mm(m),
+            OpeningKind::Door { mesh: None } => subject.say("none"),
             _ => "–".into(),
         };
         t.row([
-            tag(job, o),
-            name(job, o),
-            job.say(o.wall.word()),
-            job.mm(o.across.size()),
-            job.mm(o.up.size()),
-            job.mm(o.up.low),
-            job.mm(o.across.middle()),
+            tag(subject, o),
+            name(subject, o),
+            subject.say(o.wall.word()),
+            subject.mm(o.across.size()),
+            subject.mm(o.up.size()),
+            subject.mm(o.up.low),
+            subject.mm(o.across.middle()),
             mesh,
-            job.mm(o.depth_to_moving),
+            subject.mm(o.depth_to_moving),
         ]);
     }
-    if let Some(p) = &job.foot.pocket {
+    if let Some(p) = &subject.foot.pocket {
         t.row([
             "P1".into(),
-            job.say("shovel pocket"),
-            job.say(if p.side == Flank::Near { "near side" } else { "far side" }),
-            job.mm(p.x.size()),
-            job.mm(p.z.size()),
-            job.mm(p.z.low),
-            job.mm(p.x.middle()),
+            subject.say("shovel pocket"),
+            subject.say(if p.side == Flank::Near { "near side" } else { "far side" }),
+            subject.mm(p.x.size()),
+            subject.mm(p.z.size()),
+            subject.mm(p.z.low),
+            subject.mm(p.x.middle()),
             "–".into(),
             "–".into(),
         ]);
@@ -283,15 +287,15 @@ fn list(job: &Job<'_>) -> Table {
     t
 }
 
-fn notes(job: &Job<'_>) -> Notes {
+fn notes(subject: &Subject<'_>) -> Notes {
     let mut notes = Notes::numbered(
         "notes",
         [
-            job.say("Middle from axis: side plates from the foot shaft, + toward the up side; end plates from the belt's middle, + toward the near side. Lowest edge from the underside of the base."),
-            job.say("Distance to moving parts from the inner face of the wall; the mesh stands further out by wall and frame."),
-            job.say("Mesh opening against its distance to moving parts after ISO 13857 table 4 or OSHA 1910.217 table O-10, see the rule sheet."),
-            job.say("Doors, panels and covers close dust tight and are bonded to the casing."),
-            job.say("Lock out and wait for standstill before opening."),
+            subject.say("Middle from axis: side plates from the foot shaft, + toward the up side; end plates from the belt's middle, + toward the near side. Lowest edge from the underside of the base."),
+            subject.say("Distance to moving parts from the inner face of the wall; the mesh stands further out by wall and frame."),
+            subject.say("Mesh opening against its distance to moving parts after ISO 13857 table 4 or OSHA 1910.217 table O-10, see the rule sheet."),
+            subject.say("Doors, panels and covers close dust tight and are bonded to the casing."),
+            subject.say("Lock out and wait for standstill before opening."),
         ],
     );
     notes.width = 140.0;

@@ -1,6 +1,6 @@
 //! Parts list (ISO 7573) with the lists of fasteners and welds, and where balloons point on the general arrangement.
 
-use super::Job;
+use super::Subject;
 use super::views::{Look, elevation};
 use crate::lists;
 use crate::lists::retold;
@@ -17,14 +17,14 @@ use std::collections::BTreeSet;
 const M2_PER_FT2: f64 = (12.0 * MM_PER_INCH / 1000.0) * (12.0 * MM_PER_INCH / 1000.0);
 
 /// The sheet with all lists.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("parts", "PARTS LIST", "Parts list");
-    sheet.description = job.say("All parts with material, size and mass; fasteners; welds.");
-    let (mass, centre) = job.parts.mass_and_centre();
+    sheet.description = subject.say("All parts with material, size and mass; fasteners; welds.");
+    let (mass, centre) = subject.parts.mass_and_centre();
     sheet.mass_kg = Some(mass);
-    sheet.table(table(job));
-    for list in [lists::fasteners(job.parts), lists::welds(job.parts, retold::finer(job.style()))] {
-        let list = retold::list(list, job.style());
+    sheet.table(table(subject));
+    for list in [lists::fasteners(subject.parts), lists::welds(subject.parts, retold::finer(subject.style()))] {
+        let list = retold::list(list, subject.style());
         let mut t = Table::new(format!("list.{}", list.title), list.title.to_uppercase());
         for head in &list.heads {
             let width = match *head {
@@ -36,15 +36,15 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
             t = t.column(*head, Align::Left, width);
         }
         for row in &list.rows {
-            t.row(row.iter().map(|cell| job.part_name(cell)));
+            t.row(row.iter().map(|cell| subject.part_name(cell)));
         }
         sheet.table(t);
     }
     let mut lifting = crate::paper::notes::Notes::plain(
         "lifting",
         "LIFTING",
-        [job.tell("Mass {}, centre of gravity x {} (from the foot shaft, + toward the up side), y {} (+ toward the near side), z {} (above the base); parts whose mass only their maker knows are not counted.", &[
-            &job.mass(mass), &job.mm(centre[0]), &job.mm(centre[1]), &job.mm(centre[2]),
+        [subject.tell("Mass {}, centre of gravity x {} (from the foot shaft, + toward the up side), y {} (+ toward the near side), z {} (above the base); parts whose mass only their maker knows are not counted.", &[
+            &subject.mass(mass), &subject.mm(centre[0]), &subject.mm(centre[1]), &subject.mm(centre[2]),
         ])],
     );
     lifting.width = 140.0;
@@ -53,21 +53,27 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 }
 
 /// The parts that have a balloon on a sheet; all others stand on the sheet of the parts list.
-pub fn shown(job: &Job<'_>, items: &BTreeSet<String>) -> Table {
+pub fn shown(subject: &Subject<'_>, items: &BTreeSet<String>) -> Table {
     let mut t = Table::new("parts", "PARTS LIST (PARTS SHOWN)")
         .column("Item", Align::Right, 12.0)
         .column("Qty", Align::Right, 10.0)
         .column("Part", Align::Left, 70.0)
         .column("Material", Align::Left, 38.0)
         .column("Mass", Align::Right, 24.0);
-    for p in job.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
-        let mass = p.total_kg().map_or_else(|| job.say("by maker"), |m| job.mass(m));
-        t.row([p.item.to_string(), p.quantity.to_string(), job.part_name(&p.name), retold::sentence(&job.part_name(&p.material), job.style()), mass]);
+    for p in subject.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
+        let mass = p.total_kg().map_or_else(|| subject.say("by maker"), |m| subject.mass(m));
+        t.row([
+            p.item.to_string(),
+            p.quantity.to_string(),
+            subject.part_name(&p.name),
+            retold::sentence(&subject.part_name(&p.material), subject.style()),
+            mass,
+        ]);
     }
     t
 }
 
-fn table(job: &Job<'_>) -> Table {
+fn table(subject: &Subject<'_>) -> Table {
     let mut t = Table::new("parts", "PARTS LIST")
         .column("Item", Align::Right, 12.0)
         .column("Qty", Align::Right, 10.0)
@@ -79,26 +85,26 @@ fn table(job: &Job<'_>) -> Table {
         .column("Mass", Align::Right, 24.0)
         .column("Paint each", Align::Right, 24.0)
         .column("Hand", Align::Left, 14.0)
-        .column(if job.us() && !job.spec.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 84.0);
-    for p in &job.parts.items {
-        let mass = |m: Option<f64>| m.map_or_else(|| job.say("by maker"), |m| job.mass(m));
+        .column(if subject.us() && !subject.spec.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 84.0);
+    for p in &subject.parts.items {
+        let mass = |m: Option<f64>| m.map_or_else(|| subject.say("by maker"), |m| subject.mass(m));
         let paint = match p.paint_m2 {
             none if none <= 0.0 => "–".to_string(),
-            m2 if job.us() => format!("{} ft²", job.number(m2 / M2_PER_FT2, 1)),
-            m2 => format!("{} m²", job.number(m2, 2)),
+            m2 if subject.us() => format!("{} ft²", subject.number(m2 / M2_PER_FT2, 1)),
+            m2 => format!("{} m²", subject.number(m2, 2)),
         };
         t.row([
             p.item.to_string(),
             p.quantity.to_string(),
-            job.part_name(&p.name),
-            job.say(p.kind.word()),
-            retold::sentence(&job.part_name(&p.material), job.style()),
-            job.part_name(&retold::dimension(&p.dimension, job.style())),
+            subject.part_name(&p.name),
+            subject.say(p.kind.word()),
+            retold::sentence(&subject.part_name(&p.material), subject.style()),
+            subject.part_name(&retold::dimension(&p.dimension, subject.style())),
             mass(p.mass_kg),
             mass(p.total_kg()),
             paint,
-            job.say(p.hand.word()),
-            retold::sentence(&job.part_name(&p.remarks), job.style()),
+            subject.say(p.hand.word()),
+            retold::sentence(&subject.part_name(&p.remarks), subject.style()),
         ]);
     }
     t
@@ -151,15 +157,15 @@ fn middle(part: &Part) -> Option<ModelPoint> {
 }
 
 /// Adds the balloons of a view of the general arrangement.
-pub fn balloons(job: &Job<'_>, d: &mut Draft, look: Look) {
-    let foot = job.foot;
+pub fn balloons(subject: &Subject<'_>, d: &mut Draft, look: Look) {
+    let foot = subject.foot;
     let wanted = match look {
         Look::Elevation => IN_SECTION,
         Look::FromUp => IN_SIDE_VIEW,
         Look::FromAbove => IN_PLAN,
     };
     let mut seen: Vec<u32> = Vec::new();
-    for part in job.parts.items.iter().filter(|p| wanted.iter().any(|w| p.id == *w || (w.ends_with('.') && p.id.starts_with(w)))) {
+    for part in subject.parts.items.iter().filter(|p| wanted.iter().any(|w| p.id == *w || (w.ends_with('.') && p.id.starts_with(w)))) {
         if seen.contains(&part.item) {
             continue;
         }

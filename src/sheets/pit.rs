@@ -5,7 +5,7 @@
 
 use super::views::pit_section as section;
 use super::views::{Look, pit_fittings, pit_machine};
-use super::{Job, notes, pit_details, pit_plan};
+use super::{Subject, notes, pit_details, pit_plan};
 use crate::model::frame::Extent;
 use crate::model::holds::holds;
 use crate::model::inlets::FeedSide;
@@ -18,28 +18,28 @@ use crate::paper::view::{Draft, Side};
 use crate::spec::pit::{Access, AccessSide};
 
 /// Whether there is a pit.
-pub fn applies(job: &Job<'_>) -> bool {
-    job.foot.pit.is_some()
+pub fn applies(subject: &Subject<'_>) -> bool {
+    subject.foot.pit.is_some()
 }
 
 /// The sheet; empty without a pit.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("pit", "PIT, OUTLINE AND DETAILS", "Pit");
-    sheet.description = job.say("Concrete pit of the bucket elevator foot: plan, two sections, details of anchor, sump and edge, levels.");
-    let Some(pit) = &job.foot.pit else { return sheet };
+    sheet.description = subject.say("Concrete pit of the bucket elevator foot: plan, two sections, details of anchor, sump and edge, levels.");
+    let Some(pit) = &subject.foot.pit else { return sheet };
     // A pit of ordinary size is drawn at 1:20, a long one smaller.
     sheet.coarsest_scale = if pit.x.size().max(pit.y.size()) <= LARGE { 24.0 } else { 50.0 };
     // Building sites plot up to A1 (D); details go on on a further sheet before a larger one is taken.
     sheet.sizes = 3;
-    sheet.view(Placement::Main, job.face(along(job, pit)));
-    sheet.view(Placement::FromAbove, job.face(pit_plan::from_above(job, pit)));
+    sheet.view(Placement::Main, subject.face(along(subject, pit)));
+    sheet.view(Placement::FromAbove, subject.face(pit_plan::from_above(subject, pit)));
     // A lettered section stands where there is room.
-    sheet.view(Placement::Free, job.face(across(job, pit)));
-    for detail in pit_details::all(job, pit) {
-        sheet.view(Placement::Free, job.face(detail));
+    sheet.view(Placement::Free, subject.face(across(subject, pit)));
+    for detail in pit_details::all(subject, pit) {
+        sheet.view(Placement::Free, subject.face(detail));
     }
-    sheet.note(civil_notes(job, pit));
-    sheet.note(notes::cautions(job));
+    sheet.note(civil_notes(subject, pit));
+    sheet.note(notes::cautions(subject));
     sheet
 }
 
@@ -47,14 +47,14 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 const LARGE: f64 = 4500.0;
 
 /// Whether a key's value is only assumed.
-pub(super) fn on_hold(job: &Job<'_>, key: &str) -> bool {
-    holds(job.spec).iter().any(|h| h.path == key)
+pub(super) fn on_hold(subject: &Subject<'_>, key: &str) -> bool {
+    holds(subject.spec).iter().any(|h| h.path == key)
 }
 
 /// A feature's dimension, marked HOLD when its value is only assumed.
-pub(super) fn dimension(job: &Job<'_>, d: &mut Draft, look: Look, side: Side, chain: Option<&str>, id: &str) {
-    let hold = on_hold(job, id);
-    if let Some(r) = look.dimension(d, job.foot, side, id) {
+pub(super) fn dimension(subject: &Subject<'_>, d: &mut Draft, look: Look, side: Side, chain: Option<&str>, id: &str) {
+    let hold = on_hold(subject, id);
+    if let Some(r) = look.dimension(d, subject.foot, side, id) {
         if let Some(c) = chain {
             r.chain(c);
         }
@@ -65,18 +65,18 @@ pub(super) fn dimension(job: &Job<'_>, d: &mut Draft, look: Look, side: Side, ch
 }
 
 /// Section along the machine.
-fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
-    let foot = job.foot;
+fn along(subject: &Subject<'_>, pit: &PitBody) -> Draft {
+    let foot = subject.foot;
     let look = Look::Elevation;
     let mut d = Draft::new("along", "SECTION A–A");
     section::concrete(&mut d, pit, pit.x, &pit.feed_openings);
     if let Some(s) = &pit.sump {
         section::sump_behind(&mut d, pit, s.x, s.depth);
     }
-    pit_details::circles(job, &mut d, pit);
+    pit_details::circles(subject, &mut d, pit);
     pit_fittings::along(&mut d, pit);
     pit_machine::elevation(&mut d, foot);
-    feed(job, &mut d, pit);
+    feed(subject, &mut d, pit);
     section::rails(&mut d, pit, pit.x);
     match (pit.access_side, pit.access) {
         (AccessSide::Up, Access::Ladder) => section::ladder_profile(&mut d, pit, pit.x.high, -1.0),
@@ -91,29 +91,29 @@ fn along(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.dimension(side, format!("pit.feed_opening.{}.sill", o.side.key()), (wall, 0.0), (wall, o.z.low)).chain("feed");
         d.dimension(side, format!("pit.feed_opening.{}.height", o.side.key()), (wall, o.z.low), (wall, o.z.high.min(pit.depth))).chain("feed");
     }
-    dimension(job, &mut d, look, Side::Left, Some("down"), "pit.depth");
-    dimension(job, &mut d, look, Side::Left, Some("down"), "pit.slab");
-    dimension(job, &mut d, look, Side::Left, Some("down"), "pit.lean");
+    dimension(subject, &mut d, look, Side::Left, Some("down"), "pit.depth");
+    dimension(subject, &mut d, look, Side::Left, Some("down"), "pit.slab");
+    dimension(subject, &mut d, look, Side::Left, Some("down"), "pit.lean");
     let left = PlanePoint::new(pit.x.low - pit.wall - pit.toe, 0.0);
-    d.level((pit.x.high + pit.wall + section::GROUND, pit.depth), 0.0, job.say("plant floor"), Side::Right);
+    d.level((pit.x.high + pit.wall + section::GROUND, pit.depth), 0.0, subject.say("plant floor"), Side::Right);
     let right = pit.x.high;
-    d.level((right, 0.0), pit.level(0.0), job.say("pit floor"), Side::Right);
-    d.level((right + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), job.say("underside of slab"), Side::Right);
-    d.level((foot.casing.up_face + foot.casing.plate, foot.shaft_lowest), pit.level(foot.shaft_lowest), job.say("foot shaft, lowest"), Side::Right);
+    d.level((right, 0.0), pit.level(0.0), subject.say("pit floor"), Side::Right);
+    d.level((right + pit.wall + pit.toe, -pit.slab), pit.level(-pit.slab), subject.say("underside of slab"), Side::Right);
+    d.level((foot.casing.up_face + foot.casing.plate, foot.shaft_lowest), pit.level(foot.shaft_lowest), subject.say("foot shaft, lowest"), Side::Right);
     for i in &foot.inlets {
         let side = if i.side == FeedSide::Up { Side::Right } else { Side::Left };
         let words = if i.side == FeedSide::Up { "up-side sill" } else { "down-side sill" };
-        d.level((i.outside, i.sill), pit.level(i.sill), job.say(words), side);
+        d.level((i.outside, i.sill), pit.level(i.sill), subject.say(words), side);
     }
-    d.level((foot.casing.down_x(foot.casing.top), foot.casing.top), pit.level(foot.casing.top), job.say("top flange of foot"), Side::Left);
+    d.level((foot.casing.down_x(foot.casing.top), foot.casing.top), pit.level(foot.casing.top), subject.say("top flange of foot"), Side::Left);
     // Water far below the slab stands in the notes; drawn it would only stretch the section.
-    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| drawn_water(pit, w.value())) {
+    if let Some(w) = subject.spec.pit.groundwater.value.filter(|w| drawn_water(pit, w.value())) {
         let at = section::water(&mut d, pit, pit.x, w.value());
-        d.level(at, -w.value(), job.say("groundwater"), Side::Right);
+        d.level(at, -w.value(), subject.say("groundwater"), Side::Right);
     }
     if pit.toe > 0.0 {
         let r = d.dimension(Side::Below, "pit.toe", left, PlanePoint::new(pit.x.low - pit.wall, 0.0));
-        if on_hold(job, "pit.toe") {
+        if on_hold(subject, "pit.toe") {
             r.suffix(" HOLD");
         }
     }
@@ -126,10 +126,10 @@ fn drawn_water(pit: &PitBody, below_floor: f64) -> bool {
 }
 
 /// The incoming spout or conveyor, a neighbouring part.
-fn feed(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
-    let distance = job.spec.pit.feed_distance.value.value();
-    let level = pit.depth + job.spec.pit.feed_level.value.value();
-    for i in &job.foot.inlets {
+fn feed(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
+    let distance = subject.spec.pit.feed_distance.value.value();
+    let level = pit.depth + subject.spec.pit.feed_level.value.value();
+    for i in &subject.foot.inlets {
         let out = i.side.outward();
         let (from, to) = ((i.flange_face, i.flange_sill), (i.flange_face + out * distance, level));
         if distance < 1.0 || level < i.flange_sill {
@@ -140,15 +140,15 @@ fn feed(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
         d.polyline(Pen::Phantom, [(from.0, from.1 + h), (to.0, to.1 + h)]);
         d.line(Pen::Phantom, to, (to.0, to.1 + h));
         d.flow_arrow((to.0 + out * 260.0, to.1 + h / 2.0), (to.0 + out * 20.0, to.1 + h / 2.0));
-        if job.foot.inlets.first() == Some(i) {
+        if subject.foot.inlets.first() == Some(i) {
             let side = if i.side == FeedSide::Up { Side::Right } else { Side::Left };
             let hold = |r: &mut crate::paper::request::DimensionRequest, key: &str| {
-                if on_hold(job, key) {
+                if on_hold(subject, key) {
                     r.suffix(" HOLD");
                 }
             };
             hold(d.dimension(Side::Above, "pit.feed_distance", from, to), "pit.feed_distance");
-            d.level(to, job.spec.pit.feed_level.value.value(), job.say("bottom of incoming feed"), side);
+            d.level(to, subject.spec.pit.feed_level.value.value(), subject.say("bottom of incoming feed"), side);
             if distance > 200.0 {
                 let (level, along) = ((from.0 + out * distance * 0.6, from.1), (to.0, to.1));
                 let (first, second) = if out > 0.0 { (level, along) } else { (along, level) };
@@ -160,15 +160,15 @@ fn feed(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
 }
 
 /// Section across the machine through the foot shaft, seen from the up side.
-fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
-    let foot = job.foot;
+fn across(subject: &Subject<'_>, pit: &PitBody) -> Draft {
+    let foot = subject.foot;
     let look = Look::FromUp;
     let inner = Extent::new(-pit.y.high, -pit.y.low);
     let mut d = Draft::new("across", "SECTION B–B");
     section::concrete(&mut d, pit, inner, &[]);
     if let Some(s) = &pit.sump {
         section::sump_behind(&mut d, pit, Extent::new(-s.y.high, -s.y.low), s.depth);
-        d.level((-s.y.low, -s.depth), pit.level(-s.depth), job.say("sump"), Side::Right);
+        d.level((-s.y.low, -s.depth), pit.level(-s.depth), subject.say("sump"), Side::Right);
     }
     pit_machine::from_up(&mut d, foot);
     section::rails(&mut d, pit, inner);
@@ -181,7 +181,7 @@ fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
         (AccessSide::Up, _) => {}
         _ => section::way_front(&mut d, pit, way),
     }
-    dimension(job, &mut d, look, Side::Below, None, "pit.pitch");
+    dimension(subject, &mut d, look, Side::Below, None, "pit.pitch");
     if let Some(rail) = &pit.fittings.rail {
         let x = inner.low - rail.offset;
         d.dimension(Side::Left, "pit.rail.knee", (x, pit.depth), (x, pit.depth + rail.knee));
@@ -192,30 +192,30 @@ fn across(job: &Job<'_>, pit: &PitBody) -> Draft {
     d
 }
 
-fn civil_notes(job: &Job<'_>, pit: &PitBody) -> Notes {
+fn civil_notes(subject: &Subject<'_>, pit: &PitBody) -> Notes {
     let mut all = vec![
-        job.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
-        if job.us() {
-            job.say("Levels from plant floor ±0. Axes are the machine's centre lines.")
+        subject.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
+        if subject.us() {
+            subject.say("Levels from plant floor ±0. Axes are the machine's centre lines.")
         } else {
-            job.say("Levels from plant floor ±0.000 in metres, dimensions in millimetres. Axes are the machine's centre lines.")
+            subject.say("Levels from plant floor ±0.000 in metres, dimensions in millimetres. Axes are the machine's centre lines.")
         },
-        job.say("HOLD: the value is assumed; settle it before construction."),
-        job.say("Pit floor level under the foot, from there it falls to the sump. Pump, lighting and ventilation by others."),
-        job.say("Loads on the anchors, quantities, way down and holds: sheet of loads and quantities."),
+        subject.say("HOLD: the value is assumed; settle it before construction."),
+        subject.say("Pit floor level under the foot, from there it falls to the sump. Pump, lighting and ventilation by others."),
+        subject.say("Loads on the anchors, quantities, way down and holds: sheet of loads and quantities."),
     ];
-    let module = job.spec.pit.module.value.value();
+    let module = subject.spec.pit.module.value.value();
     if module > 0.0 {
-        all.push(job.tell("Clear spaces are at least those asked for; walls are set out in steps of {} from the axes.", &[&job.mm(module)]));
+        all.push(subject.tell("Clear spaces are at least those asked for; walls are set out in steps of {} from the axes.", &[&subject.mm(module)]));
     }
-    if let Some(w) = job.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
-        all.push(job.tell("Groundwater at {}, below the pit.", &[&crate::paper::number::level(-w.value(), job.style())]));
+    if let Some(w) = subject.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
+        all.push(subject.tell("Groundwater at {}, below the pit.", &[&crate::paper::number::level(-w.value(), subject.style())]));
     }
-    if job.spec.pit.up_side_bearing.value.is_none() {
-        all.push(job.say("North is not given: HOLD. The up side is marked in the plan."));
+    if subject.spec.pit.up_side_bearing.value.is_none() {
+        all.push(subject.say("North is not given: HOLD. The up side is marked in the plan."));
     }
     if pit.elevators > 1 {
-        all.push(job.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
+        all.push(subject.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
     }
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;

@@ -3,7 +3,7 @@
 //! Each is circled and lettered in section A–A and stands at a scale of its own. Sizes that no key of the
 //! spec gives are common practice and marked HOLD; makers of covers and rails detail theirs.
 
-use super::Job;
+use super::Subject;
 use super::pit::{dimension, on_hold};
 use super::views::Look;
 use crate::model::base::Pad;
@@ -22,26 +22,26 @@ const EDGE: &str = "E";
 const PLATE: f64 = 10.0;
 
 /// All details that the pit has.
-pub fn all(job: &Job<'_>, pit: &PitBody) -> Vec<Draft> {
+pub fn all(subject: &Subject<'_>, pit: &PitBody) -> Vec<Draft> {
     let mut drafts = Vec::new();
-    drafts.extend(pad(job).map(|p| anchor(job, pit, p)));
+    drafts.extend(pad(subject).map(|p| anchor(subject, pit, p)));
     if pit.sump.is_some() {
-        drafts.push(sump(job, pit));
+        drafts.push(sump(subject, pit));
     }
     if pit.fittings.seat.is_some() || pit.fittings.rail.is_some() {
-        drafts.push(edge(job, pit));
+        drafts.push(edge(subject, pit));
     }
     drafts
 }
 
 /// The pad that is enlarged: near and down side.
-fn pad<'j>(job: &Job<'j>) -> Option<&'j Pad> {
-    job.foot.base.pads.iter().find(|p| p.name == "B")
+fn pad<'j>(subject: &Subject<'j>) -> Option<&'j Pad> {
+    subject.foot.base.pads.iter().find(|p| p.name == "B")
 }
 
 /// The circles round the enlarged places in the section along the machine.
-pub fn circles(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
-    if let Some(p) = pad(job) {
+pub fn circles(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
+    if let Some(p) = pad(subject) {
         d.detail_circle(ANCHOR, (p.anchor.x, -20.0), 140.0);
     }
     if let Some(s) = &pit.sump {
@@ -57,8 +57,8 @@ fn points<const N: usize>(corners: [(f64, f64); N]) -> Shape<PlanePoint> {
 }
 
 /// An anchor bolt through its pad, cast in below the grout; origin at its axis and the underside of the base.
-fn anchor(job: &Job<'_>, pit: &PitBody, pad: &Pad) -> Draft {
-    let base = &job.foot.base;
+fn anchor(subject: &Subject<'_>, pit: &PitBody, pad: &Pad) -> Draft {
+    let base = &subject.foot.base;
     let a = &base.anchor;
     let mut d = Draft::new("detail-anchor", format!("DETAIL {ANCHOR}")).at_scale(ViewScale::Within { width: 110.0, height: 90.0 });
     let (r, t, half) = (a.diameter / 2.0, base.thickness, pad.x.size() / 2.0);
@@ -115,21 +115,25 @@ fn anchor(job: &Job<'_>, pit: &PitBody, pad: &Pad) -> Draft {
     d.dimension(Side::Below, "base.anchor.recess", (-recess, -a.grout), (recess, -a.grout)).suffix(" HOLD");
     d.leader(
         (0.9 * r, a.projection - 2.0),
-        job.tell("anchor {} HOLD, nut, lock nut and washer; hole ⌀{} in the pad", &[base.bolt, &job.mm(base.hole)]),
+        subject.tell("anchor {} HOLD, nut, lock nut and washer; hole ⌀{} in the pad", &[base.bolt, &subject.mm(base.hole)]),
         Side::Right,
     );
-    d.leader((0.7 * half, t / 2.0), job.tell("foot pad {} × {}, t = {}", &[&job.mm(pad.x.size()), &job.mm(pad.y.size()), &job.mm(t)]), Side::Right);
+    d.leader(
+        (0.7 * half, t / 2.0),
+        subject.tell("foot pad {} × {}, t = {}", &[&subject.mm(pad.x.size()), &subject.mm(pad.y.size()), &subject.mm(t)]),
+        Side::Right,
+    );
     d.leader(
         (recess - 0.4 * a.margin, -a.grout / 2.0),
-        job.tell("non-shrink grout in a recess {} × {}, 4 per elevator", &[&job.mm(2.0 * recess), &job.mm(pad.y.size() + 2.0 * a.margin)]),
+        subject.tell("non-shrink grout in a recess {} × {}, 4 per elevator", &[&subject.mm(2.0 * recess), &subject.mm(pad.y.size() + 2.0 * a.margin)]),
         Side::Right,
     );
-    d.level((-edge, 0.0), pit.level(0.0), job.say("pit floor"), Side::Left);
+    d.level((-edge, 0.0), pit.level(0.0), subject.say("pit floor"), Side::Left);
     d
 }
 
 /// The sump cut along the machine, with the wall beside it.
-fn sump(job: &Job<'_>, pit: &PitBody) -> Draft {
+fn sump(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     let mut d = Draft::new("detail-sump", format!("DETAIL {SUMP}")).at_scale(ViewScale::Within { width: 190.0, height: 130.0 });
     let Some(s) = &pit.sump else { return d };
     let (drop, share) = pit.fittings.fall.map_or((0.0, 0.0), |f| (f.drop, f.share));
@@ -177,45 +181,45 @@ fn sump(job: &Job<'_>, pit: &PitBody) -> Draft {
         let x = a + s.x.size() * f64::from(k) / bars;
         d.line(Pen::FineEdge, (x, floor - seat_deep), (x, floor));
     }
-    let hold = on_hold(job, "pit.slab");
+    let hold = on_hold(subject, "pit.slab");
     let mark = |r: &mut crate::paper::request::DimensionRequest| {
         if hold {
             r.suffix(" HOLD");
         }
     };
     let look = Look::Elevation;
-    dimension(job, &mut d, look, Side::Below, Some("across"), "pit.sump");
+    dimension(subject, &mut d, look, Side::Below, Some("across"), "pit.sump");
     mark(d.dimension(Side::Below, "pit.sump.shell", (b, bottom), (b + slab, bottom)).chain("across"));
-    dimension(job, &mut d, look, Side::Right, Some("deep"), "pit.sump_depth");
+    dimension(subject, &mut d, look, Side::Right, Some("deep"), "pit.sump_depth");
     mark(d.dimension(Side::Right, "pit.sump.base", (b, bottom), (b, -s.depth)).chain("deep"));
     d.dimension(Side::Above, "pit.grating.length", (a - seat_wide, floor), (b + seat_wide, floor));
     d.leader(
         (a + 0.3 * s.x.size(), floor - seat_deep / 2.0),
-        job.tell(
+        subject.tell(
             "grating {} × {}, {} high, in a cast-in angle frame HOLD",
-            &[&job.mm(s.x.size() + 2.0 * seat_wide), &job.mm(s.y.size() + 2.0 * seat_wide), &job.mm(seat_deep)],
+            &[&subject.mm(s.x.size() + 2.0 * seat_wide), &subject.mm(s.y.size() + 2.0 * seat_wide), &subject.mm(seat_deep)],
         ),
         Side::Left,
     );
     if let Some(sleeve) = pit.fittings.sleeves.iter().find(|v| v.purpose.contains("sump")) {
         d.leader(
             (a + 0.5 * s.x.size(), -0.6 * s.depth),
-            job.tell(
+            subject.tell(
                 "pump by others; pressure pipe through the sleeve ⌀{} in the far wall, level {} HOLD",
-                &[&job.mm(sleeve.diameter), &number::level(pit.level(sleeve.at.z), job.style())],
+                &[&subject.mm(sleeve.diameter), &number::level(pit.level(sleeve.at.z), subject.style())],
             ),
             Side::Left,
         );
     }
-    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), job.tell("fall {} %", &[&job.number(share * 100.0, 1)]));
-    d.level((inner, floor), pit.level(floor), job.say("floor at the sump"), Side::Left);
-    d.level((a, -s.depth), pit.level(-s.depth), job.say("sump"), Side::Left);
-    d.level((a - slab, bottom), pit.level(bottom), job.say("underside of sump"), Side::Left);
+    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), subject.tell("fall {} %", &[&subject.number(share * 100.0, 1)]));
+    d.level((inner, floor), pit.level(floor), subject.say("floor at the sump"), Side::Left);
+    d.level((a, -s.depth), pit.level(-s.depth), subject.say("sump"), Side::Left);
+    d.level((a - slab, bottom), pit.level(bottom), subject.say("underside of sump"), Side::Left);
     d
 }
 
 /// Head of the down-side wall: seat of the cover, foot of the guard rail.
-fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
+fn edge(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     let mut d = Draft::new("detail-edge", format!("DETAIL {EDGE}")).at_scale(ViewScale::Within { width: 150.0, height: 100.0 });
     let (inner, outer, top) = (pit.x.low, pit.x.low - pit.wall, pit.depth);
     let low = top - 200.0;
@@ -245,7 +249,7 @@ fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
         );
         d.dimension(Side::Below, "pit.seat.width", (inner - wide, top - deep), (inner, top - deep)).suffix(" HOLD");
         d.dimension(Side::Right, "pit.seat.depth", (inner, top - deep), (inner, top)).suffix(" HOLD");
-        d.leader((inner + 100.0, top - deep / 2.0), job.say("cover, flush; cast-in angle frame all round"), Side::Right);
+        d.leader((inner + 100.0, top - deep / 2.0), subject.say("cover, flush; cast-in angle frame all round"), Side::Right);
     }
     if let Some(rail) = &pit.fittings.rail {
         // The post's foot, broken off above the toe board.
@@ -260,8 +264,8 @@ fn edge(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.centre_line((x, top), (x, end));
         d.dimension(Side::Left, "pit.rail.toe_board", (board, top + rail.toe_gap), (board, top + rail.toe_gap + rail.toe_board));
         d.dimension(Side::Above, "pit.rail.offset", (x, end), (inner, top)).suffix(" HOLD");
-        d.leader((x, end - 20.0), job.say("post of the guard rail on a base plate; its maker's drawing governs"), Side::Left);
+        d.leader((x, end - 20.0), subject.say("post of the guard rail on a base plate; its maker's drawing governs"), Side::Left);
     }
-    d.level((inner, top), 0.0, job.say("plant floor"), Side::Right);
+    d.level((inner, top), 0.0, subject.say("plant floor"), Side::Right);
     d
 }

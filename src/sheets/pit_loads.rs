@@ -2,7 +2,7 @@
 //!
 //! Loads are primary and unfactored. What nobody has settled yet stands in the table of holds.
 
-use super::{Job, pit_tables};
+use super::{Subject, pit_tables};
 use crate::model::holds::holds;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
@@ -10,30 +10,30 @@ use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 
 /// The sheet.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("pit-loads", "PIT, LOADS AND QUANTITIES", "Pit");
-    sheet.description = job.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, way down, what is on hold.");
-    sheet.view(Placement::Free, job.face(pit_tables::signs(job)));
-    sheet.table(pit_tables::loads(job));
-    sheet.table(anchors(job));
-    if let Some(table) = pit_tables::quantities(job) {
+    sheet.description = subject.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, way down, what is on hold.");
+    sheet.view(Placement::Free, subject.face(pit_tables::signs(subject)));
+    sheet.table(pit_tables::loads(subject));
+    sheet.table(anchors(subject));
+    if let Some(table) = pit_tables::quantities(subject) {
         sheet.table(table);
     }
-    if let Some(table) = pit_tables::fittings(job) {
+    if let Some(table) = pit_tables::fittings(subject) {
         sheet.table(table);
     }
-    sheet.table(holds_table(job));
+    sheet.table(holds_table(subject));
     let mut all = vec![
-        job.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
-        job.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
+        subject.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
+        subject.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
     ];
-    all.extend(pit_tables::load_notes(job));
-    all.extend(pit_tables::quantity_notes(job));
-    if job.spec.pit.cover.value {
-        all.push(job.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
+    all.extend(pit_tables::load_notes(subject));
+    all.extend(pit_tables::quantity_notes(subject));
+    if subject.spec.pit.cover.value {
+        all.push(subject.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
     }
-    if job.spec.pit.rail.value {
-        all.push(job.say("Guard rail with knee rail and toe board all round the opening, self-closing gate at the way down."));
+    if subject.spec.pit.rail.value {
+        all.push(subject.say("Guard rail with knee rail and toe board all round the opening, self-closing gate at the way down."));
     }
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
@@ -42,8 +42,8 @@ pub fn plan(job: &Job<'_>) -> SheetPlan {
 }
 
 /// Where the anchors of every elevator stand from the setting-out point.
-fn anchors(job: &Job<'_>) -> Table {
-    let base = &job.foot.base;
+fn anchors(subject: &Subject<'_>) -> Table {
+    let base = &subject.foot.base;
     let mut t = Table::new("anchors", "ANCHORS")
         .column("Elevator", Align::Right, 20.0)
         .column("Pad", Align::Left, 12.0)
@@ -51,37 +51,44 @@ fn anchors(job: &Job<'_>) -> Table {
         .column("y", Align::Right, 26.0)
         .column("Bolt", Align::Left, 40.0)
         .column("Hole", Align::Right, 20.0);
-    let Some(pit) = &job.foot.pit else { return t };
+    let Some(pit) = &subject.foot.pit else { return t };
     for (elevator, pad, at) in pit.anchors(base) {
-        t.row([elevator.to_string(), pad.to_string(), job.mm(at.x), job.mm(at.y), format!("{} HOLD", base.bolt), format!("⌀{}", job.mm(base.hole))]);
+        t.row([
+            elevator.to_string(),
+            pad.to_string(),
+            subject.mm(at.x),
+            subject.mm(at.y),
+            format!("{} HOLD", base.bolt),
+            format!("⌀{}", subject.mm(base.hole)),
+        ]);
     }
     t
 }
 
-fn holds_table(job: &Job<'_>) -> Table {
+fn holds_table(subject: &Subject<'_>) -> Table {
     let mut table = Table::new("holds", "HOLDS")
         .column("Hold", Align::Left, 52.0)
         .column("To be settled", Align::Left, 90.0)
         .column("Assumed", Align::Left, 24.0)
         .column("By", Align::Left, 30.0);
-    for hold in holds(job.spec) {
+    for hold in holds(subject.spec) {
         let key = if hold.path.is_empty() { "–" } else { hold.path };
-        table.row([key.to_string(), job.say(hold.words), assumed(job, hold.assumed), job.say(hold.who.word())]);
+        table.row([key.to_string(), subject.say(hold.words), assumed(subject, hold.assumed), subject.say(hold.who.word())]);
     }
     table
 }
 
 /// The assumed value in the sheet's unit; the spec's own wording is metric.
-fn assumed(job: &Job<'_>, value: String) -> String {
+fn assumed(subject: &Subject<'_>, value: String) -> String {
     use crate::units::{Density, Length, Quantity};
     if value.is_empty() {
         return "–".into();
     }
     if let Ok(length) = Length::parse(&value) {
-        return if job.us() { job.mm(length.value()) } else { value };
+        return if subject.us() { subject.mm(length.value()) } else { value };
     }
     match Density::parse(&value) {
-        Ok(density) => job.amount::<Density>(density.value(), "t/m3", "lb/ft3", usize::from(!job.us())),
+        Ok(density) => subject.amount::<Density>(density.value(), "t/m3", "lb/ft3", usize::from(!subject.us())),
         Err(_) => value.replace(" deg", "°"),
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Cut above the pit floor; near side at the bottom. What lies at plant floor over the cut is phantom.
 
-use super::Job;
+use super::Subject;
 use super::pit::dimension;
 use super::views::{Look, pit_fittings, pit_machine, pit_section as section};
 use crate::model::frame::Extent;
@@ -17,8 +17,8 @@ use crate::spec::openings::Wall;
 use crate::spec::pit::{Access, AccessSide};
 
 /// Plan, cut above the pit floor.
-pub fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
-    let foot = job.foot;
+pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
+    let foot = subject.foot;
     let look = Look::FromAbove;
     let mut d = Draft::new("plan", "PLAN");
     let v = Extent::new(-pit.y.high, -pit.y.low);
@@ -40,36 +40,36 @@ pub fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
         d.dimension(Side::Left, "pit.sump_from_wall_y", (s.x.low, r.high), (s.x.low, v.high)).chain("sump");
         d.leader(
             (s.x.high, r.middle()),
-            job.tell("sump {} × {} × {} deep, floor falls to it", &[&job.mm(s.x.size()), &job.mm(s.y.size()), &job.mm(s.depth)]),
+            subject.tell("sump {} × {} × {} deep, floor falls to it", &[&subject.mm(s.x.size()), &subject.mm(s.y.size()), &subject.mm(s.depth)]),
             Side::Left,
         );
     }
     feed_openings(&mut d, pit);
-    door_leaves(job, &mut d);
-    way_down(job, &mut d, pit);
-    pit_fittings::from_above(&mut d, pit, job.say("landing, to be kept free"), job.say("hatch in the cover"));
-    shaft_withdrawal(job, &mut d);
+    door_leaves(subject, &mut d);
+    way_down(subject, &mut d, pit);
+    pit_fittings::from_above(&mut d, pit, subject.say("landing, to be kept free"), subject.say("hatch in the cover"));
+    shaft_withdrawal(subject, &mut d);
     d.origin((0.0, 0.0));
-    d.leader((0.0, 0.0), job.say("setting-out point: foot shaft axis × belt middle plane"), Side::Right);
+    d.leader((0.0, 0.0), subject.say("setting-out point: foot shaft axis × belt middle plane"), Side::Right);
     for i in &foot.inlets {
         let out = i.side.outward();
         d.flow_arrow((i.flange_face + out * 300.0, 0.0), (i.flange_face + out * 40.0, 0.0));
     }
-    d.label((pit.x.high - 0.18 * (pit.x.high - foot.casing.up_face), v.low + 0.12 * v.size()), job.say("up side"));
-    if let Some(b) = job.spec.pit.up_side_bearing.value {
+    d.label((pit.x.high - 0.18 * (pit.x.high - foot.casing.up_face), v.low + 0.12 * v.size()), subject.say("up side"));
+    if let Some(b) = subject.spec.pit.up_side_bearing.value {
         // The up side (+x) points to this bearing, clockwise from north: north lies that much counter-clockwise from +x.
         d.north(b.value());
     }
     for (chain, side, ids) in [("x", Side::Below, &["pit.x_down", "pit.x_up"][..]), ("y", Side::Left, &["pit.y_far", "pit.y_near"][..])] {
         for id in ids {
-            dimension(job, &mut d, look, side, Some(chain), id);
+            dimension(subject, &mut d, look, side, Some(chain), id);
         }
     }
-    dimension(job, &mut d, look, Side::Below, None, "pit.length");
-    dimension(job, &mut d, look, Side::Left, None, "pit.width");
-    dimension(job, &mut d, look, Side::Below, Some("wall"), "pit.wall");
-    spaces(job, &mut d, pit);
-    anchor_dimensions(job, &mut d);
+    dimension(subject, &mut d, look, Side::Below, None, "pit.length");
+    dimension(subject, &mut d, look, Side::Left, None, "pit.width");
+    dimension(subject, &mut d, look, Side::Below, Some("wall"), "pit.wall");
+    spaces(subject, &mut d, pit);
+    anchor_dimensions(subject, &mut d);
     let top = v.high + pit.wall;
     d.cutting_plane("A", (pit.x.low - pit.wall, 0.0), (pit.x.high + pit.wall, 0.0), Side::Above);
     d.cutting_plane("B", (0.0, v.low - pit.wall), (0.0, top), Side::Left);
@@ -77,8 +77,8 @@ pub fn from_above(job: &Job<'_>, pit: &PitBody) -> Draft {
 }
 
 /// Clear service spaces from the outermost fixed part to the walls.
-fn spaces(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
-    let foot = job.foot;
+fn spaces(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
+    let foot = subject.foot;
     let (fx, fy) = footprint(&foot.casing, &foot.inlets, foot.pocket.as_ref(), &foot.rotating);
     let row = pit_machine::rows(foot).last().copied().unwrap_or(0.0);
     d.dimension(Side::Above, "pit.down_space", (pit.x.low, 0.0), (fx.low, 0.0)).chain("space x");
@@ -88,8 +88,8 @@ fn spaces(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
 }
 
 /// Anchor pattern from the setting-out point.
-fn anchor_dimensions(job: &Job<'_>, d: &mut Draft) {
-    let (foot, look) = (job.foot, Look::FromAbove);
+fn anchor_dimensions(subject: &Subject<'_>, d: &mut Draft) {
+    let (foot, look) = (subject.foot, Look::FromAbove);
     // On the line of the clear spaces, which end outside of the anchors.
     look.chain(d, foot, Side::Above, "space x", &["base.anchor_down", "base.anchor_up"]);
     look.each(d, foot, Side::Right, &["base.anchors_y"]);
@@ -98,7 +98,7 @@ fn anchor_dimensions(job: &Job<'_>, d: &mut Draft) {
         d.tag(at, foot.base.hole / 2.0 + 20.0, pad.name);
     }
     if let Some(pad) = foot.base.pads.iter().find(|p| p.x.middle() > 0.0 && p.y.middle() < 0.0) {
-        d.leader(look.point(pad.anchor), job.tell("anchors {}, 4 per elevator, A to D see load table", &[foot.base.bolt]), Side::Right);
+        d.leader(look.point(pad.anchor), subject.tell("anchors {}, 4 per elevator, A to D see load table", &[foot.base.bolt]), Side::Right);
     }
 }
 
@@ -118,8 +118,8 @@ fn feed_openings(d: &mut Draft, pit: &PitBody) {
 }
 
 /// Leaves of the inspection doors as they swing, and the mesh that comes out behind them: an extreme position.
-fn door_leaves(job: &Job<'_>, d: &mut Draft) {
-    let foot = job.foot;
+fn door_leaves(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
     let c = &foot.casing;
     for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })) {
         let leaf = o.across.size() + 2.0 * LEAF_LAP;
@@ -154,7 +154,7 @@ fn door_leaves(job: &Job<'_>, d: &mut Draft) {
 /// How far a door leaf laps over its opening, mm.
 const LEAF_LAP: f64 = 30.0;
 
-fn way_down(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
+fn way_down(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
     let way = &pit.way;
     let v = Extent::new(-way.y.high, -way.y.low);
     let half = way.clear_width / 2.0;
@@ -162,7 +162,7 @@ fn way_down(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
         (AccessSide::Near | AccessSide::Far, _) => true,
         (AccessSide::Up | AccessSide::Down, _) => false,
     };
-    let words = job.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, access side" });
+    let words = subject.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, access side" });
     match pit.access {
         Access::Ladder => {
             // Stiles and the top rung, off the wall that it is fixed to.
@@ -195,11 +195,11 @@ fn way_down(job: &Job<'_>, d: &mut Draft, pit: &PitBody) {
 }
 
 /// The space in which the shaft is pulled out.
-fn shaft_withdrawal(job: &Job<'_>, d: &mut Draft) {
-    let r = &job.foot.rotating;
+fn shaft_withdrawal(subject: &Subject<'_>, d: &mut Draft) {
+    let r = &subject.foot.rotating;
     let length = r.shaft_ends.size();
     let half = r.shaft_diameter;
-    let (from, out) = if job.spec.pit.shaft_pull.value == Flank::Near { (r.shaft_ends.high, 1.0) } else { (r.shaft_ends.low, -1.0) };
+    let (from, out) = if subject.spec.pit.shaft_pull.value == Flank::Near { (r.shaft_ends.high, 1.0) } else { (r.shaft_ends.low, -1.0) };
     d.rectangle(Pen::Phantom, (-half, -from), (half, -(from + out * length)));
-    d.leader((half, -(from + out * length * 0.8)), job.say("space for pulling the shaft"), Side::Right);
+    d.leader((half, -(from + out * length * 0.8)), subject.say("space for pulling the shaft"), Side::Right);
 }

@@ -3,7 +3,7 @@
 //! Numbers come from the analysis; US sheets show them in kip, cubic yards and square feet as well-known
 //! multiples of the SI values (kip 4448.222 N, yard 0.9144 m, foot 0.3048 m, pound 0.45359237 kg, lbf/in 0.1751268 N/mm).
 
-use super::Job;
+use super::Subject;
 use crate::analysis::loads::Standing;
 use crate::paper::drafting::Unit;
 use crate::paper::mark::Align;
@@ -14,8 +14,8 @@ use crate::paper::view::{Draft, ViewScale};
 use crate::spec::pit::{Access, AccessSide};
 
 /// A value in the sheet's family of units, with the unit's sign.
-pub fn in_sheet_unit<'u>(job: &Job<'_>, value: f64, unit: &'u str) -> (f64, &'u str) {
-    if job.style().unit == Unit::Mm {
+pub fn in_sheet_unit<'u>(subject: &Subject<'_>, value: f64, unit: &'u str) -> (f64, &'u str) {
+    if subject.style().unit == Unit::Mm {
         return (value, unit);
     }
     match unit {
@@ -30,20 +30,20 @@ pub fn in_sheet_unit<'u>(job: &Job<'_>, value: f64, unit: &'u str) -> (f64, &'u 
 }
 
 /// Support loads, one row a case: each pad, the sum, horizontal forces.
-pub fn loads(job: &Job<'_>) -> Table {
-    let unit = in_sheet_unit(job, 0.0, "kN").1;
-    let mut table = Table::new("loads", job.tell("LOADS ON EACH FOOT, UNFACTORED, {}", &[unit])).column("Load case", Align::Left, 78.0);
-    for pad in &job.foot.base.pads {
+pub fn loads(subject: &Subject<'_>) -> Table {
+    let unit = in_sheet_unit(subject, 0.0, "kN").1;
+    let mut table = Table::new("loads", subject.tell("LOADS ON EACH FOOT, UNFACTORED, {}", &[unit])).column("Load case", Align::Left, 78.0);
+    for pad in &subject.foot.base.pads {
         table = table.column(format!("V {}", pad.name), Align::Right, 14.0);
     }
     table = table.column("Sum V", Align::Right, 16.0).column("Sum H", Align::Right, 16.0).column("H any way", Align::Right, 18.0);
     let number = |kn: f64| {
-        let value = in_sheet_unit(job, kn, "kN").0;
+        let value = in_sheet_unit(subject, kn, "kN").0;
         // Minus nought is nought.
-        job.number(if value.abs() < 0.05 { 0.0 } else { value }, 1)
+        subject.number(if value.abs() < 0.05 { 0.0 } else { value }, 1)
     };
-    for case in &job.results.loads.cases {
-        let mut cells = vec![job.say(case.name)];
+    for case in &subject.results.loads.cases {
+        let mut cells = vec![subject.say(case.name)];
         cells.extend(case.pads.iter().map(|p| number(p.vertical_kn)));
         cells.extend([number(case.vertical_kn), number(case.horizontal_kn), number(case.any_direction_kn)]);
         table.row(cells);
@@ -52,20 +52,20 @@ pub fn loads(job: &Job<'_>) -> Table {
 }
 
 /// What the load table's signs mean, and what it leaves out.
-pub fn load_notes(job: &Job<'_>) -> Vec<String> {
+pub fn load_notes(subject: &Subject<'_>) -> Vec<String> {
     let mut all = vec![
-        job.say("Loads are primary and unfactored, for one elevator. V + presses on the pad, V − lifts it; H + pushes toward the up side, shared by the four pads; H any way acts besides."),
-        job.say("Cases on the foot: trunking and head stand on it. Cases held: the building carries them and the belt pulls the foot up. Only one way of standing holds; HOLD until it is settled."),
-        job.say("Not in the table: wind, earthquake, spouts, platforms, vehicles. Surcharge beside the pit is not given: HOLD, by the responsible engineer."),
+        subject.say("Loads are primary and unfactored, for one elevator. V + presses on the pad, V − lifts it; H + pushes toward the up side, shared by the four pads; H any way acts besides."),
+        subject.say("Cases on the foot: trunking and head stand on it. Cases held: the building carries them and the belt pulls the foot up. Only one way of standing holds; HOLD until it is settled."),
+        subject.say("Not in the table: wind, earthquake, spouts, platforms, vehicles. Surcharge beside the pit is not given: HOLD, by the responsible engineer."),
     ];
-    if !job.results.loads.cases.iter().any(|c| c.standing == Standing::OnBuilding && c.vertical_kn < 0.0) {
-        all.push(job.say("No case lifts the foot as a whole."));
+    if !subject.results.loads.cases.iter().any(|c| c.standing == Standing::OnBuilding && c.vertical_kn < 0.0) {
+        all.push(subject.say("No case lifts the foot as a whole."));
     }
     all
 }
 
 /// The sign sketch beside the load table.
-pub fn signs(job: &Job<'_>) -> Draft {
+pub fn signs(subject: &Subject<'_>) -> Draft {
     let mut d = Draft::new("signs", "SIGNS OF THE LOADS").at_scale(ViewScale::Picture { width: 60.0, height: 40.0 });
     d.rectangle(Pen::Edge, (-400.0, 0.0), (400.0, 300.0));
     for x in [-400.0, 340.0] {
@@ -76,21 +76,21 @@ pub fn signs(job: &Job<'_>) -> Draft {
     d.label((250.0, 470.0), "V +");
     d.flow_arrow((-200.0, 150.0), (100.0, 150.0));
     d.label((-50.0, 215.0), "H +");
-    d.label((560.0, 60.0), job.say("up side"));
+    d.label((560.0, 60.0), subject.say("up side"));
     d
 }
 
 /// Concrete, formwork, earthwork, uplift.
-pub fn quantities(job: &Job<'_>) -> Option<Table> {
-    let pit = job.results.pit.as_ref()?;
+pub fn quantities(subject: &Subject<'_>) -> Option<Table> {
+    let pit = subject.results.pit.as_ref()?;
     let mut table = Table::new("quantities", "QUANTITIES OF THE PIT").column("Item", Align::Left, 86.0).column("Quantity", Align::Right, 20.0).column(
         "Unit",
         Align::Left,
         12.0,
     );
     let mut row = |name: &str, value: f64, unit: &str, decimals: usize| {
-        let (value, unit) = in_sheet_unit(job, value, unit);
-        table.row([job.say(name), job.number(value, decimals), unit.to_string()]);
+        let (value, unit) = in_sheet_unit(subject, value, unit);
+        table.row([subject.say(name), subject.number(value, decimals), unit.to_string()]);
     };
     row("concrete of slab, walls and sump", pit.concrete_m3, "m³", 2);
     row("lean concrete", pit.lean_m3, "m³", 2);
@@ -109,36 +109,43 @@ pub fn quantities(job: &Job<'_>) -> Option<Table> {
 }
 
 /// Way down, guards, cover seat and sleeves with their places.
-pub fn fittings(job: &Job<'_>) -> Option<Table> {
-    let pit = job.foot.pit.as_ref()?;
+pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
+    let pit = subject.foot.pit.as_ref()?;
     let f = &pit.fittings;
     let mut table = Table::new("fittings", "WAY DOWN, GUARDS, CAST-IN PARTS").column("What", Align::Left, 60.0).column("Size and place", Align::Left, 108.0);
-    let mut row = |what: &str, size: String| table.row([job.say(what), size]);
+    let mut row = |what: &str, size: String| table.row([subject.say(what), size]);
     let way = &pit.way;
     let steps = way.steps.to_string();
     match pit.access {
-        Access::Ladder => row("ladder", job.tell("{} clear, {} rungs {} apart", &[&job.mm(way.clear_width), &steps, &job.mm(way.rise)])),
+        Access::Ladder => row("ladder", subject.tell("{} clear, {} rungs {} apart", &[&subject.mm(way.clear_width), &steps, &subject.mm(way.rise)])),
         Access::Stair => row(
             "stair",
-            job.tell(
+            subject.tell(
                 "{} clear, {} risers of {}, going {}",
-                &[&job.mm(way.clear_width), &steps, &job.mm(way.rise), &job.mm(job.spec.pit.stair_going.value.value())],
+                &[&subject.mm(way.clear_width), &steps, &subject.mm(way.rise), &subject.mm(subject.spec.pit.stair_going.value.value())],
             ),
         ),
     }
-    row("landing, to be kept free", format!("{} × {}", job.mm(f.landing.x.size()), job.mm(f.landing.y.size())));
+    row("landing, to be kept free", format!("{} × {}", subject.mm(f.landing.x.size()), subject.mm(f.landing.y.size())));
     if let Some(h) = &f.hatch {
-        row("hatch in the cover", format!("{} × {}", job.mm(h.x.size()), job.mm(h.y.size())));
+        row("hatch in the cover", format!("{} × {}", subject.mm(h.x.size()), subject.mm(h.y.size())));
     }
     if let Some(s) = &f.seat {
-        row("seat of the cover, cast-in frame all round", job.tell("{} wide, {} deep", &[&job.mm(s.width), &job.mm(s.depth)]));
+        row("seat of the cover, cast-in frame all round", subject.tell("{} wide, {} deep", &[&subject.mm(s.width), &subject.mm(s.depth)]));
     }
     if let Some(r) = &f.rail {
         row(
             "guard rail",
-            job.tell(
+            subject.tell(
                 "top {}, knee rail {}, toe board {}; {} round the opening, {} posts, self-closing gate {}",
-                &[&job.mm(r.height), &job.mm(r.knee.round()), &job.mm(r.toe_board), &job.mm(r.length.round()), &r.posts.to_string(), &job.mm(r.gate)],
+                &[
+                    &subject.mm(r.height),
+                    &subject.mm(r.knee.round()),
+                    &subject.mm(r.toe_board),
+                    &subject.mm(r.length.round()),
+                    &r.posts.to_string(),
+                    &subject.mm(r.gate),
+                ],
             ),
         );
     }
@@ -150,23 +157,23 @@ pub fn fittings(job: &Job<'_>) -> Option<Table> {
         if along.abs() < 0.05 {
             row(
                 s.purpose,
-                job.tell(
+                subject.tell(
                     "sleeve ⌀{} in the {} on the axis, level {} HOLD",
-                    &[&job.mm(s.diameter), &job.say(wall_word(s.wall)), &number::level(pit.level(s.at.z), job.style())],
+                    &[&subject.mm(s.diameter), &subject.say(wall_word(s.wall)), &number::level(pit.level(s.at.z), subject.style())],
                 ),
             );
             continue;
         }
         row(
             s.purpose,
-            job.tell(
+            subject.tell(
                 "sleeve ⌀{} in the {}, {} {} from the axis, level {} HOLD",
                 &[
-                    &job.mm(s.diameter),
-                    &job.say(wall_word(s.wall)),
-                    &job.mm(along.abs()),
-                    &job.say(place_word(s.wall, along)),
-                    &number::level(pit.level(s.at.z), job.style()),
+                    &subject.mm(s.diameter),
+                    &subject.say(wall_word(s.wall)),
+                    &subject.mm(along.abs()),
+                    &subject.say(place_word(s.wall, along)),
+                    &number::level(pit.level(s.at.z), subject.style()),
                 ],
             ),
         );
@@ -174,7 +181,7 @@ pub fn fittings(job: &Job<'_>) -> Option<Table> {
     if let Some(fall) = &f.fall {
         row(
             "fall of the floor",
-            job.tell("{} % to the sump, {} at its edge", &[&job.number(fall.share * 100.0, 1), &number::level(pit.level(-fall.drop), job.style())]),
+            subject.tell("{} % to the sump, {} at its edge", &[&subject.number(fall.share * 100.0, 1), &number::level(pit.level(-fall.drop), subject.style())]),
         );
     }
     Some(table)
@@ -191,25 +198,25 @@ const fn place_word(wall: AccessSide, along: f64) -> &'static str {
 }
 
 /// How the quantities are measured and the uplift is reckoned.
-pub fn quantity_notes(job: &Job<'_>) -> Vec<String> {
-    let pit = &job.spec.pit;
-    let (space, sides) = (job.mm(pit.working_space.value.value()), job.number(pit.batter.value.value(), 0));
-    let mut all = vec![if job.us() {
-        job.tell(
+pub fn quantity_notes(subject: &Subject<'_>) -> Vec<String> {
+    let pit = &subject.spec.pit;
+    let (space, sides) = (subject.mm(pit.working_space.value.value()), subject.number(pit.batter.value.value(), 0));
+    let mut all = vec![if subject.us() {
+        subject.tell(
             "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.65 yd³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
             &[&space, &sides],
         )
     } else {
-        job.tell(
+        subject.tell(
             "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.5 m³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
             &[&space, &sides],
         )
     }];
-    if job.results.pit.as_ref().is_some_and(|p| p.uplift.is_some()) {
-        all.push(if job.us() {
-            job.say("Uplift: total weight of concrete (153 lbf/ft³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
+    if subject.results.pit.as_ref().is_some_and(|p| p.uplift.is_some()) {
+        all.push(if subject.us() {
+            subject.say("Uplift: total weight of concrete (153 lbf/ft³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
         } else {
-            job.say("Uplift: total weight of concrete (24 kN/m³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
+            subject.say("Uplift: total weight of concrete (24 kN/m³) and submerged weight of the soil that stands vertically over the toe, against the water that the concrete box displaces. Machine, sump, wall friction and cover are left out.")
         });
     }
     all

@@ -2,7 +2,7 @@
 //!
 //! Every plate with a cutting file stands on exactly one of them, drawn as it is cut.
 
-use super::Job;
+use super::Subject;
 use super::views::{inlet, plate};
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
@@ -31,9 +31,9 @@ fn group(part: &Part) -> Group {
 }
 
 /// Plates of a sheet, by item number; those cut alike stand together and are drawn once.
-fn members<'a>(job: &Job<'a>, wanted: Group) -> Vec<(Vec<&'a Part>, &'a FlatPattern)> {
+fn members<'a>(subject: &Subject<'a>, wanted: Group) -> Vec<(Vec<&'a Part>, &'a FlatPattern)> {
     let mut all: Vec<(Vec<&Part>, &FlatPattern)> = Vec::new();
-    for part in job.parts.items.iter().filter(|p| group(p) == wanted) {
+    for part in subject.parts.items.iter().filter(|p| group(p) == wanted) {
         let Some(flat) = &part.flat else { continue };
         match all.iter_mut().find(|(parts, known)| parts.first().is_some_and(|p| same_stock(p, part)) && plate::alike(known, flat)) {
             Some((parts, _)) => parts.push(part),
@@ -47,61 +47,61 @@ fn same_stock(a: &Part, b: &Part) -> bool {
     a.material == b.material && (a.thickness - b.thickness).abs() < 0.01
 }
 
-fn sheet(job: &Job<'_>, id: &str, title: &str, wanted: Group, about: &str) -> SheetPlan {
+fn sheet(subject: &Subject<'_>, id: &str, title: &str, wanted: Group, about: &str) -> SheetPlan {
     let mut sheet = SheetPlan::new(id, title, "Plates");
-    sheet.description = job.say(about);
-    sheet.material = job.spec.casing.material.value.clone();
-    sheet.finish = job.spec.casing.finish.value.clone();
-    sheet.tolerance = job.tolerance();
+    sheet.description = subject.say(about);
+    sheet.material = subject.spec.casing.material.value.clone();
+    sheet.finish = subject.spec.casing.finish.value.clone();
+    sheet.tolerance = subject.tolerance();
     sheet.in_rows = wanted != Group::Sides;
-    for (i, (parts, flat)) in members(job, wanted).into_iter().enumerate() {
+    for (i, (parts, flat)) in members(subject, wanted).into_iter().enumerate() {
         let scale = match wanted {
             Group::Sides => ViewScale::Main,
             Group::Ends => ViewScale::Within { width: 150.0, height: 215.0 },
             Group::Small => ViewScale::Within { width: 70.0, height: 70.0 },
         };
-        let view = plate::draft(job, &parts, flat, scale);
-        if let Some(t) = plate::table(job, &parts, flat) {
+        let view = plate::draft(subject, &parts, flat, scale);
+        if let Some(t) = plate::table(subject, &parts, flat) {
             sheet.table(t.beside(view.id.clone()));
         }
         sheet.view(if i == 0 { Placement::Main } else { Placement::Free }, view);
     }
-    sheet.note(notes(job));
+    sheet.note(notes(subject));
     sheet
 }
 
 /// Both side plates.
-pub fn sides(job: &Job<'_>) -> SheetPlan {
-    let mut plan = sheet(job, "casing-sides", "CASING SIDES", Group::Sides, "Side plates near and far as cut, with hole tables.");
-    plan.coarsest_scale = if job.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
+pub fn sides(subject: &Subject<'_>) -> SheetPlan {
+    let mut plan = sheet(subject, "casing-sides", "CASING SIDES", Group::Sides, "Side plates near and far as cut, with hole tables.");
+    plan.coarsest_scale = if subject.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
     plan
 }
 
 /// End plates, bottom, top flange and inlet throats.
-pub fn ends(job: &Job<'_>) -> SheetPlan {
+pub fn ends(subject: &Subject<'_>) -> SheetPlan {
     let mut plan =
-        sheet(job, "casing-ends", "CASING ENDS AND INLETS", Group::Ends, "End plates, bottom, top flange and inlet throats as cut; inlets in section.");
-    for (inlet, letter) in job.foot.inlets.iter().zip(["B", "C"]) {
-        let [lengthwise, upright] = inlet::sections(job, inlet, letter);
-        plan.view(Placement::Free, job.face(lengthwise));
-        plan.view_with_last(job.face(upright));
+        sheet(subject, "casing-ends", "CASING ENDS AND INLETS", Group::Ends, "End plates, bottom, top flange and inlet throats as cut; inlets in section.");
+    for (inlet, letter) in subject.foot.inlets.iter().zip(["B", "C"]) {
+        let [lengthwise, upright] = inlet::sections(subject, inlet, letter);
+        plan.view(Placement::Free, subject.face(lengthwise));
+        plan.view_with_last(subject.face(upright));
     }
     plan
 }
 
 /// All other plates.
-pub fn small(job: &Job<'_>) -> SheetPlan {
-    sheet(job, "plates", "SMALL PLATES", Group::Small, "Feet, doors, covers, take-up and pulley plates as cut.")
+pub fn small(subject: &Subject<'_>) -> SheetPlan {
+    sheet(subject, "plates", "SMALL PLATES", Group::Small, "Feet, doors, covers, take-up and pulley plates as cut.")
 }
 
-fn notes(job: &Job<'_>) -> Notes {
+fn notes(subject: &Subject<'_>) -> Notes {
     let mut notes = Notes::numbered(
         "notes",
         [
-            job.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin to the middle of the hole or opening."),
-            job.say("Thermal cut ISO 9013-331, edges deburred. Holes marked for drilling are not cut."),
-            job.say("Number before the name: item of the parts list. Side plates are handed: near and far seen from outside."),
-            job.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
+            subject.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin to the middle of the hole or opening."),
+            subject.say("Thermal cut ISO 9013-331, edges deburred. Holes marked for drilling are not cut."),
+            subject.say("Number before the name: item of the parts list. Side plates are handed: near and far seen from outside."),
+            subject.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
         ],
     );
     notes.width = 140.0;

@@ -4,7 +4,7 @@
 //! shoulder stands where the bearing's inner ring ends. Fits after ISO 286 (common practice: h6 in hubs,
 //! h7 under insert bearings).
 
-use super::Job;
+use super::Subject;
 use super::views::{Look, pulley};
 use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
@@ -23,26 +23,26 @@ use crate::tables::threads::{self, Series};
 use crate::units::{Force, MM_PER_INCH, plain_number};
 
 /// The sheet.
-pub fn plan(job: &Job<'_>) -> SheetPlan {
+pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut sheet = SheetPlan::new("rotating", "ROTATING PARTS", "Assembly");
-    sheet.description = job.say("Foot pulley on its shaft, shaft with tapped end, bearing on its sliding plate, take-up.");
-    sheet.tolerance = job.machined_tolerance();
-    sheet.material = job.spec.shaft.steel.value.clone();
+    sheet.description = subject.say("Foot pulley on its shaft, shaft with tapped end, bearing on its sliding plate, take-up.");
+    sheet.tolerance = subject.machined_tolerance();
+    sheet.material = subject.spec.shaft.steel.value.clone();
     sheet.coarsest_scale = 10.0;
-    sheet.view(Placement::Main, job.face(along_the_shaft(job)));
-    sheet.view(Placement::Free, job.face(shaft(job)));
-    if let Some(key) = keyways::of_job(job.spec.us(), job.foot.rotating.shaft_diameter) {
-        sheet.view_with_last(job.face(keyway(job, key)));
+    sheet.view(Placement::Main, subject.face(along_the_shaft(subject)));
+    sheet.view(Placement::Free, subject.face(shaft(subject)));
+    if let Some(key) = keyways::of_job(subject.spec.us(), subject.foot.rotating.shaft_diameter) {
+        sheet.view_with_last(subject.face(keyway(subject, key)));
     }
-    if job.spec.shaft.tapped_end.value != TappedEnd::None {
-        sheet.view(Placement::Free, job.face(tapped_end(job)));
+    if subject.spec.shaft.tapped_end.value != TappedEnd::None {
+        sheet.view(Placement::Free, subject.face(tapped_end(subject)));
     }
-    sheet.view(Placement::Free, job.face(take_up(job)));
-    if let Some(bend) = &job.foot.pulleys.bend {
-        sheet.view(Placement::Free, job.face(bend_pulley(job, bend)));
+    sheet.view(Placement::Free, subject.face(take_up(subject)));
+    if let Some(bend) = &subject.foot.pulleys.bend {
+        sheet.view(Placement::Free, subject.face(bend_pulley(subject, bend)));
     }
-    sheet.table(data(job));
-    sheet.note(notes(job));
+    sheet.table(data(subject));
+    sheet.note(notes(subject));
     sheet
 }
 
@@ -70,8 +70,8 @@ fn drum(d: &mut Draft, z: f64, p: &PulleyBody, hubs: f64, shaft: f64) {
 }
 
 /// Section along the foot shaft, seen from the up side.
-fn along_the_shaft(job: &Job<'_>) -> Draft {
-    let foot = job.foot;
+fn along_the_shaft(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
     let r = &foot.rotating;
     let z = foot.shaft_lowest;
     let p = &foot.pulleys.foot;
@@ -109,7 +109,7 @@ fn along_the_shaft(job: &Job<'_>) -> Draft {
         d.rectangle(Pen::Edge, (base.low, z - r.unit.up / 2.0), (base.high, z + r.unit.up / 2.0));
         d.rectangle(Pen::Edge, (body.low, z - r.unit.up * 0.3), (body.high, z + r.unit.up * 0.3));
     }
-    shaft_outline(job, &mut d, z);
+    shaft_outline(subject, &mut d, z);
     d.centre_line((-r.shaft_ends.high, z), (-r.shaft_ends.low, z));
     let look = Look::FromUp;
     look.each(&mut d, foot, Side::Below, &["bucket.length", "belt.width", "casing.width"]);
@@ -126,17 +126,17 @@ fn along_the_shaft(job: &Job<'_>) -> Draft {
 }
 
 /// Half the length of the thick middle of the shaft: to the inner end of the bearing's ring.
-fn shoulder(job: &Job<'_>) -> f64 {
-    let r = &job.foot.rotating;
+fn shoulder(subject: &Subject<'_>) -> f64 {
+    let r = &subject.foot.rotating;
     let ring = bearings::by_number(r.unit.number).map_or(r.journal * 0.8, |b| b.inner_ring_mm);
-    let hub_end = job.foot.pulleys.hub_spacing / 2.0 + r.shaft_diameter * 0.45;
+    let hub_end = subject.foot.pulleys.hub_spacing / 2.0 + r.shaft_diameter * 0.45;
     (r.bearing_planes.high - ring / 2.0).max(hub_end)
 }
 
-fn shaft_outline(job: &Job<'_>, d: &mut Draft, z: f64) {
-    let r = &job.foot.rotating;
+fn shaft_outline(subject: &Subject<'_>, d: &mut Draft, z: f64) {
+    let r = &subject.foot.rotating;
     let (big, small) = (r.shaft_diameter / 2.0, r.journal / 2.0);
-    let (s, e) = (shoulder(job), r.shaft_ends.high);
+    let (s, e) = (shoulder(subject), r.shaft_ends.high);
     let chamfer = 2.0;
     let upper = [(-e, small - chamfer), (-e + chamfer, small), (-s, small), (-s, big), (s, big), (s, small), (e - chamfer, small), (e, small - chamfer)];
     let mut all: Vec<(f64, f64)> = upper.iter().map(|(x, y)| (*x, z + y)).collect();
@@ -150,11 +150,11 @@ fn shaft_outline(job: &Job<'_>, d: &mut Draft, z: f64) {
 }
 
 /// The shaft alone, with its seats.
-fn shaft(job: &Job<'_>) -> Draft {
-    let r = &job.foot.rotating;
+fn shaft(subject: &Subject<'_>) -> Draft {
+    let r = &subject.foot.rotating;
     let mut d = Draft::new("shaft", "FOOT SHAFT").at_scale(ViewScale::Within { width: 280.0, height: 80.0 });
-    shaft_outline(job, &mut d, 0.0);
-    let (s, e) = (shoulder(job), r.shaft_ends.high);
+    shaft_outline(subject, &mut d, 0.0);
+    let (s, e) = (shoulder(subject), r.shaft_ends.high);
     d.centre_line((-e, 0.0), (e, 0.0));
     // Near side on the left, as in the section.
     if r.shaft_diameter > r.journal + 0.1 {
@@ -163,9 +163,9 @@ fn shaft(job: &Job<'_>) -> Draft {
     }
     d.dimension(Side::Above, "shaft.projection", (-e, r.journal / 2.0), (-r.bearing_planes.high, r.journal / 2.0));
     d.dimension(Side::Above, "shaft.length", (-e, r.journal / 2.0), (e, r.journal / 2.0)).overall();
-    if let Some(k) = keyways::of_job(job.spec.us(), r.shaft_diameter) {
-        let at = job.foot.pulleys.hub_spacing / 2.0;
-        let (half, long) = (k.width_mm / 2.0, hub_length(job.spec.stock(), r.shaft_diameter) / 2.0);
+    if let Some(k) = keyways::of_job(subject.spec.us(), r.shaft_diameter) {
+        let at = subject.foot.pulleys.hub_spacing / 2.0;
+        let (half, long) = (k.width_mm / 2.0, hub_length(subject.spec.stock(), r.shaft_diameter) / 2.0);
         for x in [-at, at] {
             keyway_outline(&mut d, x, half, long);
         }
@@ -173,7 +173,7 @@ fn shaft(job: &Job<'_>) -> Draft {
         d.dimension(Side::Above, "shaft.keyway.spacing", (-at, half), (at, half));
         d.leader(
             (at - long + half, half * 0.5),
-            job.tell(
+            subject.tell(
                 "2 keyways at the hubs, in line, {}",
                 &[match k.standard {
                     Standard::Din6885 => "DIN 6885-1 form A",
@@ -189,14 +189,14 @@ fn shaft(job: &Job<'_>) -> Draft {
     }
     d.dimension(Side::Right, "shaft.journal", (e, -r.journal / 2.0), (e, r.journal / 2.0)).prefix("⌀").suffix(" h7");
     d.dimension(Side::Left, "shaft.diameter", (-s, -r.shaft_diameter / 2.0), (-s, r.shaft_diameter / 2.0)).prefix("⌀").suffix(" h6");
-    let reach = job.spec.shaft.drill_depth.value.value() * 0.6;
-    if matches!(job.spec.shaft.tapped_end.value, TappedEnd::Near | TappedEnd::Both) {
+    let reach = subject.spec.shaft.drill_depth.value.value() * 0.6;
+    if matches!(subject.spec.shaft.tapped_end.value, TappedEnd::Near | TappedEnd::Both) {
         d.detail_circle("X", (-e + reach * 0.5, 0.0), reach);
     }
-    if matches!(job.spec.shaft.tapped_end.value, TappedEnd::Far | TappedEnd::Both) {
+    if matches!(subject.spec.shaft.tapped_end.value, TappedEnd::Far | TappedEnd::Both) {
         d.detail_circle("X", (e - reach * 0.5, 0.0), reach);
     }
-    d.leader((s * 0.6, -r.shaft_diameter / 4.0), job.tell("steel {}", &[job.spec.shaft.steel.value.as_str()]), Side::Right);
+    d.leader((s * 0.6, -r.shaft_diameter / 4.0), subject.tell("steel {}", &[subject.spec.shaft.steel.value.as_str()]), Side::Right);
     d
 }
 
@@ -214,9 +214,9 @@ fn keyway_outline(d: &mut Draft, x: f64, half: f64, long: f64) {
 }
 
 /// The shaft cut through a keyway, seen toward the left end: the keyway, which faces the viewer of the shaft, opens to the left.
-fn keyway(job: &Job<'_>, key: &keyways::Key) -> Draft {
+fn keyway(subject: &Subject<'_>, key: &keyways::Key) -> Draft {
     let mut d = Draft::new("keyway", format!("SECTION {KEYWAY_SECTION}–{KEYWAY_SECTION}")).at_scale(ViewScale::Within { width: 45.0, height: 45.0 });
-    let radius = job.foot.rotating.shaft_diameter / 2.0;
+    let radius = subject.foot.rotating.shaft_diameter / 2.0;
     let (half, floor) = (key.width_mm / 2.0, radius - key.shaft_depth_mm);
     let brim = (radius * radius - half * half).sqrt();
     // From the upper brim clockwise round to the lower one, then into the keyway.
@@ -229,7 +229,7 @@ fn keyway(job: &Job<'_>, key: &keyways::Key) -> Draft {
     d.centre_cross((0.0, 0.0), radius);
     // A metric key on inch sheets keeps its own size beside the rounded inches.
     let metric = key.standard == Standard::Din6885;
-    let own = |mm: f64| if job.us() && metric { format!(" ({} mm)", plain_number(mm, 1)) } else { String::new() };
+    let own = |mm: f64| if subject.us() && metric { format!(" ({} mm)", plain_number(mm, 1)) } else { String::new() };
     let fit = if metric { " P9" } else { "" };
     d.dimension(Side::Left, "shaft.keyway.width", (-brim, -half), (-brim, half)).suffix(format!("{}{fit}", own(key.width_mm)));
     d.dimension(Side::Above, "shaft.keyway.depth", (-radius, 0.0), (-floor, half)).suffix(own(key.shaft_depth_mm));
@@ -237,14 +237,14 @@ fn keyway(job: &Job<'_>, key: &keyways::Key) -> Draft {
 }
 
 /// The tapped shaft end, enlarged, in section; the end face lies at x = 0 and the shaft at x > 0.
-fn tapped_end(job: &Job<'_>) -> Draft {
-    let s = &job.spec.shaft;
+fn tapped_end(subject: &Subject<'_>) -> Draft {
+    let s = &subject.spec.shaft;
     let name = s.thread.value.as_str();
     let thread = threads::find(name);
     let major = thread.map_or(20.0, |t| t.diameter_mm);
     let drill = thread.map_or(major * 0.85, |t| t.tap_drill_mm);
     let (depth, hole) = (s.thread_depth.value.value(), s.drill_depth.value.value());
-    let half = job.foot.rotating.journal / 2.0;
+    let half = subject.foot.rotating.journal / 2.0;
     let mut d = Draft::new("tapped_end", "DETAIL X").at_scale(ViewScale::Within { width: 90.0, height: 80.0 });
     let end = hole * 1.35;
     // Countersink to 120°, a little over the thread; point of the drill 118°.
@@ -271,24 +271,24 @@ fn tapped_end(job: &Job<'_>) -> Draft {
     d.centre_line((0.0, 0.0), (end, 0.0));
     d.dimension(Side::Below, "shaft.thread_depth", (0.0, -half), (depth, -major / 2.0));
     d.dimension(Side::Below, "shaft.drill_depth", (0.0, -half), (hole, -drill / 2.0));
-    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0)).prefix(if name.starts_with('M') && job.style().unit == Unit::Mm {
+    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0)).prefix(if name.starts_with('M') && subject.style().unit == Unit::Mm {
         "M"
     } else {
         "⌀"
     });
     d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
     let words = if thread.is_some_and(|t| t.series == Series::Unc) {
-        job.tell("{} for the motion sensor's target; centre hole 60°, countersunk 120°", &[name])
+        subject.tell("{} for the motion sensor's target; centre hole 60°, countersunk 120°", &[name])
     } else {
-        job.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name])
+        subject.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name])
     };
     d.leader((bevel * 0.5, sink * 0.96), words, Side::Right);
     d
 }
 
 /// Bearing on its sliding plate over the slot, with the take-up, seen from outside the near side.
-fn take_up(job: &Job<'_>) -> Draft {
-    let foot = job.foot;
+fn take_up(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
     let r = &foot.rotating;
     let z = foot.shaft_lowest;
     let plate = &r.sliding_plate;
@@ -323,18 +323,21 @@ fn take_up(job: &Job<'_>) -> Draft {
         d.centre_line((0.0, plate.z.high), (0.0, end));
         d.leader(
             (rod, plate.z.high + r.travel * 0.4),
-            job.tell("take-up rod {}, {}; one each side, turned alike", &[job.spec.take_up.rod.value.as_str(), &job.say(job.spec.take_up.action.value.word())]),
+            subject.tell(
+                "take-up rod {}, {}; one each side, turned alike",
+                &[subject.spec.take_up.rod.value.as_str(), &subject.say(subject.spec.take_up.action.value.word())],
+            ),
             Side::Right,
         );
     }
     let look = Look::Elevation;
     look.each(&mut d, foot, Side::Below, &["take_up.slot_width", "take_up.plate_width"]);
     look.each(&mut d, foot, Side::Left, &["take_up.travel", "take_up.slot", "take_up.plate_height"]);
-    bolt_pattern(job, &mut d, z);
-    d.leader((half * 0.7, r.slot.high - half * 0.3), job.say("slot in the side plate, both sides"), Side::Right);
+    bolt_pattern(subject, &mut d, z);
+    d.leader((half * 0.7, r.slot.high - half * 0.3), subject.say("slot in the side plate, both sides"), Side::Right);
     d.leader(
         (plate.x.high, plate.z.low + 10.0),
-        job.tell("sliding plate t = {}, keeps the slot closed over the whole travel", &[&job.mm(plate.thickness)]),
+        subject.tell("sliding plate t = {}, keeps the slot closed over the whole travel", &[&subject.mm(plate.thickness)]),
         Side::Right,
     );
     d
@@ -349,8 +352,8 @@ fn slot(d: &mut Draft, pen: Pen, half: f64, z: Extent) {
     d.arc(pen, (0.0, low), half, 180.0, 180.0);
 }
 
-fn bolt_pattern(job: &Job<'_>, d: &mut Draft, z: f64) {
-    let unit = &job.foot.rotating.unit;
+fn bolt_pattern(subject: &Subject<'_>, d: &mut Draft, z: f64) {
+    let unit = &subject.foot.rotating.unit;
     let xs = unit.bolts.iter().map(|b| b[0]);
     let zs = unit.bolts.iter().map(|b| b[1]);
     let (x0, x1) = (xs.clone().fold(f64::INFINITY, f64::min), xs.fold(f64::NEG_INFINITY, f64::max));
@@ -362,16 +365,16 @@ fn bolt_pattern(job: &Job<'_>, d: &mut Draft, z: f64) {
         d.dimension(Side::Right, "bearings.bolts_up", (x1, z + z0), (x1, z + z1));
     }
     if let Some([x, dz]) = unit.bolts.last() {
-        d.leader((*x, z + dz), job.tell("{} × ⌀{} for {}", &[&unit.bolts.len().to_string(), &job.mm(unit.bolt_hole), unit.bolt.as_str()]), Side::Right);
+        d.leader((*x, z + dz), subject.tell("{} × ⌀{} for {}", &[&unit.bolts.len().to_string(), &subject.mm(unit.bolt_hole), unit.bolt.as_str()]), Side::Right);
     }
 }
 
 /// The bend pulley in section along its shaft.
-fn bend_pulley(job: &Job<'_>, bend: &PulleyBody) -> Draft {
+fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
     let mut d = Draft::new("bend", "BEND PULLEY").at_scale(ViewScale::Within { width: 150.0, height: 110.0 });
-    let shaft = job.spec.bend_pulley.shaft.value.value();
+    let shaft = subject.spec.bend_pulley.shaft.value.value();
     drum(&mut d, 0.0, bend, bend.face * 0.8, shaft);
-    let end = job.foot.rotating.bearing_planes.high + job.spec.shaft.projection.value.value();
+    let end = subject.foot.rotating.bearing_planes.high + subject.spec.shaft.projection.value.value();
     d.rectangle(Pen::Edge, (-end, -shaft / 2.0), (end, shaft / 2.0));
     d.centre_line((-end, 0.0), (end, 0.0));
     d.dimension(Side::Above, "bend_pulley.face", (-bend.face / 2.0, bend.radius()), (bend.face / 2.0, bend.radius()));
@@ -380,39 +383,39 @@ fn bend_pulley(job: &Job<'_>, bend: &PulleyBody) -> Draft {
     d
 }
 
-fn data(job: &Job<'_>) -> Table {
-    let (s, r) = (job.spec, &job.foot.rotating);
+fn data(subject: &Subject<'_>) -> Table {
+    let (s, r) = (subject.spec, &subject.foot.rotating);
     let mut t = Table::new("data", "BEARINGS AND TAKE-UP").column("What", Align::Left, 70.0).column("Value", Align::Left, 60.0);
-    let mut row = |what: &str, value: String| t.row([job.say(what), value]);
-    row("bearing unit, insert series number", format!("{} / UC {}", job.say(s.bearings.kind.value.word()), r.unit.number));
-    row("bearings outside the casing", job.say(if s.bearings.outside.value { "yes" } else { "no" }));
-    row("basic dynamic load rating C", job.amount::<Force>(s.bearings.rating.value.value(), "kN", "lbf", if job.us() { 0 } else { 1 }));
-    row("wanted life L10h", format!("{} h", job.number(s.bearings.life.value.value() / 3600.0, 0)));
-    row("take-up", job.say(s.take_up.kind.value.word()));
-    row("take-up travel", job.mm(r.travel));
-    row("of it kept for a new splice", job.mm(s.take_up.splice.value.value()));
+    let mut row = |what: &str, value: String| t.row([subject.say(what), value]);
+    row("bearing unit, insert series number", format!("{} / UC {}", subject.say(s.bearings.kind.value.word()), r.unit.number));
+    row("bearings outside the casing", subject.say(if s.bearings.outside.value { "yes" } else { "no" }));
+    row("basic dynamic load rating C", subject.amount::<Force>(s.bearings.rating.value.value(), "kN", "lbf", if subject.us() { 0 } else { 1 }));
+    row("wanted life L10h", format!("{} h", subject.number(s.bearings.life.value.value() / 3600.0, 0)));
+    row("take-up", subject.say(s.take_up.kind.value.word()));
+    row("take-up travel", subject.mm(r.travel));
+    row("of it kept for a new splice", subject.mm(s.take_up.splice.value.value()));
     if let Some([l, w, h]) = r.weight_box {
-        row("weight box, length × width × height", format!("{} × {} × {}", job.mm(l), job.mm(w), job.mm(h)));
-        row("weights", job.mass(s.take_up.weights.value.value()));
+        row("weight box, length × width × height", format!("{} × {} × {}", subject.mm(l), subject.mm(w), subject.mm(h)));
+        row("weights", subject.mass(s.take_up.weights.value.value()));
     }
-    row("foot pulley", job.say(s.foot_pulley.style.value.word()));
-    row("foot pulley without shaft", job.mass(s.foot_pulley.mass.value.value()));
+    row("foot pulley", subject.say(s.foot_pulley.style.value.word()));
+    row("foot pulley without shaft", subject.mass(s.foot_pulley.mass.value.value()));
     t
 }
 
-fn notes(job: &Job<'_>) -> Notes {
+fn notes(subject: &Subject<'_>) -> Notes {
     let mut notes = Notes::numbered(
         "notes",
         [
-            job.say("Housing sizes from the usual boundary sizes of the 200 series, from memory; check against the unit that is bought."),
-            job.say("Rim, disc and hub of the pulleys are drawn in usual proportions; their maker's drawing governs."),
-            if job.us() {
-                let (edge, radius) = (job.mm(MM_PER_INCH / 64.0), job.mm(MM_PER_INCH / 32.0));
-                job.tell("Break sharp edges {} × 45°. Shaft shoulders with radius R {}. Mask bearing seats and threads when painting.", &[&edge, &radius])
+            subject.say("Housing sizes from the usual boundary sizes of the 200 series, from memory; check against the unit that is bought."),
+            subject.say("Rim, disc and hub of the pulleys are drawn in usual proportions; their maker's drawing governs."),
+            if subject.us() {
+                let (edge, radius) = (subject.mm(MM_PER_INCH / 64.0), subject.mm(MM_PER_INCH / 32.0));
+                subject.tell("Break sharp edges {} × 45°. Shaft shoulders with radius R {}. Mask bearing seats and threads when painting.", &[&edge, &radius])
             } else {
-                job.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting.")
+                subject.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting.")
             },
-            job.say("Both bearings move equally: the belt tracks by them."),
+            subject.say("Both bearings move equally: the belt tracks by them."),
         ],
     );
     notes.width = 130.0;

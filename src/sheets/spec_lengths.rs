@@ -1,9 +1,9 @@
 //! Where each length of a spec stands on the finished sheets, or why none dimensions it.
 //!
-//! In: a job and its finished sheets. Out: one line for every length of the settled spec. Nothing is
+//! In: a subject and its finished sheets. Out: one line for every length of the settled spec. Nothing is
 //! hidden here: a length that is neither dimensioned nor on a list below is a fault of the sheets.
 
-use super::Job;
+use super::Subject;
 use crate::paper::sheet::Sheet;
 use crate::spec::Spec;
 use crate::spec::pit::Access;
@@ -88,25 +88,26 @@ pub struct SpecLength {
 }
 
 /// All lengths of the spec.
-pub fn account(job: &Job<'_>, sheets: &[Sheet]) -> Vec<SpecLength> {
+pub fn account(subject: &Subject<'_>, sheets: &[Sheet]) -> Vec<SpecLength> {
     let mut drawn: BTreeMap<&str, (f64, &str)> = BTreeMap::new();
     for (d, sheet) in sheets.iter().flat_map(|s| s.dimensions.iter().map(move |d| (d, s.id.as_str()))) {
         drawn.entry(&d.key).or_insert((d.value, sheet));
     }
-    job.spec
+    subject
+        .spec
         .settled_lines()
         .into_iter()
         .filter(|line| is_length(&line.path))
         .filter_map(|line| {
             let value = Length::parse(line.value.trim_matches('"')).ok()?.value();
             let shown = match drawn.get(line.path.as_str()) {
-                _ if absent(job.spec, &line.path) => Shown::Absent,
+                _ if absent(subject.spec, &line.path) => Shown::Absent,
                 Some((value, sheet)) => Shown::Dimensioned { value: *value, sheet: (*sheet).into() },
                 None if alike(&line.path, value, &drawn).is_some() => {
                     let (value, sheet) = alike(&line.path, value, &drawn).unwrap_or_default();
                     Shown::Dimensioned { value, sheet: sheet.into() }
                 }
-                None => elsewhere(job, &line.path, value),
+                None => elsewhere(subject, &line.path, value),
             };
             Some(SpecLength { path: line.path, value, shown })
         })
@@ -124,10 +125,10 @@ fn alike<'a>(path: &str, value: f64, drawn: &BTreeMap<&str, (f64, &'a str)>) -> 
 }
 
 /// A length without a dimension of its own.
-fn elsewhere(job: &Job<'_>, path: &str, value: f64) -> Shown {
+fn elsewhere(subject: &Subject<'_>, path: &str, value: f64) -> Shown {
     let general = general(path);
     if STATED.iter().any(|s| s.0 == general) {
-        return Shown::Stated(job.mm(value));
+        return Shown::Stated(subject.mm(value));
     }
     NOT_SHOWN.iter().find(|n| n.0 == general).map_or(Shown::Missing, |n| Shown::Listed(n.1))
 }

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use super::spec_lengths::{BUILT_LARGER, Shown, account, is_length};
-use super::{ALL, Job, plans};
+use super::{ALL, Subject, plans};
 use crate::model::{Foot, build_model};
 use crate::paper::ink::DefectKind;
 use crate::paper::sheet::SheetPlan;
@@ -30,11 +30,11 @@ fn starter(text: &str) -> (Spec, Foot) {
     (spec, foot)
 }
 
-fn with_job<T>(spec: &Spec, foot: &Foot, look: impl FnOnce(&Job<'_>) -> T) -> T {
+fn with_job<T>(spec: &Spec, foot: &Foot, look: impl FnOnce(&Subject<'_>) -> T) -> T {
     let results = crate::analysis::analyse(spec, foot);
     let findings = crate::rules::check(spec, foot, &results);
     let parts = crate::parts::build_parts(spec, foot);
-    look(&Job::new(spec, foot, &results, &findings, &parts))
+    look(&Subject::new(spec, foot, &results, &findings, &parts))
 }
 
 #[test]
@@ -42,8 +42,8 @@ fn every_length_of_the_spec_is_shown_or_listed() {
     let mut missing = Vec::new();
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            for line in account(job, &super::lay_out(job)) {
+        with_job(&spec, &foot, |subject| {
+            for line in account(subject, &super::lay_out(subject)) {
                 if line.shown == Shown::Missing {
                     missing.push(format!("{name}: {} = {} is on no sheet", line.path, line.value));
                 }
@@ -59,8 +59,8 @@ fn dimensions_with_a_spec_path_show_the_spec_value() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
         let lines = spec.settled_lines();
-        with_job(&spec, &foot, |job| {
-            for plan in plans(job) {
+        with_job(&spec, &foot, |subject| {
+            for plan in plans(subject) {
                 for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
                     let Some(line) = lines.iter().find(|l| l.path == d.key && is_length(&l.path)) else { continue };
                     let asked = crate::units::Length::parse(line.value.trim_matches('"')).unwrap();
@@ -86,8 +86,8 @@ fn dimensions_with_a_spec_path_show_the_spec_value() {
 fn dimensions_tell_the_model_value() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            for plan in plans(job) {
+        with_job(&spec, &foot, |subject| {
+            for plan in plans(subject) {
                 for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
                     if let Some(f) = foot.feature(&d.key) {
                         assert!((f.value - d.value()).abs() < 1e-6, "{name}, {}: {} is drawn as {} but is {}", plan.id, d.key, d.value(), f.value);
@@ -102,8 +102,8 @@ fn dimensions_tell_the_model_value() {
 fn no_feature_is_dimensioned_twice_on_a_sheet() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            for plan in plans(job) {
+        with_job(&spec, &foot, |subject| {
+            for plan in plans(subject) {
                 let mut seen = BTreeSet::new();
                 for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
                     assert!(seen.insert(d.key.clone()), "{name}, {}: {} stands twice", plan.id, d.key);
@@ -121,8 +121,8 @@ fn the_list_of_sheets_is_sound() {
     }
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            for (kind, plan) in ALL.iter().filter(|k| (k.applies)(job)).zip(plans(job)) {
+        with_job(&spec, &foot, |subject| {
+            for (kind, plan) in ALL.iter().filter(|k| (k.applies)(subject)).zip(plans(subject)) {
                 assert_eq!(kind.id, plan.id, "{name}");
                 assert_eq!(kind.title, plan.title, "{name}");
                 assert_eq!(kind.document_type, plan.document_type, "{name}");
@@ -135,8 +135,9 @@ fn the_list_of_sheets_is_sound() {
 fn the_other_hand_changes_no_value() {
     let (mut spec, foot) = starter(STARTERS[1].1);
     // Plates are drawn as they are cut, and a machine of the other hand is cut mirrored: those are left out.
-    let machine =
-        |spec: &Spec| with_job(spec, &foot, |job| values(&plans(job)).into_iter().filter(|v| !v.0.starts_with("part.")).collect::<Vec<(String, f64)>>());
+    let machine = |spec: &Spec| {
+        with_job(spec, &foot, |subject| values(&plans(subject)).into_iter().filter(|v| !v.0.starts_with("part.")).collect::<Vec<(String, f64)>>())
+    };
     let right = machine(&spec);
     spec.sheet.hand.value = Hand::Left;
     let left = machine(&spec);
@@ -156,8 +157,8 @@ fn values(plans: &[SheetPlan]) -> Vec<(String, f64)> {
 fn levels_agree_between_sheets() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            let all = plans(job);
+        with_job(&spec, &foot, |subject| {
+            let all = plans(subject);
             let levels = |id: &str| -> Vec<f64> {
                 all.iter()
                     .filter(|p| p.id == id)
@@ -191,9 +192,9 @@ fn finished_sheets_have_no_ink_defect() {
                 "German" => sheet.language.value = Language::German,
                 _ => {}
             }
-            with_job(&spec, &foot, |job| {
-                let sheets = super::lay_out(job);
-                assert!(sheets.len() >= plans(job).len(), "{name}, {variant}");
+            with_job(&spec, &foot, |subject| {
+                let sheets = super::lay_out(subject);
+                assert!(sheets.len() >= plans(subject).len(), "{name}, {variant}");
                 for s in &sheets {
                     found.extend(s.defects.iter().map(|d| format!("{name}, {variant}, {}: {:?} {}", s.id, d.kind, d.message)));
                 }
@@ -208,10 +209,10 @@ fn finished_sheets_have_no_ink_defect() {
 fn every_dimension_asked_for_is_drawn() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            let asked: BTreeSet<(String, i64)> = values(&plans(job)).into_iter().map(|(k, v)| (k, (v * 1000.0).round() as i64)).collect();
+        with_job(&spec, &foot, |subject| {
+            let asked: BTreeSet<(String, i64)> = values(&plans(subject)).into_iter().map(|(k, v)| (k, (v * 1000.0).round() as i64)).collect();
             let drawn: BTreeSet<(String, i64)> =
-                super::lay_out(job).iter().flat_map(|s| &s.dimensions).map(|d| (d.key.clone(), (d.value * 1000.0).round() as i64)).collect();
+                super::lay_out(subject).iter().flat_map(|s| &s.dimensions).map(|d| (d.key.clone(), (d.value * 1000.0).round() as i64)).collect();
             let missing: Vec<_> = asked.difference(&drawn).collect();
             assert!(missing.is_empty(), "{name}: {missing:?}");
         });
@@ -223,8 +224,8 @@ fn every_dimension_asked_for_is_drawn() {
 fn every_plate_is_drawn_once() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            let mut drawn: Vec<String> = plans(job)
+        with_job(&spec, &foot, |subject| {
+            let mut drawn: Vec<String> = plans(subject)
                 .iter()
                 .flat_map(|p| &p.views)
                 .filter(|v| v.draft.id.starts_with("plate."))
@@ -232,7 +233,7 @@ fn every_plate_is_drawn_once() {
                 .filter(|word| word.parse::<u32>().is_ok())
                 .collect();
             drawn.sort();
-            let mut made: Vec<String> = job.parts.items.iter().filter(|p| p.flat.is_some()).map(|p| p.item.to_string()).collect();
+            let mut made: Vec<String> = subject.parts.items.iter().filter(|p| p.flat.is_some()).map(|p| p.item.to_string()).collect();
             made.sort();
             assert_eq!(drawn, made, "{name}");
         });
@@ -244,8 +245,8 @@ fn every_plate_is_drawn_once() {
 fn balloons_name_items_of_the_list() {
     for (name, text) in STARTERS {
         let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |job| {
-            let plans = plans(job);
+        with_job(&spec, &foot, |subject| {
+            let plans = plans(subject);
             let balloons: Vec<&String> = plans
                 .iter()
                 .flat_map(|p| &p.views)
@@ -254,7 +255,7 @@ fn balloons_name_items_of_the_list() {
                 .collect();
             assert!(balloons.len() > 10, "{name}: only {} balloons", balloons.len());
             for b in balloons {
-                assert!(job.parts.items.iter().any(|p| p.item.to_string() == *b), "{name}: balloon {b} is on no list");
+                assert!(subject.parts.items.iter().any(|p| p.item.to_string() == *b), "{name}: balloon {b} is on no list");
             }
         });
     }
@@ -270,9 +271,9 @@ fn every_forced_format_works_or_says_so() {
         for (i, size) in sizes.into_iter().enumerate() {
             let (mut spec, foot) = starter(text);
             spec.sheet.size.value = Some(size.into());
-            with_job(&spec, &foot, |job| {
-                assert!(job.style().size.is_some(), "{size}");
-                for s in super::lay_out(job) {
+            with_job(&spec, &foot, |subject| {
+                assert!(subject.style().size.is_some(), "{size}");
+                for s in super::lay_out(subject) {
                     assert_eq!(s.format.name.trim_start_matches("ANSI "), size);
                     // The two smallest may be too small for a sheet, and then say so in words.
                     let too_small = |d: &crate::paper::ink::Defect| i < 2 && d.kind == DefectKind::FormatTooSmall && d.message.contains(s.format.name);

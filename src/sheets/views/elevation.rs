@@ -10,7 +10,7 @@ use crate::model::openings::{Opening, OpeningKind};
 use crate::paper::mark::{PlanePoint, Shape};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side};
-use crate::sheets::Job;
+use crate::sheets::Subject;
 use crate::spec::openings::Wall;
 use crate::spec::pulleys::PulleyStyle;
 
@@ -20,10 +20,10 @@ pub fn broken_off(foot: &Foot) -> f64 {
 }
 
 /// Everything that is drawn; no dimensions.
-pub fn machine(job: &Job<'_>, d: &mut Draft) {
-    let foot = job.foot;
+pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
     belt_and_buckets(d, foot);
-    pulleys(job, d);
+    pulleys(subject, d);
     casing::section(d, foot);
     for inlet in &foot.inlets {
         casing::throat(d, foot, inlet);
@@ -57,18 +57,18 @@ fn belt_and_buckets(d: &mut Draft, foot: &Foot) {
     }
 }
 
-fn pulleys(job: &Job<'_>, d: &mut Draft) {
-    let foot = job.foot;
+fn pulleys(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
     let p = &foot.pulleys.foot;
     let low = Look::Elevation.point(p.centre);
-    pulley::section(d, low, p.diameter, foot.rotating.shaft_diameter, job.spec.foot_pulley.style.value);
+    pulley::section(d, low, p.diameter, foot.rotating.shaft_diameter, subject.spec.foot_pulley.style.value);
     let high = PlanePoint::new(low.x, foot.shaft_highest);
     pulley::phantom(d, high, p.diameter, foot.rotating.shaft_diameter);
     d.centre_cross(high, foot.rotating.shaft_diameter);
     let vertices = outline::belt_line(&foot.belt.highest, foot.belt.thickness / 2.0, foot.shaft_highest + 50.0);
     d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
     if let Some(bend) = &foot.pulleys.bend {
-        pulley::section(d, Look::Elevation.point(bend.centre), bend.diameter, job.spec.bend_pulley.shaft.value(), PulleyStyle::Drum);
+        pulley::section(d, Look::Elevation.point(bend.centre), bend.diameter, subject.spec.bend_pulley.shaft.value(), PulleyStyle::Drum);
     }
 }
 

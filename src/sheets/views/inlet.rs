@@ -8,11 +8,11 @@ use crate::model::inlets::{FeedSide, InletBody};
 use crate::paper::mark::{PlanePoint, Shape};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
-use crate::sheets::Job;
+use crate::sheets::Subject;
 
 /// Both sections of an inlet; `letter` names the upright one.
-pub fn sections(job: &Job<'_>, inlet: &InletBody, letter: &str) -> [Draft; 2] {
-    [lengthwise(job, inlet, letter), upright(job, inlet, letter)]
+pub fn sections(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> [Draft; 2] {
+    [lengthwise(subject, inlet, letter), upright(subject, inlet, letter)]
 }
 
 fn side_words(inlet: &InletBody) -> (&'static str, &'static str) {
@@ -23,14 +23,14 @@ fn side_words(inlet: &InletBody) -> (&'static str, &'static str) {
 }
 
 /// Thickness of the throat's flange, as made.
-fn flange_thickness(job: &Job<'_>, key: &str) -> f64 {
+fn flange_thickness(subject: &Subject<'_>, key: &str) -> f64 {
     let id = format!("throat.{key}.flange");
-    job.parts.items.iter().find(|p| p.id == id).map_or(job.foot.casing.plate, |p| p.thickness)
+    subject.parts.items.iter().find(|p| p.id == id).map_or(subject.foot.casing.plate, |p| p.thickness)
 }
 
 /// The sign of the inlet's seams.
-fn seam(job: &Job<'_>, key: &str, tail: String) -> Option<Weld> {
-    job.seam(|joint| joint.starts_with(&format!("{key}-side throat")), tail)
+fn seam(subject: &Subject<'_>, key: &str, tail: String) -> Option<Weld> {
+    subject.seam(|joint| joint.starts_with(&format!("{key}-side throat")), tail)
 }
 
 fn cut(d: &mut Draft, material: Material, corners: Vec<PlanePoint>) {
@@ -49,8 +49,8 @@ struct Way {
 }
 
 impl Way {
-    fn of(job: &Job<'_>, inlet: &InletBody, flange: f64) -> Self {
-        let c = &job.foot.casing;
+    fn of(subject: &Subject<'_>, inlet: &InletBody, flange: f64) -> Self {
+        let c = &subject.foot.casing;
         let out = inlet.side.outward();
         let wall = |z: f64| match inlet.side {
             FeedSide::Up => c.up_face + c.plate,
@@ -70,11 +70,11 @@ impl Way {
     }
 }
 
-fn lengthwise(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
+fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let (key, title) = side_words(inlet);
-    let c = &job.foot.casing;
-    let (t, tf, out) = (c.plate, flange_thickness(job, key), inlet.side.outward());
-    let way = Way::of(job, inlet, tf);
+    let c = &subject.foot.casing;
+    let (t, tf, out) = (c.plate, flange_thickness(subject, key), inlet.side.outward());
+    let way = Way::of(subject, inlet, tf);
     let mut d = Draft::new(format!("inlet.{key}.lengthwise"), title).at_scale(ViewScale::Within { width: 180.0, height: 185.0 });
     let (outer, inner) = if out > 0.0 { (Side::Right, Side::Left) } else { (Side::Left, Side::Right) };
     // The end plate above and below the opening.
@@ -117,15 +117,15 @@ fn lengthwise(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
     };
     break_at(&mut d, inlet.opening.low - margin);
     break_at(&mut d, inlet.opening.high + margin);
-    if let Some(weld) = seam(job, key, job.say("all seams, dust tight")) {
+    if let Some(weld) = seam(subject, key, subject.say("all seams, dust tight")) {
         d.weld((way.root_floor[0], way.root_floor[1] - t), weld, inner);
     }
     d.leader(
         (middle * 0.4 + way.end * 0.6, way.at(way.root_floor, way.low, inlet.flange_face, middle * 0.4 + way.end * 0.6) - t / 2.0),
-        job.tell("floor and roof t = {}", &[&job.mm(t)]),
+        subject.tell("floor and roof t = {}", &[&subject.mm(t)]),
         outer,
     );
-    d.leader((inlet.flange_face, way.high + inlet.flange * 0.75), job.tell("flange t = {}, bolts see plate", &[&job.mm(tf)]), outer);
+    d.leader((inlet.flange_face, way.high + inlet.flange * 0.75), subject.tell("flange t = {}, bolts see plate", &[&subject.mm(tf)]), outer);
     d.dimension(inner, format!("inlet.{key}.height"), way.root_floor, way.root_roof).reference();
     d.dimension(outer, format!("inlet.{key}.flange_rise"), way.root_floor, (inlet.flange_face, way.low));
     d.dimension(outer, format!("inlet.{key}.flange_opening"), (inlet.flange_face, way.low), (inlet.flange_face, way.high)).chain("flange");
@@ -144,13 +144,13 @@ fn lengthwise(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
 }
 
 /// Upright section, seen in the way of the material.
-fn upright(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
+fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let (key, _) = side_words(inlet);
-    let t = job.foot.casing.plate;
+    let t = subject.foot.casing.plate;
     let slope = ((inlet.flange_sill - inlet.opening.low) / (inlet.flange_face - inlet.outside).abs()).atan();
     let (w, h) = (inlet.width.size() / 2.0, inlet.opening.size());
     let thick = t / slope.cos();
-    let mut d = Draft::new(format!("inlet.{key}.upright"), format!("{} {letter}–{letter}", job.say("SECTION")))
+    let mut d = Draft::new(format!("inlet.{key}.upright"), format!("{} {letter}–{letter}", subject.say("SECTION")))
         .at_scale(ViewScale::Within { width: 110.0, height: 120.0 });
     let mut plate = |material: Material, low: (f64, f64), high: (f64, f64)| {
         let s = rectangle(low.into(), high.into());
@@ -165,8 +165,8 @@ fn upright(job: &Job<'_>, inlet: &InletBody, letter: &str) -> Draft {
     d.centre_line((0.0, -thick), (0.0, h + thick));
     d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, 0.0), (w, 0.0)).reference();
     d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, 0.0), (-w, h));
-    d.leader((w + t / 2.0, h * 0.7), job.tell("cheeks t = {}", &[&job.mm(t)]), Side::Right);
-    if let Some(weld) = seam(job, key, job.say("dust tight")) {
+    d.leader((w + t / 2.0, h * 0.7), subject.tell("cheeks t = {}", &[&subject.mm(t)]), Side::Right);
+    if let Some(weld) = seam(subject, key, subject.say("dust tight")) {
         d.weld((w, -thick), weld, Side::Right);
     }
     d

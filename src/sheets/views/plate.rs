@@ -12,7 +12,7 @@ use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
 use crate::parts::flat::{BendSide, Contour, FlatPattern};
 use crate::parts::hole_table;
-use crate::sheets::Job;
+use crate::sheets::Subject;
 use crate::tables::threads;
 
 /// A contour in the plane of a view.
@@ -85,7 +85,7 @@ fn items(parts: &[&Part]) -> String {
 
 /// One name for parts cut alike. Numbers that differ go: `sensor panel, frame`; other words that differ stand
 /// side by side: `throat floor / roof`.
-fn common_name(job: &Job<'_>, parts: &[&Part]) -> String {
+fn common_name(subject: &Subject<'_>, parts: &[&Part]) -> String {
     let Some(first) = parts.first() else { return String::new() };
     let mut kept = Vec::new();
     for i in 0..first.name.split(", ").count() {
@@ -95,7 +95,7 @@ fn common_name(job: &Job<'_>, parts: &[&Part]) -> String {
         for p in parts {
             let piece = own(p);
             let unnumbered = piece.trim_end_matches(|c: char| c.is_ascii_digit() || c == ' ');
-            let piece = job.part_name(if differ { unnumbered } else { &piece });
+            let piece = subject.part_name(if differ { unnumbered } else { &piece });
             if !pieces.contains(&piece) {
                 pieces.push(piece);
             }
@@ -106,10 +106,10 @@ fn common_name(job: &Job<'_>, parts: &[&Part]) -> String {
 }
 
 /// The plate as a view: item numbers and thickness in its title.
-pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScale) -> Draft {
+pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScale) -> Draft {
     let Some(part) = parts.first() else { return Draft::new("plate", "") };
-    let mut title = format!("{} {}", items(parts), common_name(job, parts));
-    title = format!("{title}, t = {}", job.mm(part.thickness));
+    let mut title = format!("{} {}", items(parts), common_name(subject, parts));
+    title = format!("{title}, t = {}", subject.mm(part.thickness));
     let pieces: u32 = parts.iter().map(|p| p.quantity).sum();
     if pieces > 1 {
         title = format!("{title}, {pieces}×");
@@ -124,7 +124,7 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
             d.tag(((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0), (high[0] - low[0]).min(high[1] - low[1]) / 2.0, opening_tag(i));
         }
     }
-    corners(job, &mut d, part, flat);
+    corners(subject, &mut d, part, flat);
     let by_rows = regular(flat);
     for h in &flat.holes {
         let at = PlanePoint::new(h.at[0], h.at[1]);
@@ -137,15 +137,15 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
     for b in &flat.bends {
         let (from, to) = (b.start, b.start + b.flat_length);
         if b.rolled {
-            d.leader((from + (to - from) * 0.75, size[1] * 0.8), job.tell("rolled, inside radius {}", &[&job.mm(b.inside_radius)]), Side::Right);
+            d.leader((from + (to - from) * 0.75, size[1] * 0.8), subject.tell("rolled, inside radius {}", &[&subject.mm(b.inside_radius)]), Side::Right);
         } else {
             let x = (from + to) / 2.0;
             d.line(Pen::Centre, (x, 0.0), (x, size[1]));
             d.dimension(Side::Below, format!("part.{}.bend.{}", part.id, b.start.round()), (0.0, 0.0), (x, 0.0));
-            let way = job.say(if b.side == BendSide::Up { "up" } else { "down" });
+            let way = subject.say(if b.side == BendSide::Up { "up" } else { "down" });
             d.leader(
                 (x, size[1] * 0.7),
-                job.tell("bend {}° {}, inside radius {}", &[&job.number(b.angle_deg, 1), &way, &job.mm(b.inside_radius)]),
+                subject.tell("bend {}° {}, inside radius {}", &[&subject.number(b.angle_deg, 1), &way, &subject.mm(b.inside_radius)]),
                 Side::Right,
             );
         }
@@ -155,7 +155,7 @@ pub fn draft(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScal
         d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
     }
     if by_rows && !flat.holes.is_empty() {
-        rows(job, &mut d, part, flat);
+        rows(subject, &mut d, part, flat);
     }
     if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
         d.origin((0.0, 0.0));
@@ -219,7 +219,7 @@ fn many_corners(flat: &FlatPattern) -> bool {
 }
 
 /// Dimensions of the outline's corners from its lower left.
-fn corners(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+fn corners(subject: &Subject<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     if many_corners(flat) {
         return;
     }
@@ -227,7 +227,7 @@ fn corners(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     // Equal radii are told once, at the upper right one.
     let mut told: Vec<(String, usize, [f64; 2])> = Vec::new();
     for n in &nodes {
-        let Some(radius) = n.radius.map(|r| job.mm(r)) else { continue };
+        let Some(radius) = n.radius.map(|r| subject.mm(r)) else { continue };
         match told.iter_mut().find(|t| t.0 == radius) {
             Some(t) => {
                 t.1 += 1;
@@ -258,7 +258,7 @@ fn corners(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     }
 }
 
-fn rows(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+fn rows(subject: &Subject<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     let (xs, ys) = (distinct(flat.holes.iter().map(|h| h.at[0])), distinct(flat.holes.iter().map(|h| h.at[1])));
     let (Some(x0), Some(x1), Some(y0), Some(y1)) = (xs.first(), xs.last(), ys.first(), ys.last()) else { return };
     let key = |what: &str| format!("part.{}.{what}", part.id);
@@ -275,27 +275,27 @@ fn rows(job: &Job<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
         d.dimension(Side::Left, key("holes.pitch_y"), (*x0, *y0), (*x0, *y1)).chain("holes");
     }
     if let (Some(h), Some(s)) = (flat.holes.last(), hole_table::sizes(flat).first()) {
-        d.leader((h.at[0], h.at[1]), size_words(job, s), Side::Right);
+        d.leader((h.at[0], h.at[1]), size_words(subject, s), Side::Right);
     }
 }
 
 /// Number or letter of a tap drill, on sheets in inches that cannot say its size in a fraction.
-fn drill_letter(job: &Job<'_>, thread: &str) -> Option<&'static str> {
-    if job.us() { threads::find(thread).and_then(|t| t.drill_letter()) } else { None }
+fn drill_letter(subject: &Subject<'_>, thread: &str) -> Option<&'static str> {
+    if subject.us() { threads::find(thread).and_then(|t| t.drill_letter()) } else { None }
 }
 
-fn size_words(job: &Job<'_>, s: &hole_table::HoleSize) -> String {
+fn size_words(subject: &Subject<'_>, s: &hole_table::HoleSize) -> String {
     let count = s.count.to_string();
-    let drill = s.thread.as_deref().and_then(|t| drill_letter(job, t));
+    let drill = s.thread.as_deref().and_then(|t| drill_letter(subject, t));
     match &s.thread {
         Some(thread) if drill.is_some() => {
-            let words = job.tell("{}, drill {}", &[thread, drill.unwrap_or_default()]);
+            let words = subject.tell("{}, drill {}", &[thread, drill.unwrap_or_default()]);
             if s.count == 1 { words } else { format!("{count} × {words}") }
         }
-        Some(thread) if s.count == 1 => job.tell("{}, drill ⌀{}", &[thread, &job.mm(s.diameter)]),
-        None if s.count == 1 => format!("⌀{}", job.mm(s.diameter)),
-        Some(thread) => job.tell("{} × {}, drill ⌀{}", &[&count, thread, &job.mm(s.diameter)]),
-        None => job.tell("{} × ⌀{}", &[&count, &job.mm(s.diameter)]),
+        Some(thread) if s.count == 1 => subject.tell("{}, drill ⌀{}", &[thread, &subject.mm(s.diameter)]),
+        None if s.count == 1 => format!("⌀{}", subject.mm(s.diameter)),
+        Some(thread) => subject.tell("{} × {}, drill ⌀{}", &[&count, thread, &subject.mm(s.diameter)]),
+        None => subject.tell("{} × ⌀{}", &[&count, &subject.mm(s.diameter)]),
     }
 }
 
@@ -305,7 +305,7 @@ fn opening_tag(index: usize) -> String {
 }
 
 /// What a hole or opening is for, in words; a feature's id is for programs.
-fn purpose(job: &Job<'_>, feature: &str) -> String {
+fn purpose(subject: &Subject<'_>, feature: &str) -> String {
     const WORDS: [(&str, &str); 8] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
@@ -316,16 +316,16 @@ fn purpose(job: &Job<'_>, feature: &str) -> String {
         ("shovel_pocket", "shovel pocket"),
         ("bend_pulley.shaft", "bend pulley shaft"),
     ];
-    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| job.part_name(feature), |(_, words)| job.say(words))
+    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| subject.part_name(feature), |(_, words)| subject.say(words))
 }
 
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
-pub fn table(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table> {
+pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table> {
     let part = parts.first()?;
     if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
         return None;
     }
-    let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", job.say("HOLE TABLE"), items(parts)))
+    let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", subject.say("HOLE TABLE"), items(parts)))
         .column("Tag", Align::Left, 12.0)
         .column("x", Align::Right, 30.0)
         .column("y", Align::Right, 30.0)
@@ -333,27 +333,27 @@ pub fn table(job: &Job<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table
         .column("For", Align::Left, 60.0);
     if many_corners(flat) {
         for n in flat.outer.corners(SHORT_ARC) {
-            let size = n.radius.map_or_else(String::new, |r| format!("R {}", job.mm(r)));
-            t.row([String::new(), job.mm(n.at[0]), job.mm(n.at[1]), size, job.say(if n.arc_follows { "corner, then an arc" } else { "corner" })]);
+            let size = n.radius.map_or_else(String::new, |r| format!("R {}", subject.mm(r)));
+            t.row([String::new(), subject.mm(n.at[0]), subject.mm(n.at[1]), size, subject.say(if n.arc_follows { "corner, then an arc" } else { "corner" })]);
         }
     }
     if !regular(flat) {
         for h in hole_table::rows(flat) {
-            let drill = h.thread.as_deref().and_then(|t| drill_letter(job, t));
+            let drill = h.thread.as_deref().and_then(|t| drill_letter(subject, t));
             let size = match (&h.thread, drill) {
-                (Some(t), Some(letter)) => job.tell("{}, drill {}", &[t, letter]),
-                (Some(t), None) => format!("{t}, ⌀{}", job.mm(h.diameter)),
-                (None, _) => format!("⌀{}", job.mm(h.diameter)),
+                (Some(t), Some(letter)) => subject.tell("{}, drill {}", &[t, letter]),
+                (Some(t), None) => format!("{t}, ⌀{}", subject.mm(h.diameter)),
+                (None, _) => format!("⌀{}", subject.mm(h.diameter)),
             };
-            t.row([h.tag, job.mm(h.x), job.mm(h.y), size, purpose(job, &h.feature)]);
+            t.row([h.tag, subject.mm(h.x), subject.mm(h.y), size, purpose(subject, &h.feature)]);
         }
     }
     if flat.openings.len() > 1 {
         for (i, o) in flat.openings.iter().enumerate() {
             let (low, high) = o.contour.bounds();
             let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
-            let size = format!("{} × {}", job.mm(high[0] - low[0]), job.mm(high[1] - low[1]));
-            t.row([opening_tag(i), job.mm(middle[0]), job.mm(middle[1]), size, purpose(job, &o.feature)]);
+            let size = format!("{} × {}", subject.mm(high[0] - low[0]), subject.mm(high[1] - low[1]));
+            t.row([opening_tag(i), subject.mm(middle[0]), subject.mm(middle[1]), size, purpose(subject, &o.feature)]);
         }
     }
     Some(t)
