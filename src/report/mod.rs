@@ -9,6 +9,7 @@ pub mod text;
 
 use crate::analysis::Quantity;
 use crate::rules::{Finding, Rule, Verdict};
+use crate::say::Voice;
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -30,6 +31,8 @@ pub struct Group {
 /// Everything the report says.
 #[derive(Debug, Clone)]
 pub struct Report {
+    /// Prints its statements.
+    pub voice: Voice,
     /// Title of the drawings.
     pub title: String,
     /// Owner, number, site, date, creator.
@@ -99,9 +102,6 @@ impl Report {
         if customary {
             for line in &mut lines {
                 line.value = units::customary_text(&line.value);
-                if let Origin::Default { reason, .. } = &mut line.origin {
-                    *reason = units::customary_text(reason);
-                }
             }
             quantities.iter_mut().for_each(|q| (q.value, q.unit) = units::customary(q.value, q.unit));
             sorted.iter_mut().flat_map(|f| [&mut f.value, &mut f.limit]).flatten().for_each(|a| (a.value, a.unit) = units::customary(a.value, a.unit));
@@ -123,6 +123,7 @@ impl Report {
         from_memory.dedup();
         let project = &spec.project;
         Self {
+            voice: spec.voice(),
             title: project.title.value.clone(),
             head: vec![
                 ("Owner", project.owner.value.clone()),

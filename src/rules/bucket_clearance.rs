@@ -84,8 +84,9 @@ mod tests {
             ]
         );
         assert_eq!(proposed(&RULE, SMALL, &[curved, ("casing.side_clearance", "\"5 mm\"")]), ["casing.side_clearance = \"25 mm\""]);
-        let said =
-            |gap: &str| findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message;
+        let said = |gap: &str| {
+            findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message.plainly()
+        };
         assert_eq!(said("\"-20 mm\""), "buckets, belt or pulley cut 20 mm into the side plates");
         assert_eq!(said("\"0 mm\""), "buckets, belt and pulley clear the side plates by 0 mm");
     }

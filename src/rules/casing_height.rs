@@ -54,7 +54,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[("casing.height", "\"900 mm\"")]), Some(Verdict::Fail));
         for (height, says) in [("\"5 m\"", "the casing ends at"), ("\"1500 mm\"", "need the casing up to"), ("\"900 mm\"", "pulley reaches up")] {
             let found = findings_of(&RULE, SMALL, &[("casing.height", height)]);
-            assert!(found[0].message.contains(says), "{height}: {found:#?}");
+            assert!(found[0].message.plainly().contains(says), "{height}: {found:#?}");
         }
         turns(&RULE, "casing.height", &[], -0.1);
     }

@@ -3,6 +3,7 @@
 //! In: numbers from spec, model and results. Out: a [`Finding`]. Messages are plain sentences with
 //! mm, N, s and the like; nothing here knows paper or any rule.
 
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::reader::ReadValue;
 use crate::units::plain_number;
@@ -81,14 +82,14 @@ impl Change {
 }
 
 /// What a rule found.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// Id of the rule.
     pub rule: &'static str,
     /// Verdict.
     pub verdict: Verdict,
     /// One or two plain sentences with the numbers.
-    pub message: String,
+    pub message: Statement,
     /// The value looked at.
     pub value: Option<Amount>,
     /// The limit it is held against.

@@ -59,7 +59,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[head, without, ("foot_pulley.diameter", "\"1051 mm\"")]), Some(Verdict::Note));
         assert_eq!(worst(&RULE, &[head, foot, ("bend_pulley.fitted", "true")]), Some(Verdict::Note));
         assert_eq!(proposed(&RULE, SMALL, &[head, foot, without]), ["bend_pulley.fitted = true", "foot_pulley.diameter = \"1050 mm\""]);
-        let said = &findings_of(&RULE, SMALL, &[head, foot, without])[0].message;
+        let said = findings_of(&RULE, SMALL, &[head, foot, without])[0].message.plainly();
         assert!(said.ends_with("bring shaft and pit floor about 525 mm higher"), "{said}");
         let small = ("foot_pulley.diameter", "\"1100 mm\"");
         assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2100 mm\""), small, ("bend_pulley.fitted", "true")]), None);

@@ -88,7 +88,7 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
     for f in &subject.findings.items {
-        let mut message = retold::sentence(&tagged(subject, &f.message), subject.style());
+        let mut message = retold::sentence(&tagged(subject, &subject.said(&f.message)), subject.style());
         if f.verdict == Verdict::Pass {
             if passed.contains(&f.rule) {
                 continue;
