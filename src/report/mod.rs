@@ -9,7 +9,7 @@ pub mod text;
 
 use crate::analysis::Quantity;
 use crate::rules::{Finding, Rule, Verdict};
-use crate::say::Voice;
+use crate::say::{Voice, figures_that_count};
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -104,7 +104,6 @@ impl Report {
                 line.value = units::customary_text(&line.value);
             }
             quantities.iter_mut().for_each(|q| (q.value, q.unit) = units::customary(q.value, q.unit));
-            sorted.iter_mut().flat_map(|f| [&mut f.value, &mut f.limit]).flatten().for_each(|a| (a.value, a.unit) = units::customary(a.value, a.unit));
         }
         let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
@@ -168,21 +167,7 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
 
 /// A number as people read it: about four significant figures, thousands kept whole.
 pub fn readable(value: f64) -> String {
-    let size = value.abs();
-    let decimals = if size == 0.0 || size >= 1000.0 {
-        0
-    } else if size >= 100.0 {
-        1
-    } else if size >= 1.0 {
-        2
-    } else if size >= 0.1 {
-        3
-    } else if size >= 0.001 {
-        5
-    } else {
-        7
-    };
-    units::plain_number(value, decimals)
+    units::plain_number(value, usize::from(figures_that_count(value)))
 }
 
 /// Word for a verdict as printed.

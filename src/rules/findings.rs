@@ -3,11 +3,11 @@
 //! In: settled spec, model, results. Out: [`Findings`]. The order is worst first, then as in
 //! [`ALL`](super::ALL), then by spec path; nothing depends on time or on addresses.
 
-use super::finding::{Amount, Change, Finding, Verdict};
+use super::finding::{Change, Finding, Verdict};
 use super::{ALL, Case};
 use crate::analysis::Results;
 use crate::model::Foot;
-use crate::say::{Statement, Voice};
+use crate::say::{Amount, Statement, Voice};
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::project::Status;
