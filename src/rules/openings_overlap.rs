@@ -420,7 +420,7 @@ mod tests {
     fn everything_on_the_walls() {
         let (_, foot, _) = machine(SMALL, &[("inlet.up.fitted", "true"), ("inlet.down.fitted", "true"), ("shovel_pocket.side", "\"far\"")]);
         let all = patches(&foot);
-        let of = |name: &str| all.iter().find(|p| p.name == name).unwrap_or_else(|| panic!("{name} in {all:#?}"));
+        let of = |name: &str| all.iter().find(|p| say!("{one}", one = p.name.clone()).plainly() == name).unwrap_or_else(|| panic!("{name} in {all:#?}"));
         let plate = &foot.rotating.sliding_plate;
         for (name, wall) in [("the near sliding plate", Wall::Near), ("the far sliding plate", Wall::Far)] {
             assert_eq!((of(name).wall, of(name).up.low, of(name).up.high), (wall, plate.z.low, plate.z.high + foot.rotating.travel));
