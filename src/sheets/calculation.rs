@@ -9,7 +9,8 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
 use crate::rules::Verdict;
-use crate::say::{self, Amount, name, number};
+use crate::say;
+use crate::say::{Amount, name, number};
 use crate::units::Unit;
 
 /// Quantities that stand in tables of other sheets.
