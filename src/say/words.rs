@@ -134,7 +134,7 @@ mod tests {
                 assert_eq!(twice, None, "{code}.{room}: {english} stands twice");
             }
         }
-        assert_eq!(Words::of("de").text("SECTION"), "SCHNITT");
-        assert_eq!(Words::of("en").text("SECTION"), "SECTION");
+        assert_eq!(Words::of("de").text("PLAN"), "DRAUFSICHT");
+        assert_eq!(Words::of("en").text("PLAN"), "PLAN");
     }
 }
