@@ -59,7 +59,8 @@ fn paths_and_changes_name_keys_of_the_spec() {
     let registry: BTreeSet<String> = keys().into_iter().map(|k| k.path).collect();
     let mut seen = BTreeSet::new();
     for seed in 0..200 {
-        for finding in run(&random_spec::wild(seed)).unwrap().findings.items {
+        let job = run(&random_spec::wild(seed)).unwrap();
+        for finding in &job.findings().items {
             assert!(finding.path == "door" || in_registry(&finding.path, &registry), "{}: {}", finding.rule, finding.path);
             for change in &finding.would_pass {
                 assert!(in_registry(&change.path, &registry), "{}: {}", finding.rule, change.path);
@@ -81,7 +82,8 @@ fn paths_and_changes_name_keys_of_the_spec() {
 #[test]
 fn starter_specs_do_not_fail_but_the_survey_does() {
     for (name, text) in templates() {
-        let findings = run(&text).unwrap_or_else(|why| panic!("{name}: {why}")).findings;
+        let job = run(&text).unwrap_or_else(|why| panic!("{name}: {why}"));
+        let findings = job.findings();
         if name == "survey.toml" {
             for id in ["inlet-up-sill", "capacity-rated", "bucket-clearance", "door-mesh", "pit-clearance"] {
                 assert!(findings.failed.contains(&id), "{name}: {id} does not fail");
@@ -101,7 +103,8 @@ fn starter_specs_do_not_fail_but_the_survey_does() {
 fn order_is_worst_first_and_the_same_every_time() {
     for seed in 0..20 {
         let text = random_spec::wild(seed);
-        let (one, two) = (run(&text).unwrap().findings, run(&text).unwrap().findings);
+        let jobs = [run(&text).unwrap(), run(&text).unwrap()];
+        let [one, two] = [jobs[0].findings(), jobs[1].findings()];
         assert_eq!(one.to_json().unwrap(), two.to_json().unwrap());
         assert!(one.items.windows(2).all(|w| w[0].verdict >= w[1].verdict));
         let counts = one.counts;
@@ -116,7 +119,8 @@ fn order_is_worst_first_and_the_same_every_time() {
 #[test]
 fn checks_json_holds_every_finding() {
     let survey = templates().into_iter().find(|(name, _)| name == "survey.toml").unwrap().1;
-    let findings = run(&survey).unwrap().findings;
+    let job = run(&survey).unwrap();
+    let findings = job.findings();
     let json: serde_json::Value = serde_json::from_str(&findings.to_json().unwrap()).unwrap();
     assert_eq!(json["release"], "not_for_fabrication");
     assert_eq!(json["items"].as_array().unwrap().len(), findings.items.len());

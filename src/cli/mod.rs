@@ -4,18 +4,17 @@
 //! spec has errors or a rule fails, 2 the command could not run.
 
 pub mod check;
-pub mod civil;
 pub mod draw;
 pub mod drawings;
 pub mod explain;
-pub mod fabrication;
 pub mod folder;
-pub mod job;
 pub mod messages;
+pub mod spec_file;
 pub mod start;
 pub mod starters;
 pub mod tables;
 
+use crate::rules::Findings;
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
 use std::fmt;
@@ -54,6 +53,10 @@ pub enum Outcome {
 }
 
 impl Outcome {
+    /// The outcome that findings call for.
+    pub fn of(findings: &Findings) -> Self {
+        if findings.failed.is_empty() { Self::Fine } else { Self::Fails }
+    }
     /// Exit code.
     pub const fn code(self) -> u8 {
         match self {

@@ -14,7 +14,6 @@ use crate::paper::number;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side};
-use crate::rules;
 
 /// Whether there is something to compare.
 pub fn applies(subject: &Subject<'_>) -> bool {
@@ -168,11 +167,10 @@ fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
         ],
     ));
     all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
-    let failed = rules::check(&other.spec, &other.foot, &other.results).failed;
-    all.push(if failed.is_empty() {
+    all.push(if other.failed.is_empty() {
         subject.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")
     } else {
-        subject.tell("Rules that fail for the counterpart: {}. It is a sketch to decide by, not a checked design.", &[&failed.join(", ")])
+        subject.tell("Rules that fail for the counterpart: {}. It is a sketch to decide by, not a checked design.", &[&other.failed.join(", ")])
     });
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
