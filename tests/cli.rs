@@ -174,7 +174,7 @@ fn a_title_block_of_ones_own() {
     assert_eq!(code(&drawn), 0, "{}", err(&drawn));
     assert!(!err(&drawn).contains("defect"), "{}", err(&drawn));
     let sheet = std::fs::read_to_string(place.path().join("own/sheets/pit.svg")).unwrap();
-    for there in [">DM-1101  A<", ">1 of ", ">PIT, ", "RULES CHECKED", ">approved<", ">Demonstration mill<"] {
+    for there in [">DM-1101  A<", ">1 of ", ">PIT, ", "TO BE APPROVED", ">approved<", ">Demonstration mill<"] {
         assert!(sheet.contains(there), "{there}");
     }
     for gone in ["Approved by", "{", "ISO 7200"] {

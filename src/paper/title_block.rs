@@ -103,14 +103,11 @@ const STAMP: f64 = 118.0;
 /// Lettering and line pitch of the stamp's small print, mm.
 const SMALL: (f64, f64) = (2.5, 4.2);
 
-/// Head line and small print of the stamp: counts, and the ids of failed rules.
+/// Head line and small print of the stamp: verdict, counts, and the ids of failed rules.
 fn stamp_words(stamp: &Stamp, words: &Words) -> (String, Vec<String>) {
-    let counts = format!("{} {}, {} {}, {} {}", stamp.passed, words.say("pass"), stamp.warned, words.say("warn"), stamp.noted, words.say("note"));
-    if stamp.failed.is_empty() {
-        return (words.say("RULES CHECKED"), vec![counts]);
-    }
-    let below = format!("{} {}, {counts}: {}", stamp.failed.len(), words.say("failed"), stamp.failed.join(", "));
-    (words.say("NOT FOR FABRICATION"), wrap(&below, SMALL.0, Face::Regular, STAMP - 9.0))
+    let counts = [(stamp.fails, "fail"), (stamp.warned, "warn"), (stamp.noted, "note")].map(|(n, word)| format!("{n} {}", words.say(word))).join(", ");
+    let failed = if stamp.failed.is_empty() { String::new() } else { format!(": {}", stamp.failed.join(", ")) };
+    (words.say(&stamp.verdict), wrap(&format!("{counts}{failed}"), SMALL.0, Face::Regular, STAMP - 9.0))
 }
 
 /// Height of the row with stamp and scale bar: every failed rule is named in full, however many there are, mm.

@@ -103,12 +103,13 @@ impl Findings {
         }
     }
 
-    /// The line for the stamp, e.g. `NOT FOR FABRICATION: 2 fail, 3 warn, 7 note, 41 pass (inlet-up-sill, door-mesh)`.
+    /// The line for the stamp, e.g. `NOT FOR FABRICATION: 2 fail, 3 warn, 7 note (inlet-up-sill, door-mesh)`. What passes
+    /// is not counted, so that a rule that passes changes no stamp.
     pub fn stamp(&self) -> String {
         let c = &self.counts;
         let survey = if self.survey { "EXISTING FOOT AS MEASURED - " } else { "" };
         let failed = if self.failed.is_empty() { String::new() } else { format!(" ({})", self.failed.join(", ")) };
-        format!("{survey}{}: {} fail, {} warn, {} note, {} pass{failed}", self.release().words(), c.fail, c.warn, c.note, c.pass)
+        format!("{survey}{}: {} fail, {} warn, {} note{failed}", self.release().words(), c.fail, c.warn, c.note)
     }
 
     /// Findings of one rule.

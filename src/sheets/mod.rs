@@ -305,7 +305,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
             own: subject.own_block.clone(),
         },
         stamp: Stamp {
-            passed: subject.findings.counts.pass,
+            verdict: subject.findings.release().words().into(),
+            fails: subject.findings.counts.fail,
             warned: subject.findings.counts.warn,
             noted: subject.findings.counts.note,
             failed: subject.findings.failed.iter().map(|f| (*f).to_string()).collect(),
