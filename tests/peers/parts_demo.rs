@@ -6,7 +6,7 @@
 
 // `wild` serves the tests of the rules only.
 #[allow(dead_code)]
-#[path = "../tests/support/random_spec.rs"]
+#[path = "../support/random_spec.rs"]
 mod random_spec;
 
 use footwell::cli::starters;

@@ -15,7 +15,7 @@ use serde_json::{Value, json};
 use std::error::Error;
 
 #[allow(dead_code)]
-#[path = "../tests/support/random_spec.rs"]
+#[path = "../support/random_spec.rs"]
 mod random_spec;
 
 /// What Python starts from: keys of the settled spec, places of the pulleys, masses that hang on the foot shaft.

@@ -5,7 +5,7 @@
 //! seconds taken. The sheet options (projection, hand, language, decimal sign, revisions) vary with the seed.
 #![allow(clippy::unwrap_used)]
 
-#[path = "../tests/support/random_spec.rs"]
+#[path = "../support/random_spec.rs"]
 #[allow(dead_code)]
 mod random_spec;
 
