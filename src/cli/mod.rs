@@ -8,6 +8,7 @@ pub mod draw;
 pub mod drawings;
 pub mod explain;
 pub mod folder;
+pub mod licences;
 pub mod messages;
 pub mod spec_file;
 pub mod start;
@@ -93,6 +94,7 @@ enum Command {
     Check(check::Check),
     Start(start::Start),
     Explain(explain::Explain),
+    Licences(licences::Licences),
 }
 
 /// Runs a command.
@@ -103,6 +105,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
             Command::Check(c) => c.run(console),
             Command::Start(c) => c.run(console),
             Command::Explain(c) => c.run(console),
+            Command::Licences(c) => c.run(console),
         },
         Err(why) if why.use_stderr() => {
             console.tell(why.render());
