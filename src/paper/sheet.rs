@@ -3,7 +3,7 @@
 //! A [`SheetPlan`] says which views, tables and notes belong together; [`Sheet`] is finished ink in
 //! paper mm with everything an exporter needs. [`super::layout::lay_out`] turns one into the other.
 
-use super::drafting::{Projection, Unit};
+use super::drafting::Projection;
 use super::frame::Format;
 use super::ink::Defect;
 use super::layout::changes::Change;
@@ -13,6 +13,7 @@ use super::style::LineGroup;
 use super::table::Table;
 use super::title_block::TitleBlock;
 use super::view::Draft;
+use crate::say::LengthUnit;
 
 /// Where a view stands among the others of its sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -202,7 +203,7 @@ pub struct Sheet {
     /// Main scale as written, e.g. `1:10`.
     pub scale_text: String,
     /// Unit of the dimensions.
-    pub unit: Unit,
+    pub unit: LengthUnit,
     /// Projection.
     pub projection: Projection,
     /// Line widths.

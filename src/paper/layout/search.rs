@@ -5,7 +5,7 @@ use super::scale;
 use crate::paper::drafting::SheetStyle;
 use crate::paper::frame::Format;
 use crate::paper::sheet::SheetPlan;
-use crate::paper::words::Words;
+use crate::say::Words;
 
 /// What holds for all sheets of a set.
 #[derive(Clone, Copy)]
