@@ -10,9 +10,9 @@ use footwell::job::Job;
 use footwell::model::holds::holds;
 use footwell::model::pit::PitBody;
 use footwell::paper::mark::{Dimension, Mark, Measure, PaperPoint, PlanePoint, Shape, Text};
-use footwell::paper::number::level;
 use footwell::paper::sheet::Sheet;
 use footwell::paper::style::Pen;
+use footwell::say::number::level;
 use footwell::sheets::{SheetSet, Subject};
 use support::{run, templates};
 

@@ -4,8 +4,8 @@
 mod support;
 
 use footwell::paper::mark::Mark;
-use footwell::paper::number::level;
 use footwell::paper::sheet::Sheet;
+use footwell::say::number::level;
 use footwell::sheets::SheetSet;
 use support::{run, templates};
 

@@ -58,7 +58,7 @@ fn starters_settle_without_a_message() {
         assert!(clashes(job.foot()).is_empty(), "{}: {:#?}", starter.name, clashes(job.foot()));
         for line in job.spec().settled_lines() {
             if let Origin::Default { reason, source } = &line.origin {
-                assert!(reason.len() > 3, "{}: {} has no reason", starter.name, line.path);
+                assert!(reason.plainly().len() > 3, "{}: {} has no reason", starter.name, line.path);
                 assert!(!source.label().is_empty());
             }
         }

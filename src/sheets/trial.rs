@@ -7,6 +7,7 @@ use crate::job::Job;
 use crate::paper::ink::DefectKind;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::view::Item;
+use crate::say::Statement;
 use crate::spec::sheet::Projection;
 use crate::units::Quantity;
 use std::collections::BTreeSet;
@@ -106,8 +107,8 @@ fn the_list_of_sheets_is_sound() {
         let job = starter(text, &[]);
         for (kind, plan) in ALL.iter().filter(|k| (k.applies)(&job.subject())).zip(job.plans()) {
             assert_eq!(kind.id, plan.id, "{name}");
-            assert_eq!(kind.title, plan.title, "{name}");
-            assert_eq!(kind.document_type, plan.document_type, "{name}");
+            assert_eq!(Statement::from(kind.title), plan.title, "{name}");
+            assert_eq!(Statement::from(kind.document_type), plan.document_type, "{name}");
         }
     }
 }
@@ -201,7 +202,7 @@ fn every_plate_is_drawn_once() {
             .iter()
             .flat_map(|p| &p.views)
             .filter(|v| v.draft.id.starts_with("plate."))
-            .flat_map(|v| v.draft.title.split(',').map_while(|t| t.split_whitespace().next()).map(str::to_string).collect::<Vec<String>>())
+            .flat_map(|v| v.draft.title.plainly().split(',').map_while(|t| t.split_whitespace().next()).map(str::to_string).collect::<Vec<String>>())
             .filter(|word| word.parse::<u32>().is_ok())
             .collect();
         drawn.sort();

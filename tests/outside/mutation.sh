@@ -78,7 +78,7 @@ mod rules_property;
 fn checks_json_as_before() {
     let kept = std::path::Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/kept"));
     for (name, text) in rules::support::templates() {
-        let now = rules::support::run(&text).unwrap().findings().to_json().unwrap();
+        let now = rules::support::run(&text).unwrap().findings().to_json(&footwell::say::Voice::plain()).unwrap();
         let file = kept.join(name);
         if std::env::var_os("KEEP").is_some() {
             std::fs::create_dir_all(kept).unwrap();
