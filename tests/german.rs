@@ -24,7 +24,8 @@ fn rules() {
     let own: Vec<Statement> = ALL.iter().flat_map(|r| [r.title, r.what, r.why, r.remedy]).map(Statement::from).collect();
     let mut lacks = missing(&own);
     for text in specs() {
-        let findings = run(&text).unwrap().findings;
+        let job = run(&text).unwrap();
+        let findings = job.findings();
         lacks.extend(missing(findings.items.iter().map(|f| &f.message).chain([&findings.stamp()])));
     }
     assert!(lacks.is_empty(), "{lacks:#?}");
@@ -34,7 +35,8 @@ fn rules() {
 fn results() {
     let mut lacks = BTreeSet::new();
     for text in specs() {
-        let results = run(&text).unwrap().results;
+        let job = run(&text).unwrap();
+        let results = job.results();
         lacks.extend(missing(results.quantities.iter().map(|q| &q.name)));
         let cases: Vec<Statement> = results.loads.cases.iter().map(|c| Statement::from(c.name)).collect();
         lacks.extend(missing(&cases));

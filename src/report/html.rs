@@ -54,7 +54,7 @@ pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> String {
 
 fn summary(o: &mut String, report: &Report) {
     let fails = report.count(Verdict::Fail);
-    let word = if fails > 0 { "NOT FOR FABRICATION" } else { "RULES CHECKED" };
+    let word = report.voice.word(report.release.words());
     let class = if fails > 0 { "fail" } else { "pass" };
     let _ = writeln!(
         o,

@@ -8,7 +8,7 @@ pub mod html;
 pub mod text;
 
 use crate::analysis::Quantity;
-use crate::rules::{Finding, Rule, Verdict};
+use crate::rules::{Finding, Findings, Release, Rule, Verdict};
 use crate::say::Voice;
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
@@ -45,6 +45,8 @@ pub struct Report {
     pub defaults: Vec<SettledLine>,
     /// Results by group.
     pub groups: Vec<Group>,
+    /// What may be done with the sheets.
+    pub release: Release,
     /// Findings, worst first.
     pub findings: Vec<Finding>,
     /// Ids of rules that had nothing to say about this machine.
@@ -93,11 +95,12 @@ const HEADINGS: &[(&str, &str)] = &[
 ];
 
 impl Report {
-    /// Collects the report. `rules` is the list of all rules, `findings` what they said.
-    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], findings: &[Finding], rules: &[Rule]) -> Self {
+    /// Collects the report. `rules` is the list of all rules, `found` what they said.
+    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
+        let findings = &found.items;
         let customary = spec.sheet.unit.value != LengthUnit::Mm;
         let mut lines = spec.settled_lines();
-        let mut sorted = findings.to_vec();
+        let mut sorted = findings.clone();
         if customary {
             for line in &mut lines {
                 line.value = units::customary_text(&line.value);
@@ -134,6 +137,7 @@ impl Report {
             inputs,
             defaults,
             groups: group(quantities),
+            release: found.release(),
             findings: sorted,
             silent_rules,
             cautions: cautions::applying(spec.product.combustible.value, spec.pit.fitted.value),

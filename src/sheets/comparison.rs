@@ -13,7 +13,6 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side};
-use crate::rules;
 use crate::say;
 use crate::say::number;
 use crate::say::{name, size};
@@ -162,11 +161,11 @@ fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
     let centres = comparison.with_bend.spec.shaft.bearing_centres.value();
     all.push(subject.say(say!("The bend pulley adds: 1 bend pulley ⌀{diameter} × {face}, {mass}; 1 shaft ⌀{shaft} for bearings {centres} apart; 2 bearings with their seats on the side plates.", diameter = size(bend.diameter.value.value(), 1), face = size(bend.face.value.value(), 1), mass = name(subject.mass(bend.mass.value.value())), shaft = size(bend.shaft.value.value(), 1), centres = size(centres, 1))));
     all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
-    let failed = rules::check(&other.spec, &other.foot, &other.results).failed;
-    all.push(if failed.is_empty() {
+    all.push(if other.failed.is_empty() {
         subject.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")
     } else {
-        subject.say(say!("Rules that fail for the counterpart: {join}. It is a sketch to decide by, not a checked design.", join = name(failed.join(", "))))
+        subject
+            .say(say!("Rules that fail for the counterpart: {join}. It is a sketch to decide by, not a checked design.", join = name(other.failed.join(", "))))
     });
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
