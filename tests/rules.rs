@@ -5,9 +5,10 @@
 mod support;
 
 use footwell::rules::{ALL, Verdict, find};
-use footwell::say::Voice;
-use footwell::sources::Authority;
+use footwell::say::{Statement, Value, Voice, Words};
+use footwell::sources::{Authority, Source};
 use footwell::spec::keys;
+use footwell::units::Unit;
 use std::collections::BTreeSet;
 use support::{random_spec, run, templates};
 
@@ -125,4 +126,85 @@ fn checks_json_holds_every_finding() {
     assert_eq!(sill["would_pass"][0]["path"], "inlet.up.sill");
     assert!(sill["limit"]["value"].as_f64().unwrap() > sill["value"]["value"].as_f64().unwrap());
     assert!(sill["source"]["cite"].as_str().unwrap().len() > 3);
+}
+
+/// The last rule by name whose texts have been turned into statements and translated.
+const SPOKEN_UP_TO: &str = "mesh-distance";
+
+fn is_spoken(rule: &str) -> bool {
+    rule <= SPOKEN_UP_TO
+}
+
+fn has_german(text: &'static str) -> bool {
+    Words::of("de").missing(&Statement::from(text)).is_empty()
+}
+
+/// Prose is translated; the names of laws, standards and books and keys of the spec stay as they are.
+fn is_prose(source: &Source) -> bool {
+    matches!(source.authority, Authority::Physics | Authority::Practice)
+}
+
+/// All amounts that stand in a statement and in those within it.
+fn amounts(said: &Statement) -> Vec<f64> {
+    let of = |value: &Value| match value {
+        Value::Amount(amount) => vec![amount.value],
+        Value::Said(one) => amounts(one),
+        Value::All(all) => all.iter().flat_map(amounts).collect(),
+        Value::Count(_) | Value::Name(_) | Value::Opening(_) => Vec::new(),
+    };
+    said.values.iter().flat_map(|(_, value)| of(value)).collect()
+}
+
+#[test]
+fn findings_are_said_in_german_too() {
+    let seeds = (0..50).map(random_spec::sound).chain((0..50).map(random_spec::wild));
+    let texts = templates().into_iter().map(|(_, text)| text).chain(seeds);
+    for (i, text) in texts.enumerate() {
+        for finding in run(&text).unwrap_or_else(|why| panic!("{i}: {why}")).findings.items {
+            let plain = finding.message.plainly();
+            assert!(!["{", "}", "NaN", "inf ", "–"].iter().any(|bad| plain.contains(bad)), "{}: {plain}", finding.rule);
+            for amount in amounts(&finding.message).into_iter().chain([finding.value, finding.limit].into_iter().flatten().map(|a| a.value)) {
+                assert!(amount.is_finite(), "{}: {plain}", finding.rule);
+            }
+            if is_spoken(finding.rule) {
+                let missing = Words::of("de").missing(&finding.message);
+                assert!(missing.is_empty(), "{}: {missing:?}", finding.rule);
+                assert!(!is_prose(&finding.source) || has_german(finding.source.cite), "{}: {}", finding.rule, finding.source.cite);
+            }
+        }
+    }
+}
+
+#[test]
+fn rules_explain_themselves_in_german_too() {
+    for rule in ALL.iter().filter(|r| is_spoken(r.id)) {
+        for text in [rule.title, rule.what, rule.why, rule.remedy] {
+            assert!(has_german(text), "{}: {text}", rule.id);
+        }
+        assert!(!is_prose(&rule.source) || has_german(rule.source.cite), "{}: {}", rule.id, rule.source.cite);
+    }
+}
+
+/// The words of every `say!` in a text.
+fn words_said(text: &str) -> Vec<&str> {
+    let literals = text.split("say!(").skip(1).filter_map(|t| t.trim_start().strip_prefix('"'));
+    literals.filter_map(|t| t.split_once('"')).map(|(words, _)| words).collect()
+}
+
+/// Branches that no spec at hand reaches are translated as well, and no unit stands in the words.
+#[test]
+fn every_text_of_a_rule_has_german_and_no_unit() {
+    let mut said = 0;
+    for (name, text) in rule_files().into_iter().filter(|(name, _)| is_spoken(&name.replace('_', "-"))) {
+        for words in words_said(&text) {
+            let german = Words::of("de").text(words);
+            assert_ne!(german, words, "{name}: no German");
+            for one in [words, german] {
+                let token = one.split([' ', ',', ';', ':', '(', ')']).find(|t| Unit::ALL.iter().any(|u| !u.symbol().is_empty() && u.symbol() == *t));
+                assert_eq!(token, None, "{name}: {one}");
+            }
+            said += 1;
+        }
+    }
+    assert!(said > 50, "only {said} texts found");
 }
