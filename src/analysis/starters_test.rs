@@ -32,7 +32,7 @@ fn print() {
         let (_, _, r) = job(text);
         println!("limit {:?} discharge {:?} feed {:?}", r.limit, r.discharge.kind, r.power.feed);
         for q in &r.quantities {
-            println!("{:<42} {:>14.4} {:<8} {}", q.id, q.value, q.unit, q.name);
+            println!("{:<42} {:>14.4} {:<8} {}", q.id, q.value, q.unit.symbol(), q.name.plainly());
         }
     }
 }
@@ -45,7 +45,7 @@ fn every_number_is_finite_and_named_once() {
         for q in &r.quantities {
             assert!(q.value.is_finite(), "{name}: {} is {}", q.id, q.value);
             assert!(ids.insert(q.id.clone()), "{name}: {} twice", q.id);
-            assert!(q.id.contains('.') && q.name.len() > 3 && q.source.cite.len() > 5, "{name}: {q:?}");
+            assert!(q.id.contains('.') && q.name.plainly().len() > 3 && q.source.cite.len() > 5, "{name}: {q:?}");
         }
         assert!(ids.len() > 150, "{name}: only {}", ids.len());
     }

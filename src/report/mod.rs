@@ -9,7 +9,7 @@ pub mod text;
 
 use crate::analysis::Quantity;
 use crate::rules::{Finding, Findings, Release, Rule, Verdict};
-use crate::say::{Voice, figures_that_count};
+use crate::say::Voice;
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -100,13 +100,11 @@ impl Report {
         let findings = &found.items;
         let customary = spec.sheet.unit.value != LengthUnit::Mm;
         let mut lines = spec.settled_lines();
-        let mut quantities = quantities.to_vec();
         let mut sorted = findings.clone();
         if customary {
             for line in &mut lines {
                 line.value = units::customary_text(&line.value);
             }
-            quantities.iter_mut().for_each(|q| (q.value, q.unit) = units::customary(q.value, q.unit));
         }
         let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
@@ -138,7 +136,7 @@ impl Report {
             spec_hash: spec_hash.into(),
             inputs,
             defaults,
-            groups: group(&quantities),
+            groups: group(quantities),
             release: found.release(),
             findings: sorted,
             silent_rules,
@@ -169,11 +167,6 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
     groups
 }
 
-/// A number as people read it: about four significant figures, thousands kept whole.
-pub fn readable(value: f64) -> String {
-    units::plain_number(value, usize::from(figures_that_count(value)))
-}
-
 /// Word for a verdict as printed.
 pub const fn verdict_word(verdict: Verdict) -> &'static str {
     match verdict {
@@ -181,17 +174,5 @@ pub const fn verdict_word(verdict: Verdict) -> &'static str {
         Verdict::Note => "NOTE",
         Verdict::Warn => "WARN",
         Verdict::Fail => "FAIL",
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_are_readable() {
-        for (value, text) in [(0.0, "0"), (12_345.6, "12346"), (123.44, "123.4"), (2.6, "2.6"), (0.0023, "0.0023"), (0.753, "0.753"), (-1850.0, "-1850")] {
-            assert_eq!(readable(value), text);
-        }
     }
 }

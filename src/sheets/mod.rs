@@ -132,6 +132,11 @@ impl<'a> Subject<'a> {
         &self.style
     }
 
+    /// Prints statements in the language, units and tags of the sheets.
+    pub fn voice(&self) -> &Voice {
+        &self.voice
+    }
+
     /// A statement, or a fixed text, in the language and figures of the sheets.
     pub fn say(&self, said: impl Into<Statement>) -> String {
         self.voice.say(&said.into())
