@@ -118,7 +118,7 @@ impl Job {
 
     /// The report on it.
     pub fn report(&self) -> Report {
-        Report::build(&self.spec, &self.spec_hash, &self.results.quantities, &self.findings.items, rules::ALL)
+        Report::build(&self.spec, &self.spec_hash, &self.results.quantities(), &self.findings.items, rules::ALL)
     }
 }
 
