@@ -70,7 +70,7 @@ fn quantities(job: &Job) -> Option<Result<File, ExportError>> {
     job.foot.pit.as_ref()?;
     let rows: Vec<Vec<String>> = job
         .results
-        .quantities
+        .quantities()
         .iter()
         .filter(|q| q.id.starts_with("pit."))
         .map(|q| vec![q.id.clone(), q.name.clone(), text(q.value, 4), q.unit.to_string(), q.source.label(), q.inputs.join(" ")])
