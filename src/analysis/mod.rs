@@ -180,10 +180,6 @@ impl Results {
     pub fn throat(&self, side: FeedSide) -> Option<&throat::Throat> {
         self.throats.iter().find(|t| t.side == side)
     }
-    /// Share of the water-level fill that can stay in a bucket whose bolts are this far above the foot shaft (mm, negative below), with the product's friction.
-    pub fn retained_at(&self, above_shaft_mm: f64) -> f64 {
-        self.retained.at_height(above_shaft_mm)
-    }
     /// What all throats together pass, t/h.
     pub fn throats_t_per_h(&self) -> f64 {
         self.throats.iter().map(|t| t.capacity_t_per_h).sum()
@@ -199,10 +195,11 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
     let retained = retained::Retained::compute(spec, foot, &capacity);
     let clearances = clearances::Clearances::compute(foot);
     let motion = motion::Motion::compute(spec, foot);
-    let plugging = plugging::Plugging::compute(spec, foot);
+    let space = section::FreeSpace::of(spec, foot);
+    let plugging = plugging::Plugging::compute(spec, foot, &space);
     let throats: Vec<throat::Throat> = foot.inlets.iter().map(|i| throat::Throat::compute(spec, foot, i)).collect();
     let power = power::Power::compute(spec, foot, &capacity, &path);
-    let masses = masses::Masses::compute(spec, foot, &capacity, &path);
+    let masses = masses::Masses::compute(spec, foot, &space, &capacity, &path);
     let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
     let stretch = stretch::Stretch::compute(spec, foot, &path);
     let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);
