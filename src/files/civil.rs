@@ -71,7 +71,6 @@ fn quantities(subject: &Subject<'_>) -> Option<Result<File, ExportError>> {
     subject.foot.pit.as_ref()?;
     let voice = subject.voice();
     let rows: Vec<Vec<String>> = subject
-        .results
         .quantities
         .iter()
         .filter(|q| q.id.starts_with("pit."))

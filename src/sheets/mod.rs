@@ -24,7 +24,7 @@ pub mod spec_lengths;
 mod trial;
 pub mod views;
 
-use crate::analysis::Results;
+use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
 use crate::model::Foot;
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
@@ -40,7 +40,7 @@ use crate::say::{LengthUnit, Statement, Voice, Words, number};
 use crate::spec::Spec;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::tolerances;
-use crate::units::{Mass, Quantity};
+use crate::units::{self, Mass};
 use views::mirror;
 
 /// Everything that sheets are drawn from.
@@ -52,6 +52,8 @@ pub struct Subject<'a> {
     pub foot: &'a Foot,
     /// What was computed.
     pub results: &'a Results,
+    /// The same as a list, each number with its name, inputs and source.
+    pub quantities: &'a [Quantity],
     /// What the rules found.
     pub findings: &'a Findings,
     /// What is made and bought.
@@ -98,10 +100,23 @@ pub const ALL: &[SheetKind] = &[
 
 impl<'a> Subject<'a> {
     /// A subject with the drawing style that its spec asks for.
-    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, quantities: &'a [Quantity], findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice: spec.voice(), spec_hash: String::new(), own_block: None }
+        Self {
+            spec,
+            foot,
+            results,
+            quantities,
+            findings,
+            parts,
+            comparison: None,
+            style,
+            words,
+            voice: spec.voice(),
+            spec_hash: String::new(),
+            own_block: None,
+        }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -176,7 +191,7 @@ impl<'a> Subject<'a> {
     }
 
     /// A quantity in its base unit, written in a metric or a US unit of its table.
-    pub fn amount<Q: Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
+    pub fn amount<Q: units::Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
         let unit = if self.us() { us } else { metric };
         let factor = Q::UNITS.iter().find(|u| u.0 == unit).map_or(1.0, |u| u.1);
         let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("in3", "in³").replace("m2", "m²");
