@@ -29,6 +29,20 @@ impl FeedSide {
             Self::Down => "down",
         }
     }
+    /// The side in words, `up side`.
+    pub const fn noun(self) -> &'static str {
+        match self {
+            Self::Up => "up side",
+            Self::Down => "down side",
+        }
+    }
+    /// In words before what lies there, `up-side` throat.
+    pub const fn adjective(self) -> &'static str {
+        match self {
+            Self::Up => "up-side",
+            Self::Down => "down-side",
+        }
+    }
     /// +1 toward the up side, −1 toward the down side: the direction away from the belt.
     pub const fn outward(self) -> f64 {
         match self {

@@ -128,32 +128,19 @@ impl<'a> Subject<'a> {
         &self.style
     }
 
-    /// A statement in the language and figures of the sheets.
-    pub fn said(&self, said: &Statement) -> String {
-        self.voice.say(said)
+    /// A statement, or a fixed text, in the language and figures of the sheets.
+    pub fn say(&self, said: impl Into<Statement>) -> String {
+        self.voice.say(&said.into())
     }
 
-    /// A fixed text in the sheet's language.
-    pub fn say(&self, english: &str) -> String {
-        self.words.say(english)
+    /// A statement that somebody else keeps.
+    pub fn said(&self, said: &Statement) -> String {
+        self.voice.say(said)
     }
 
     /// Name of a part, a seam, a material, a remark: put together from phrases that the word table knows.
     pub fn part_name(&self, english: &str) -> String {
         self.words.piecewise(english)
-    }
-
-    /// A fixed text with values in the places of its `{}`.
-    pub fn tell(&self, english: &str, values: &[&str]) -> String {
-        let pattern = self.words.say(english);
-        let mut pieces = pattern.split("{}");
-        let mut text = pieces.next().unwrap_or_default().to_string();
-        let mut values = values.iter();
-        for piece in pieces {
-            text.push_str(values.next().copied().unwrap_or("{}"));
-            text.push_str(piece);
-        }
-        text
     }
 
     /// A length of the model in the sheet's unit.
