@@ -129,7 +129,7 @@ impl Report {
                 ("Owner", project.owner.value.clone()),
                 ("Number", project.number.value.clone()),
                 ("Site", project.site.value.clone()),
-                ("Date", project.date.value.clone()),
+                ("Date", project.date.value.map_or_else(|| spec.voice().word("not given").to_string(), |d| d.to_string())),
                 ("Creator", project.creator.value.clone()),
                 ("Product", spec.product.name.value.clone()),
             ],

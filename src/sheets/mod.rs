@@ -38,6 +38,7 @@ use crate::parts::Parts;
 use crate::rules::Findings;
 use crate::say::{LengthUnit, Statement, Voice, Words, number};
 use crate::spec::Spec;
+use crate::spec::date::Date;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::tolerances;
 use crate::units::{self, Mass};
@@ -288,18 +289,19 @@ pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
 /// What all sheets share.
 pub fn set_data(subject: &Subject<'_>) -> SetData {
     let p = &subject.spec.project;
+    let day = |date: Option<Date>| date.map_or_else(|| subject.say("not given"), |d| d.to_string());
     let revisions: Vec<Revision> = subject
         .spec
         .revisions
         .iter()
-        .map(|r| Revision { index: r.index.value.clone(), date: r.date.value.clone(), change: r.text.value.clone(), by: r.creator.value.clone() })
+        .map(|r| Revision { index: r.index.value.clone(), date: day(r.date.value), change: r.text.value.clone(), by: r.creator.value.clone() })
         .collect();
     SetData {
         title_block: TitleBlock {
             owner: p.owner.value.clone(),
             number: p.number.value.clone(),
             revision: revisions.last().map(|r| r.index.clone()).unwrap_or_default(),
-            date: p.date.value.clone(),
+            date: day(p.date.value),
             creator: p.creator.value.clone(),
             project: p.site.value.clone(),
             subject: p.title.value.clone(),
