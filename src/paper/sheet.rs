@@ -3,7 +3,7 @@
 //! A [`SheetPlan`] says which views, tables and notes belong together; [`Sheet`] is finished ink in
 //! paper mm with everything an exporter needs. [`super::layout::lay_out`] turns one into the other.
 
-use super::drafting::{Projection, Unit};
+use super::drafting::Projection;
 use super::frame::Format;
 use super::ink::Defect;
 use super::layout::changes::Change;
@@ -13,6 +13,8 @@ use super::style::LineGroup;
 use super::table::Table;
 use super::title_block::TitleBlock;
 use super::view::Draft;
+use crate::say::LengthUnit;
+use crate::say::Statement;
 
 /// Where a view stands among the others of its sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -48,9 +50,9 @@ pub struct SheetPlan {
     /// Stable id and file stem, e.g. `ga`, `pit`.
     pub id: String,
     /// Title, English, at most 25 characters (ISO 7200).
-    pub title: String,
+    pub title: Statement,
     /// Document type, English, e.g. `General arrangement`.
-    pub document_type: String,
+    pub document_type: Statement,
     /// One sentence on what the sheet shows.
     pub description: String,
     /// The views.
@@ -77,7 +79,7 @@ pub struct SheetPlan {
 
 impl SheetPlan {
     /// An empty sheet.
-    pub fn new(id: impl Into<String>, title: impl Into<String>, document_type: impl Into<String>) -> Self {
+    pub fn new(id: impl Into<String>, title: impl Into<Statement>, document_type: impl Into<Statement>) -> Self {
         Self {
             id: id.into(),
             title: title.into(),
@@ -202,7 +204,7 @@ pub struct Sheet {
     /// Main scale as written, e.g. `1:10`.
     pub scale_text: String,
     /// Unit of the dimensions.
-    pub unit: Unit,
+    pub unit: LengthUnit,
     /// Projection.
     pub projection: Projection,
     /// Line widths.

@@ -4,14 +4,15 @@
 //! spec hash, program, the rule stamp, a scale bar and the revision rows.
 //! The approval field is never filled: a person approves.
 
-use super::drafting::{Lettering, Projection, SheetStyle, Unit};
+use super::drafting::{Lettering, Projection, SheetStyle};
 use super::lettering::{width, wrap};
 use super::mark::{Align, Group, Mark, PaperPoint};
 use super::own_block::OwnBlock;
 use super::pencil;
 use super::sheet::Stamp;
 use super::style::{Face, Pen};
-use super::words::Words;
+use crate::say::LengthUnit;
+use crate::say::Voice;
 use std::collections::BTreeMap;
 
 /// A row of the revision table.
@@ -91,10 +92,10 @@ const REVISION_ROW: f64 = 5.0;
 const REVISIONS: usize = 4;
 
 /// Height of the whole block, mm.
-pub fn height(block: &TitleBlock, stamp: &Stamp, words: &Words) -> f64 {
+pub fn height(block: &TitleBlock, stamp: &Stamp, voice: &Voice) -> f64 {
     let revisions = block.revisions.len().min(REVISIONS);
     block.own.as_ref().map_or(ROWS.iter().sum::<f64>(), |own| own.height)
-        + stamp_row(stamp, words)
+        + stamp_row(stamp, voice)
         + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
 }
 
@@ -104,25 +105,25 @@ const STAMP: f64 = 118.0;
 const SMALL: (f64, f64) = (2.5, 4.2);
 
 /// Head line and small print of the stamp: counts, and the ids of failed rules.
-fn stamp_words(stamp: &Stamp, words: &Words) -> (String, Vec<String>) {
-    let counts = format!("{} {}, {} {}, {} {}", stamp.passed, words.say("pass"), stamp.warned, words.say("warn"), stamp.noted, words.say("note"));
+fn stamp_words(stamp: &Stamp, voice: &Voice) -> (String, Vec<String>) {
+    let counts = format!("{} {}, {} {}, {} {}", stamp.passed, voice.word("pass"), stamp.warned, voice.word("warn"), stamp.noted, voice.word("note"));
     if stamp.failed.is_empty() {
-        return (words.say("RULES CHECKED"), vec![counts]);
+        return (voice.word("RULES CHECKED").into(), vec![counts]);
     }
-    let below = format!("{} {}, {counts}: {}", stamp.failed.len(), words.say("failed"), stamp.failed.join(", "));
-    (words.say("NOT FOR FABRICATION"), wrap(&below, SMALL.0, Face::Regular, STAMP - 9.0))
+    let below = format!("{} {}, {counts}: {}", stamp.failed.len(), voice.word("failed"), stamp.failed.join(", "));
+    (voice.word("NOT FOR FABRICATION").into(), wrap(&below, SMALL.0, Face::Regular, STAMP - 9.0))
 }
 
 /// Height of the row with stamp and scale bar: every failed rule is named in full, however many there are, mm.
-fn stamp_row(stamp: &Stamp, words: &Words) -> f64 {
-    let (_, lines) = stamp_words(stamp, words);
+fn stamp_row(stamp: &Stamp, voice: &Voice) -> f64 {
+    let (_, lines) = stamp_words(stamp, voice);
     STAMP_ROW + (lines.len().saturating_sub(1)) as f64 * SMALL.1
 }
 
 /// Draws the block; `(x, y)` is its lower left corner.
 #[expect(clippy::too_many_arguments, reason = "the fields of a title block come from many places")]
-pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Stamp, style: &SheetStyle, words: &Words, l: &Lettering) -> Mark {
-    let mut d = Drawer { marks: Vec::new(), x, y, words, caption: l.caption };
+pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Stamp, style: &SheetStyle, voice: &Voice, l: &Lettering) -> Mark {
+    let mut d = Drawer { marks: Vec::new(), x, y, voice, caption: l.caption };
     match &block.own {
         Some(own) => {
             d.marks.extend(own.draw(x + WIDTH - own.width, y, &values(block, sheet, style), style.projection));
@@ -169,9 +170,9 @@ fn values(block: &TitleBlock, sheet: &SheetFields, style: &SheetStyle) -> BTreeM
 
 fn unit_word(style: &SheetStyle) -> &'static str {
     match style.unit {
-        Unit::Mm => "mm",
-        Unit::InchDecimal => "inch",
-        Unit::InchFraction => "ft-in",
+        LengthUnit::Mm => "mm",
+        LengthUnit::InchDecimal => "inch",
+        LengthUnit::InchFraction => "ft-in",
     }
 }
 
@@ -228,7 +229,7 @@ struct Drawer<'a> {
     marks: Vec<Mark>,
     x: f64,
     y: f64,
-    words: &'a Words,
+    voice: &'a Voice,
     caption: f64,
 }
 
@@ -251,13 +252,12 @@ impl Drawer<'_> {
         self.marks.push(pencil::line(Pen::Table, PaperPoint::new(self.x + x0, y0), PaperPoint::new(self.x + x1, y1)));
     }
 
-    fn caption(&mut self, x: f64, top: f64, words: &str, room: f64) {
-        let said = self.words.say(words);
-        let (t, h) = fit(&said, room, self.caption, Face::Regular);
+    fn caption(&mut self, x: f64, top: f64, words: &'static str, room: f64) {
+        let (t, h) = fit(self.voice.word(words), room, self.caption, Face::Regular);
         self.marks.push(pencil::text(Pen::Table, t, PaperPoint::new(self.x + x + 1.2, top - 1.0 - h), h, Align::Left));
     }
 
-    fn row(&mut self, height: f64, cells: &[(&str, f64, &str, f64)]) {
+    fn row(&mut self, height: f64, cells: &[(&'static str, f64, &str, f64)]) {
         let top = self.y + height;
         let mut x = 0.0;
         for (caption, wide, value, h) in cells {
@@ -308,9 +308,9 @@ impl Drawer<'_> {
 
     /// The outcome of the rules at the left, the scale bar at the right.
     fn stamp(&mut self, stamp: &Stamp, sheet: &SheetFields, style: &SheetStyle) {
-        let (head, lines) = stamp_words(stamp, self.words);
+        let (head, lines) = stamp_words(stamp, self.voice);
         let (x, y) = (self.x, self.y);
-        let top = y + stamp_row(stamp, self.words);
+        let top = y + stamp_row(stamp, self.voice);
         let largest = if stamp.failed.is_empty() { 3.5 } else { 5.0 };
         let (t, h) = fit(&head, STAMP - 8.0, largest, Face::Bold);
         self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 2.6 - h), h, Align::Left));
@@ -335,11 +335,9 @@ impl Drawer<'_> {
             return;
         }
         let columns = [("Rev.", 14.0), ("Date", 26.0), ("Change", 110.0), ("By", 30.0)];
-        let head = columns.map(|c| self.words.say(c.0));
+        let head = columns.map(|c| self.voice.word(c.0));
         let y0 = self.y;
-        for (k, cells) in
-            std::iter::once(head.each_ref().map(String::as_str)).chain(shown.iter().map(|r| [r.index.as_str(), &r.date, &r.change, &r.by])).enumerate()
-        {
+        for (k, cells) in std::iter::once(head).chain(shown.iter().map(|r| [r.index.as_str(), &r.date, &r.change, &r.by])).enumerate() {
             let mut x = 0.0;
             for (cell, (_, wide)) in cells.iter().zip(columns) {
                 if !cell.is_empty() {
@@ -380,7 +378,7 @@ pub(super) fn cone(cx: f64, cy: f64, projection: Projection, marks: &mut Vec<Mar
 /// A scale bar in round lengths.
 fn scale_bar(x: f64, y: f64, room: f64, scale: f64, style: &SheetStyle, marks: &mut Vec<Mark>) {
     let (unit_mm, unit, steps): (f64, &str, &[f64]) = match style.unit {
-        Unit::Mm => (1.0, "mm", &[1.0, 2.0, 4.0, 8.0]),
+        LengthUnit::Mm => (1.0, "mm", &[1.0, 2.0, 4.0, 8.0]),
         _ if room * scale < 304.8 => (25.4, "in", &[1.0, 2.0, 4.0, 8.0]),
         _ => (304.8, "ft", &[1.0, 2.0, 4.0, 8.0]),
     };

@@ -3,14 +3,15 @@
 //! In: settled spec, model, results. Out: [`Findings`]. The order is worst first, then as in
 //! [`ALL`](super::ALL), then by spec path; nothing depends on time or on addresses.
 
-use super::finding::{Finding, Verdict};
+use super::finding::{Change, Finding, Verdict};
 use super::{ALL, Case};
 use crate::analysis::Results;
 use crate::model::Foot;
+use crate::say;
+use crate::say::{Amount, Statement, Voice, joined};
+use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::project::Status;
-use crate::spec::sheet::LengthUnit;
-use crate::units::customary_text;
 use serde::Serialize;
 use std::cmp::Reverse;
 
@@ -40,7 +41,7 @@ pub enum Release {
 }
 
 impl Release {
-    /// As stamped. No release is an approval: the program never signs.
+    /// As stamped, to be said by a voice. No release is an approval: the program never signs.
     pub const fn words(self) -> &'static str {
         match self {
             Self::NoObjection => "NO RULE OBJECTS - TO BE APPROVED",
@@ -51,7 +52,7 @@ impl Release {
 }
 
 /// Everything that the rules found.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Findings {
     /// Findings, worst first.
     pub items: Vec<Finding>,
@@ -77,10 +78,7 @@ pub fn check(spec: &Spec, foot: &Foot, results: &Results) -> Findings {
         }
         items.extend(found.into_iter().map(|f| (order, f)));
     }
-    if spec.sheet.unit.value != LengthUnit::Mm {
-        items.iter_mut().for_each(|(_, f)| f.message = customary_text(&f.message));
-    }
-    items.sort_by(|(i, a), (j, b)| (Reverse(a.verdict), i, &a.path, &a.message).cmp(&(Reverse(b.verdict), j, &b.path, &b.message)));
+    items.sort_by(|(i, a), (j, b)| (Reverse(a.verdict), i, &a.path).cmp(&(Reverse(b.verdict), j, &b.path)));
     let items: Vec<Finding> = items.into_iter().map(|(_, f)| f).collect();
     let count = |v: Verdict| items.iter().filter(|f| f.verdict == v).count();
     let counts = Counts { pass: count(Verdict::Pass), note: count(Verdict::Note), warn: count(Verdict::Warn), fail: count(Verdict::Fail) };
@@ -103,12 +101,18 @@ impl Findings {
         }
     }
 
-    /// The line for the stamp, e.g. `NOT FOR FABRICATION: 2 fail, 3 warn, 7 note, 41 pass (inlet-up-sill, door-mesh)`.
-    pub fn stamp(&self) -> String {
-        let c = &self.counts;
-        let survey = if self.survey { "EXISTING FOOT AS MEASURED - " } else { "" };
-        let failed = if self.failed.is_empty() { String::new() } else { format!(" ({})", self.failed.join(", ")) };
-        format!("{survey}{}: {} fail, {} warn, {} note, {} pass{failed}", self.release().words(), c.fail, c.warn, c.note, c.pass)
+    /// The line for the stamp, e.g. `NOT FOR FABRICATION: 2 fail, 3 warn, 7 note (inlet-up-sill, door-mesh)`. What passes
+    /// is not counted, so that a rule that passes changes no stamp.
+    pub fn stamp(&self) -> Statement {
+        let Counts { note, warn, fail, .. } = self.counts;
+        let release = self.release().words();
+        let stamp = if self.failed.is_empty() {
+            say!("{release}: {fail} fail, {warn} warn, {note} note", release = release, fail = fail, warn = warn, note = note)
+        } else {
+            let failed = joined(self.failed.iter().map(|id| Statement::named(*id)));
+            say!("{release}: {fail} fail, {warn} warn, {note} note ({failed})", release = release, fail = fail, warn = warn, note = note, failed = failed)
+        };
+        if self.survey { say!("EXISTING FOOT AS MEASURED - {stamp}", stamp = stamp) } else { stamp }
     }
 
     /// Findings of one rule.
@@ -116,20 +120,63 @@ impl Findings {
         self.items.iter().filter(move |f| f.rule == id)
     }
 
-    /// `checks.json`: release, counts, failed rules, every finding, rules that do not apply.
+    /// As data: release, stamp, counts, failed rules, every finding with its text in this voice and its values with
+    /// metric units, rules that do not apply.
+    pub fn told<'a>(&'a self, voice: &Voice) -> Told<'a> {
+        let told = |f: &'a Finding| ToldFinding {
+            rule: f.rule,
+            verdict: f.verdict,
+            path: &f.path,
+            text: voice.say(&f.message),
+            says: &f.message,
+            value: f.value,
+            limit: f.limit,
+            would_pass: &f.would_pass,
+            source: f.source,
+        };
+        Told {
+            release: self.release(),
+            stamp: voice.say(&self.stamp()),
+            items: self.items.iter().map(told).collect(),
+            counts: self.counts,
+            failed: &self.failed,
+            not_applicable: &self.not_applicable,
+            survey: self.survey,
+        }
+    }
+
+    /// `checks.json`.
     ///
     /// # Errors
     /// When a number cannot be written as JSON, which the serialiser alone decides.
-    pub fn to_json(&self) -> Result<String, serde_json::Error> {
-        #[derive(Serialize)]
-        struct Checks<'a> {
-            release: Release,
-            stamp: String,
-            #[serde(flatten)]
-            findings: &'a Findings,
-        }
-        let mut text = serde_json::to_string_pretty(&Checks { release: self.release(), stamp: self.stamp(), findings: self })?;
+    pub fn to_json(&self, voice: &Voice) -> Result<String, serde_json::Error> {
+        let mut text = serde_json::to_string_pretty(&self.told(voice))?;
         text.push('\n');
         Ok(text)
     }
+}
+
+/// Findings as `checks.json` and `check --json` tell them.
+#[derive(Debug, Serialize)]
+pub struct Told<'a> {
+    release: Release,
+    stamp: String,
+    items: Vec<ToldFinding<'a>>,
+    counts: Counts,
+    failed: &'a [&'static str],
+    not_applicable: &'a [&'static str],
+    survey: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct ToldFinding<'a> {
+    rule: &'static str,
+    verdict: Verdict,
+    path: &'a str,
+    text: String,
+    says: &'a Statement,
+    value: Option<Amount>,
+    limit: Option<Amount>,
+    would_pass: &'a [Change],
+    source: Source,
 }

@@ -27,19 +27,18 @@ pub mod views;
 use crate::analysis::Results;
 use crate::comparison::Comparison;
 use crate::model::Foot;
-use crate::paper::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
+use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::frame::Format;
 use crate::paper::layout::changes::Change;
-use crate::paper::number;
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
 use crate::paper::title_block::{Revision, TitleBlock};
 use crate::paper::view::{Draft, Weld};
-use crate::paper::words::Words;
 use crate::parts::Parts;
 use crate::rules::Findings;
+use crate::say::{LengthUnit, Statement, Voice, Words, number};
 use crate::spec::Spec;
-use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
+use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::tolerances;
 use crate::units::{Mass, Quantity};
 use views::mirror;
@@ -61,6 +60,7 @@ pub struct Subject<'a> {
     pub comparison: Option<&'a Comparison>,
     style: SheetStyle,
     words: Words,
+    voice: Voice,
     spec_hash: String,
     own_block: Option<OwnBlock>,
 }
@@ -101,7 +101,7 @@ impl<'a> Subject<'a> {
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new(), own_block: None }
+        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice: spec.voice(), spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -127,27 +127,19 @@ impl<'a> Subject<'a> {
         &self.style
     }
 
-    /// A fixed text in the sheet's language.
-    pub fn say(&self, english: &str) -> String {
-        self.words.say(english)
+    /// A statement, or a fixed text, in the language and figures of the sheets.
+    pub fn say(&self, said: impl Into<Statement>) -> String {
+        self.voice.say(&said.into())
+    }
+
+    /// A statement that somebody else keeps.
+    pub fn said(&self, said: &Statement) -> String {
+        self.voice.say(said)
     }
 
     /// Name of a part, a seam, a material, a remark: put together from phrases that the word table knows.
     pub fn part_name(&self, english: &str) -> String {
         self.words.piecewise(english)
-    }
-
-    /// A fixed text with values in the places of its `{}`.
-    pub fn tell(&self, english: &str, values: &[&str]) -> String {
-        let pattern = self.words.say(english);
-        let mut pieces = pattern.split("{}");
-        let mut text = pieces.next().unwrap_or_default().to_string();
-        let mut values = values.iter();
-        for piece in pieces {
-            text.push_str(values.next().copied().unwrap_or("{}"));
-            text.push_str(piece);
-        }
-        text
     }
 
     /// A length of the model in the sheet's unit.
@@ -170,7 +162,7 @@ impl<'a> Subject<'a> {
 
     /// Whether US customary units are written.
     pub fn us(&self) -> bool {
-        self.style.unit != Unit::Mm
+        self.style.unit != LengthUnit::Mm
     }
 
     /// A quantity in its base unit, written in a metric or a US unit of its table.
@@ -232,15 +224,7 @@ impl<'a> Subject<'a> {
 pub fn style(spec: &Spec) -> SheetStyle {
     let sheet = &spec.sheet;
     SheetStyle {
-        unit: match sheet.unit.value {
-            LengthUnit::Mm => Unit::Mm,
-            LengthUnit::Inch => Unit::InchDecimal,
-            LengthUnit::FeetInch => Unit::InchFraction,
-        },
-        decimal: match sheet.decimal.value {
-            AskedSign::Point => DecimalSign::Point,
-            AskedSign::Comma => DecimalSign::Comma,
-        },
+        figures: spec.figures(),
         projection: match sheet.projection.value {
             AskedProjection::First => Projection::First,
             AskedProjection::Third => Projection::Third,

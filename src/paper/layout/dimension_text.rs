@@ -1,9 +1,9 @@
 //! The words of a dimension, and the few lengths that all dimensions are drawn with.
 
 use crate::paper::drafting::{Lettering, SheetStyle};
-use crate::paper::number::{self, Written};
 use crate::paper::request::{DimensionRequest, Quantity};
-use crate::paper::words::Words;
+use crate::say::Voice;
+use crate::say::number::{self, Written};
 
 /// Gap between a measured point and its extension line, paper mm (bible of the project: 1 mm).
 pub const EXTENSION_GAP: f64 = 1.0;
@@ -46,7 +46,7 @@ pub fn dimension_text(request: &DimensionRequest, value: f64, written: Written, 
             let parts = if closes {
                 format!("{n} × {}", number::length_as(pitch, style, written))
             } else {
-                Words::of(&style.language).say("{} equal").replace("{}", &n.to_string())
+                Voice::new(&style.language, style.figures).say(&crate::say!("{count} equal", count = n))
             };
             format!("{}{parts} = {number}{}", request.prefix, request.suffix)
         }
