@@ -73,7 +73,7 @@ fn quantities(job: &Job) -> Option<Result<File, ExportError>> {
         .quantities
         .iter()
         .filter(|q| q.id.starts_with("pit."))
-        .map(|q| vec![q.id.clone(), q.name.clone(), text(q.value, 4), q.unit.to_string(), q.source.label(), q.inputs.join(" ")])
+        .map(|q| vec![q.id.clone(), q.name.clone(), text(q.value, 4), q.unit.to_string(), job.spec.voice().say(&q.source.said()), q.inputs.join(" ")])
         .collect();
     Some(export::csv::table("quantities", &["id", "what", "value", "unit", "measured by", "from"], &rows))
 }
@@ -85,7 +85,7 @@ fn comparison(job: &Job) -> Option<Result<File, ExportError>> {
         .rows
         .iter()
         .map(|r| {
-            vec![r.id.to_string(), r.name.to_string(), r.unit.to_string(), shown(r.without_bend), shown(r.with_bend), shown(r.difference()), r.source.label()]
+            vec![r.id.to_string(), r.name.to_string(), r.unit.to_string(), shown(r.without_bend), shown(r.with_bend), shown(r.difference()), job.spec.voice().say(&r.source.said())]
         })
         .collect();
     Some(export::csv::table("comparison", &["id", "what", "unit", "without bend pulley", "with bend pulley", "difference", "source"], &rows))
