@@ -41,7 +41,7 @@ impl Check {
             let mut value = json!({ "spec": file.name, "messages": messages::placed(problems, &file.text) });
             if let Ok(job) = &prepared {
                 value["spec_hash"] = json!(job.spec_hash);
-                value["stamp"] = json!(job.findings.stamp());
+                value["stamp"] = json!(job.spec.voice().say(&job.findings.stamp()));
                 value["checks"] = json!(job.findings.told(&job.spec.voice()));
             }
             console.say(serde_json::to_string_pretty(&value).unwrap_or_default());
@@ -52,7 +52,7 @@ impl Check {
             Ok(job) => {
                 if !self.json {
                     console.say(text::checks(&job.report()).trim_end());
-                    console.say(job.findings.stamp());
+                    console.say(job.spec.voice().say(&job.findings.stamp()));
                 }
                 job.outcome()
             }

@@ -63,7 +63,7 @@ impl Draw {
         let written = files_of(&job, &stem, &self.drawing, console).and_then(|files| folder::write(&folder, &files).map(|()| files.len()));
         match written {
             Ok(count) => {
-                console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.findings.stamp()));
+                console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.spec.voice().say(&job.findings.stamp())));
                 job.outcome()
             }
             Err(why) => {
