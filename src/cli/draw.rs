@@ -105,7 +105,7 @@ fn files_of(job: &Job, stem: &str, options: &DrawingOptions, console: &mut Conso
     files.extend(made);
     files.extend([
         text("checks.json", checks),
-        text("report.html", report::html::page(&report, &drawn.links, env!("CARGO_PKG_VERSION"))),
+        text("report.html", report::html::page(&report, &drawn.links, env!("CARGO_PKG_VERSION"))?),
         text("report.txt", report::text::whole(&report)),
         OutputFile { path: results.name, bytes: results.bytes },
     ]);

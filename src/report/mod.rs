@@ -181,7 +181,7 @@ impl Report {
             voice,
             findings: sorted,
             silent_rules,
-            cautions: cautions::applying(spec.product.combustible.value, spec.pit.fitted.value),
+            cautions: cautions::applying(spec.product.combustible.value),
             from_memory,
         }
     }
