@@ -9,7 +9,9 @@ use super::Quantity;
 use crate::formulas::belt_path::{BeltPath, Segment};
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
+use crate::say::Statement;
 use crate::sources::Source;
+use crate::units::Unit;
 use kurbo::{Point, Vec2};
 use std::f64::consts::TAU;
 
@@ -126,15 +128,15 @@ impl Clearances {
             ("least", "least over the travel", &self.least),
         ];
         for (key, words, at) in named {
-            let mut put = |id: &str, name: &str, value: f64, more: &[&'static str]| {
-                out.push(Quantity::new(format!("clearances.{id}_{key}"), format!("{name}, {words}"), value, "mm", &with(more), SWEEP));
+            let mut put = |id: &str, name: &'static str, value: f64, more: &[&'static str]| {
+                out.push(Quantity::new(format!("clearances.{id}_{key}"), Statement::all(vec![name.into(), words.into()]), value, Unit::Mm, &with(more), SWEEP));
             };
             put("bottom", "bucket to bottom", at.bottom_mm, &["casing.bottom_clearance", "casing.bottom"]);
             put("up_end", "bucket to up-side end plate", at.up_mm, &["casing.up_clearance"]);
             put("down_end", "bucket to down-side end plate", at.down_mm, &["casing.down_clearance", "bend_pulley.height", "bend_pulley.diameter"]);
         }
-        let mut put = |id: &str, name: &str, value: f64, inputs: &[&str], source: Source| {
-            out.push(Quantity::new(format!("clearances.{id}"), name, value, "mm", inputs, source));
+        let mut put = |id: &str, name: &'static str, value: f64, inputs: &[&str], source: Source| {
+            out.push(Quantity::new(format!("clearances.{id}"), name, value, Unit::Mm, inputs, source));
         };
         put("belt_side", "belt edge to side plate", self.belt_side_mm, &["belt.width", "casing.side_clearance"], ACROSS);
         put("pulley_side", "foot pulley to side plate", self.pulley_side_mm, &["foot_pulley.face", "casing.side_clearance"], ACROSS);

@@ -13,6 +13,7 @@ use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::rotating::TakeUpKind;
+use crate::units::Unit;
 use std::f64::consts::PI;
 
 /// Plates.
@@ -153,8 +154,8 @@ impl Masses {
 
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
-        let mut put = |id: &str, name: &str, value: f64, inputs: &[&str], source: Source| {
-            out.push(Quantity::new(format!("masses.{id}"), name, value, "kg", inputs, source));
+        let mut put = |id: &str, name: &'static str, value: f64, inputs: &[&str], source: Source| {
+            out.push(Quantity::new(format!("masses.{id}"), name, value, Unit::Kg, inputs, source));
         };
         put(
             "casing",

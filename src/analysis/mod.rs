@@ -31,21 +31,24 @@ mod starters_test;
 
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
-use serde::Serialize;
+use crate::units::Unit;
+use serde::{Serialize, Serializer};
 
 /// One computed quantity.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Quantity {
     /// Stable id, e.g. `capacity.rated`.
     pub id: String,
-    /// What it is, in plain words.
-    pub name: String,
+    /// What it is; as JSON its English text, so that a reader finds the same words in every job.
+    #[serde(serialize_with = "in_plain_words")]
+    pub name: Statement,
     /// Its value in `unit`.
     pub value: f64,
-    /// Unit as printed, empty for a ratio.
-    pub unit: &'static str,
+    /// Metric unit.
+    pub unit: Unit,
     /// What it was computed from: spec paths or ids of other quantities.
     pub inputs: Vec<String>,
     /// Where the formula comes from.
@@ -54,9 +57,13 @@ pub struct Quantity {
 
 impl Quantity {
     /// A quantity; `inputs` are spec paths or ids of other quantities.
-    pub fn new(id: impl Into<String>, name: impl Into<String>, value: f64, unit: &'static str, inputs: &[&str], source: Source) -> Self {
+    pub fn new(id: impl Into<String>, name: impl Into<Statement>, value: f64, unit: Unit, inputs: &[&str], source: Source) -> Self {
         Self { id: id.into(), name: name.into(), value, unit, inputs: inputs.iter().map(|i| (*i).to_string()).collect(), source }
     }
+}
+
+fn in_plain_words<S: Serializer>(name: &Statement, out: S) -> Result<S::Ok, S::Error> {
+    out.serialize_str(&name.plainly())
 }
 
 /// Writes quantities of one topic.
@@ -69,7 +76,7 @@ impl<'a> Group<'a> {
     fn new(name: &'static str, out: &'a mut Vec<Quantity>) -> Self {
         Self { name, out }
     }
-    fn put(&mut self, id: &str, name: &str, value: f64, unit: &'static str, inputs: &[&str], source: Source) {
+    fn put(&mut self, id: &str, name: impl Into<Statement>, value: f64, unit: Unit, inputs: &[&str], source: Source) {
         self.out.push(Quantity::new(format!("{}.{id}", self.name), name, value, unit, inputs, source));
     }
 }

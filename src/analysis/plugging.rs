@@ -10,8 +10,10 @@ use super::section::{FreeSpace, Surface};
 use crate::formulas::plugging::{TIME_TO_PLUG, run_on_volume_l, time_to_plug_s};
 use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
+use crate::say;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Free volume of the foot.
 pub const FREE_VOLUME: Source = Source::physics("section below the sill less pulley, belt and buckets, times their widths");
@@ -84,33 +86,33 @@ impl Plugging {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         for i in &self.inlets {
-            let key = i.side.key();
+            let (key, side) = (i.side.key(), i.side.adjective());
             let sill = format!("inlet.{key}.sill");
             let volume_from = [sill.as_str(), "foot_pulley.diameter", "foot_pulley.style", "casing.bottom", "casing.side_clearance"];
             let heap_from = [sill.as_str(), "foot_pulley.diameter", "foot_pulley.style", "casing.bottom", "casing.side_clearance", "product.repose"];
             let (level, heaped) = (format!("plugging.volume_{key}"), format!("plugging.heaped_volume_{key}"));
-            out.push(Quantity::new(level.clone(), format!("free volume below the {key}-side sill"), i.volume_l, "l", &volume_from, FREE_VOLUME));
+            out.push(Quantity::new(level.clone(), say!("free volume below the {side} sill", side = side), i.volume_l, Unit::L, &volume_from, FREE_VOLUME));
             out.push(Quantity::new(
                 heaped.clone(),
-                format!("free volume under a heap that reaches the {key}-side sill"),
+                say!("free volume under a heap that reaches the {side} sill", side = side),
                 i.heaped_volume_l,
-                "l",
+                Unit::L,
                 &heap_from,
                 FREE_VOLUME,
             ));
             out.push(Quantity::new(
                 format!("plugging.time_{key}"),
-                format!("time to plug through the {key}-side inlet, level"),
+                say!("time to plug through the {side} inlet, level", side = side),
                 i.time_s,
-                "s",
+                Unit::S,
                 &[&level, "product.density", "duty.capacity"],
                 TIME_TO_PLUG,
             ));
             out.push(Quantity::new(
                 format!("plugging.heaped_time_{key}"),
-                format!("time to plug through the {key}-side inlet, heaped"),
+                say!("time to plug through the {side} inlet, heaped", side = side),
                 i.heaped_time_s,
-                "s",
+                Unit::S,
                 &[&heaped, "product.density", "duty.capacity"],
                 TIME_TO_PLUG,
             ));
@@ -119,7 +121,7 @@ impl Plugging {
             "plugging.reaction",
             "time from a stopped belt to a stopped feed",
             self.reaction_s,
-            "s",
+            Unit::S,
             &["monitoring.delay", "monitoring.feeder_run_on"],
             REACTION,
         ));
@@ -127,7 +129,7 @@ impl Plugging {
             "plugging.reaction_volume",
             "product that arrives in that time",
             self.reaction_volume_l,
-            "l",
+            Unit::L,
             &["plugging.reaction", "duty.capacity", "product.density"],
             REACTION,
         ));

@@ -11,8 +11,10 @@ use crate::formulas::pole;
 use crate::formulas::retained_fill::{BucketSection, RETAINED_FILL, Retained as Point, Wheel, retained_curve, retained_share_at_height};
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Capacity lost at a low sill.
 pub const LOW_SILL: Source = Source::physics("buckets that pass the sill on the pulley carry at most what they can hold there: min(fill, retained share)");
@@ -121,7 +123,7 @@ impl Retained {
             "section_volume",
             "volume of the bucket's section at water level",
             self.section_volume_l,
-            "l",
+            Unit::L,
             &["bucket.outline", "bucket.length"],
             RETAINED_FILL,
         );
@@ -131,33 +133,68 @@ impl Retained {
             [("frictionless", "without friction", &curves.frictionless), ("friction", "with the product's friction", &curves.with_friction)]
         {
             if let Some(first) = curve.first() {
-                g.put(&format!("bottom_{key}"), &format!("share that stays at the bottom of the pulley, {words}"), first.share, "", SECTION, RETAINED_FILL);
+                g.put(
+                    &format!("bottom_{key}"),
+                    Statement::all(vec!["share that stays at the bottom of the pulley".into(), words.into()]),
+                    first.share,
+                    Unit::One,
+                    SECTION,
+                    RETAINED_FILL,
+                );
             }
             if let Some(last) = curve.iter().rfind(|p| p.above_shaft_mm <= 0.0 && p.share < 1.0) {
                 g.put(
                     &format!("shaft_{key}"),
-                    &format!("share that stays just before the belt leaves the pulley, {words}"),
+                    Statement::all(vec!["share that stays just before the belt leaves the pulley".into(), words.into()]),
                     last.share,
-                    "",
+                    Unit::One,
                     SECTION,
                     RETAINED_FILL,
                 );
             }
             let half = level(curve, 0.5);
             if half.is_finite() {
-                g.put(&format!("half_{key}"), &format!("height above the shaft up to which less than half stays, {words}"), half, "mm", SECTION, RETAINED_FILL);
+                g.put(
+                    &format!("half_{key}"),
+                    Statement::all(vec!["height above the shaft up to which less than half stays".into(), words.into()]),
+                    half,
+                    Unit::Mm,
+                    SECTION,
+                    RETAINED_FILL,
+                );
             }
         }
         for (key, words, at) in [("lowest", "take-up at its lowest", &self.sill_lowest), ("highest", "take-up at its highest", &self.sill_highest)] {
             if let Some(a) = at {
-                g.put(&format!("sill_above_shaft_{key}"), &format!("up-side sill above the foot shaft, {words}"), a.above_shaft_mm, "mm", SILL, RETAINED_FILL);
-                g.put(&format!("sill_share_{key}"), &format!("share that stays at the up-side sill, {words}"), a.share, "", SILL, RETAINED_FILL);
-                g.put(&format!("sill_share_frictionless_{key}"), &format!("the same without friction, {words}"), a.frictionless_share, "", SILL, RETAINED_FILL);
+                g.put(
+                    &format!("sill_above_shaft_{key}"),
+                    Statement::all(vec!["up-side sill above the foot shaft".into(), words.into()]),
+                    a.above_shaft_mm,
+                    Unit::Mm,
+                    SILL,
+                    RETAINED_FILL,
+                );
+                g.put(
+                    &format!("sill_share_{key}"),
+                    Statement::all(vec!["share that stays at the up-side sill".into(), words.into()]),
+                    a.share,
+                    Unit::One,
+                    SILL,
+                    RETAINED_FILL,
+                );
+                g.put(
+                    &format!("sill_share_frictionless_{key}"),
+                    Statement::all(vec!["the same without friction".into(), words.into()]),
+                    a.frictionless_share,
+                    Unit::One,
+                    SILL,
+                    RETAINED_FILL,
+                );
                 g.put(
                     &format!("sill_lost_{key}"),
-                    &format!("capacity that the sill costs at most, {words}"),
+                    Statement::all(vec!["capacity that the sill costs at most".into(), words.into()]),
                     a.lost_t_per_h,
-                    "t/h",
+                    Unit::TPerH,
                     &["capacity.rated", "duty.fill", "inlet.up.sill"],
                     LOW_SILL,
                 );

@@ -2,9 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 use super::*;
-use crate::model::build_model;
-use crate::settle;
-use crate::spec::load;
+use crate::job::Job;
 use std::collections::BTreeSet;
 
 pub(super) const STARTERS: [(&str, &str); 5] = [
@@ -17,13 +15,8 @@ pub(super) const STARTERS: [(&str, &str); 5] = [
 
 /// Spec, model and results of a text with lines added.
 pub(super) fn job(text: &str) -> (Spec, Foot, Results) {
-    let (asked, problems) = load(text);
-    assert!(!problems.has_errors(), "{problems:?}");
-    let (spec, problems) = settle::settle(&asked);
-    assert!(!problems.has_errors(), "{problems:?}");
-    let foot = build_model(&spec).unwrap();
-    let results = analyse(&spec, &foot);
-    (spec, foot, results)
+    let job = Job::of(text).unwrap();
+    (job.spec().clone(), job.foot().clone(), job.results().clone())
 }
 
 pub(super) fn starter(name: &str) -> (Spec, Foot, Results) {
@@ -39,7 +32,7 @@ fn print() {
         let (_, _, r) = job(text);
         println!("limit {:?} discharge {:?} feed {:?}", r.limit, r.discharge.kind, r.power.feed);
         for q in &r.quantities() {
-            println!("{:<42} {:>14.4} {:<8} {}", q.id, q.value, q.unit, q.name);
+            println!("{:<42} {:>14.4} {:<8} {}", q.id, q.value, q.unit.symbol(), q.name.plainly());
         }
     }
 }
@@ -52,7 +45,7 @@ fn every_number_is_finite_and_named_once() {
         for q in &r.quantities() {
             assert!(q.value.is_finite(), "{name}: {} is {}", q.id, q.value);
             assert!(ids.insert(q.id.clone()), "{name}: {} twice", q.id);
-            assert!(q.id.contains('.') && q.name.len() > 3 && q.source.cite.len() > 5, "{name}: {q:?}");
+            assert!(q.id.contains('.') && q.name.plainly().len() > 3 && q.source.cite.len() > 5, "{name}: {q:?}");
         }
         assert!(ids.len() > 150, "{name}: only {}", ids.len());
     }

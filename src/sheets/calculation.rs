@@ -119,7 +119,7 @@ fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
     for q in subject.results.quantities().iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), figure(subject, q.value, q.unit), cited.number(q.source.label())]);
+        t.row([subject.said(&q.name), figure(subject, q.value, q.unit.symbol()), cited.number(q.source.label())]);
     }
     t
 }

@@ -1,6 +1,6 @@
 //! One file a sheet: what stands on it, in real millimetres; the layout places it.
 //!
-//! [`lay_out`] plans every sheet of [`ALL`] that applies to a subject and hands the plans to the layout.
+//! [`plans`] asks every sheet of [`ALL`] that applies to a subject what it shows; [`lay_out`] hands the plans to the layout.
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
 //! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
 
@@ -122,9 +122,19 @@ impl<'a> Subject<'a> {
         self
     }
 
+    /// First characters of the spec's hash.
+    pub fn spec_hash(&self) -> &str {
+        &self.spec_hash
+    }
+
     /// Units, decimal sign, projection, sheet family, language.
     pub fn style(&self) -> &SheetStyle {
         &self.style
+    }
+
+    /// Prints statements in the language, units and tags of the sheets.
+    pub fn voice(&self) -> &Voice {
+        &self.voice
     }
 
     /// A statement, or a fixed text, in the language and figures of the sheets.
@@ -239,14 +249,25 @@ pub fn style(spec: &Spec) -> SheetStyle {
     }
 }
 
-/// The plans of all sheets that apply, in order, numbered.
-pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
-    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
+/// Which sheets of the set are finished and numbered together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SheetSet {
+    /// All that apply.
+    Whole,
+    /// Those for the civil engineer.
+    Civil,
 }
 
-/// Whether a sheet belongs to the set for the civil engineer.
-pub fn is_civil(kind: &SheetKind) -> bool {
-    matches!(kind.id, "pit" | "pit-loads" | "compare")
+impl SheetSet {
+    /// Whether a sheet belongs to it.
+    pub fn holds(self, id: &str) -> bool {
+        self == Self::Whole || matches!(id, "pit" | "pit-loads" | "compare")
+    }
+}
+
+/// The plans of all sheets that apply, in order.
+pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
+    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
 }
 
 /// What all sheets share.
@@ -273,7 +294,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
             own: subject.own_block.clone(),
         },
         stamp: Stamp {
-            passed: subject.findings.counts.pass,
+            verdict: subject.findings.release().words(),
+            fails: subject.findings.counts.fail,
             warned: subject.findings.counts.warn,
             noted: subject.findings.counts.note,
             failed: subject.findings.failed.iter().map(|f| (*f).to_string()).collect(),
@@ -285,13 +307,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
     }
 }
 
-/// All sheets of the subject, finished.
-pub fn lay_out(subject: &Subject<'_>) -> Vec<Sheet> {
-    lay_out_only(subject, |_| true)
-}
-
-/// Some sheets of the subject, finished and numbered as a set of their own.
-pub fn lay_out_only(subject: &Subject<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
-    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(subject)).map(|k| (k.plan)(subject)).collect();
-    crate::paper::layout::lay_out(&plans, &set_data(subject), subject.style())
+/// The planned sheets of a set, finished.
+pub fn lay_out(subject: &Subject<'_>, plans: &[SheetPlan], set: SheetSet) -> Vec<Sheet> {
+    let chosen: Vec<SheetPlan> = plans.iter().filter(|p| set.holds(&p.id)).cloned().collect();
+    crate::paper::layout::lay_out(&chosen, &set_data(subject), subject.style())
 }
