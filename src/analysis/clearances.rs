@@ -16,8 +16,7 @@ use kurbo::{Point, Vec2};
 use std::f64::consts::TAU;
 
 /// How the gaps are found.
-pub const SWEEP: Source =
-    Source::physics("arcs and lines that the outer corners of a bucket draw along the belt path, against the inner faces of the plates");
+pub const SWEEP: Source = Source::physics("arcs and lines that the outer corners of a bucket draw along the belt path, against the inner faces of the plates");
 /// Gaps across the machine.
 pub const ACROSS: Source = Source::physics("half the difference of the widths");
 /// Distances of the bend pulley.

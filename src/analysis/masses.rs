@@ -147,7 +147,11 @@ impl Masses {
             head,
             product_on_belt_kg: capacity.product_kg_per_m * path.shaft_height_mm / 1000.0,
             product_running: MassAt { kg: volume(sill) * spec.product.density.value() * RUNNING_POOL.value, x_mm: inside.middle_mm, y_mm: 0.0 },
-            product_flooded: MassAt { kg: (volume(brim.min(foot.casing.top)) + throats_l) * spec.product.density_for_loads.value(), x_mm: inside.middle_mm, y_mm: 0.0 },
+            product_flooded: MassAt {
+                kg: (volume(brim.min(foot.casing.top)) + throats_l) * spec.product.density_for_loads.value(),
+                x_mm: inside.middle_mm,
+                y_mm: 0.0,
+            },
             lift_kw,
         }
     }

@@ -84,7 +84,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     all
 }
 
-/// Adds the changes that would clear the patch at an index; with it the patch in its new place, if it moves.
+/// Adds the changes that would clear the patch at an index; with it the patch in its new place, if it moves. Doors and inlets
+/// are moved even where nobody wants changes: verdicts on the next ones depend on it.
 fn mended(case: &Case<'_>, patch: &Patch, patches: &[Patch], index: usize, finding: Finding) -> (Finding, Option<Patch>) {
     let foot = case.foot;
     let rest: Vec<&Patch> = patches.iter().enumerate().filter(|(j, _)| *j != index).map(|(_, p)| p).collect();
@@ -104,12 +105,18 @@ fn mended(case: &Case<'_>, patch: &Patch, patches: &[Patch], index: usize, findi
         let (finding, placed) = inlet_on_its_plate(foot, key, patch, &rest, finding);
         return (finding, Some(placed));
     }
+    (case.mend(finding, |finding| smaller(case, patch, patches, finding)), None)
+}
+
+/// Makes panels or clean-outs as small as they must be: one key sizes all panels, and one both clean-outs.
+fn smaller(case: &Case<'_>, patch: &Patch, patches: &[Patch], finding: Finding) -> Finding {
+    let foot = case.foot;
     let (key, sizes) = match patch.path.as_str() {
         "sensor_panels.size" => ("sensor_panels.size", steps(60.0, patch.across.size())),
         path if path.starts_with("clean_out.") => ("clean_out.height", steps(40.0, patch.up.size())),
-        _ => return (finding, None),
+        _ => return finding,
     };
-    // One key sizes all panels, and one both clean-outs: the largest size that suits each of them.
+    // The largest size that suits each of the family.
     let kin = |p: &Patch| p.path.split('.').next() == patch.path.split('.').next();
     let (family, strangers): (Vec<&Patch>, Vec<&Patch>) = patches.iter().partition(|p| kin(p));
     let fits = |size: f64| {
@@ -132,9 +139,9 @@ fn mended(case: &Case<'_>, patch: &Patch, patches: &[Patch], index: usize, findi
                 .change("shovel_pocket.slope", &pocket.slope.value)
                 .change("shovel_pocket.lip", &pocket.lip.value);
         }
-        return (finding, None);
+        return finding;
     }
-    (finding, None)
+    finding
 }
 
 /// Puts an inlet onto its plate: no wider than the plate, its sill above the plate's lower edge and the clean-out there,
