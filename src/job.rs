@@ -19,7 +19,7 @@ use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Sheet, SheetPlan};
 use crate::parts::{Parts, build_parts};
 use crate::report::Report;
-use crate::rules::{self, Findings, check, judge};
+use crate::rules::{self, Findings, Verdicts, check, judge};
 use crate::settle::settle;
 use crate::sheets::{self, SheetSet, Subject};
 use crate::spec::{AskedSpec, Spec, load};
@@ -156,9 +156,14 @@ impl Job {
         Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), failed: self.failed() }
     }
 
+    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.
+    pub fn verdicts(&self) -> Verdicts {
+        judge(&self.spec, &self.foot, self.results())
+    }
+
     /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.
     fn failed(&self) -> Vec<&'static str> {
-        self.findings.get().map_or_else(|| judge(&self.spec, &self.foot, self.results()).failed, |f| f.failed.clone())
+        self.findings.get().map_or_else(|| self.verdicts().failed, |f| f.failed.clone())
     }
 
     /// What sheets and lists are drawn from.

@@ -4,7 +4,7 @@
 
 mod support;
 
-use footwell::rules::{ALL, Verdict, find, judge};
+use footwell::rules::{ALL, Verdict, find};
 use footwell::say::{Statement, Voice, Words};
 use footwell::sources::Authority;
 use footwell::spec::keys;
@@ -57,7 +57,7 @@ fn verdicts_are_those_of_the_findings() {
     let mut failing = 0;
     for text in templates().into_iter().map(|t| t.1).chain(wild) {
         let job = run(&text).unwrap();
-        let (found, verdicts) = (job.findings(), judge(job.spec(), job.foot(), job.results()));
+        let (found, verdicts) = (job.findings(), job.verdicts());
         let told = |rule: &str, verdict: Verdict, value: Option<f64>, limit: Option<f64>| format!("{rule} {verdict:?} {value:?} {limit:?}");
         let mut wanted: Vec<String> = found.items.iter().map(|f| told(f.rule, f.verdict, f.value.map(|a| a.value), f.limit.map(|a| a.value))).collect();
         let mut got: Vec<String> = verdicts.items.iter().map(|j| told(j.rule, j.verdict, j.value.map(|a| a.value), j.limit.map(|a| a.value))).collect();
