@@ -9,7 +9,7 @@
 //! impossible is done at once; everything else is made when it is first asked for, and kept. This is the only
 //! place that calls the stages; it touches no disk and no terminal.
 
-use crate::analysis::{Results, analyse};
+use crate::analysis::{Quantity, Results, analyse};
 use crate::comparison::{Comparison, Question, Variant};
 use crate::diagnostics::{Code, Diagnostics};
 use crate::export::{self, File};
@@ -36,6 +36,7 @@ pub struct Job {
     /// What `load`, `settle` and `build_model` say.
     problems: Diagnostics,
     results: OnceCell<Results>,
+    quantities: OnceCell<Vec<Quantity>>,
     parts: OnceCell<Parts>,
     findings: OnceCell<Findings>,
     comparison: OnceCell<Result<Option<Comparison>, Diagnostics>>,
@@ -91,6 +92,7 @@ impl Job {
                 foot,
                 problems,
                 results: OnceCell::new(),
+                quantities: OnceCell::new(),
                 parts: OnceCell::new(),
                 findings: OnceCell::new(),
                 comparison: OnceCell::new(),
@@ -118,6 +120,11 @@ impl Job {
     /// The numbers.
     pub fn results(&self) -> &Results {
         self.results.get_or_init(|| analyse(&self.spec, &self.foot))
+    }
+
+    /// The numbers as a list, each with its name, inputs and source.
+    pub fn quantities(&self) -> &[Quantity] {
+        self.quantities.get_or_init(|| self.results().quantities())
     }
 
     /// What is made and bought.
@@ -168,7 +175,9 @@ impl Job {
 
     /// What sheets and lists are drawn from.
     pub fn subject(&self) -> Subject<'_> {
-        Subject::new(&self.spec, &self.foot, self.results(), self.findings(), self.parts()).with_hash(self.spec_hash()).with_comparison(self.comparison())
+        Subject::new(&self.spec, &self.foot, self.results(), self.quantities(), self.findings(), self.parts())
+            .with_hash(self.spec_hash())
+            .with_comparison(self.comparison())
     }
 
     /// What each sheet shows, before it is laid out.
@@ -202,7 +211,7 @@ impl Job {
 
     /// The report on it.
     pub fn report(&self) -> Report {
-        Report::build(&self.spec, &self.spec_hash(), &self.results().quantities(), self.findings(), rules::ALL)
+        Report::build(&self.spec, &self.spec_hash(), self.quantities(), self.findings(), rules::ALL)
     }
 
     /// Warnings about the spec, in the order of its text.
