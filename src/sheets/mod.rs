@@ -26,7 +26,7 @@ pub mod views;
 
 use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
-use crate::model::Foot;
+use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::frame::Format;
 use crate::paper::layout::changes::Change;
@@ -114,7 +114,7 @@ impl<'a> Subject<'a> {
             comparison: None,
             style,
             words,
-            voice: spec.voice(),
+            voice: spec.voice().with_tags(model_openings::tags(&foot.openings)),
             spec_hash: String::new(),
             own_block: None,
         }
