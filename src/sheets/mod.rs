@@ -261,7 +261,6 @@ pub fn style(spec: &Spec) -> SheetStyle {
         },
         size: sheet.size.value.as_deref().and_then(Format::named),
         language: sheet.language.value.word().into(),
-        ..SheetStyle::default()
     }
 }
 
