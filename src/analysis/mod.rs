@@ -1,7 +1,7 @@
 //! Formulas applied to spec and model; every result keeps its name, value, unit, inputs and source.
 //!
 //! One file a topic: a struct with the numbers that rules and sheets use, and a `record` function
-//! that lists them as [`Quantity`]s for `results.json` and the report. What no spec key says stands in
+//! that lists them as [`Quantity`]s for `results.json` and the report, called by [`Results::quantities`] alone. What no spec key says stands in
 //! [`assumed`]. Nothing here judges.
 
 pub mod assumed;
@@ -124,8 +124,6 @@ pub struct Results {
     pub pit: Option<pit::Pit>,
     /// What limits the capacity.
     pub limit: Limit,
-    /// Every number above and every assumption, in the order of the topics.
-    pub quantities: Vec<Quantity>,
 }
 
 /// What limits the capacity of the foot as a whole.
@@ -151,17 +149,43 @@ impl Limit {
 }
 
 impl Results {
-    /// A quantity by its id.
-    pub fn quantity(&self, id: &str) -> Option<&Quantity> {
-        self.quantities.iter().find(|q| q.id == id)
+    /// Every number and every assumption, in the order of the topics. Listed when asked: verdicts need none of it.
+    pub fn quantities(&self) -> Vec<Quantity> {
+        let mut quantities = Vec::new();
+        let out = &mut quantities;
+        self.capacity.record(out);
+        self.path.record(out);
+        self.discharge.record(out);
+        self.retained.record(out);
+        self.clearances.record(out);
+        self.motion.record(out);
+        self.plugging.record(out);
+        self.throats.iter().for_each(|t| t.record(out));
+        self.power.record(out);
+        self.tension.record(out);
+        self.stretch.record(out);
+        if let Some(bend) = &self.bend {
+            bend.record(out);
+        }
+        self.shaft.record(out);
+        self.bearing.record(out);
+        if let Some(screw) = &self.screw {
+            screw.record(out);
+        }
+        if let Some(gravity) = &self.gravity {
+            gravity.record(out);
+        }
+        self.masses.record(out);
+        self.loads.record(out);
+        if let Some(pit) = &self.pit {
+            pit.record(out);
+        }
+        out.extend(assumed::ALL.iter().map(assumed::Assumption::quantity));
+        quantities
     }
     /// The throat of a side, if there is an inlet.
     pub fn throat(&self, side: FeedSide) -> Option<&throat::Throat> {
         self.throats.iter().find(|t| t.side == side)
-    }
-    /// Share of the water-level fill that can stay in a bucket whose bolts are this far above the foot shaft (mm, negative below), with the product's friction.
-    pub fn retained_at(&self, above_shaft_mm: f64) -> f64 {
-        self.retained.at_height(above_shaft_mm)
     }
     /// What all throats together pass, t/h.
     pub fn throats_t_per_h(&self) -> f64 {
@@ -178,10 +202,11 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
     let retained = retained::Retained::compute(spec, foot, &capacity);
     let clearances = clearances::Clearances::compute(foot);
     let motion = motion::Motion::compute(spec, foot);
-    let plugging = plugging::Plugging::compute(spec, foot);
+    let space = section::FreeSpace::of(spec, foot);
+    let plugging = plugging::Plugging::compute(spec, foot, &space);
     let throats: Vec<throat::Throat> = foot.inlets.iter().map(|i| throat::Throat::compute(spec, foot, i)).collect();
     let power = power::Power::compute(spec, foot, &capacity, &path);
-    let masses = masses::Masses::compute(spec, foot, &capacity, &path);
+    let masses = masses::Masses::compute(spec, foot, &space, &capacity, &path);
     let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
     let stretch = stretch::Stretch::compute(spec, foot, &path);
     let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);
@@ -191,37 +216,6 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
     let gravity = gravity::Gravity::compute(spec, foot, &path, &tension, &masses);
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
     let pit = pit::Pit::compute(spec, foot);
-
-    let mut quantities = Vec::new();
-    let out = &mut quantities;
-    capacity.record(out);
-    path.record(out);
-    discharge.record(out);
-    retained.record(out);
-    clearances.record(out);
-    motion.record(out);
-    plugging.record(out);
-    throats.iter().for_each(|t| t.record(out));
-    power.record(out);
-    tension.record(out);
-    stretch.record(out);
-    if let Some(b) = &bend {
-        b.record(out);
-    }
-    shaft.record(out);
-    bearing.record(out);
-    if let Some(s) = &screw {
-        s.record(out);
-    }
-    if let Some(g) = &gravity {
-        g.record(out);
-    }
-    masses.record(out);
-    loads.record(out);
-    if let Some(p) = &pit {
-        p.record(out);
-    }
-    out.extend(assumed::ALL.iter().map(assumed::Assumption::quantity));
 
     let throats_pass: f64 = throats.iter().map(|t| t.capacity_t_per_h).sum();
     let limit = if !throats.is_empty() && throats_pass < capacity.rated_t_per_h {
@@ -252,11 +246,5 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
         loads,
         pit,
         limit,
-        quantities,
     }
-}
-
-/// The quantities as JSON text, one object each, in their order; a number that is not finite becomes `null`.
-pub fn to_json(results: &Results) -> String {
-    serde_json::to_string_pretty(&results.quantities).unwrap_or_default()
 }

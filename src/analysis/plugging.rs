@@ -6,15 +6,13 @@
 //! not taken off.
 
 use super::Quantity;
-use super::assumed;
-use super::section::{Surface, free_volume_l};
+use super::section::{FreeSpace, Surface};
 use crate::formulas::plugging::{TIME_TO_PLUG, run_on_volume_l, time_to_plug_s};
 use crate::model::Foot;
-use crate::model::inlets::FeedSide;
+use crate::model::inlets::{FeedSide, InletBody};
 use crate::say;
 use crate::sources::Source;
 use crate::spec::Spec;
-use crate::spec::pulleys::PulleyStyle;
 use crate::units::Unit;
 
 /// Free volume of the foot.
@@ -52,37 +50,29 @@ pub struct Plugging {
     pub reaction_volume_l: f64,
 }
 
-/// Share of a foot pulley's circle that product cannot fill.
-pub fn pulley_solidity(spec: &Spec) -> f64 {
-    match spec.foot_pulley.style.value {
-        PulleyStyle::Drum => 1.0,
-        PulleyStyle::Winged => assumed::WING_SOLIDITY.value,
+impl PluggingAt {
+    /// Plugging through an inlet with its sill at a height, mm.
+    pub fn compute(spec: &Spec, space: &FreeSpace<'_>, inlet: &InletBody, sill: f64) -> Self {
+        let (density, feed) = (spec.product.density.value(), spec.duty.capacity.value());
+        let repose = spec.product.repose.value().to_radians().tan();
+        let at = [inlet.face, sill];
+        let volume_l = space.below_l(&Surface { at, rise: 0.0 });
+        let heaped_volume_l = space.below_l(&Surface { at, rise: inlet.side.outward() * repose });
+        Self {
+            side: inlet.side,
+            volume_l,
+            heaped_volume_l,
+            time_s: time_to_plug_s(volume_l, density, feed),
+            heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed),
+        }
     }
 }
 
 impl Plugging {
-    /// Computes it with the take-up at its lowest, where the pulley takes up most room.
-    pub fn compute(spec: &Spec, foot: &Foot) -> Self {
+    /// Computes it.
+    pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>) -> Self {
         let (density, feed) = (spec.product.density.value(), spec.duty.capacity.value());
-        let repose = spec.product.repose.value().to_radians().tan();
-        let solidity = pulley_solidity(spec);
-        let volume = |surface: Surface| free_volume_l(foot, &foot.belt.lowest, foot.shaft_lowest, &surface, solidity);
-        let inlets: Vec<PluggingAt> = foot
-            .inlets
-            .iter()
-            .map(|inlet| {
-                let at = [inlet.face, inlet.sill];
-                let volume_l = volume(Surface { at, rise: 0.0 });
-                let heaped_volume_l = volume(Surface { at, rise: inlet.side.outward() * repose });
-                PluggingAt {
-                    side: inlet.side,
-                    volume_l,
-                    heaped_volume_l,
-                    time_s: time_to_plug_s(volume_l, density, feed),
-                    heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed),
-                }
-            })
-            .collect();
+        let inlets: Vec<PluggingAt> = foot.inlets.iter().map(|inlet| PluggingAt::compute(spec, space, inlet, inlet.sill)).collect();
         let reaction_s = spec.monitoring.delay.value() + spec.monitoring.feeder_run_on.value();
         Self {
             time_s: inlets.iter().map(|i| i.time_s).min_by(f64::total_cmp),

@@ -40,10 +40,6 @@ pub struct AtSill {
 /// Retained fill.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Retained {
-    /// Without friction, from the bottom of the pulley upward; empty when the section holds nothing.
-    pub frictionless: Vec<Point>,
-    /// With the product's angle of internal friction.
-    pub with_friction: Vec<Point>,
     /// Area of the water-level fill, mm²; 0 when the section holds nothing.
     pub water_level_area_mm2: f64,
     /// Volume of the section at water level times the bucket's length, l: to compare with `bucket.volume`.
@@ -60,10 +56,21 @@ struct Solver {
     section: BucketSection,
     wheel: Wheel,
     friction_rad: f64,
+    /// Height above the shaft up to which the curves are drawn, mm.
+    top_mm: f64,
+}
+
+/// Retained fill against height, from the bottom of the pulley upward; empty when the section holds nothing.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Curves {
+    /// Without friction.
+    pub frictionless: Vec<Point>,
+    /// With the product's angle of internal friction.
+    pub with_friction: Vec<Point>,
 }
 
 impl Retained {
-    /// Computes the curves and the values at the sill.
+    /// Computes the values at the sill.
     pub fn compute(spec: &Spec, foot: &Foot, capacity: &Capacity) -> Self {
         let half = foot.bucket.height / 2.0;
         // The formula wants the lip first and heights from the bolts.
@@ -74,9 +81,8 @@ impl Retained {
             section,
             wheel: Wheel { radius_mm, omega_rad_per_s },
             friction_rad: spec.product.internal_friction.value().to_radians(),
+            top_mm: foot.tip_radius + foot.bucket.height,
         });
-        let top = foot.tip_radius + foot.bucket.height;
-        let curve = |friction: f64| solver.as_ref().map_or_else(Vec::new, |s| retained_curve(&s.section, &s.wheel, friction, top, STEPS));
         let sill = foot.inlet(FeedSide::Up).map(|i| i.sill);
         let at = |shaft: f64| {
             let (sill, s) = (sill?, solver.as_ref()?);
@@ -93,8 +99,6 @@ impl Retained {
         };
         let area = solver.as_ref().map_or(0.0, |s| s.section.water_level_area_mm2());
         Self {
-            frictionless: curve(0.0),
-            with_friction: solver.as_ref().map_or_else(Vec::new, |s| curve(s.friction_rad)),
             water_level_area_mm2: area,
             section_volume_l: area * foot.bucket.length / 1e6,
             sill_lowest: at(foot.shaft_lowest),
@@ -103,9 +107,11 @@ impl Retained {
         }
     }
 
-    /// Share of the water-level fill that can stay, product's friction, at a height of the bucket's bolts above the foot shaft, mm. 1 when the section holds nothing.
-    pub fn at_height(&self, above_shaft_mm: f64) -> f64 {
-        self.solver.as_ref().map_or(1.0, |s| retained_share_at_height(&s.section, &s.wheel, s.friction_rad, above_shaft_mm).share)
+    /// The curves over the height of the foot. Computed when asked: verdicts need the sill alone.
+    pub fn curves(&self) -> Curves {
+        let Some(s) = &self.solver else { return Curves::default() };
+        let curve = |friction_rad: f64| retained_curve(&s.section, &s.wheel, friction_rad, s.top_mm, STEPS);
+        Curves { frictionless: curve(0.0), with_friction: curve(s.friction_rad) }
     }
 
     /// Lists the numbers.
@@ -122,7 +128,9 @@ impl Retained {
             RETAINED_FILL,
         );
         let level = |curve: &[Point], share: f64| curve.iter().filter(|p| p.share <= share).map(|p| p.above_shaft_mm).fold(f64::NEG_INFINITY, f64::max);
-        for (key, words, curve) in [("frictionless", "without friction", &self.frictionless), ("friction", "with the product's friction", &self.with_friction)]
+        let curves = self.curves();
+        for (key, words, curve) in
+            [("frictionless", "without friction", &curves.frictionless), ("friction", "with the product's friction", &curves.with_friction)]
         {
             if let Some(first) = curve.first() {
                 g.put(

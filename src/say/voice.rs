@@ -38,6 +38,11 @@ impl Voice {
         self
     }
 
+    /// The tag of an opening; its path in the spec where it has none.
+    pub fn tag<'a>(&'a self, path: &'a str) -> &'a str {
+        self.tags.get(path).map_or(path, String::as_str)
+    }
+
     /// A statement as text.
     pub fn say(&self, said: &Statement) -> String {
         let mut out = String::new();
@@ -80,7 +85,7 @@ impl Voice {
             Value::Amount(amount) => out.push_str(&self.amount(*amount)),
             Value::Count(n) => out.push_str(&n.to_string()),
             Value::Name(text) => out.push_str(text),
-            Value::Opening(path) => out.push_str(self.tags.get(path).unwrap_or(path)),
+            Value::Opening(path) => out.push_str(self.tag(path)),
             Value::Said(said) => self.write(said, out),
             Value::All(all) => {
                 for (i, one) in all.iter().enumerate() {

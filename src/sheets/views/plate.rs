@@ -321,7 +321,7 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words; a feature's id is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &'static str); 8] = [
+    const WORDS: [(&str, &str); 8] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),
