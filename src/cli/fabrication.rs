@@ -7,12 +7,11 @@ use super::folder::OutputFile;
 use super::job::Job;
 use crate::export;
 use crate::lists;
-use crate::lists::{cutting, retold};
+use crate::lists::cutting;
 use crate::paper::cut_plate::CutFormat;
-use crate::parts::build_parts;
-use crate::sheets;
+use crate::parts::{Defect, build_parts};
+use crate::say;
 use crate::spec::fabrication::CutProfile;
-use serde_json::{Map, Value};
 
 /// Cutting files and lists of a job, with the defects found on the way.
 ///
@@ -20,28 +19,23 @@ use serde_json::{Map, Value};
 /// A plain sentence when a file cannot be written truthfully, which is a defect of the program.
 pub fn files(job: &Job) -> Result<(Vec<OutputFile>, Vec<String>), String> {
     let parts = build_parts(&job.spec, &job.foot);
+    let voice = job.spec.voice();
     let format = match job.spec.fabrication.profile.value {
         CutProfile::Polylines => CutFormat::Polylines,
         CutProfile::LinesAndArcs => CutFormat::LinesAndArcs,
         CutProfile::R12 => CutFormat::R12,
     };
-    let plates = export::cutting::files(&cutting::cut_plates(&parts), format).map_err(|why| format!("cutting files: {why}"))?;
+    let plates = export::cutting::files(&cutting::cut_plates(&parts, &voice), format).map_err(|why| format!("cutting files: {why}"))?;
     let mut files: Vec<OutputFile> = plates.into_iter().map(|f| OutputFile { path: format!("plates/{}", f.name), bytes: f.bytes }).collect();
-    let style = sheets::style(&job.spec);
-    for list in lists::all_to(&parts, retold::finer(&style)) {
-        let list = retold::list(list, &style);
-        let stem = list.title.to_lowercase().replace(' ', "_");
-        let csv = export::csv::table(&stem, &list.heads, &list.rows).map_err(|why| why.to_string())?;
+    for list in lists::all(&parts) {
+        let printed = list.printed_for_programs(&voice);
+        let csv = export::csv::table(list.id, &printed.heads, &printed.rows).map_err(|why| why.to_string())?;
         files.push(OutputFile { path: format!("lists/{}", csv.name), bytes: csv.bytes });
     }
     let manifest = lists::manifest(&parts);
-    let rows: Vec<Map<String, Value>> = manifest
-        .rows
-        .iter()
-        .map(|row| manifest.heads.iter().zip(row).map(|(head, cell)| ((*head).to_string(), Value::String(cell.clone()))).collect())
-        .collect();
-    let json = export::json::value("cutting_manifest", &rows).map_err(|why| why.to_string())?;
+    let json = export::json::value(manifest.id, &manifest.objects(&voice)).map_err(|why| why.to_string())?;
     files.push(OutputFile { path: format!("lists/{}", json.name), bytes: json.bytes });
-    let defects = parts.defects.iter().map(|d| if d.item == 0 { d.what.clone() } else { format!("item {}: {}", d.item, d.what) }).collect();
+    let defect = |d: &Defect| if d.item == 0 { d.what.clone() } else { say!("item {item}: {what}", item = d.item, what = d.what.clone()) };
+    let defects = parts.defects.iter().map(|d| voice.say(&defect(d))).collect();
     Ok((files, defects))
 }

@@ -2,13 +2,14 @@
 //!
 //! Tables only; figures come from the results and findings as they are, with their sources.
 
-use super::{Subject, notes, openings};
-use crate::lists::retold;
+use super::{Subject, notes};
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
 use crate::rules::{Amount, Verdict};
+use crate::say;
+use crate::units::Unit;
 
 /// Quantities that stand in tables of other sheets.
 const ELSEWHERE: [&str; 4] = ["path.", "clearance", "loads.", "pit."];
@@ -67,14 +68,13 @@ fn amount(subject: &Subject<'_>, a: Option<Amount>) -> String {
                 // Slopes of a shaft and the like: three figures that count.
                 v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
             };
-            retold::amount(a.value, decimals, a.unit, subject.style())
+            match Unit::of_symbol(a.unit) {
+                Some(unit) if subject.us() && unit.customary().is_some() => subject.voice().amount(say::amount(a.value, unit, 0)),
+                _ if a.unit.is_empty() => subject.number(a.value, decimals),
+                _ => format!("{} {}", subject.number(a.value, decimals), a.unit),
+            }
         },
     )
-}
-
-/// Openings by their tags, not by the ids of the spec.
-fn tagged(subject: &Subject<'_>, message: &str) -> String {
-    subject.foot.openings.iter().fold(message.to_string(), |text, o| text.replace(&o.id, &openings::tag(subject, o)))
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.
@@ -88,7 +88,7 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
     for f in &subject.findings.items {
-        let mut message = retold::sentence(&tagged(subject, &subject.said(&f.message)), subject.style());
+        let mut message = subject.said(&f.message);
         if f.verdict == Verdict::Pass {
             if passed.contains(&f.rule) {
                 continue;

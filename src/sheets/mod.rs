@@ -101,7 +101,8 @@ impl<'a> Subject<'a> {
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice: spec.voice(), spec_hash: String::new(), own_block: None }
+        let voice = spec.voice().with_tags(openings::tags(foot));
+        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -127,6 +128,11 @@ impl<'a> Subject<'a> {
         &self.style
     }
 
+    /// Language, figures and tags of the sheets.
+    pub fn voice(&self) -> &Voice {
+        &self.voice
+    }
+
     /// A statement in the language and figures of the sheets.
     pub fn said(&self, said: &Statement) -> String {
         self.voice.say(said)
@@ -135,11 +141,6 @@ impl<'a> Subject<'a> {
     /// A fixed text in the sheet's language.
     pub fn say(&self, english: &str) -> String {
         self.words.say(english)
-    }
-
-    /// Name of a part, a seam, a material, a remark: put together from phrases that the word table knows.
-    pub fn part_name(&self, english: &str) -> String {
-        self.words.piecewise(english)
     }
 
     /// A fixed text with values in the places of its `{}`.
@@ -160,10 +161,10 @@ impl<'a> Subject<'a> {
         number::length(length_mm, &self.style)
     }
 
-    /// The sign of the first fillet seam in the list of welds whose joint is meant: by its throat, in US jobs by
-    /// its leg. `None` when there is no such seam.
-    pub fn seam(&self, meant: impl Fn(&str) -> bool, tail: String) -> Option<Weld> {
-        let seam = self.parts.welds.iter().find(|w| w.fillet && meant(&w.what))?;
+    /// The sign of the first fillet seam in the list of welds that belongs to this part or assembly: by its throat, in
+    /// US jobs by its leg. `None` when there is no such seam.
+    pub fn seam(&self, of: &str, tail: String) -> Option<Weld> {
+        let seam = self.parts.welds.iter().find(|w| w.fillet && w.of == of)?;
         let size = seam.us_leg.map_or_else(|| format!("a{}", self.mm(seam.size)), |leg| self.mm(leg));
         Some(Weld { us: seam.us_leg.is_some(), tail, ..Weld::fillet(size) })
     }

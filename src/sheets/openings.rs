@@ -4,6 +4,7 @@
 
 use super::Subject;
 use super::views::elevation;
+use crate::model::Foot;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::paper::mark::{Align, PlanePoint};
@@ -62,14 +63,23 @@ fn title(o: &Opening) -> &'static str {
 
 /// Short names of all openings in the order of the model: D doors, S sensor panels, C clean-out doors.
 pub fn tag(subject: &Subject<'_>, o: &Opening) -> String {
+    tag_in(subject.foot, o)
+}
+
+fn tag_in(foot: &Foot, o: &Opening) -> String {
     let letter = |kind: OpeningKind| match kind {
         OpeningKind::Door { .. } => "D",
         OpeningKind::SensorPanel => "S",
         OpeningKind::CleanOut => "C",
     };
     let own = letter(o.kind);
-    let number = subject.foot.openings.iter().filter(|other| letter(other.kind) == own).take_while(|other| other.id != o.id).count() + 1;
+    let number = foot.openings.iter().filter(|other| letter(other.kind) == own).take_while(|other| other.id != o.id).count() + 1;
     format!("{own}{number}")
+}
+
+/// Tag of every opening by its path in the spec.
+pub fn tags(foot: &Foot) -> Vec<(String, String)> {
+    foot.openings.iter().map(|o| (o.id.clone(), tag_in(foot, o))).collect()
 }
 
 /// What an opening is, in words.
@@ -177,8 +187,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
     d.leader((x + leaf + 5.3, z), subject.tell("{} into the tapped frame", &[&thread(subject, o)]), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
-    let frame_name = made(subject, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
-    if let Some(weld) = subject.seam(|joint| frame_name.as_deref() == Some(joint), subject.say("dust tight")) {
+    if let Some(weld) = subject.seam(&format!("{}.frame", o.id), subject.say("dust tight")) {
         d.weld((0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
     }
     d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -lap), (frame, -lap)).prefix("t=");
@@ -236,7 +245,7 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
         subject.tell("bolted cover, gasketed; clear width of the pocket {}", &[&subject.mm(p.x.size())]),
         side,
     );
-    if let Some(weld) = subject.seam(|joint| joint.starts_with("pocket: floor and cheeks"), subject.say("dust tight")) {
+    if let Some(weld) = subject.seam("pocket", subject.say("dust tight")) {
         d.weld(at(0.0, p.z.low - upright), weld, other);
     }
     d
