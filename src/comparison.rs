@@ -1,17 +1,16 @@
 //! The bend-pulley question: one duty, two feet, side by side.
 //!
-//! In: the spec as asked and its finished machine. Out: that machine and its counterpart, each with spec,
-//! model and results, and rows of numbers for both; only for a foot with a bend pulley or a head pulley
+//! In: the spec as asked and its model. Out: a [`Question`] with the spec of the counterpart; once that is built, its
+//! answer sets both machines and rows of numbers side by side. Only for a foot with a bend pulley or a head pulley
 //! of 2.1 m and more. The counterpart keeps duty, product, bucket, take-up travel, all that the spec says of
 //! the belt, and the incoming feed; what hangs on the foot pulley is decided anew by rule. It is a sketch to decide by, not a checked design.
 
+use crate::analysis::Results;
 use crate::analysis::pit::Pit;
-use crate::analysis::{Results, analyse};
-use crate::diagnostics::Diagnostics;
+use crate::diagnostics::{Code, Diagnostic, Diagnostics, Severity, Span};
 use crate::formulas::quantities::CONVENTION;
+use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
-use crate::model::{Foot, build_model};
-use crate::settle::settle;
 use crate::sources::Source;
 use crate::spec::reader::Leaf;
 use crate::spec::{AskedSpec, Spec};
@@ -37,6 +36,8 @@ pub struct Variant {
     pub foot: Foot,
     /// Results.
     pub results: Results,
+    /// Ids of the rules that fail.
+    pub failed: Vec<&'static str>,
 }
 
 /// What both machines share.
@@ -98,40 +99,69 @@ pub struct Comparison {
     pub rows: Vec<Row>,
 }
 
-impl Comparison {
-    /// Builds the counterpart of a machine and compares; `None` when the question does not arise.
-    ///
-    /// # Errors
-    /// What the spec's given values leave impossible in the counterpart.
-    pub fn build(asked: &AskedSpec, spec: &Spec, foot: &Foot, results: &Results) -> Result<Option<Self>, Diagnostics> {
+/// The question as it arises for one machine, before its counterpart is built.
+#[derive(Debug, Clone)]
+pub struct Question {
+    /// What the counterpart is built from.
+    pub counterpart: AskedSpec,
+    asked: Asked,
+    held: Held,
+    /// Where the spec gives the pit's depth.
+    depth_at: Span,
+}
+
+impl Question {
+    /// The question for a machine; `None` when it does not arise.
+    pub fn of(asked: &AskedSpec, foot: &Foot) -> Option<Self> {
         let bent = foot.pulleys.bend.is_some();
-        if !bent && foot.pulleys.head.diameter < LARGE_HEAD {
-            return Ok(None);
-        }
-        let own = Variant { spec: spec.clone(), foot: foot.clone(), results: results.clone() };
-        let mut other = counterpart(asked, !bent);
-        let held = if asked.pit.depth.is_absent() { Held::FeedLevel } else { Held::FlangeLevel };
-        if held == Held::FlangeLevel {
-            // The depth that leaves the flange floor of the fed inlet on its level.
-            let (first, _) = settle(&other);
-            let sill = build_model(&first)?;
-            let (now, was) = (fed(&sill), fed(foot));
-            let depth = spec.pit.depth.value() + now.map_or(0.0, |i| i.flange_sill) - was.map_or(0.0, |i| i.flange_sill);
-            let at = asked.pit.depth.span().unwrap_or_default();
-            other.pit.depth = Leaf::Given(Length::mm((depth.max(0.0) * 10.0).round() / 10.0), at);
-        }
-        let (spec, problems) = settle(&other);
-        if problems.has_errors() {
-            return Err(problems);
-        }
-        let foot = build_model(&spec)?;
-        let results = analyse(&spec, &foot);
-        let other = Variant { spec, foot, results };
-        let (without_bend, with_bend, which) = if bent { (other, own, Asked::WithBend) } else { (own, other, Asked::WithoutBend) };
-        let rows = rows(&without_bend, &with_bend);
-        Ok(Some(Self { without_bend, with_bend, asked: which, held, rows }))
+        (bent || foot.pulleys.head.diameter >= LARGE_HEAD).then(|| Self {
+            counterpart: counterpart(asked, !bent),
+            asked: if bent { Asked::WithBend } else { Asked::WithoutBend },
+            held: if asked.pit.depth.is_absent() { Held::FeedLevel } else { Held::FlangeLevel },
+            depth_at: asked.pit.depth.span().unwrap_or_default(),
+        })
     }
 
+    /// Whether the flange floor has to be brought to its level by [`Self::hold_flange`].
+    pub fn holds_flange(&self) -> bool {
+        self.held == Held::FlangeLevel
+    }
+
+    /// Gives the counterpart the depth that leaves the flange floor of the fed inlet on the level that it has in the
+    /// machine of `spec` and `foot`; `first` is the counterpart with that machine's depth.
+    pub fn hold_flange(&mut self, spec: &Spec, foot: &Foot, first: &Foot) {
+        let sill = |foot: &Foot| fed(foot).map_or(0.0, |i| i.flange_sill);
+        let depth = spec.pit.depth.value() + sill(first) - sill(foot);
+        self.counterpart.pit.depth = Leaf::Given(Length::mm((depth.max(0.0) * 10.0).round() / 10.0), self.depth_at.clone());
+    }
+
+    /// Sets the machine and its finished counterpart side by side.
+    pub fn answer(&self, own: Variant, other: Variant) -> Comparison {
+        let (without_bend, with_bend) = match self.asked {
+            Asked::WithBend => (other, own),
+            Asked::WithoutBend => (own, other),
+        };
+        let rows = rows(&without_bend, &with_bend);
+        Comparison { without_bend, with_bend, asked: self.asked, held: self.held, rows }
+    }
+}
+
+/// Why the machine stands alone: its counterpart with or without a bend pulley cannot be built from the same spec.
+pub fn none_because(why: &Diagnostics) -> Diagnostic {
+    let first = why.items.iter().find(|d| d.severity == Severity::Error).or(why.items.first());
+    let (message, hint, span) =
+        first.map_or((String::new(), String::new(), None), |d| (d.message.clone(), d.hint.clone(), d.labels.first().map(|l| l.span.clone())));
+    Diagnostic::error(
+        Code::Contradiction,
+        "bend_pulley.fitted",
+        span,
+        format!("feet with and without a bend pulley cannot be compared, the other one cannot be built: {message}"),
+        if hint.is_empty() { "leave the comparison out; the machine itself is drawn".to_string() } else { format!("to compare, {hint}") },
+    )
+    .as_warning()
+}
+
+impl Comparison {
     /// A row by its id.
     pub fn row(&self, id: &str) -> Option<&Row> {
         self.rows.iter().find(|r| r.id == id)
@@ -339,18 +369,14 @@ fn rows(without: &Variant, with: &Variant) -> Vec<Row> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::spec::load;
+    use crate::job::Job;
 
     const TALL: &str = include_str!("../templates/tall_bend.toml");
 
     fn compared(text: &str) -> Option<Comparison> {
-        let (asked, problems) = load(text);
-        assert!(!problems.has_errors(), "{problems:#?}");
-        let (spec, problems) = settle(&asked);
-        assert!(!problems.has_errors(), "{problems:#?}");
-        let foot = build_model(&spec).unwrap();
-        let results = analyse(&spec, &foot);
-        Comparison::build(&asked, &spec, &foot, &results).unwrap()
+        let job = Job::of(text).unwrap();
+        assert!(!job.warnings().items.iter().any(|d| d.path == "bend_pulley.fitted"), "{:#?}", job.warnings());
+        job.comparison().cloned()
     }
 
     fn at(c: &Comparison, id: &str) -> (f64, f64) {

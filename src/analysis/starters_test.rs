@@ -2,9 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 use super::*;
-use crate::model::build_model;
-use crate::settle;
-use crate::spec::load;
+use crate::job::Job;
 use std::collections::BTreeSet;
 
 pub(super) const STARTERS: [(&str, &str); 5] = [
@@ -17,13 +15,8 @@ pub(super) const STARTERS: [(&str, &str); 5] = [
 
 /// Spec, model and results of a text with lines added.
 pub(super) fn job(text: &str) -> (Spec, Foot, Results) {
-    let (asked, problems) = load(text);
-    assert!(!problems.has_errors(), "{problems:?}");
-    let (spec, problems) = settle::settle(&asked);
-    assert!(!problems.has_errors(), "{problems:?}");
-    let foot = build_model(&spec).unwrap();
-    let results = analyse(&spec, &foot);
-    (spec, foot, results)
+    let job = Job::of(text).unwrap();
+    (job.spec().clone(), job.foot().clone(), job.results().clone())
 }
 
 pub(super) fn starter(name: &str) -> (Spec, Foot, Results) {

@@ -4,7 +4,7 @@
 
 use super::{NOT_CHECKED, Report, readable, verdict_word};
 use crate::rules::{Finding, Verdict};
-use crate::say::Voice;
+use crate::say::{Amount, Voice};
 use crate::spec::reader::{Origin, SettledLine};
 use std::fmt::Write as _;
 
@@ -54,7 +54,7 @@ pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> String {
 
 fn summary(o: &mut String, report: &Report) {
     let fails = report.count(Verdict::Fail);
-    let word = if fails > 0 { "NOT FOR FABRICATION" } else { "RULES CHECKED" };
+    let word = report.voice.word(report.release.words());
     let class = if fails > 0 { "fail" } else { "pass" };
     let _ = writeln!(
         o,
@@ -76,7 +76,7 @@ fn cautions(o: &mut String, report: &Report) {
 fn findings(o: &mut String, report: &Report) {
     o.push_str("<section id=\"checks\"><h2>Checks</h2>\n<table>\n<thead><tr><th>Verdict</th><th>Rule</th><th>What was found</th><th>Value</th><th>Limit</th><th>Would pass</th><th>Source</th></tr></thead>\n<tbody>\n");
     for f in &report.findings {
-        let amount = |a: &Option<crate::rules::Amount>| a.as_ref().map_or_else(String::new, |a| format!("{} {}", readable(a.value), a.unit));
+        let amount = |a: Option<Amount>| a.map_or_else(String::new, |a| report.voice.amount(a));
         let _ = writeln!(
             o,
             "<tr class=\"{}\"><td><span class=\"verdict\">{} {}</span></td><td><code>{}</code></td><td>{}</td><td class=\"n\">{}</td><td class=\"n\">{}</td><td>{}</td><td class=\"source\">{}</td></tr>",
@@ -85,8 +85,8 @@ fn findings(o: &mut String, report: &Report) {
             verdict_word(f.verdict),
             escape(f.rule),
             escape(&report.voice.say(&f.message)),
-            escape(amount(&f.value).trim_end()),
-            escape(amount(&f.limit).trim_end()),
+            escape(&amount(f.value)),
+            escape(&amount(f.limit)),
             changes(f),
             escape(&f.source.label())
         );

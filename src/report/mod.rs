@@ -8,8 +8,8 @@ pub mod html;
 pub mod text;
 
 use crate::analysis::Quantity;
-use crate::rules::{Finding, Rule, Verdict};
-use crate::say::Voice;
+use crate::rules::{Finding, Findings, Release, Rule, Verdict};
+use crate::say::{Voice, figures_that_count};
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -45,6 +45,8 @@ pub struct Report {
     pub defaults: Vec<SettledLine>,
     /// Results by group.
     pub groups: Vec<Group>,
+    /// What may be done with the sheets.
+    pub release: Release,
     /// Findings, worst first.
     pub findings: Vec<Finding>,
     /// Ids of rules that had nothing to say about this machine.
@@ -93,18 +95,18 @@ const HEADINGS: &[(&str, &str)] = &[
 ];
 
 impl Report {
-    /// Collects the report. `rules` is the list of all rules, `findings` what they said.
-    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], findings: &[Finding], rules: &[Rule]) -> Self {
+    /// Collects the report. `rules` is the list of all rules, `found` what they said.
+    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
+        let findings = &found.items;
         let customary = spec.sheet.unit.value != LengthUnit::Mm;
         let mut lines = spec.settled_lines();
         let mut quantities = quantities.to_vec();
-        let mut sorted = findings.to_vec();
+        let mut sorted = findings.clone();
         if customary {
             for line in &mut lines {
                 line.value = units::customary_text(&line.value);
             }
             quantities.iter_mut().for_each(|q| (q.value, q.unit) = units::customary(q.value, q.unit));
-            sorted.iter_mut().flat_map(|f| [&mut f.value, &mut f.limit]).flatten().for_each(|a| (a.value, a.unit) = units::customary(a.value, a.unit));
         }
         let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
@@ -137,6 +139,7 @@ impl Report {
             inputs,
             defaults,
             groups: group(&quantities),
+            release: found.release(),
             findings: sorted,
             silent_rules,
             cautions: cautions::applying(spec.product.combustible.value, spec.pit.fitted.value),
@@ -168,21 +171,7 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
 
 /// A number as people read it: about four significant figures, thousands kept whole.
 pub fn readable(value: f64) -> String {
-    let size = value.abs();
-    let decimals = if size == 0.0 || size >= 1000.0 {
-        0
-    } else if size >= 100.0 {
-        1
-    } else if size >= 1.0 {
-        2
-    } else if size >= 0.1 {
-        3
-    } else if size >= 0.001 {
-        5
-    } else {
-        7
-    };
-    units::plain_number(value, decimals)
+    units::plain_number(value, usize::from(figures_that_count(value)))
 }
 
 /// Word for a verdict as printed.

@@ -7,7 +7,7 @@
 use super::finding::{mm, reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Buckets against casing.
 pub const RULE: Rule = Rule {
@@ -50,7 +50,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         } else {
             format!("buckets, belt and pulley clear {place} by {}", mm(gap))
         };
-        let finding = RULE.finds(verdict, path, message).value(gap, "mm").limit(LEAST, "mm");
+        let finding = RULE.finds(verdict, path, message).value(gap, Unit::Mm).limit(LEAST, Unit::Mm);
         if path == "casing.bottom_clearance" {
             return finding.change(path, &lower);
         }

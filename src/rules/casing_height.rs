@@ -6,7 +6,7 @@ use super::finding::{mm, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::rotating::TakeUpKind;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Casing against pulley and take-up.
 pub const RULE: Rule = Rule {
@@ -40,7 +40,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         Verdict::Warn => format!("the take-up brackets need the casing up to {}, it ends at {}", mm(bracket), mm(top)),
         _ => format!("the casing ends at {}, pulley and take-up brackets need {}", mm(top), mm(limit)),
     };
-    vec![RULE.finds(verdict, "casing.height", message).value(top, "mm").limit(limit, "mm").change("casing.height", &Length::mm(up_to(limit, 10.0)))]
+    vec![RULE.finds(verdict, "casing.height", message).value(top, Unit::Mm).limit(limit, Unit::Mm).change("casing.height", &Length::mm(up_to(limit, 10.0)))]
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@
 use super::finding::{mm, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Bend pulley worth comparing.
 pub const RULE: Rule = Rule {
@@ -36,7 +36,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         mm(small),
         mm((foot - small) / 2.0)
     );
-    let finding = RULE.finds(unless(foot <= small, Verdict::Note), "foot_pulley.diameter", message).value(foot, "mm").limit(small, "mm");
+    let finding = RULE.finds(unless(foot <= small, Verdict::Note), "foot_pulley.diameter", message).value(foot, Unit::Mm).limit(small, Unit::Mm);
     if small < head { vec![finding.change("bend_pulley.fitted", &true).change("foot_pulley.diameter", &Length::mm(small))] } else { vec![finding] }
 }
 

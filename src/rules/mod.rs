@@ -89,7 +89,7 @@ mod time_to_plug;
 #[cfg(test)]
 mod trial;
 
-pub use finding::{Amount, Change, Finding, Verdict};
+pub use finding::{Change, Finding, Verdict};
 pub use findings::{Counts, Findings, Release, check};
 
 use crate::analysis::Results;

@@ -3,11 +3,13 @@
 //! Feed level less the spout's fall is the level of the inlet flange's floor; that floor's height above
 //! the base, below it, is the pit floor. Geometry. 50 mm (2 in) are left for rounding the depth up.
 
-use super::finding::{mm, unless};
+use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Depth against feed.
 pub const RULE: Rule = Rule {
@@ -32,12 +34,17 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let by_pit = pit.level(inlet.flange_sill);
     let off = by_pit - by_feed;
     let depth = inlet.flange_sill - by_feed;
-    let message =
-        format!("the flange floor lies at {} by the feed and at {} by the pit depth of {}: {} apart", mm(by_feed), mm(by_pit), mm(pit.depth), mm(off.abs()));
+    let message = say!(
+        "the flange floor lies at {by_feed} by the feed and at {by_pit} by the pit depth of {depth}: {off} apart",
+        by_feed = mm(by_feed),
+        by_pit = mm(by_pit),
+        depth = mm(pit.depth),
+        off = mm(off.abs())
+    );
     vec![
         RULE.finds(unless(off.abs() <= ROUNDING + 1e-6, Verdict::Fail), "pit.depth", message)
-            .value(pit.depth, "mm")
-            .limit(depth, "mm")
+            .value(pit.depth, Unit::Mm)
+            .limit(depth, Unit::Mm)
             .change("pit.depth", &Length::mm((depth.max(0.0) * 10.0).round() / 10.0)),
     ]
 }

@@ -2,10 +2,12 @@
 //!
 //! 1 in 100 at least, 1 in 20 at most where people work; common practice, no source.
 
-use super::finding::{mm, n, reaches, unless, within};
+use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, mm, n};
 use crate::sources::Source;
-use crate::units::Ratio;
+use crate::units::{Ratio, Unit};
 
 /// Fall of the floor.
 pub const RULE: Rule = Rule {
@@ -28,16 +30,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(good, Verdict::Note),
             "pit.floor_fall",
-            format!(
-                "the floor falls {} % to the sump, {} lower at its edge; {} to {} % drain and can be stood on",
-                n(fall.share * 100.0, 2),
-                mm(fall.drop),
-                n(LEAST * 100.0, 0),
-                n(MOST * 100.0, 0)
+            say!(
+                "the floor falls {fall} to the sump, {drop} lower at its edge; {least} to {most} drain and can be stood on",
+                fall = amount(fall.share * 100.0, Unit::Percent, 2),
+                drop = mm(fall.drop),
+                least = n(LEAST * 100.0, 0),
+                most = amount(MOST * 100.0, Unit::Percent, 0)
             ),
         )
-        .value(fall.share, "")
-        .limit(if fall.share < LEAST { LEAST } else { MOST }, "")
+        .value(fall.share, Unit::One)
+        .limit(if fall.share < LEAST { LEAST } else { MOST }, Unit::One)
         .change("pit.floor_fall", &Ratio::of_one(LEAST)),
     ]
 }

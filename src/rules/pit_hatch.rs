@@ -3,11 +3,13 @@
 //! A person in any posture needs 400 by 600 mm at the least (EN 547-1, weak memory); 600 by 600 for a ladder below is
 //! common practice. OSHA 29 CFR 1910.23(d)(4): 24 to 30 in clear through a ladder (read).
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, mm};
 use crate::sources::Source;
 use crate::tables::access::{MANHOLE_LENGTH_MM, MANHOLE_WIDTH_MM};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Size of the hatch.
 pub const RULE: Rule = Rule {
@@ -42,10 +44,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             verdict,
             "pit.hatch_width",
-            format!("the hatch is {} by {} ({area:.2} m²); {} by {} is asked for", mm(long), mm(wide), mm(least), mm(least)),
+            say!(
+                "the hatch is {length} by {width} ({area}); {least} by {least} is asked for",
+                length = mm(long),
+                width = mm(wide),
+                area = amount(area, Unit::M2, 2),
+                least = mm(least)
+            ),
         )
-        .value(wide.min(long), "mm")
-        .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, "mm")
+        .value(wide.min(long), Unit::Mm)
+        .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, Unit::Mm)
         .after(source)
         .change("pit.hatch_width", &Length::mm(up_to(wide.max(least), 10.0)))
         .change("pit.hatch_length", &Length::mm(up_to(long.max(least), 10.0))),

@@ -3,12 +3,14 @@
 //! Shaft length and 200 mm clear beside the casing; between elevators in a row the shaft length.
 //! Common practice, no source.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::spec::inlets::Side;
 use crate::tables::access::SERVICE_SHAFT_EXTRA_MM;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Room to pull the shaft.
 pub const RULE: Rule = Rule {
@@ -27,18 +29,24 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let length = case.foot.rotating.shaft_ends.size();
     let row = f64::from(pit.elevators.saturating_sub(1)) * pit.pitch;
     let (path, side, clear, space) = match case.spec.pit.shaft_pull.value {
-        Side::Near => ("pit.near_space", "near", pit.y.high - casing.high, pit.spaces[2]),
-        Side::Far => ("pit.far_space", "far", casing.low - row - pit.y.low, pit.spaces[3]),
+        Side::Near => ("pit.near_space", "near side", pit.y.high - casing.high, pit.spaces[2]),
+        Side::Far => ("pit.far_space", "far side", casing.low - row - pit.y.low, pit.spaces[3]),
     };
     let limit = length + SERVICE_SHAFT_EXTRA_MM.value;
     let mut all = vec![
         RULE.finds(
             unless(reaches(clear, limit), Verdict::Warn),
             path,
-            format!("the shaft of {} is pulled out to the {side} side, where {} are clear beside the casing; {} are needed", mm(length), mm(clear), mm(limit)),
+            say!(
+                "the shaft of {length} is pulled out to the {side}, where {clear} are clear beside the casing; {needed} are needed",
+                length = mm(length),
+                side = side,
+                clear = mm(clear),
+                needed = mm(limit)
+            ),
         )
-        .value(clear, "mm")
-        .limit(limit, "mm")
+        .value(clear, Unit::Mm)
+        .limit(limit, Unit::Mm)
         .change(path, &Length::mm(up_to(space + limit - clear, 10.0))),
     ];
     if pit.elevators > 1 {
@@ -47,10 +55,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(reaches(between, length), Verdict::Warn),
                 "pit.pitch",
-                format!("between two elevators {} are clear, a shaft is {} long", mm(between), mm(length)),
+                say!("between two elevators {clear} are clear, a shaft is {length} long", clear = mm(between), length = mm(length)),
             )
-            .value(between, "mm")
-            .limit(length, "mm")
+            .value(between, Unit::Mm)
+            .limit(length, Unit::Mm)
             .change("pit.pitch", &Length::mm(up_to(casing.size() + length, 10.0))),
         );
     }

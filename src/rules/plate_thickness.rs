@@ -3,10 +3,12 @@
 //! A US government guide specification asks for 4.8 mm (3/16 in) or more in the foot (read). Thinner
 //! is only noted: light feet are built of 3 mm.
 
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Plate thickness.
 pub const RULE: Rule = Rule {
@@ -26,10 +28,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let rows =
         [("casing.plate", "side and end plates", casing.plate, LEAST), ("casing.bottom_plate", "bottom plate", casing.bottom_plate, LEAST.max(casing.plate))];
     rows.into_iter()
-        .map(|(path, name, thickness, limit)| {
-            RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, format!("{name} {} thick, usual {} or more", mm(thickness), mm(limit)))
-                .value(thickness, "mm")
-                .limit(limit, "mm")
+        .map(|(path, plate, thickness, limit)| {
+            let message = say!("{plate} {thickness} thick, usual {limit} or more", plate = plate, thickness = mm(thickness), limit = mm(limit));
+            RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, message)
+                .value(thickness, Unit::Mm)
+                .limit(limit, Unit::Mm)
                 .change(path, &Length::mm(limit.max(5.0)))
         })
         .collect()

@@ -3,10 +3,12 @@
 //! Lip 700 to 900 mm above the pit floor, floor as steep as the product's chute slope and 45° at
 //! least. Common practice, no source.
 
-use super::finding::{mm, n, reaches, unless, within};
+use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, mm, name, size};
 use crate::sources::Source;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Unit};
 
 /// Lip and floor.
 pub const RULE: Rule = Rule {
@@ -32,20 +34,30 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(good, Verdict::Note),
             "shovel_pocket.lip",
-            format!("the lip of the shovel pocket is {} above the pit floor (usual 700 to 900 mm)", mm(pocket.lip)),
+            say!(
+                "the lip of the shovel pocket is {lip} above the pit floor (usual {low} to {high})",
+                lip = mm(pocket.lip),
+                low = size(LIP_LOW, 1),
+                high = mm(LIP_HIGH)
+            ),
         )
-        .value(pocket.lip, "mm")
-        .limit(limit, "mm")
+        .value(pocket.lip, Unit::Mm)
+        .limit(limit, Unit::Mm)
         .change("shovel_pocket.lip", &Length::mm(limit));
     let least = case.spec.product.chute_slope.value().max(FLOOR);
     let floor = RULE
         .finds(
             unless(reaches(pocket.slope_deg, least), Verdict::Warn),
             "shovel_pocket.slope",
-            format!("the floor of the shovel pocket slopes {}°, {} needs {}°", n(pocket.slope_deg, 1), case.spec.product.name.value, n(least, 1)),
+            say!(
+                "the floor of the shovel pocket slopes {slope}, {product} needs {least}",
+                slope = amount(pocket.slope_deg, Unit::Degree, 1),
+                product = name(&case.spec.product.name.value),
+                least = amount(least, Unit::Degree, 1)
+            ),
         )
-        .value(pocket.slope_deg, "deg")
-        .limit(least, "deg")
+        .value(pocket.slope_deg, Unit::Degree)
+        .limit(least, Unit::Degree)
         .change("shovel_pocket.slope", &Angle::deg(least.ceil().min(80.0)));
     vec![lip, floor]
 }

@@ -3,12 +3,14 @@
 //! Metric: DIN 332-2 form D by shaft end diameter (thread, least usable depth, drilled depth; from
 //! memory). Inch: a thread of a quarter to a third of the shaft, one and a half diameters deep; common practice.
 
-use super::finding::{mm, reaches};
+use super::finding::reaches;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{mm, name};
 use crate::spec::rotating::TappedEnd;
 use crate::tables::centre_holes;
 use crate::tables::threads::{self, Series};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Tapped end.
 pub const RULE: Rule = Rule {
@@ -41,10 +43,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             .finds(
                 if reaches(usable, limit) { Verdict::Pass } else { Verdict::Warn },
                 "shaft.thread_depth",
-                format!("{thread} in the shaft end of {}, {} usable (1.5 diameters are {})", mm(end), mm(usable), mm(limit)),
+                say!(
+                    "{thread} in the shaft end of {end}, {usable} usable (1.5 diameters are {least})",
+                    thread = name(thread),
+                    end = mm(end),
+                    usable = mm(usable),
+                    least = mm(limit)
+                ),
             )
-            .value(usable, "mm")
-            .limit(limit, "mm")
+            .value(usable, Unit::Mm)
+            .limit(limit, Unit::Mm)
             .after(centre_holes::INCH)
             .change("shaft.thread_depth", &Length::mm(limit.ceil()))
             .change("shaft.drill_depth", &Length::mm(drilled.max((limit + size / 2.0).ceil())));
@@ -57,7 +65,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             if thread_right { Verdict::Pass } else { Verdict::Note },
             "shaft.thread",
-            format!("{thread} in a shaft end of {}, DIN 332-2 gives {wanted}", mm(end)),
+            say!("{thread} in a shaft end of {end}, DIN 332-2 gives {wanted}", thread = name(thread), end = mm(end), wanted = name(wanted)),
         )
         .change("shaft.thread", &wanted.to_string());
     let least = if thread_right { t1 } else { found.map_or(t1, |t| (2.0 * t.diameter_mm).min(t1)) };
@@ -67,10 +75,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             if deep && drilled_enough { Verdict::Pass } else { Verdict::Warn },
             "shaft.thread_depth",
-            format!("thread usable for {} (at least {}), drilled {} deep", mm(usable), mm(least), mm(drilled)),
+            say!("thread usable for {usable} (at least {least}), drilled {drilled} deep", usable = mm(usable), least = mm(least), drilled = mm(drilled)),
         )
-        .value(usable, "mm")
-        .limit(least, "mm")
+        .value(usable, Unit::Mm)
+        .limit(least, Unit::Mm)
         .change("shaft.thread_depth", &Length::mm(usable.max(t1)))
         .change("shaft.drill_depth", &Length::mm(drilled.max(t3).max(usable)));
     // The changed thread needs its own depth, so both go together.

@@ -3,11 +3,13 @@
 //! A narrowed throat sends the stream straight into the buckets instead of past their ends. Common
 //! practice, no source; the casing's width is geometry.
 
-use super::finding::{down_to, mm, unless, within};
+use super::finding::{down_to, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{mm, name};
 use crate::sources::Source;
 use crate::spec::product::ProductKind;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Throat against bucket and casing.
 pub const RULE: Rule = Rule {
@@ -29,36 +31,44 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .inlets
         .iter()
         .map(|inlet| {
-            let key = inlet.side.key();
-            let path = format!("inlet.{key}.width");
+            let (side, path) = (inlet.side.adjective(), format!("inlet.{}.width", inlet.side.key()));
             let width = inlet.width.size();
             if !within(width, casing) {
                 let wish = if narrow { down_to(0.8 * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
                 return RULE
-                    .finds(Verdict::Fail, &path, format!("the {key}-side throat is {} wide, the casing only {} inside", mm(width), mm(casing)))
-                    .value(width, "mm")
-                    .limit(casing, "mm")
+                    .finds(
+                        Verdict::Fail,
+                        &path,
+                        say!("the {side} throat is {width} wide, the casing only {casing} inside", side = side, width = mm(width), casing = mm(casing)),
+                    )
+                    .value(width, Unit::Mm)
+                    .limit(casing, Unit::Mm)
                     .change(path, &Length::mm(wish));
             }
             if !narrow {
                 return RULE
-                    .finds(Verdict::Pass, path, format!("the {key}-side throat is {} wide, the casing {} inside", mm(width), mm(casing)))
-                    .value(width, "mm")
-                    .limit(casing, "mm");
+                    .finds(
+                        Verdict::Pass,
+                        path,
+                        say!("the {side} throat is {width} wide, the casing {casing} inside", side = side, width = mm(width), casing = mm(casing)),
+                    )
+                    .value(width, Unit::Mm)
+                    .limit(casing, Unit::Mm);
             }
             let otherwise = if product.fragile.value { Verdict::Fail } else { Verdict::Warn };
             RULE.finds(
                 unless(within(width, bucket), otherwise),
                 &path,
-                format!(
-                    "the {key}-side throat is {} wide, the buckets are {} long: {} needs a throat narrower than the bucket",
-                    mm(width),
-                    mm(bucket),
-                    product.name.value
+                say!(
+                    "the {side} throat is {width} wide, the buckets are {bucket} long: {product} needs a throat narrower than the bucket",
+                    side = side,
+                    width = mm(width),
+                    bucket = mm(bucket),
+                    product = name(&product.name.value)
                 ),
             )
-            .value(width, "mm")
-            .limit(bucket, "mm")
+            .value(width, Unit::Mm)
+            .limit(bucket, Unit::Mm)
             .change(path, &Length::mm(down_to(0.8 * bucket, 5.0)))
         })
         .collect()

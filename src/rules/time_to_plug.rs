@@ -3,11 +3,13 @@
 //! Free volume below the sill over the feed rate gives the seconds; sensor delay and feeder run-on use
 //! them up. 10 s at least is common practice, no source; the rest is physics.
 
-use super::finding::{n, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::plugging::Plugging;
+use crate::say;
+use crate::say::amount;
 use crate::sources::Source;
-use crate::units::{Length, Time};
+use crate::units::{Length, Time, Unit};
 
 /// Seconds to plug.
 pub const RULE: Rule = Rule {
@@ -30,15 +32,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(reaches(time, limit), Verdict::Warn),
             "monitoring.delay",
-            format!(
-                "a stopped belt plugs the foot in {} s; sensor delay and feeder run-on take {} s, and {} s should be left in any case",
-                n(time, 1),
-                n(plugging.reaction_s, 1),
-                n(LEAST, 0)
+            say!(
+                "a stopped belt plugs the foot in {time}; sensor delay and feeder run-on take {reaction}, and {least} should be left in any case",
+                time = amount(time, Unit::S, 1),
+                reaction = amount(plugging.reaction_s, Unit::S, 1),
+                least = amount(LEAST, Unit::S, 0)
             ),
         )
-        .value(time, "s")
-        .limit(limit, "s");
+        .value(time, Unit::S)
+        .limit(limit, Unit::S);
     if finding.verdict == Verdict::Pass {
         return vec![finding];
     }

@@ -130,6 +130,21 @@ pub const fn size(value: f64, decimals: u8) -> Amount {
 pub const fn amount(value: f64, unit: Unit, decimals: u8) -> Amount {
     Amount { value, unit, decimals, bare: false }
 }
+/// A measured or computed quantity, with about four figures that count.
+pub fn measured(value: f64, unit: Unit) -> Amount {
+    amount(value, unit, figures_that_count(value))
+}
+/// Decimals that leave about four figures that count; thousands are kept whole.
+pub fn figures_that_count(value: f64) -> u8 {
+    match value.abs() {
+        v if v == 0.0 || v >= 1000.0 => 0,
+        v if v >= 100.0 => 1,
+        v if v >= 1.0 => 2,
+        v if v >= 0.1 => 3,
+        v if v >= 0.001 => 5,
+        _ => 7,
+    }
+}
 /// A plain number with at most this many decimals.
 pub const fn n(value: f64, decimals: u8) -> Amount {
     amount(value, Unit::One, decimals)

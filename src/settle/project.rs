@@ -4,13 +4,12 @@
 //! title block (ISO 7200) or are not a date. The program never takes a date or a name from the computer.
 
 use super::PRACTICE;
-use super::habit::Habit;
+use super::so_far::Ask;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::sources::Source;
-use crate::spec::AskedSpec;
 use crate::spec::project::{Jurisdiction, Project, Revision, Status};
 use crate::spec::reader::{Chosen, Leaf};
-use crate::spec::sheet::{AskedSheetSpec, DecimalSign, Hand, Language, LengthUnit, Projection, SheetSpec, SheetStandard};
+use crate::spec::sheet::{DecimalSign, Hand, Language, LengthUnit, Projection, SheetSpec, SheetStandard};
 
 const ISO_7200: Source = Source::standard("ISO 7200:2004, table of fields");
 const PROJECTIONS: Source = Source::standard("ISO 5456-2 and ASME Y14.3, customary projection").from_memory();
@@ -75,15 +74,15 @@ fn given_or(leaf: &Leaf<String>, text: &str, reason: &'static str) -> Chosen<Str
 }
 
 /// Settles the title block and the revision table.
-pub(super) fn project(asked: &AskedSpec, habit: Habit, out: &mut Diagnostics) -> (Project, Vec<Revision>) {
-    let a = &asked.project;
+pub(super) fn project(ask: &Ask<'_>, out: &mut Diagnostics) -> (Project, Vec<Revision>) {
+    let (a, rounding) = (&ask.asked.project, ask.rounding);
     fits(&a.number, "project.number", 16, out);
     fits(&a.title, "project.title", 25, out);
     fits(&a.creator, "project.creator", 20, out);
     fits(&a.site, "project.site", 60, out);
     fits(&a.owner, "project.owner", 60, out);
     date(&a.date, "project.date", out);
-    let (law, why) = if habit.us {
+    let (law, why) = if rounding.us {
         (Jurisdiction::Us, "the sheets are in US formats or units, so US federal rules are applied")
     } else {
         (Jurisdiction::Iso, "nothing else was asked for: ISO/EN standards are applied")
@@ -99,7 +98,7 @@ pub(super) fn project(asked: &AskedSpec, habit: Habit, out: &mut Diagnostics) ->
         jurisdiction: Chosen::or(&a.jurisdiction, law, PRACTICE, why),
     };
     let mut rows = Vec::new();
-    for (i, r) in asked.revisions.iter().enumerate() {
+    for (i, r) in ask.asked.revisions.iter().enumerate() {
         let path = |key: &str| format!("revision[{}].{key}", i + 1);
         fits(&r.index, &path("index"), 2, out);
         fits(&r.creator, &path("creator"), 20, out);
@@ -118,10 +117,11 @@ pub(super) fn project(asked: &AskedSpec, habit: Habit, out: &mut Diagnostics) ->
 }
 
 /// Settles how the drawings look.
-pub(super) fn sheet(a: &AskedSheetSpec, habit: Habit, out: &mut Diagnostics) -> SheetSpec {
-    let standard = if habit.us { SheetStandard::Ansi } else { SheetStandard::Iso };
+pub(super) fn sheet(ask: &Ask<'_>, out: &mut Diagnostics) -> SheetSpec {
+    let (a, rounding) = (&ask.asked.sheet, ask.rounding);
+    let standard = if rounding.us { SheetStandard::Ansi } else { SheetStandard::Iso };
     let standard =
-        Chosen::or(&a.standard, standard, PRACTICE, if habit.us { "US rules and units go with US formats" } else { "ISO formats unless asked otherwise" });
+        Chosen::or(&a.standard, standard, PRACTICE, if rounding.us { "US rules and units go with US formats" } else { "ISO formats unless asked otherwise" });
     let sizes: &[&str] = match *standard {
         SheetStandard::Iso => &ISO_SIZES,
         SheetStandard::Ansi => &ANSI_SIZES,
@@ -150,9 +150,9 @@ pub(super) fn sheet(a: &AskedSheetSpec, habit: Habit, out: &mut Diagnostics) -> 
         size: Chosen::or(&a.size, None, PRACTICE, "left to the program: the smallest format at the largest standard scale that fits"),
         unit: Chosen::or(
             &a.unit,
-            if habit.inch { LengthUnit::FeetInch } else { LengthUnit::Mm },
+            if rounding.inch { LengthUnit::FeetInch } else { LengthUnit::Mm },
             PRACTICE,
-            if habit.inch { "feet and inches are customary in US plant drawings" } else { "millimetres unless asked otherwise" },
+            if rounding.inch { "feet and inches are customary in US plant drawings" } else { "millimetres unless asked otherwise" },
         ),
         decimal: Chosen::or(
             &a.decimal,

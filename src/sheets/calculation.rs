@@ -7,8 +7,9 @@ use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
-use crate::rules::{Amount, Verdict};
+use crate::rules::Verdict;
 use crate::say;
+use crate::say::{Amount, name, number};
 use crate::units::Unit;
 
 /// Quantities that stand in tables of other sheets.
@@ -55,26 +56,30 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
 }
 
 fn amount(subject: &Subject<'_>, a: Option<Amount>) -> String {
-    a.map_or_else(
-        || "–".into(),
-        |a| {
-            if a.unit == "mm" {
-                return subject.mm(a.value);
-            }
-            let decimals = match a.value.abs() {
-                v if v >= 100.0 || v == 0.0 => 0,
-                v if v >= 10.0 => 1,
-                v if v >= 0.1 => 2,
-                // Slopes of a shaft and the like: three figures that count.
-                v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
-            };
-            match Unit::of_symbol(a.unit) {
-                Some(unit) if subject.us() && unit.customary().is_some() => subject.voice().amount(say::amount(a.value, unit, 0)),
-                _ if a.unit.is_empty() => subject.number(a.value, decimals),
-                _ => format!("{} {}", subject.number(a.value, decimals), a.unit),
-            }
-        },
-    )
+    match a {
+        None => "–".into(),
+        Some(a) if a.unit == Unit::Degree => number::angle(a.value, None, subject.style()),
+        Some(a) => figure(subject, a.value, a.unit.symbol()),
+    }
+}
+
+fn figure(subject: &Subject<'_>, value: f64, symbol: &str) -> String {
+    let unit = Unit::of_symbol(symbol);
+    if unit == Some(Unit::Mm) {
+        return subject.mm(value);
+    }
+    let decimals = match value.abs() {
+        v if v >= 100.0 || v == 0.0 => 0,
+        v if v >= 10.0 => 1,
+        v if v >= 0.1 => 2,
+        // Slopes of a shaft and the like: three figures that count.
+        v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
+    };
+    match unit {
+        Some(unit) if subject.us() && unit.customary().is_some() => subject.voice().amount(say::amount(value, unit, 0)),
+        _ if symbol.is_empty() => subject.number(value, decimals),
+        _ => format!("{} {symbol}", subject.number(value, decimals)),
+    }
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.
@@ -96,12 +101,12 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
             passed.push(f.rule);
             let alike = subject.findings.items.iter().filter(|o| o.rule == f.rule && o.verdict == Verdict::Pass).count();
             if alike > 1 {
-                message = format!("{message} {}", subject.tell("(and {} more)", &[&(alike - 1).to_string()]));
+                message = format!("{message} {}", subject.say(say!("(and {alike} more)", alike = name((alike - 1).to_string()))));
             }
         }
         let changes: Vec<String> = f.would_pass.iter().map(|c| c.line()).collect();
         if !changes.is_empty() {
-            message = format!("{message}; {}", subject.tell("would pass: {}", &[&changes.join(", ")]));
+            message = format!("{message}; {}", subject.say(say!("would pass: {join}", join = name(changes.join(", ")))));
         }
         t.row([f.rule.to_string(), subject.say(f.verdict.word()), amount(subject, f.value), amount(subject, f.limit), message, cited.number(f.source.label())]);
     }
@@ -113,7 +118,7 @@ fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
     for q in subject.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), amount(subject, Some(Amount { value: q.value, unit: q.unit })), cited.number(q.source.label())]);
+        t.row([q.name.clone(), figure(subject, q.value, q.unit), cited.number(q.source.label())]);
     }
     t
 }

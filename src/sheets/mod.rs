@@ -1,8 +1,8 @@
 //! One file a sheet: what stands on it, in real millimetres; the layout places it.
 //!
-//! [`lay_out`] plans every sheet of [`ALL`] that applies to a subject and hands the plans to the layout.
+//! [`plans`] asks every sheet of [`ALL`] that applies to a subject what it shows; [`lay_out`] hands the plans to the layout.
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
-//! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
+//! Fixed words go through the voice of the job; texts of the spec stay as they are.
 
 pub mod belt_path;
 pub mod calculation;
@@ -36,7 +36,7 @@ use crate::paper::title_block::{Revision, TitleBlock};
 use crate::paper::view::{Draft, Weld};
 use crate::parts::Parts;
 use crate::rules::Findings;
-use crate::say::{LengthUnit, Statement, Voice, Words, number};
+use crate::say::{LengthUnit, Statement, Voice, number};
 use crate::spec::Spec;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::tolerances;
@@ -59,7 +59,6 @@ pub struct Subject<'a> {
     /// The bend-pulley question, where it arises.
     pub comparison: Option<&'a Comparison>,
     style: SheetStyle,
-    words: Words,
     voice: Voice,
     spec_hash: String,
     own_block: Option<OwnBlock>,
@@ -100,9 +99,8 @@ impl<'a> Subject<'a> {
     /// A subject with the drawing style that its spec asks for.
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
-        let words = Words::of(&style.language);
         let voice = spec.voice().with_tags(openings::tags(foot));
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice, spec_hash: String::new(), own_block: None }
+        Self { spec, foot, results, findings, parts, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -123,6 +121,11 @@ impl<'a> Subject<'a> {
         self
     }
 
+    /// First characters of the spec's hash.
+    pub fn spec_hash(&self) -> &str {
+        &self.spec_hash
+    }
+
     /// Units, decimal sign, projection, sheet family, language.
     pub fn style(&self) -> &SheetStyle {
         &self.style
@@ -133,27 +136,14 @@ impl<'a> Subject<'a> {
         &self.voice
     }
 
-    /// A statement in the language and figures of the sheets.
+    /// A statement, or a fixed text, in the language and figures of the sheets.
+    pub fn say(&self, said: impl Into<Statement>) -> String {
+        self.voice.say(&said.into())
+    }
+
+    /// A statement that somebody else keeps.
     pub fn said(&self, said: &Statement) -> String {
         self.voice.say(said)
-    }
-
-    /// A fixed text in the sheet's language.
-    pub fn say(&self, english: &str) -> String {
-        self.words.say(english)
-    }
-
-    /// A fixed text with values in the places of its `{}`.
-    pub fn tell(&self, english: &str, values: &[&str]) -> String {
-        let pattern = self.words.say(english);
-        let mut pieces = pattern.split("{}");
-        let mut text = pieces.next().unwrap_or_default().to_string();
-        let mut values = values.iter();
-        for piece in pieces {
-            text.push_str(values.next().copied().unwrap_or("{}"));
-            text.push_str(piece);
-        }
-        text
     }
 
     /// A length of the model in the sheet's unit.
@@ -253,14 +243,25 @@ pub fn style(spec: &Spec) -> SheetStyle {
     }
 }
 
-/// The plans of all sheets that apply, in order, numbered.
-pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
-    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
+/// Which sheets of the set are finished and numbered together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SheetSet {
+    /// All that apply.
+    Whole,
+    /// Those for the civil engineer.
+    Civil,
 }
 
-/// Whether a sheet belongs to the set for the civil engineer.
-pub fn is_civil(kind: &SheetKind) -> bool {
-    matches!(kind.id, "pit" | "pit-loads" | "compare")
+impl SheetSet {
+    /// Whether a sheet belongs to it.
+    pub fn holds(self, id: &str) -> bool {
+        self == Self::Whole || matches!(id, "pit" | "pit-loads" | "compare")
+    }
+}
+
+/// The plans of all sheets that apply, in order.
+pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
+    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
 }
 
 /// What all sheets share.
@@ -287,7 +288,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
             own: subject.own_block.clone(),
         },
         stamp: Stamp {
-            passed: subject.findings.counts.pass,
+            verdict: subject.findings.release().words(),
+            fails: subject.findings.counts.fail,
             warned: subject.findings.counts.warn,
             noted: subject.findings.counts.note,
             failed: subject.findings.failed.iter().map(|f| (*f).to_string()).collect(),
@@ -299,13 +301,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
     }
 }
 
-/// All sheets of the subject, finished.
-pub fn lay_out(subject: &Subject<'_>) -> Vec<Sheet> {
-    lay_out_only(subject, |_| true)
-}
-
-/// Some sheets of the subject, finished and numbered as a set of their own.
-pub fn lay_out_only(subject: &Subject<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
-    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(subject)).map(|k| (k.plan)(subject)).collect();
-    crate::paper::layout::lay_out(&plans, &set_data(subject), subject.style())
+/// The planned sheets of a set, finished.
+pub fn lay_out(subject: &Subject<'_>, plans: &[SheetPlan], set: SheetSet) -> Vec<Sheet> {
+    let chosen: Vec<SheetPlan> = plans.iter().filter(|p| set.holds(&p.id)).cloned().collect();
+    crate::paper::layout::lay_out(&chosen, &set_data(subject), subject.style())
 }

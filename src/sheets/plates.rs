@@ -47,7 +47,7 @@ fn same_stock(a: &Part, b: &Part) -> bool {
     a.material == b.material && (a.thickness - b.thickness).abs() < 0.01
 }
 
-fn sheet(subject: &Subject<'_>, id: &str, title: &str, wanted: Group, about: &str) -> SheetPlan {
+fn sheet(subject: &Subject<'_>, id: &str, title: &'static str, wanted: Group, about: &'static str) -> SheetPlan {
     let mut sheet = SheetPlan::new(id, title, "Plates");
     sheet.description = subject.say(about);
     sheet.material = subject.spec.casing.material.value.clone();

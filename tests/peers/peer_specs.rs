@@ -5,17 +5,17 @@
 //! second one holds values that rules object to (low sills among them), half have a slippery head pulley.
 #![allow(clippy::unwrap_used)]
 
-use footwell::analysis::{Results, analyse};
+use footwell::analysis::Results;
+use footwell::job::Job;
+use footwell::model::Foot;
 use footwell::model::inlets::FeedSide;
-use footwell::model::{Foot, build_model};
-use footwell::settle::settle;
+use footwell::spec::Spec;
 use footwell::spec::rotating::TakeUpKind;
-use footwell::spec::{Spec, load};
 use serde_json::{Value, json};
 use std::error::Error;
 
 #[allow(dead_code)]
-#[path = "../tests/support/random_spec.rs"]
+#[path = "../support/random_spec.rs"]
 mod random_spec;
 
 /// What Python starts from: keys of the settled spec, places of the pulleys, masses that hang on the foot shaft.
@@ -60,13 +60,9 @@ fn main() -> Result<(), Box<dyn Error>> {
             // Wet bare steel, so that grip and not tracking decides the tension in the foot.
             text = text.replace("[head_pulley]\n", "[head_pulley]\nfriction = 0.08\n");
         }
-        let (spec, problems) = settle(&load(&text).0);
-        if problems.has_errors() {
-            return Err(format!("seed {seed} does not settle").into());
-        }
-        let foot = build_model(&spec).map_err(|why| format!("seed {seed}: {why:?}"))?;
-        let results = analyse(&spec, &foot);
-        cases.push(json!({ "seed": seed, "given": given(&spec, &foot, &results), "wanted": wanted(&results) }));
+        let job = Job::of(&text).map_err(|why| format!("seed {seed}: {why:?}"))?;
+        let results = job.results();
+        cases.push(json!({ "seed": seed, "given": given(job.spec(), job.foot(), results), "wanted": wanted(results) }));
     }
     println!("{}", Value::from(cases));
     Ok(())
