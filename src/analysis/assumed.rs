@@ -5,7 +5,7 @@
 
 use super::Quantity;
 use crate::sources::Source;
-use crate::tables::steels;
+use crate::tables::{soils, steels};
 
 /// One assumed value.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -77,11 +77,11 @@ assumptions! {
     /// Horizontal force besides, as a share of the vertical load.
     HORIZONTAL_SHARE = "horizontal_share", "horizontal force in any direction, share of the weights", 0.05, "", Source::practice("allowance for vibration, feed and people; not for wind and earthquake");
     /// Unit weight of concrete for uplift, kN/m³.
-    CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", 24.0, "kN/m³", Source::standard("EN 1991-1-1 Table A.1, plain concrete; lower than reinforced, on the safe side").from_memory();
+    CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", soils::PLAIN_CONCRETE_KN_PER_M3, "kN/m³", soils::CONCRETE;
     /// Unit weight of water, kN/m³.
     WATER_WEIGHT = "water_weight", "groundwater", 9.81, "kN/m³", Source::physics("1000 kg/m³ x 9.81 m/s²");
     /// Loose over bank volume of the soil.
-    SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", 1.25, "", Source::practice("loam; sand 1.10 to 1.15, clay 1.25 to 1.40");
+    SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", soils::LOAM_SWELL, "", soils::SWELL;
 }
 
 #[cfg(test)]

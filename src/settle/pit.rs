@@ -14,7 +14,7 @@ use crate::spec::pit::{Access, AccessSide, Pit};
 use crate::spec::product::Product;
 use crate::spec::reader::{Chosen, Leaf, Origin};
 use crate::spec::rotating::Shaft;
-use crate::tables::access;
+use crate::tables::{access, soils};
 use crate::units::{Angle, Density, Length, Ratio};
 
 const FEED: Source = Source::physics("feed level less spout fall gives the sill's level; sill height below it is the pit floor");
@@ -102,6 +102,7 @@ pub(super) fn pit(
     let up_space = to_module(space(&a.up_space, habit, work_up, "clean-out and inspection on the up side", at(AccessSide::Up)), &module, habit);
     let down_space = to_module(space(&a.down_space, habit, work_down, "clean-out on the down side", at(AccessSide::Down)), &module, habit);
     let deep_enough = deep >= 500.0;
+    let side = if habit.us { soils::SIDE_OSHA } else { soils::SIDE };
     Pit {
         up_space,
         down_space,
@@ -130,7 +131,7 @@ pub(super) fn pit(
         soil_density: Chosen::or(&a.soil_density, Density::t_per_m3(1.8), PRACTICE, format!("{HOLD}ordinary soil")),
         soil_density_wet: Chosen::or(&a.soil_density_wet, Density::t_per_m3(2.0), PRACTICE, format!("{HOLD}ordinary saturated soil")),
         working_space: Chosen::or(&a.working_space, mm(habit.or_inch(600.0, 24.0)), WORKING_SPACE, "for formwork and people in the excavation"),
-        batter: Chosen::or(&a.batter, Angle::deg(60.0), Source::standard("DIN 4124: stiff cohesive soil").from_memory(), format!("{HOLD}soil not known")),
+        batter: Chosen::or(&a.batter, Angle::deg(side.slope_deg), side.source, format!("{HOLD}soil not known")),
         elevators: Chosen::or(&a.elevators, 1, PRACTICE, "one unless asked otherwise"),
         pitch: Chosen::or(
             &a.pitch,

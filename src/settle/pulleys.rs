@@ -9,16 +9,14 @@ use super::habit::{Habit, Step, mm};
 use super::{PRACTICE, decide, later, needed};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::{foot_heights, mass};
-use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::belt::Belt;
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
+use crate::tables::friction;
 use crate::units::{Angle, Mass, Ratio};
 
-const FRICTION: Source = Source::standard("CEMA, Belt Conveyors for Bulk Materials, running design values");
-const FRICTION_CERAMIC: Source = Source::standard("DIN 22101, ceramic lagging, dry").from_memory();
 /// From this head pulley on, a small foot pulley with a bend pulley is the rule, mm.
 const BIG_HEAD: f64 = 2100.0;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
@@ -27,14 +25,14 @@ const BEND_ANGLE: f64 = 25.0;
 /// Settles the head pulley.
 pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
     let lagging = Chosen::or(&a.lagging, Lagging::Rubber, PRACTICE, "rubber lagging is usual");
-    let (mu, source) = match *lagging {
-        Lagging::Bare => (0.25, FRICTION),
-        Lagging::Rubber => (0.35, FRICTION),
-        Lagging::Ceramic => (0.40, FRICTION_CERAMIC),
+    let usual = match *lagging {
+        Lagging::Bare => friction::BARE,
+        Lagging::Rubber => friction::RUBBER,
+        Lagging::Ceramic => friction::CERAMIC,
     };
     HeadPulley {
         diameter: needed(&a.diameter, "head_pulley.diameter", "\"630 mm\"", mm(630.0), out),
-        friction: Chosen::or(&a.friction, Ratio::of_one(mu), source, format!("belt on a pulley with {} surface", lagging.word())),
+        friction: Chosen::or(&a.friction, Ratio::of_one(usual.coefficient), usual.source, format!("belt on a pulley with {} surface", lagging.word())),
         lagging,
     }
 }

@@ -16,8 +16,6 @@ pub mod keyways;
 pub mod plates;
 pub mod power_threads;
 pub mod products;
-pub mod property_classes;
-pub mod pulley_diameters;
 pub mod safety_distances;
 pub mod scales;
 pub mod sheets;
@@ -40,15 +38,13 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::BEND_RADII]),
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),
-    ("property_classes", &[property_classes::SOURCE]),
-    ("pulley_diameters", &[pulley_diameters::SOURCE]),
     (
         "safety_distances",
         &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS],
     ),
     ("scales", &[scales::SOURCE, scales::US]),
     ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
-    ("soils", &[soils::SOURCE, soils::CONCRETE, soils::SLOPES_OSHA]),
+    ("soils", &[soils::SWELL, soils::CONCRETE, soils::SIDE.source, soils::SIDE_OSHA.source]),
     ("steels", steels::SOURCES),
     ("stock_shafts", &[stock_shafts::SOURCE]),
     (
