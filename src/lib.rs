@@ -16,6 +16,7 @@ pub mod spec;
 pub mod diagnostics;
 pub mod formulas;
 pub mod paper;
+pub mod say;
 pub mod sources;
 pub mod tables;
 pub mod units;

@@ -8,6 +8,10 @@
 //! Factors: NIST SP 811 (2008) appendix B.8, from memory; the inch, the pound and the US bushel
 //! volume are exact by definition.
 
+pub mod unit;
+
+pub use unit::Unit;
+
 use std::fmt;
 
 /// A number with one fixed base unit.

@@ -9,10 +9,10 @@ mod support;
 use footwell::model::holds::holds;
 use footwell::model::pit::PitBody;
 use footwell::paper::mark::{Dimension, Mark, Measure, PaperPoint, PlanePoint, Shape, Text};
-use footwell::paper::number::level;
 use footwell::paper::sheet::Sheet;
 use footwell::paper::style::Pen;
 use footwell::parts::build_parts;
+use footwell::say::number::level;
 use footwell::sheets::{Subject, is_civil, lay_out, lay_out_only};
 use support::{Machine, run, templates};
 

@@ -4,8 +4,8 @@
 mod support;
 
 use footwell::paper::mark::Mark;
-use footwell::paper::number::level;
 use footwell::paper::sheet::Sheet;
+use footwell::say::number::level;
 use footwell::sheets::{Subject, lay_out};
 use support::{run, templates};
 

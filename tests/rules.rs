@@ -5,6 +5,7 @@
 mod support;
 
 use footwell::rules::{ALL, Verdict, find};
+use footwell::say::Voice;
 use footwell::sources::Authority;
 use footwell::spec::keys;
 use std::collections::BTreeSet;
@@ -65,12 +66,8 @@ fn paths_and_changes_name_keys_of_the_spec() {
                 assert!(in_registry(&change.path, &registry), "{}: {}", finding.rule, change.path);
             }
             assert!(finding.verdict != Verdict::Pass || finding.would_pass.is_empty(), "{} passes and proposes a change", finding.rule);
-            assert!(
-                !finding.message.is_empty() && !finding.message.contains("NaN") && !finding.message.contains("inf "),
-                "{}: {}",
-                finding.rule,
-                finding.message
-            );
+            let message = finding.message.plainly();
+            assert!(!message.is_empty() && !message.contains("NaN") && !message.contains("inf "), "{}: {message}", finding.rule);
             seen.insert(finding.rule);
         }
     }
@@ -88,7 +85,7 @@ fn starter_specs_do_not_fail_but_the_survey_does() {
             }
             assert!(findings.stamp().contains("NOT FOR FABRICATION"), "{}", findings.stamp());
             for finding in findings.items.iter().filter(|f| f.verdict == Verdict::Fail) {
-                assert!(!finding.would_pass.is_empty(), "{name}: {} fails and names no value: {}", finding.rule, finding.message);
+                assert!(!finding.would_pass.is_empty(), "{name}: {} fails and names no value: {}", finding.rule, finding.message.plainly());
             }
         } else {
             assert!(findings.failed.is_empty(), "{name}: {:#?}", findings.items.iter().filter(|f| f.verdict == Verdict::Fail).collect::<Vec<_>>());
@@ -102,7 +99,8 @@ fn order_is_worst_first_and_the_same_every_time() {
     for seed in 0..20 {
         let text = random_spec::wild(seed);
         let (one, two) = (run(&text).unwrap().findings, run(&text).unwrap().findings);
-        assert_eq!(one.to_json().unwrap(), two.to_json().unwrap());
+        let voice = Voice::plain();
+        assert_eq!(one.to_json(&voice).unwrap(), two.to_json(&voice).unwrap());
         assert!(one.items.windows(2).all(|w| w[0].verdict >= w[1].verdict));
         let counts = one.counts;
         assert_eq!(counts.pass + counts.note + counts.warn + counts.fail, one.items.len());
@@ -117,7 +115,7 @@ fn order_is_worst_first_and_the_same_every_time() {
 fn checks_json_holds_every_finding() {
     let survey = templates().into_iter().find(|(name, _)| name == "survey.toml").unwrap().1;
     let findings = run(&survey).unwrap().findings;
-    let json: serde_json::Value = serde_json::from_str(&findings.to_json().unwrap()).unwrap();
+    let json: serde_json::Value = serde_json::from_str(&findings.to_json(&Voice::plain()).unwrap()).unwrap();
     assert_eq!(json["release"], "not_for_fabrication");
     assert_eq!(json["items"].as_array().unwrap().len(), findings.items.len());
     let sill = json["items"].as_array().unwrap().iter().find(|f| f["rule"] == "inlet-up-sill").unwrap();

@@ -62,7 +62,7 @@ fn starters_settle_without_a_message() {
         assert!(clashes(&foot).is_empty(), "{}: {:#?}", starter.name, clashes(&foot));
         for line in spec.settled_lines() {
             if let Origin::Default { reason, source } = &line.origin {
-                assert!(reason.len() > 3, "{}: {} has no reason", starter.name, line.path);
+                assert!(reason.plainly().len() > 3, "{}: {} has no reason", starter.name, line.path);
                 assert!(!source.label().is_empty());
             }
         }

@@ -42,7 +42,7 @@ impl Check {
             if let Ok(job) = &prepared {
                 value["spec_hash"] = json!(job.spec_hash);
                 value["stamp"] = json!(job.findings.stamp());
-                value["checks"] = json!(job.findings);
+                value["checks"] = json!(job.findings.told(&job.spec.voice()));
             }
             console.say(serde_json::to_string_pretty(&value).unwrap_or_default());
         } else if !problems.items.is_empty() {

@@ -105,6 +105,6 @@ pub fn checks(job: &Job) -> Result<OutputFile, String> {
         survey: job.findings.survey,
         items,
     };
-    let json = about_pit.to_json().map_err(|why| format!("checks.json: {why}"))?;
+    let json = about_pit.to_json(&job.spec.voice()).map_err(|why| format!("checks.json: {why}"))?;
     Ok(OutputFile { path: "checks.json".into(), bytes: json.into_bytes() })
 }

@@ -93,7 +93,7 @@ fn files_of(job: &Job, stem: &str, options: &DrawingOptions, console: &mut Conso
         return Ok(files);
     }
     let report = job.report();
-    let checks = job.findings.to_json().map_err(|why| format!("checks.json: {why}"))?;
+    let checks = job.findings.to_json(&job.spec.voice()).map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &job.results.quantities).map_err(|why| why.to_string())?;
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
     let mut files = drawn.files;

@@ -157,7 +157,7 @@ fn one_key(key: &Key) -> String {
         for line in spec.settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
             let why = match &line.origin {
                 Origin::Given(_) => "given".to_string(),
-                Origin::Default { reason, source } => format!("{reason}. Source: {}", source.label()),
+                Origin::Default { reason, source } => format!("{}. Source: {}", spec.voice().say(reason), source.label()),
             };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{} — {why}", line.value)));
         }
@@ -182,7 +182,7 @@ fn one_rule(rule: &Rule) -> String {
             let verdict = format!("{:?}", finding.verdict).to_uppercase();
             let pass: Vec<String> = finding.would_pass.iter().map(|c| format!("{} = {}", c.path, c.value)).collect();
             let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
-            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", finding.message)));
+            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.spec.voice().say(&finding.message))));
         }
     }
     out

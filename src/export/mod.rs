@@ -20,10 +20,10 @@ pub mod preflight;
 pub mod readback;
 pub mod svg;
 
-use crate::paper::drafting::Unit;
 use crate::paper::mark::Mark;
 use crate::paper::sheet::Sheet;
 use crate::paper::style::LineGroup;
+use crate::say::LengthUnit;
 pub use dxf::writer::CadVersion;
 use layers::LayerMap;
 use std::fmt;
@@ -87,8 +87,8 @@ impl<'a> From<&'a Sheet> for Page<'a> {
             height_mm: sheet.height_mm,
             real_per_paper: sheet.scale,
             unit: match sheet.unit {
-                Unit::Mm => SheetUnit::Millimetre,
-                Unit::InchDecimal | Unit::InchFraction => SheetUnit::Inch,
+                LengthUnit::Mm => SheetUnit::Millimetre,
+                LengthUnit::InchDecimal | LengthUnit::InchFraction => SheetUnit::Inch,
             },
             line_group: sheet.lines,
             marks: &sheet.marks,

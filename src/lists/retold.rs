@@ -6,8 +6,9 @@
 //! them, decimal inches or feet and fractions, which is why the sheets do not take the report's sentences.
 
 use crate::lists::List;
-use crate::paper::drafting::{SheetStyle, Unit};
-use crate::paper::number;
+use crate::paper::drafting::SheetStyle;
+use crate::say::LengthUnit;
+use crate::say::number;
 use crate::units::{self, figure_at, plain_number, rewritten, starts_figure};
 
 /// The text in the sheet's unit and decimal sign.
@@ -25,14 +26,14 @@ pub fn dimension(text: &str, style: &SheetStyle) -> String {
             && let Some(figure) = figure_at(rest)
         {
             let after = rest.get(figure.len()..).unwrap_or_default();
-            let own = if style.unit == Unit::Mm { 0 } else { after.strip_prefix(" mm").map_or(0, |_| 3) };
+            let own = if style.unit == LengthUnit::Mm { 0 } else { after.strip_prefix(" mm").map_or(0, |_| 3) };
             // `3/4-10`, `2x`, `16 P9`, the `1 1/8-5` of a thread, a series and its number are no lengths.
             let named = after.starts_with(" series") || out.ends_with("size ") || after.starts_with('"');
             let bare =
                 !named && !mixed(after) && !after.starts_with(['/', '-', '.']) && !after.starts_with(|c: char| c.is_alphabetic()) && !after.starts_with(" P");
             let value = figure.parse().unwrap_or(0.0);
             out += &match (bare, style.unit) {
-                (true, Unit::Mm) => number::decimal(value, figure.split_once('.').map_or(0, |(_, d)| d.len()), style),
+                (true, LengthUnit::Mm) => number::decimal(value, figure.split_once('.').map_or(0, |(_, d)| d.len()), style),
                 (true, _) => number::length(value, style),
                 (false, _) => figure.to_string(),
             };
@@ -55,7 +56,7 @@ fn mixed(after: &str) -> bool {
 
 fn written(value: f64, decimals: usize, unit: &str, with_unit: bool, style: &SheetStyle) -> String {
     let tail = |name: &str| if with_unit { format!(" {name}") } else { String::new() };
-    if style.unit == Unit::Mm {
+    if style.unit == LengthUnit::Mm {
         return format!("{}{}", number::decimal(value, decimals, style), tail(unit));
     }
     if unit == "mm" {
@@ -86,9 +87,9 @@ const COLUMNS: [(&str, &str, &str, usize); 6] = [
 ];
 
 /// More decimals that [`list`] wants of the metric figures, so that what it rounds was not rounded before; none for sheets in mm.
-pub const fn finer(style: &SheetStyle) -> usize {
+pub fn finer(style: &SheetStyle) -> usize {
     match style.unit {
-        Unit::Mm => 0,
+        LengthUnit::Mm => 0,
         _ => 4,
     }
 }
@@ -97,7 +98,7 @@ pub const fn finer(style: &SheetStyle) -> usize {
 ///
 /// The cutting manifest stays in mm everywhere, for so are the files that it lists.
 pub fn list(list: List, style: &SheetStyle) -> List {
-    if style.unit == Unit::Mm || list.heads.first() == Some(&"file") {
+    if style.unit == LengthUnit::Mm || list.heads.first() == Some(&"file") {
         return list;
     }
     let columns: Vec<_> = list.heads.iter().map(|head| COLUMNS.iter().find(|c| c.0 == *head)).collect();
@@ -138,11 +139,11 @@ pub fn amount(value: f64, decimals: usize, unit: &str, style: &SheetStyle) -> St
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::paper::drafting::DecimalSign;
+    use crate::say::DecimalSign;
 
     #[test]
     fn us_sentences() {
-        let us = SheetStyle { unit: Unit::InchDecimal, ..SheetStyle::us() };
+        let us = SheetStyle { figures: crate::say::Figures { unit: LengthUnit::InchDecimal, ..crate::say::Figures::us() }, ..SheetStyle::us() };
         let say = |t: &str| sentence(t, &us);
         assert_eq!(say("the throat is 304.8 mm wide, the casing 558.8 mm inside"), "the throat is 12.00\" wide, the casing 22.00\" inside");
         assert_eq!(say("usual 700 to 900 mm"), "usual 27.56\" to 35.43\"");
@@ -154,19 +155,19 @@ mod tests {
 
     #[test]
     fn decimal_comma_only_before_units() {
-        let comma = SheetStyle { decimal: DecimalSign::Comma, ..SheetStyle::default() };
+        let comma = SheetStyle { figures: crate::say::Figures { decimal: DecimalSign::Comma, ..crate::say::Figures::default() }, ..SheetStyle::default() };
         assert_eq!(sentence("7.5 N/mm after 1910.217", &comma), "7,5 N/mm after 1910.217");
     }
 
     #[test]
     fn us_dimensions() {
-        let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
+        let us = SheetStyle { figures: crate::say::Figures { unit: LengthUnit::InchFraction, ..crate::say::Figures::us() }, ..SheetStyle::us() };
         assert_eq!(dimension("t=6.35 × 304.8 × 609.6", &us), "t=1/4\" × 1'-0\" × 2'-0\"");
         assert_eq!(dimension("⌀50.8 × 304.8", &us), "⌀2\" × 1'-0\"");
         assert_eq!(dimension("Acme 1 1/8-5 × 508", &us), "Acme 1 1/8-5 × 1'-8\"");
         assert_eq!(dimension("Acme 1-5 × 609.6", &us), "Acme 1-5 × 2'-0\"");
         assert_eq!(dimension("Tr24x5 × 508, M16", &us), "Tr24x5 × 1'-8\", M16");
-        let comma = SheetStyle { decimal: DecimalSign::Comma, ..SheetStyle::default() };
+        let comma = SheetStyle { figures: crate::say::Figures { decimal: DecimalSign::Comma, ..crate::say::Figures::default() }, ..SheetStyle::default() };
         assert_eq!(dimension("t=5 × 1328.8, opening 12.7 mm, 3/4-10, M16", &comma), "t=5 × 1328,8, opening 12,7 mm, 3/4-10, M16");
         assert_eq!(dimension("square opening 12.7 mm, 254 × 508", &us), "square opening 1/2\", 10\" × 1'-8\"");
         assert_eq!(dimension("200 series, size 212, bore ⌀61.9125", &us), "200 series, size 212, bore ⌀2 7/16\"");
@@ -177,7 +178,7 @@ mod tests {
     /// 6.35 mm is 1/4 in, 10 kg are 22.05 lb, 3.048 m are 10 ft.
     #[test]
     fn us_lists() {
-        let us = SheetStyle { unit: Unit::InchFraction, ..SheetStyle::us() };
+        let us = SheetStyle { figures: crate::say::Figures { unit: LengthUnit::InchFraction, ..crate::say::Figures::us() }, ..SheetStyle::us() };
         let made = |heads: Vec<&'static str>, row: &[&str]| List { title: "Parts list", heads, rows: vec![row.iter().map(|c| (*c).to_string()).collect()] };
         let metric = made(vec!["thickness mm", "dimension", "kg each", "length m", "size mm"], &["6.35", "t=6.35 × 254", "10", "3.048", "a 6.35"]);
         let told = list(metric.clone(), &us);

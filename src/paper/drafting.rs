@@ -4,28 +4,10 @@
 //! from the sheet size in one table. Nothing here places anything on paper.
 
 use super::style::LineGroup;
+use crate::say::Figures;
 use crate::tables::sheets::Format;
 pub use crate::tables::sheets::Standard;
-
-/// In which unit lengths are written on the sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Unit {
-    /// Millimetres.
-    Mm,
-    /// Decimal inches.
-    InchDecimal,
-    /// Feet and inches with fractions, e.g. `7'-6 1/2"`.
-    InchFraction,
-}
-
-/// The sign between whole and decimals.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum DecimalSign {
-    /// `12.5`
-    Point,
-    /// `12,5`
-    Comma,
-}
+use std::ops::Deref;
 
 /// How orthographic views stand to each other (ISO 5456-2, from memory).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -39,16 +21,8 @@ pub enum Projection {
 /// Everything that is decided once for a set of sheets.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SheetStyle {
-    /// Unit of lengths on the sheet.
-    pub unit: Unit,
-    /// Decimal sign.
-    pub decimal: DecimalSign,
-    /// Decimals of lengths in mm (uniform on the whole set), normally 0 or 1.
-    pub decimals_mm: usize,
-    /// Decimals of lengths in decimal inches, normally 2 or 3.
-    pub decimals_inch: usize,
-    /// Smallest fraction of an inch, as denominator: 16 writes sixteenths.
-    pub fraction: u32,
+    /// Units and decimal sign.
+    pub figures: Figures,
     /// First or third angle.
     pub projection: Projection,
     /// Family of sheets and scales.
@@ -59,26 +33,23 @@ pub struct SheetStyle {
     pub language: String,
 }
 
+impl Deref for SheetStyle {
+    type Target = Figures;
+    fn deref(&self) -> &Figures {
+        &self.figures
+    }
+}
+
 impl Default for SheetStyle {
     fn default() -> Self {
-        Self {
-            unit: Unit::Mm,
-            decimal: DecimalSign::Point,
-            decimals_mm: 0,
-            decimals_inch: 2,
-            fraction: 16,
-            projection: Projection::First,
-            standard: Standard::Iso,
-            size: None,
-            language: "en".into(),
-        }
+        Self { figures: Figures::default(), projection: Projection::First, standard: Standard::Iso, size: None, language: "en".into() }
     }
 }
 
 impl SheetStyle {
     /// Third angle, fractional inches, ANSI sheets.
     pub fn us() -> Self {
-        Self { unit: Unit::InchFraction, projection: Projection::Third, standard: Standard::Ansi, ..Self::default() }
+        Self { figures: Figures::us(), projection: Projection::Third, standard: Standard::Ansi, ..Self::default() }
     }
 }
 

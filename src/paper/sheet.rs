@@ -3,7 +3,7 @@
 //! A [`SheetPlan`] says which views, tables and notes belong together; [`Sheet`] is finished ink in
 //! paper mm with everything an exporter needs. [`super::layout::lay_out`] turns one into the other.
 
-use super::drafting::{Projection, Unit};
+use super::drafting::Projection;
 use super::ink::Defect;
 use super::layout::changes::Change;
 use super::mark::{Mark, PaperPoint, PlanePoint};
@@ -12,6 +12,7 @@ use super::style::LineGroup;
 use super::table::Table;
 use super::title_block::TitleBlock;
 use super::view::Draft;
+use crate::say::LengthUnit;
 use crate::tables::sheets::Format;
 
 /// Where a view stands among the others of its sheet.
@@ -202,7 +203,7 @@ pub struct Sheet {
     /// Main scale as written, e.g. `1:10`.
     pub scale_text: String,
     /// Unit of the dimensions.
-    pub unit: Unit,
+    pub unit: LengthUnit,
     /// Projection.
     pub projection: Projection,
     /// Line widths.

@@ -4,14 +4,15 @@
 //! spec hash, program, the rule stamp, a scale bar and the revision rows.
 //! The approval field is never filled: a person approves.
 
-use super::drafting::{Lettering, Projection, SheetStyle, Unit};
+use super::drafting::{Lettering, Projection, SheetStyle};
 use super::lettering::{width, wrap};
 use super::mark::{Align, Group, Mark, PaperPoint};
 use super::own_block::OwnBlock;
 use super::pencil;
 use super::sheet::Stamp;
 use super::style::{Face, Pen};
-use super::words::Words;
+use crate::say::LengthUnit;
+use crate::say::Words;
 use std::collections::BTreeMap;
 
 /// A row of the revision table.
@@ -169,9 +170,9 @@ fn values(block: &TitleBlock, sheet: &SheetFields, style: &SheetStyle) -> BTreeM
 
 fn unit_word(style: &SheetStyle) -> &'static str {
     match style.unit {
-        Unit::Mm => "mm",
-        Unit::InchDecimal => "inch",
-        Unit::InchFraction => "ft-in",
+        LengthUnit::Mm => "mm",
+        LengthUnit::InchDecimal => "inch",
+        LengthUnit::InchFraction => "ft-in",
     }
 }
 
@@ -380,7 +381,7 @@ pub(super) fn cone(cx: f64, cy: f64, projection: Projection, marks: &mut Vec<Mar
 /// A scale bar in round lengths.
 fn scale_bar(x: f64, y: f64, room: f64, scale: f64, style: &SheetStyle, marks: &mut Vec<Mark>) {
     let (unit_mm, unit, steps): (f64, &str, &[f64]) = match style.unit {
-        Unit::Mm => (1.0, "mm", &[1.0, 2.0, 4.0, 8.0]),
+        LengthUnit::Mm => (1.0, "mm", &[1.0, 2.0, 4.0, 8.0]),
         _ if room * scale < 304.8 => (25.4, "in", &[1.0, 2.0, 4.0, 8.0]),
         _ => (304.8, "ft", &[1.0, 2.0, 4.0, 8.0]),
     };

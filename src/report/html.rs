@@ -4,6 +4,7 @@
 
 use super::{NOT_CHECKED, Report, readable, verdict_word};
 use crate::rules::{Finding, Verdict};
+use crate::say::{Amount, Voice};
 use crate::spec::reader::{Origin, SettledLine};
 use std::fmt::Write as _;
 
@@ -44,7 +45,7 @@ pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> String {
     findings(&mut o, report);
     results(&mut o, report);
     given(&mut o, &report.inputs);
-    decided(&mut o, &report.defaults);
+    decided(&mut o, &report.defaults, &report.voice);
     memory(&mut o, report);
     not_checked(&mut o, report);
     o.push_str("</main>\n</body>\n</html>\n");
@@ -75,7 +76,7 @@ fn cautions(o: &mut String, report: &Report) {
 fn findings(o: &mut String, report: &Report) {
     o.push_str("<section id=\"checks\"><h2>Checks</h2>\n<table>\n<thead><tr><th>Verdict</th><th>Rule</th><th>What was found</th><th>Value</th><th>Limit</th><th>Would pass</th><th>Source</th></tr></thead>\n<tbody>\n");
     for f in &report.findings {
-        let amount = |a: &Option<crate::rules::Amount>| a.as_ref().map_or_else(String::new, |a| format!("{} {}", readable(a.value), a.unit));
+        let amount = |a: Option<Amount>| a.map_or_else(String::new, |a| report.voice.amount(a));
         let _ = writeln!(
             o,
             "<tr class=\"{}\"><td><span class=\"verdict\">{} {}</span></td><td><code>{}</code></td><td>{}</td><td class=\"n\">{}</td><td class=\"n\">{}</td><td>{}</td><td class=\"source\">{}</td></tr>",
@@ -83,9 +84,9 @@ fn findings(o: &mut String, report: &Report) {
             mark(f.verdict),
             verdict_word(f.verdict),
             escape(f.rule),
-            escape(&f.message),
-            escape(amount(&f.value).trim_end()),
-            escape(amount(&f.limit).trim_end()),
+            escape(&report.voice.say(&f.message)),
+            escape(&amount(f.value)),
+            escape(&amount(f.limit)),
             changes(f),
             escape(&f.source.label())
         );
@@ -140,7 +141,7 @@ fn given(o: &mut String, lines: &[SettledLine]) {
     o.push_str("</tbody></table></section>\n");
 }
 
-fn decided(o: &mut String, lines: &[SettledLine]) {
+fn decided(o: &mut String, lines: &[SettledLine], voice: &Voice) {
     o.push_str("<section id=\"defaults\"><h2>Decided by rule</h2>\n<p>Write the key into the spec to decide otherwise.</p>\n<table>\n<thead><tr><th>Key</th><th>Value</th><th>Why</th><th>Source</th></tr></thead>\n<tbody>\n");
     for line in lines {
         if let Origin::Default { reason, source } = &line.origin {
@@ -149,7 +150,7 @@ fn decided(o: &mut String, lines: &[SettledLine]) {
                 "<tr><td><code>{}</code></td><td>{}</td><td>{}</td><td class=\"source\">{}</td></tr>",
                 escape(&line.path),
                 escape(&line.value),
-                escape(reason),
+                escape(&voice.say(reason)),
                 escape(&source.label())
             );
         }

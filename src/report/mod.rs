@@ -9,6 +9,7 @@ pub mod text;
 
 use crate::analysis::Quantity;
 use crate::rules::{Finding, Rule, Verdict};
+use crate::say::{Voice, figures_that_count};
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -30,6 +31,8 @@ pub struct Group {
 /// Everything the report says.
 #[derive(Debug, Clone)]
 pub struct Report {
+    /// Prints its statements.
+    pub voice: Voice,
     /// Title of the drawings.
     pub title: String,
     /// Owner, number, site, date, creator.
@@ -99,12 +102,8 @@ impl Report {
         if customary {
             for line in &mut lines {
                 line.value = units::customary_text(&line.value);
-                if let Origin::Default { reason, .. } = &mut line.origin {
-                    *reason = units::customary_text(reason);
-                }
             }
             quantities.iter_mut().for_each(|q| (q.value, q.unit) = units::customary(q.value, q.unit));
-            sorted.iter_mut().flat_map(|f| [&mut f.value, &mut f.limit]).flatten().for_each(|a| (a.value, a.unit) = units::customary(a.value, a.unit));
         }
         let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
@@ -123,6 +122,7 @@ impl Report {
         from_memory.dedup();
         let project = &spec.project;
         Self {
+            voice: spec.voice(),
             title: project.title.value.clone(),
             head: vec![
                 ("Owner", project.owner.value.clone()),
@@ -167,21 +167,7 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
 
 /// A number as people read it: about four significant figures, thousands kept whole.
 pub fn readable(value: f64) -> String {
-    let size = value.abs();
-    let decimals = if size == 0.0 || size >= 1000.0 {
-        0
-    } else if size >= 100.0 {
-        1
-    } else if size >= 1.0 {
-        2
-    } else if size >= 0.1 {
-        3
-    } else if size >= 0.001 {
-        5
-    } else {
-        7
-    };
-    units::plain_number(value, decimals)
+    units::plain_number(value, usize::from(figures_that_count(value)))
 }
 
 /// Word for a verdict as printed.

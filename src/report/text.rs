@@ -2,6 +2,7 @@
 
 use super::{NOT_CHECKED, Report, readable, verdict_word};
 use crate::rules::{Finding, Verdict};
+use crate::say::Voice;
 use crate::spec::reader::Origin;
 use std::fmt::Write as _;
 
@@ -10,7 +11,7 @@ pub fn checks(report: &Report) -> String {
     let mut out = String::new();
     for f in &report.findings {
         if f.verdict != Verdict::Pass {
-            finding(&mut out, f);
+            finding(&mut out, f, &report.voice);
         }
     }
     let passed: Vec<&str> = report.findings.iter().filter(|f| f.verdict == Verdict::Pass).map(|f| f.rule).collect();
@@ -30,9 +31,9 @@ pub fn checks(report: &Report) -> String {
     out
 }
 
-fn finding(out: &mut String, f: &Finding) {
+fn finding(out: &mut String, f: &Finding, voice: &Voice) {
     let _ = writeln!(out, "{}  {}  [{}]", verdict_word(f.verdict), f.rule, f.path);
-    let _ = writeln!(out, "      {}", wrap(&f.message, 92, "      "));
+    let _ = writeln!(out, "      {}", wrap(&voice.say(&f.message), 92, "      "));
     for change in &f.would_pass {
         let _ = writeln!(out, "      would pass: {} = {}", change.path, change.value);
     }
@@ -64,7 +65,7 @@ pub fn whole(report: &Report) -> String {
     for line in &report.defaults {
         if let Origin::Default { reason, source } = &line.origin {
             let _ = writeln!(out, "{:<32} {}", line.path, line.value);
-            let _ = writeln!(out, "      {} — {}", wrap(reason, 92, "      "), source.label());
+            let _ = writeln!(out, "      {} — {}", wrap(&report.voice.say(reason), 92, "      "), source.label());
         }
     }
     heading(&mut out, "Cautions");

@@ -6,7 +6,7 @@
 use super::finding::{mm, n};
 use super::{Case, Finding, Rule, Verdict};
 use crate::tables::bearings;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Journal against stock bores.
 pub const RULE: Rule = Rule {
@@ -38,7 +38,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     } else {
         (Verdict::Warn, format!("{} is not a stock bore of an insert bearing", mm(journal)))
     };
-    let finding = RULE.finds(verdict, path, message).value(journal, "mm").limit(shaft, "mm");
+    let finding = RULE.finds(verdict, path, message).value(journal, Unit::Mm).limit(shaft, Unit::Mm);
     let bound = shaft.min(largest);
     // Metric jobs get metric bores; only a bore that exists in inches keeps inches.
     let wish = bearings::ALL.iter().rev().map(|b| b.bore_mm).find(|b| *b <= bound + 1e-6);

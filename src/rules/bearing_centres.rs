@@ -5,7 +5,7 @@
 use super::finding::{mm, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Bearing planes against side plates.
 pub const RULE: Rule = Rule {
@@ -31,8 +31,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "shaft.bearing_centres",
             format!("bearing centres {} apart, casing {} over side and sliding plates", mm(centres), mm(limit)),
         )
-        .value(centres, "mm")
-        .limit(limit, "mm")
+        .value(centres, Unit::Mm)
+        .limit(limit, Unit::Mm)
         .change("shaft.bearing_centres", &Length::mm(up_to(limit, 5.0))),
     ]
 }

@@ -5,7 +5,7 @@
 use super::finding::{n, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::bearing_life::LIFE;
-use crate::units::Force;
+use crate::units::{Force, Unit};
 
 /// Life of the bearings.
 pub const RULE: Rule = Rule {
@@ -33,8 +33,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(bearing.rating_needed_n / 1000.0, 1)
             ),
         )
-        .value(bearing.life_h, "h")
-        .limit(bearing.wanted_h, "h")
+        .value(bearing.life_h, Unit::H)
+        .limit(bearing.wanted_h, Unit::H)
         .change("bearings.rating", &Force::n(up_to(bearing.rating_needed_n, 100.0))),
     ]
 }

@@ -5,7 +5,7 @@
 use super::finding::{mm, reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Face against belt.
 pub const RULE: Rule = Rule {
@@ -40,8 +40,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 Verdict::Fail
             };
             RULE.finds(verdict, path, format!("the {name} pulley's face is {}, the belt {} wide", mm(face), mm(belt)))
-                .value(face, "mm")
-                .limit(limit, "mm")
+                .value(face, Unit::Mm)
+                .limit(limit, Unit::Mm)
                 .change(path, &Length::mm(up_to(limit, 5.0)))
         })
         .collect()

@@ -7,7 +7,7 @@ use super::finding::{n, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::product::{Product, ProductKind};
-use crate::units::Speed;
+use crate::units::{Speed, Unit};
 
 /// Speed against product.
 pub const RULE: Rule = Rule {
@@ -39,8 +39,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "duty.belt_speed",
             format!("the belt runs {} m/s, usual for {} is {} m/s or less", n(speed, 2), case.spec.product.name.value, n(limit, 1)),
         )
-        .value(speed, "m/s")
-        .limit(limit, "m/s")
+        .value(speed, Unit::MPerS)
+        .limit(limit, Unit::MPerS)
         .change("duty.belt_speed", &Speed::m_per_s(limit)),
     ]
 }

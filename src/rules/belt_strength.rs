@@ -5,7 +5,7 @@
 use super::finding::{n, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::tension::BELT_LOAD;
-use crate::units::LineForce;
+use crate::units::{LineForce, Unit};
 
 /// Tension against strength.
 pub const RULE: Rule = Rule {
@@ -31,8 +31,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(strength, 1)
             ),
         )
-        .value(tension, "N/mm")
-        .limit(strength, "N/mm")
+        .value(tension, Unit::NPerMm)
+        .limit(strength, Unit::NPerMm)
         .change("belt.strength", &LineForce::n_per_mm(up_to(tension, 5.0))),
     ]
 }

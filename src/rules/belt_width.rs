@@ -5,7 +5,7 @@
 use super::finding::{mm, reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Belt against bucket.
 pub const RULE: Rule = Rule {
@@ -32,8 +32,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     vec![
         RULE.finds(verdict, "belt.width", format!("the belt is {} wide, the buckets take {}", mm(belt), mm(bucket)))
-            .value(belt, "mm")
-            .limit(limit, "mm")
+            .value(belt, Unit::Mm)
+            .limit(limit, Unit::Mm)
             .change("belt.width", &Length::mm(up_to(limit, 5.0))),
     ]
 }

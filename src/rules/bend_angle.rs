@@ -7,7 +7,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::foot_heights::{bend_pulley_above_shaft, bend_pulley_angle};
 use crate::model::pulleys::PulleyBody;
 use crate::sources::Source;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Unit};
 
 /// Angle of the lower down run.
 pub const RULE: Rule = Rule {
@@ -34,8 +34,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             if case.spec.bend_pulley.height.is_given() { "bend_pulley.height" } else { "bend_pulley.angle" },
             format!("the belt comes to the foot pulley at {}° to the vertical with the take-up low, {}° with it high", n(angles[0], 1), n(angles[2], 1)),
         )
-        .value(largest, "deg")
-        .limit(MOST, "deg");
+        .value(largest, Unit::Degree)
+        .limit(MOST, Unit::Degree);
     let wish = down_to(MOST - growth - 0.5, 0.5);
     vec![if case.spec.bend_pulley.height.is_given() {
         finding.change("bend_pulley.height", &Length::mm(height_for(case, bend, wish).ceil()))

@@ -7,7 +7,7 @@ use super::bend_angle::raised;
 use super::finding::{mm, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Free space round the bend pulley.
 pub const RULE: Rule = Rule {
@@ -35,8 +35,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let needed = ((reach + LEAST).powi(2) - bend.centre.x.powi(2)).max(0.0).sqrt();
     vec![
         RULE.finds(unless(reaches(up_run, LEAST), Verdict::Fail), "bend_pulley.diameter", format!("the bend pulley's rim is {} off the up run", mm(up_run)))
-            .value(up_run, "mm")
-            .limit(LEAST, "mm")
+            .value(up_run, Unit::Mm)
+            .limit(LEAST, Unit::Mm)
             .change("bend_pulley.diameter", &Length::mm(slimmer.floor())),
         raised(
             RULE.finds(
@@ -44,8 +44,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 "bend_pulley.height",
                 format!("the bend pulley is {} off the foot pulley's belt with the take-up at its highest", mm(apart)),
             )
-            .value(apart, "mm")
-            .limit(LEAST, "mm"),
+            .value(apart, Unit::Mm)
+            .limit(LEAST, Unit::Mm),
             case,
             bend,
             case.foot.shaft_highest + needed,

@@ -5,7 +5,7 @@
 use super::finding::{mm, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Bend pulley diameter.
 pub const RULE: Rule = Rule {
@@ -32,16 +32,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             path,
             format!("the bend pulley is {} in diameter, the belt allows {} at small wrap", mm(bend.diameter), mm(least)),
         )
-        .value(bend.diameter, "mm")
-        .limit(least, "mm")
+        .value(bend.diameter, Unit::Mm)
+        .limit(least, Unit::Mm)
         .change(path, &wish),
         RULE.finds(
             unless(reaches(bend.diameter, half), Verdict::Warn),
             path,
             format!("the bend pulley is {} in diameter, half of the foot pulley is {}", mm(bend.diameter), mm(half)),
         )
-        .value(bend.diameter, "mm")
-        .limit(half, "mm")
+        .value(bend.diameter, Unit::Mm)
+        .limit(half, Unit::Mm)
         .after(HALF_FOOT)
         .change(path, &wish),
     ]

@@ -5,7 +5,7 @@
 use super::finding::{mm, n, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, diameter_scaled_for_slope_mm};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Slope of the bend pulley's shaft.
 pub const RULE: Rule = Rule {
@@ -34,8 +34,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(LARGEST_HUB_SLOPE_RAD, 4)
             ),
         )
-        .value(bend.hub_slope_rad, "")
-        .limit(LARGEST_HUB_SLOPE_RAD, "");
+        .value(bend.hub_slope_rad, Unit::One)
+        .limit(LARGEST_HUB_SLOPE_RAD, Unit::One);
     vec![if needed <= 300.0 { finding.change("bend_pulley.shaft", &Length::mm(needed)) } else { finding }]
 }
 

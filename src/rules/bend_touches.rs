@@ -7,7 +7,7 @@ use super::bend_angle::height_for;
 use super::finding::{mm, n};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::belt_path::{BELT_PATH, Bend};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Unit};
 
 /// Contact of the bend pulley.
 pub const RULE: Rule = Rule {
@@ -45,7 +45,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 || format!("with the take-up {position} the belt turns {}° on the bend pulley", n(wrap, 1)),
                 |gap| format!("with the take-up {position} the belt passes the bend pulley at a distance of {}", mm(gap)),
             );
-            let finding = RULE.finds(verdict, "bend_pulley.height", message).value(wrap, "deg").limit(LEAST_WRAP, "deg");
+            let finding = RULE.finds(verdict, "bend_pulley.height", message).value(wrap, Unit::Degree).limit(LEAST_WRAP, Unit::Degree);
             if case.spec.bend_pulley.height.is_given() {
                 finding.change("bend_pulley.height", &Length::mm(height_for(case, bend, WISH).round()))
             } else {

@@ -7,7 +7,7 @@
 use super::finding::{mm, reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Buckets against casing.
 pub const RULE: Rule = Rule {
@@ -50,7 +50,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         } else {
             format!("buckets, belt and pulley clear {place} by {}", mm(gap))
         };
-        let finding = RULE.finds(verdict, path, message).value(gap, "mm").limit(LEAST, "mm");
+        let finding = RULE.finds(verdict, path, message).value(gap, Unit::Mm).limit(LEAST, Unit::Mm);
         if path == "casing.bottom_clearance" {
             return finding.change(path, &lower);
         }
@@ -84,8 +84,9 @@ mod tests {
             ]
         );
         assert_eq!(proposed(&RULE, SMALL, &[curved, ("casing.side_clearance", "\"5 mm\"")]), ["casing.side_clearance = \"25 mm\""]);
-        let said =
-            |gap: &str| findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message;
+        let said = |gap: &str| {
+            findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message.plainly()
+        };
         assert_eq!(said("\"-20 mm\""), "buckets, belt or pulley cut 20 mm into the side plates");
         assert_eq!(said("\"0 mm\""), "buckets, belt and pulley clear the side plates by 0 mm");
     }

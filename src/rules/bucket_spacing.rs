@@ -5,7 +5,7 @@
 use super::finding::{mm, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Spacing against height.
 pub const RULE: Rule = Rule {
@@ -26,8 +26,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "bucket.spacing",
             format!("buckets {} high stand {} apart", mm(bucket.height), mm(bucket.spacing)),
         )
-        .value(bucket.spacing, "mm")
-        .limit(bucket.height, "mm")
+        .value(bucket.spacing, Unit::Mm)
+        .limit(bucket.height, Unit::Mm)
         .change("bucket.spacing", &Length::mm(up_to(bucket.height, 5.0))),
     ]
 }

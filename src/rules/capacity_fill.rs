@@ -7,7 +7,7 @@ use super::finding::{n, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::spec::product::ProductKind;
 use crate::tables::products;
-use crate::units::Ratio;
+use crate::units::{Ratio, Unit};
 
 /// Fill plausible.
 pub const RULE: Rule = Rule {
@@ -41,8 +41,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(limit * 100.0, 0)
             ),
         )
-        .value(fill, "")
-        .limit(limit, "")
+        .value(fill, Unit::One)
+        .limit(limit, Unit::One)
         .change("duty.fill", &Ratio::of_one(0.75)),
     ]
 }

@@ -5,7 +5,7 @@
 use super::finding::{n, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::capacity;
-use crate::units::Speed;
+use crate::units::{Speed, Unit};
 
 /// Rated against required.
 pub const RULE: Rule = Rule {
@@ -33,8 +33,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         n(capacity.fill_needed, 2)
     );
     let good = reaches(capacity.rated_t_per_h, capacity.required_t_per_h);
-    let finding =
-        RULE.finds(unless(good, Verdict::Fail), "duty.belt_speed", message).value(capacity.rated_t_per_h, "t/h").limit(capacity.required_t_per_h, "t/h");
+    let finding = RULE
+        .finds(unless(good, Verdict::Fail), "duty.belt_speed", message)
+        .value(capacity.rated_t_per_h, Unit::TPerH)
+        .limit(capacity.required_t_per_h, Unit::TPerH);
     if needed > 6.0 {
         return vec![finding];
     }

@@ -6,7 +6,7 @@
 use super::finding::{mm, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Flange width.
 pub const RULE: Rule = Rule {
@@ -28,8 +28,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .chain(inlets)
         .map(|(path, name, width)| {
             RULE.finds(unless(reaches(width, LEAST), Verdict::Note), &path, format!("the {name} flange is {} wide", mm(width)))
-                .value(width, "mm")
-                .limit(LEAST, "mm")
+                .value(width, Unit::Mm)
+                .limit(LEAST, Unit::Mm)
                 .change(path, &Length::mm(LEAST))
         })
         .collect()

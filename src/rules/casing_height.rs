@@ -6,7 +6,7 @@ use super::finding::{mm, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::rotating::TakeUpKind;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Casing against pulley and take-up.
 pub const RULE: Rule = Rule {
@@ -40,7 +40,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         Verdict::Warn => format!("the take-up brackets need the casing up to {}, it ends at {}", mm(bracket), mm(top)),
         _ => format!("the casing ends at {}, pulley and take-up brackets need {}", mm(top), mm(limit)),
     };
-    vec![RULE.finds(verdict, "casing.height", message).value(top, "mm").limit(limit, "mm").change("casing.height", &Length::mm(up_to(limit, 10.0)))]
+    vec![RULE.finds(verdict, "casing.height", message).value(top, Unit::Mm).limit(limit, Unit::Mm).change("casing.height", &Length::mm(up_to(limit, 10.0)))]
 }
 
 #[cfg(test)]
@@ -54,7 +54,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[("casing.height", "\"900 mm\"")]), Some(Verdict::Fail));
         for (height, says) in [("\"5 m\"", "the casing ends at"), ("\"1500 mm\"", "need the casing up to"), ("\"900 mm\"", "pulley reaches up")] {
             let found = findings_of(&RULE, SMALL, &[("casing.height", height)]);
-            assert!(found[0].message.contains(says), "{height}: {found:#?}");
+            assert!(found[0].message.plainly().contains(says), "{height}: {found:#?}");
         }
         turns(&RULE, "casing.height", &[], -0.1);
     }

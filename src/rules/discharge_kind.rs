@@ -6,7 +6,7 @@
 use super::finding::{mm, n, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::pole::{DISCHARGE, Discharge};
-use crate::units::Speed;
+use crate::units::{Speed, Unit};
 
 /// Discharge at the head.
 pub const RULE: Rule = Rule {
@@ -37,8 +37,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(d.gravity_below_m_per_s, 2)
             ),
         )
-        .value(speed, "m/s")
-        .limit(d.gravity_below_m_per_s, "m/s")
+        .value(speed, Unit::MPerS)
+        .limit(d.gravity_below_m_per_s, Unit::MPerS)
         .change("duty.belt_speed", &Speed::m_per_s(up_to(d.gravity_below_m_per_s + 0.01, 0.05))),
     ]
 }

@@ -3,9 +3,10 @@
 //! In: numbers from spec, model and results. Out: a [`Finding`]. Messages are plain sentences with
 //! mm, N, s and the like; nothing here knows paper or any rule.
 
+use crate::say::{Amount, Statement, measured};
 use crate::sources::Source;
 use crate::spec::reader::ReadValue;
-use crate::units::plain_number;
+use crate::units::{Unit, plain_number};
 use serde::Serialize;
 
 /// What a rule thinks of the machine; the order is from good to bad.
@@ -37,29 +38,6 @@ impl Verdict {
     }
 }
 
-/// A value with its unit.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Amount {
-    /// The number.
-    pub value: f64,
-    /// Unit as printed, empty for a ratio.
-    pub unit: &'static str,
-}
-
-impl std::fmt::Display for Amount {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let decimals = if self.value.abs() >= 100.0 {
-            0
-        } else if self.value.abs() >= 10.0 {
-            1
-        } else {
-            4
-        };
-        let number = plain_number(self.value, decimals);
-        if self.unit.is_empty() { f.write_str(&number) } else { write!(f, "{number} {}", self.unit) }
-    }
-}
-
 /// A change of the spec; all changes of one rule together make it pass.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Change {
@@ -81,14 +59,14 @@ impl Change {
 }
 
 /// What a rule found.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// Id of the rule.
     pub rule: &'static str,
     /// Verdict.
     pub verdict: Verdict,
     /// One or two plain sentences with the numbers.
-    pub message: String,
+    pub message: Statement,
     /// The value looked at.
     pub value: Option<Amount>,
     /// The limit it is held against.
@@ -103,13 +81,13 @@ pub struct Finding {
 
 impl Finding {
     /// With the value looked at.
-    pub fn value(mut self, value: f64, unit: &'static str) -> Self {
-        self.value = Some(Amount { value, unit });
+    pub fn value(mut self, value: f64, unit: Unit) -> Self {
+        self.value = Some(measured(value, unit));
         self
     }
     /// With the limit it is held against.
-    pub fn limit(mut self, value: f64, unit: &'static str) -> Self {
-        self.limit = Some(Amount { value, unit });
+    pub fn limit(mut self, value: f64, unit: Unit) -> Self {
+        self.limit = Some(measured(value, unit));
         self
     }
     /// With a change that would pass; dropped when the finding passes as it is.
@@ -208,15 +186,5 @@ mod tests {
         assert_eq!(Verdict::ALL.map(Verdict::word), ["pass", "note", "warn", "fail"]);
         assert_eq!((mm(905.04), mm(36.26), n(2.346, 2), n(120.0, 0)), ("905 mm".into(), "36.3 mm".into(), "2.35".into(), "120".into()));
         assert_eq!((unless(true, Verdict::Fail), unless(false, Verdict::Warn)), (Verdict::Pass, Verdict::Warn));
-    }
-
-    #[test]
-    fn amounts_are_short() {
-        assert_eq!(Amount { value: 100.04, unit: "mm" }.to_string(), "100 mm");
-        assert_eq!(Amount { value: 10.04, unit: "kN" }.to_string(), "10 kN");
-        assert_eq!(Amount { value: -512.3, unit: "mm" }.to_string(), "-512 mm");
-        assert_eq!(Amount { value: 905.04, unit: "mm" }.to_string(), "905 mm");
-        assert_eq!(Amount { value: 0.0023, unit: "" }.to_string(), "0.0023");
-        assert_eq!(Amount { value: 12.34, unit: "s" }.to_string(), "12.3 s");
     }
 }

@@ -3,14 +3,14 @@
 //! In: settled spec, model, results. Out: [`Findings`]. The order is worst first, then as in
 //! [`ALL`](super::ALL), then by spec path; nothing depends on time or on addresses.
 
-use super::finding::{Finding, Verdict};
+use super::finding::{Change, Finding, Verdict};
 use super::{ALL, Case};
 use crate::analysis::Results;
 use crate::model::Foot;
+use crate::say::{Amount, Statement, Voice};
+use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::project::Status;
-use crate::spec::sheet::LengthUnit;
-use crate::units::customary_text;
 use serde::Serialize;
 use std::cmp::Reverse;
 
@@ -51,7 +51,7 @@ impl Release {
 }
 
 /// Everything that the rules found.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Findings {
     /// Findings, worst first.
     pub items: Vec<Finding>,
@@ -77,10 +77,7 @@ pub fn check(spec: &Spec, foot: &Foot, results: &Results) -> Findings {
         }
         items.extend(found.into_iter().map(|f| (order, f)));
     }
-    if spec.sheet.unit.value != LengthUnit::Mm {
-        items.iter_mut().for_each(|(_, f)| f.message = customary_text(&f.message));
-    }
-    items.sort_by(|(i, a), (j, b)| (Reverse(a.verdict), i, &a.path, &a.message).cmp(&(Reverse(b.verdict), j, &b.path, &b.message)));
+    items.sort_by(|(i, a), (j, b)| (Reverse(a.verdict), i, &a.path).cmp(&(Reverse(b.verdict), j, &b.path)));
     let items: Vec<Finding> = items.into_iter().map(|(_, f)| f).collect();
     let count = |v: Verdict| items.iter().filter(|f| f.verdict == v).count();
     let counts = Counts { pass: count(Verdict::Pass), note: count(Verdict::Note), warn: count(Verdict::Warn), fail: count(Verdict::Fail) };
@@ -116,20 +113,63 @@ impl Findings {
         self.items.iter().filter(move |f| f.rule == id)
     }
 
-    /// `checks.json`: release, counts, failed rules, every finding, rules that do not apply.
+    /// As data: release, stamp, counts, failed rules, every finding with its text in this voice and its values with
+    /// metric units, rules that do not apply.
+    pub fn told<'a>(&'a self, voice: &Voice) -> Told<'a> {
+        let told = |f: &'a Finding| ToldFinding {
+            rule: f.rule,
+            verdict: f.verdict,
+            path: &f.path,
+            text: voice.say(&f.message),
+            says: &f.message,
+            value: f.value,
+            limit: f.limit,
+            would_pass: &f.would_pass,
+            source: f.source,
+        };
+        Told {
+            release: self.release(),
+            stamp: self.stamp(),
+            items: self.items.iter().map(told).collect(),
+            counts: self.counts,
+            failed: &self.failed,
+            not_applicable: &self.not_applicable,
+            survey: self.survey,
+        }
+    }
+
+    /// `checks.json`.
     ///
     /// # Errors
     /// When a number cannot be written as JSON, which the serialiser alone decides.
-    pub fn to_json(&self) -> Result<String, serde_json::Error> {
-        #[derive(Serialize)]
-        struct Checks<'a> {
-            release: Release,
-            stamp: String,
-            #[serde(flatten)]
-            findings: &'a Findings,
-        }
-        let mut text = serde_json::to_string_pretty(&Checks { release: self.release(), stamp: self.stamp(), findings: self })?;
+    pub fn to_json(&self, voice: &Voice) -> Result<String, serde_json::Error> {
+        let mut text = serde_json::to_string_pretty(&self.told(voice))?;
         text.push('\n');
         Ok(text)
     }
+}
+
+/// Findings as `checks.json` and `check --json` tell them.
+#[derive(Debug, Serialize)]
+pub struct Told<'a> {
+    release: Release,
+    stamp: String,
+    items: Vec<ToldFinding<'a>>,
+    counts: Counts,
+    failed: &'a [&'static str],
+    not_applicable: &'a [&'static str],
+    survey: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct ToldFinding<'a> {
+    rule: &'static str,
+    verdict: Verdict,
+    path: &'a str,
+    text: String,
+    says: &'a Statement,
+    value: Option<Amount>,
+    limit: Option<Amount>,
+    would_pass: &'a [Change],
+    source: Source,
 }

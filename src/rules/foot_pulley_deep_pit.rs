@@ -6,7 +6,7 @@
 use super::finding::{mm, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Bend pulley worth comparing.
 pub const RULE: Rule = Rule {
@@ -36,7 +36,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         mm(small),
         mm((foot - small) / 2.0)
     );
-    let finding = RULE.finds(unless(foot <= small, Verdict::Note), "foot_pulley.diameter", message).value(foot, "mm").limit(small, "mm");
+    let finding = RULE.finds(unless(foot <= small, Verdict::Note), "foot_pulley.diameter", message).value(foot, Unit::Mm).limit(small, Unit::Mm);
     if small < head { vec![finding.change("bend_pulley.fitted", &true).change("foot_pulley.diameter", &Length::mm(small))] } else { vec![finding] }
 }
 
@@ -59,7 +59,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[head, without, ("foot_pulley.diameter", "\"1051 mm\"")]), Some(Verdict::Note));
         assert_eq!(worst(&RULE, &[head, foot, ("bend_pulley.fitted", "true")]), Some(Verdict::Note));
         assert_eq!(proposed(&RULE, SMALL, &[head, foot, without]), ["bend_pulley.fitted = true", "foot_pulley.diameter = \"1050 mm\""]);
-        let said = &findings_of(&RULE, SMALL, &[head, foot, without])[0].message;
+        let said = findings_of(&RULE, SMALL, &[head, foot, without])[0].message.plainly();
         assert!(said.ends_with("bring shaft and pit floor about 525 mm higher"), "{said}");
         let small = ("foot_pulley.diameter", "\"1100 mm\"");
         assert_eq!(worst(&RULE, &[("head_pulley.diameter", "\"2100 mm\""), small, ("bend_pulley.fitted", "true")]), None);

@@ -5,7 +5,7 @@
 use super::finding::{mm, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Foot pulley against the belt's minimum.
 pub const RULE: Rule = Rule {
@@ -26,8 +26,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "foot_pulley.diameter",
             format!("the foot pulley is {} in diameter, the belt allows {} at full wrap", mm(diameter), mm(least)),
         )
-        .value(diameter, "mm")
-        .limit(least, "mm")
+        .value(diameter, Unit::Mm)
+        .limit(least, Unit::Mm)
         .change("foot_pulley.diameter", &Length::mm(least)),
     ]
 }

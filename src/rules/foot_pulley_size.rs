@@ -6,7 +6,7 @@
 use super::finding::{mm, n, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Foot pulley against head pulley.
 pub const RULE: Rule = Rule {
@@ -36,8 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "foot_pulley.diameter",
             format!("foot pulley {}, head pulley {}, no bend pulley: the down run hangs {}° out of plumb", mm(foot), mm(head), n(lean.abs(), 2)),
         )
-        .value(foot, "mm")
-        .limit(head, "mm")
+        .value(foot, Unit::Mm)
+        .limit(head, Unit::Mm)
         .change("foot_pulley.diameter", &Length::mm(head)),
     ]
 }

@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::tension::CHAIN;
 use crate::sources::Source;
 use crate::spec::belt::Carcass;
-use crate::units::LineForce;
+use crate::units::{LineForce, Unit};
 
 /// Tension in the foot.
 pub const RULE: Rule = Rule {
@@ -42,10 +42,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "belt.tracking_tension",
             format!("the belt is tracked with {} N/mm, usual is {} N/mm or more", n(tracking, 2), n(limit, 2)),
         )
-        .value(tracking, "N/mm")
-        .limit(limit, "N/mm")
+        .value(tracking, Unit::NPerMm)
+        .limit(limit, Unit::NPerMm)
         .change("belt.tracking_tension", &LineForce::n_per_mm(limit)),
-        RULE.finds(Verdict::Pass, "take_up.kind", message).value(grip.foot_down_n, "N").after(CHAIN),
+        RULE.finds(Verdict::Pass, "take_up.kind", message).value(grip.foot_down_n, Unit::N).after(CHAIN),
     ]
 }
 

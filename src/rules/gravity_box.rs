@@ -5,7 +5,7 @@
 use super::finding::{mm, n, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::PACKED_WEIGHTS;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Box against weights.
 pub const RULE: Rule = Rule {
@@ -28,8 +28,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "take_up.box_height",
             format!("{} kg of weights fill the box {} high, it is {} high", n(gravity.given_kg.max(gravity.needed_kg), 0), mm(filled), mm(height)),
         )
-        .value(height, "mm")
-        .limit(filled, "mm");
+        .value(height, Unit::Mm)
+        .limit(filled, Unit::Mm);
     vec![if filled <= 2000.0 { finding.change("take_up.box_height", &Length::mm(up_to(filled, 10.0))) } else { finding }]
 }
 

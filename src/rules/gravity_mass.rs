@@ -6,7 +6,7 @@
 use super::finding::{n, reaches, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::gravity_take_up;
-use crate::units::{GRAVITY, Mass};
+use crate::units::{GRAVITY, Mass, Unit};
 
 /// Weights against need.
 pub const RULE: Rule = Rule {
@@ -45,8 +45,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let wish = if up_to(needed, 10.0) <= most { up_to(needed, 10.0) } else { up_to(needed, 0.1) };
     vec![
         RULE.finds(verdict, "take_up.weights", message)
-            .value(gravity.given_kg, "kg")
-            .limit(if verdict == Verdict::Note { most } else { needed }, "kg")
+            .value(gravity.given_kg, Unit::Kg)
+            .limit(if verdict == Verdict::Note { most } else { needed }, Unit::Kg)
             .change("take_up.weights", &Mass::kg(wish)),
     ]
 }

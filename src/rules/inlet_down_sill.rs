@@ -7,7 +7,7 @@ use super::finding::{mm, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Sill above the bucket path's bottom.
 pub const RULE: Rule = Rule {
@@ -30,8 +30,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let message = format!("the down-side sill at {} is {} above the lowest point of the bucket path ({})", mm(inlet.sill), mm(inlet.sill - bottom), mm(bottom));
     vec![
         RULE.finds(unless(good, Verdict::Warn), "inlet.down.sill", message)
-            .value(inlet.sill, "mm")
-            .limit(limit, "mm")
+            .value(inlet.sill, Unit::Mm)
+            .limit(limit, Unit::Mm)
             .change("inlet.down.sill", &Length::mm(up_to(limit, 5.0))),
     ]
 }

@@ -5,6 +5,7 @@
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
+use crate::units::Unit;
 
 /// At least one inlet.
 pub const RULE: Rule = Rule {
@@ -24,7 +25,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         1 => "the foot has one inlet",
         _ => "the foot has an inlet on each side",
     };
-    vec![RULE.finds(unless(count > 0, Verdict::Fail), "inlet.up.fitted", message).value(count as f64, "").limit(1.0, "").change("inlet.up.fitted", &true)]
+    vec![
+        RULE.finds(unless(count > 0, Verdict::Fail), "inlet.up.fitted", message)
+            .value(count as f64, Unit::One)
+            .limit(1.0, Unit::One)
+            .change("inlet.up.fitted", &true),
+    ]
 }
 
 #[cfg(test)]
@@ -39,7 +45,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[("inlet.up.fitted", "false"), ("inlet.down.fitted", "false")]), Some(Verdict::Fail));
         for (up, down, says) in [("false", "false", "no inlet"), ("true", "false", "one inlet"), ("true", "true", "each side")] {
             let found = findings_of(&RULE, SMALL, &[("inlet.up.fitted", up), ("inlet.down.fitted", down)]);
-            assert!(found[0].message.contains(says), "{found:#?}");
+            assert!(found[0].message.plainly().contains(says), "{found:#?}");
         }
     }
 }

@@ -6,7 +6,7 @@
 use super::finding::{mm, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Opening within the end plate.
 pub const RULE: Rule = Rule {
@@ -36,8 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 format!("inlet.{key}.height"),
                 format!("the {key}-side opening reaches up to {}, the top flange lies at {}", mm(high), mm(top)),
             )
-            .value(high, "mm")
-            .limit(limit, "mm")
+            .value(high, Unit::Mm)
+            .limit(limit, Unit::Mm)
             .change("casing.height", &Length::mm(up_to(high + PLATE_LEFT, 10.0)))
         })
         .collect()

@@ -7,7 +7,7 @@ use super::finding::{mm, n, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Sill against the highest shaft.
 pub const RULE: Rule = Rule {
@@ -40,8 +40,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     vec![
         RULE.finds(unless(good, Verdict::Warn), "inlet.up.sill", message)
-            .value(sill, "mm")
-            .limit(shaft, "mm")
+            .value(sill, Unit::Mm)
+            .limit(shaft, Unit::Mm)
             .change("inlet.up.sill", &Length::mm(up_to(shaft, 5.0))),
     ]
 }

@@ -7,7 +7,7 @@ use super::finding::{mm, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::openings::OpeningKind;
 use crate::tables::safety_distances::{self, Shape};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Mesh opening against distance.
 pub const RULE: Rule = Rule {
@@ -43,9 +43,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 Some(need) => format!("{}: a square mesh of {} must stand {} from moving parts, it stands {} away", door.id, mm(mesh), mm(need), mm(distance)),
                 None => format!("{}: a square mesh of {} is too coarse for any distance of the table", door.id, mm(mesh)),
             };
-            let finding = RULE.finds(unless(good, Verdict::Fail), format!("{}.mesh_opening", door.id), message).value(distance, "mm").after(source);
+            let finding = RULE.finds(unless(good, Verdict::Fail), format!("{}.mesh_opening", door.id), message).value(distance, Unit::Mm).after(source);
             let finding = match need {
-                Some(need) => finding.limit(need, "mm"),
+                Some(need) => finding.limit(need, Unit::Mm),
                 None => finding,
             };
             let finest = MESHES.into_iter().find(|m| *m <= mesh && needed(us, *m).is_some_and(|n| reaches(distance, n)));

@@ -89,11 +89,12 @@ mod time_to_plug;
 #[cfg(test)]
 mod trial;
 
-pub use finding::{Amount, Change, Finding, Verdict};
+pub use finding::{Change, Finding, Verdict};
 pub use findings::{Counts, Findings, Release, check};
 
 use crate::analysis::Results;
 use crate::model::Foot;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::tables::access::{self, Access};
@@ -232,7 +233,7 @@ pub struct Rule {
 
 impl Rule {
     /// A finding of this rule about a spec path, with the rule's own source.
-    fn finds(&self, verdict: Verdict, path: impl Into<String>, message: impl Into<String>) -> Finding {
+    fn finds(&self, verdict: Verdict, path: impl Into<String>, message: impl Into<Statement>) -> Finding {
         Finding { rule: self.id, verdict, message: message.into(), value: None, limit: None, would_pass: Vec::new(), path: path.into(), source: self.source }
     }
 }

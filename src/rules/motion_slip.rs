@@ -6,7 +6,7 @@
 use super::finding::{n, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Ratio;
+use crate::units::{Ratio, Unit};
 
 /// Stop and alarm.
 pub const RULE: Rule = Rule {
@@ -36,16 +36,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "monitoring.stop_slip",
             format!("the drive stops at {} % slip (at most {} %)", percent(stop), percent(STOP)),
         )
-        .value(stop * 100.0, "%")
-        .limit(STOP * 100.0, "%")
+        .value(stop * 100.0, Unit::Percent)
+        .limit(STOP * 100.0, Unit::Percent)
         .change("monitoring.stop_slip", &Ratio::of_one(STOP)),
         RULE.finds(
             unless(early, Verdict::Note),
             "monitoring.alarm_slip",
             format!("the alarm comes at {} % slip, the stop at {} %", percent(alarm), percent(stop)),
         )
-        .value(alarm * 100.0, "%")
-        .limit(stop * 100.0, "%")
+        .value(alarm * 100.0, Unit::Percent)
+        .limit(stop * 100.0, Unit::Percent)
         .after(Source::practice("alarm before the stop"))
         .change("monitoring.alarm_slip", &Ratio::of_one(ALARM.min(stop / 2.0))),
     ]

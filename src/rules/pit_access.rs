@@ -7,7 +7,7 @@ use super::finding::{mm, reaches, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::pit::{Access, AccessSide};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Ladder or stair.
 pub const RULE: Rule = Rule {
@@ -32,8 +32,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 "pit.access",
                 format!("the stair is {} wide, at least {}", mm(width), mm(limit.value)),
             )
-            .value(width, "mm")
-            .limit(limit.value, "mm")
+            .value(width, Unit::Mm)
+            .limit(limit.value, Unit::Mm)
             .after(limit.source),
         ];
     }
@@ -52,8 +52,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "pit.access",
             format!("the ladder is {} high; above {} it needs fall protection, or a stair takes its place", mm(pit.depth), mm(height.value)),
         )
-        .value(pit.depth, "mm")
-        .limit(height.value, "mm")
+        .value(pit.depth, Unit::Mm)
+        .limit(height.value, Unit::Mm)
         .after(height.source)
         .change("pit.access", &Access::Stair),
         RULE.finds(
@@ -66,8 +66,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 mm(limits.ladder_behind_mm.value)
             ),
         )
-        .value(space, "mm")
-        .limit(room, "mm")
+        .value(space, Unit::Mm)
+        .limit(room, Unit::Mm)
         .after(limits.ladder_front_mm.source)
         .change(path, &Length::mm(up_to(room, 10.0))),
     ]

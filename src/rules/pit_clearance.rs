@@ -12,7 +12,7 @@ use crate::sources::Source;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
 use crate::tables::access;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Space on each side.
 pub const RULE: Rule = Rule {
@@ -46,8 +46,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             };
             let state = if verdict == Verdict::Pass { "enough" } else { "short" };
             RULE.finds(verdict, &path, format!("the {side} side has {} clear and needs {} ({why}): {state}", mm(space), mm(wanted)))
-                .value(space, "mm")
-                .limit(limit, "mm")
+                .value(space, Unit::Mm)
+                .limit(limit, Unit::Mm)
                 .after(source)
                 .change(path, &Length::mm(up_to(wanted, 10.0)))
         })

@@ -7,7 +7,7 @@ use super::finding::{mm, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Depth against feed.
 pub const RULE: Rule = Rule {
@@ -36,8 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         format!("the flange floor lies at {} by the feed and at {} by the pit depth of {}: {} apart", mm(by_feed), mm(by_pit), mm(pit.depth), mm(off.abs()));
     vec![
         RULE.finds(unless(off.abs() <= ROUNDING + 1e-6, Verdict::Fail), "pit.depth", message)
-            .value(pit.depth, "mm")
-            .limit(depth, "mm")
+            .value(pit.depth, Unit::Mm)
+            .limit(depth, Unit::Mm)
             .change("pit.depth", &Length::mm((depth.max(0.0) * 10.0).round() / 10.0)),
     ]
 }

@@ -7,7 +7,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
 use crate::sources::Source;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Unit};
 
 /// Opening for the feed.
 pub const RULE: Rule = Rule {
@@ -52,8 +52,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                         mm(o.z.high.min(pit.depth))
                     ),
                 )
-                .value(above.max(0.0), "mm")
-                .limit(STRIP, "mm");
+                .value(above.max(0.0), Unit::Mm)
+                .limit(STRIP, Unit::Mm);
             (finding, verdict == Verdict::Warn && reaches(o.z.low, 0.0))
         })
         .collect();

@@ -5,7 +5,7 @@
 use super::finding::{n, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Angle;
+use crate::units::{Angle, Unit};
 
 /// Slope of the feed.
 pub const RULE: Rule = Rule {
@@ -30,8 +30,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "pit.feed_slope",
             format!("the incoming spout slopes {}°, {} needs {}°", n(slope, 1), case.spec.product.name.value, n(least, 1)),
         )
-        .value(slope, "deg")
-        .limit(least, "deg")
+        .value(slope, Unit::Degree)
+        .limit(least, Unit::Degree)
         .change("pit.feed_slope", &Angle::deg(least.ceil())),
     ]
 }

@@ -5,7 +5,7 @@
 use super::finding::{mm, n, reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Ratio;
+use crate::units::{Ratio, Unit};
 
 /// Fall of the floor.
 pub const RULE: Rule = Rule {
@@ -36,8 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(MOST * 100.0, 0)
             ),
         )
-        .value(fall.share, "")
-        .limit(if fall.share < LEAST { LEAST } else { MOST }, "")
+        .value(fall.share, Unit::One)
+        .limit(if fall.share < LEAST { LEAST } else { MOST }, Unit::One)
         .change("pit.floor_fall", &Ratio::of_one(LEAST)),
     ]
 }

@@ -7,7 +7,7 @@ use super::finding::{mm, reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::tables::access::{MANHOLE_LENGTH_MM, MANHOLE_WIDTH_MM};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Size of the hatch.
 pub const RULE: Rule = Rule {
@@ -44,8 +44,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "pit.hatch_width",
             format!("the hatch is {} by {} ({area:.2} m²); {} by {} is asked for", mm(long), mm(wide), mm(least), mm(least)),
         )
-        .value(wide.min(long), "mm")
-        .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, "mm")
+        .value(wide.min(long), Unit::Mm)
+        .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, Unit::Mm)
         .after(source)
         .change("pit.hatch_width", &Length::mm(up_to(wide.max(least), 10.0)))
         .change("pit.hatch_length", &Length::mm(up_to(long.max(least), 10.0))),

@@ -5,6 +5,7 @@
 use super::finding::{mm, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::tables::access;
+use crate::units::Unit;
 
 /// Headroom under the cover.
 pub const RULE: Rule = Rule {
@@ -29,8 +30,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "pit.depth",
             format!("the covered pit is {} deep, people need {} to stand: the cover has to come off for work where it is less", mm(pit.depth), mm(limit.value)),
         )
-        .value(pit.depth, "mm")
-        .limit(limit.value, "mm")
+        .value(pit.depth, Unit::Mm)
+        .limit(limit.value, Unit::Mm)
         .after(limit.source),
     ]
 }

@@ -6,7 +6,7 @@ use super::finding::{down_to, mm, reaches, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::pit::Access;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Rungs and width.
 pub const RULE: Rule = Rule {
@@ -29,8 +29,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let message = format!("{} rungs {} apart up to plant floor; {} to {} is asked for", pit.way.steps, mm(rise), mm(least.value), mm(most.value));
     let rungs = RULE
         .finds(unless(good, Verdict::Warn), "pit.rung_pitch", message)
-        .value(rise, "mm")
-        .limit(if within(rise, most.value) { least.value } else { most.value }, "mm")
+        .value(rise, Unit::Mm)
+        .limit(if within(rise, most.value) { least.value } else { most.value }, Unit::Mm)
         .after(most.source);
     // The widest pitch gives the largest even rungs; where even they are too small no ladder has even rungs.
     let best = pit.depth / (pit.depth / most.value - 1e-9).ceil().max(1.0);
@@ -47,8 +47,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "pit.ladder_width",
             format!("the ladder is {} wide between its sides, at least {}", mm(pit.way.clear_width), mm(width.value)),
         )
-        .value(pit.way.clear_width, "mm")
-        .limit(width.value, "mm")
+        .value(pit.way.clear_width, Unit::Mm)
+        .limit(width.value, Unit::Mm)
         .after(width.source)
         .change("pit.ladder_width", &Length::mm(up_to(width.value, 10.0))),
     ]

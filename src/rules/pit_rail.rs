@@ -6,6 +6,7 @@
 use super::finding::{mm, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
+use crate::units::Unit;
 
 /// Rail round the opening.
 pub const RULE: Rule = Rule {
@@ -35,7 +36,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         (false, false, true) => format!("the pit of {} has a cover but no guard rail for when it is open", mm(pit.depth)),
         (false, false, false) => format!("the pit of {} has neither cover nor guard rail", mm(pit.depth)),
     };
-    vec![RULE.finds(verdict, "pit.rail", message).value(pit.depth, "mm").limit(from.value, "mm").after(from.source).change("pit.rail", &true)]
+    vec![RULE.finds(verdict, "pit.rail", message).value(pit.depth, Unit::Mm).limit(from.value, Unit::Mm).after(from.source).change("pit.rail", &true)]
 }
 
 #[cfg(test)]

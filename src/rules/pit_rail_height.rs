@@ -6,7 +6,7 @@
 use super::finding::{mm, reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Height and gaps.
 pub const RULE: Rule = Rule {
@@ -37,8 +37,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 mm(gap.value)
             ),
         )
-        .value(rail.height, "mm")
-        .limit(if reaches(rail.height, least.value) && most.value.is_finite() { most.value } else { least.value }, "mm")
+        .value(rail.height, Unit::Mm)
+        .limit(if reaches(rail.height, least.value) && most.value.is_finite() { most.value } else { least.value }, Unit::Mm)
         .after(least.source)
         .change("pit.rail_height", &Length::mm(if case.us() { 1066.8 } else { 1100.0 })),
     ]

@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::inlets::Side;
 use crate::tables::access::SERVICE_SHAFT_EXTRA_MM;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Room to pull the shaft.
 pub const RULE: Rule = Rule {
@@ -37,8 +37,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             path,
             format!("the shaft of {} is pulled out to the {side} side, where {} are clear beside the casing; {} are needed", mm(length), mm(clear), mm(limit)),
         )
-        .value(clear, "mm")
-        .limit(limit, "mm")
+        .value(clear, Unit::Mm)
+        .limit(limit, Unit::Mm)
         .change(path, &Length::mm(up_to(space + limit - clear, 10.0))),
     ];
     if pit.elevators > 1 {
@@ -49,8 +49,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 "pit.pitch",
                 format!("between two elevators {} are clear, a shaft is {} long", mm(between), mm(length)),
             )
-            .value(between, "mm")
-            .limit(length, "mm")
+            .value(between, Unit::Mm)
+            .limit(length, Unit::Mm)
             .change("pit.pitch", &Length::mm(up_to(casing.size() + length, 10.0))),
         );
     }

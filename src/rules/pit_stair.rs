@@ -7,7 +7,7 @@ use super::finding::{mm, n, reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::spec::pit::Access;
 use crate::tables::access;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Rise and going.
 pub const RULE: Rule = Rule {
@@ -46,8 +46,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     );
     let finding = RULE
         .finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message)
-        .value(step, "mm")
-        .limit(if step < least { least } else { most }, "mm")
+        .value(step, Unit::Mm)
+        .limit(if step < least { least } else { most }, Unit::Mm)
         .after(source);
     // Risers of 170 to 200 mm walk well everywhere; a shallow pit may need higher ones, which OSHA lets pass.
     let risers_of = |wanted_rise: f64| (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);

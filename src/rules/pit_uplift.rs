@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::{CONCRETE_WEIGHT, WATER_WEIGHT};
 use crate::formulas::uplift::{self, Bookkeeping};
 use crate::model::pit::PitBody;
-use crate::units::{GRAVITY, Length};
+use crate::units::{GRAVITY, Length, Unit};
 
 /// Uplift of the empty pit.
 pub const RULE: Rule = Rule {
@@ -44,8 +44,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(limit, 2)
             ),
         )
-        .value(factor, "")
-        .limit(limit, "")
+        .value(factor, Unit::One)
+        .limit(limit, Unit::One)
         .after(source);
     vec![match heavier(case, pit, water, limit) {
         Some((slab, toe)) => finding.change("pit.slab", &Length::mm(slab)).change("pit.toe", &Length::mm(toe)),

@@ -6,7 +6,7 @@
 use super::finding::{mm, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Plate thickness.
 pub const RULE: Rule = Rule {
@@ -28,8 +28,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     rows.into_iter()
         .map(|(path, name, thickness, limit)| {
             RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, format!("{name} {} thick, usual {} or more", mm(thickness), mm(limit)))
-                .value(thickness, "mm")
-                .limit(limit, "mm")
+                .value(thickness, Unit::Mm)
+                .limit(limit, Unit::Mm)
                 .change(path, &Length::mm(limit.max(5.0)))
         })
         .collect()

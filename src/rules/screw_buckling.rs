@@ -11,6 +11,7 @@ use crate::formulas::screw::{self, Ends};
 use crate::sources::Source;
 use crate::spec::rotating::RodAction;
 use crate::tables::power_threads::{self, PowerThread};
+use crate::units::Unit;
 
 /// Buckling of a pushed rod.
 pub const RULE: Rule = Rule {
@@ -48,8 +49,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(SAFETY, 0)
             ),
         )
-        .value(safety, "")
-        .limit(SAFETY, "");
+        .value(safety, Unit::One)
+        .limit(SAFETY, Unit::One);
     vec![if finding.verdict == Verdict::Pass { finding } else { with_rod(case, rod, finding) }]
 }
 

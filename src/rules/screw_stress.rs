@@ -9,6 +9,7 @@ use crate::analysis::screw::Screw;
 use crate::formulas::screw;
 use crate::sources::Source;
 use crate::tables::power_threads::{self, PowerThread};
+use crate::units::Unit;
 
 /// Stress and flank pressure.
 pub const RULE: Rule = Rule {
@@ -46,8 +47,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                     n(limit, 1)
                 ),
             )
-            .value(rod.equivalent_mpa, "MPa")
-            .limit(limit, "MPa"),
+            .value(rod.equivalent_mpa, Unit::Mpa)
+            .limit(limit, Unit::Mpa),
         ),
         with(
             RULE.finds(
@@ -55,8 +56,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 "take_up.rod",
                 format!("{name} presses its nut with {} MPa, usual is {} MPa at most", n(rod.pressure_mpa, 1), n(PRESSURE, 0)),
             )
-            .value(rod.pressure_mpa, "MPa")
-            .limit(PRESSURE, "MPa")
+            .value(rod.pressure_mpa, Unit::Mpa)
+            .limit(PRESSURE, Unit::Mpa)
             .after(PRACTICE),
         ),
     ]

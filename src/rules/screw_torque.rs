@@ -6,6 +6,7 @@
 use super::finding::{n, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::screw;
+use crate::units::Unit;
 
 /// Torque by hand.
 pub const RULE: Rule = Rule {
@@ -29,8 +30,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "take_up.rod",
             format!("tightening one {} takes {} N·m, {} N on a spanner of 0.5 m", case.spec.take_up.rod.value, n(rod.torque_nm, 0), n(rod.torque_nm / 0.5, 0)),
         )
-        .value(rod.torque_nm, "N·m")
-        .limit(BY_HAND, "N·m"),
+        .value(rod.torque_nm, Unit::Nm)
+        .limit(BY_HAND, Unit::Nm),
     ]
 }
 

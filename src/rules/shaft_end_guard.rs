@@ -7,7 +7,7 @@ use super::finding::{mm, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::tables::bearings;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Projecting shaft end.
 pub const RULE: Rule = Rule {
@@ -36,8 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 mm(limit)
             ),
         )
-        .value(beyond.max(0.0), "mm")
-        .limit(limit, "mm")
+        .value(beyond.max(0.0), Unit::Mm)
+        .limit(limit, Unit::Mm)
         .change("shaft.projection", &Length::mm((ring / 2.0 + limit).floor())),
     ]
 }

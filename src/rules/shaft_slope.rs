@@ -6,7 +6,7 @@ use super::finding::{n, unless, within};
 use super::shaft_stress::thicker;
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Slope at the hub.
 pub const RULE: Rule = Rule {
@@ -27,8 +27,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "shaft.diameter",
             format!("the foot shaft slopes {} at the hubs, {} is allowed", n(shaft.hub_slope_rad, 5), n(LARGEST_HUB_SLOPE_RAD, 4)),
         )
-        .value(shaft.hub_slope_rad, "")
-        .limit(LARGEST_HUB_SLOPE_RAD, "")
+        .value(shaft.hub_slope_rad, Unit::One)
+        .limit(LARGEST_HUB_SLOPE_RAD, Unit::One)
         .change("shaft.diameter", &Length::mm(thicker(case, shaft.diameter_for_slope_mm))),
     ]
 }

@@ -7,7 +7,7 @@ use super::finding::{n, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::shaft::ALLOWED;
 use crate::tables::stock_shafts;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Stress in the hubs.
 pub const RULE: Rule = Rule {
@@ -34,8 +34,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 case.spec.shaft.steel.value
             ),
         )
-        .value(shaft.stress_mpa, "MPa")
-        .limit(shaft.allowed_mpa, "MPa")
+        .value(shaft.stress_mpa, Unit::Mpa)
+        .limit(shaft.allowed_mpa, Unit::Mpa)
         .change("shaft.diameter", &Length::mm(thicker(case, shaft.diameter_for_stress_mm))),
     ]
 }

@@ -6,7 +6,7 @@
 use super::finding::{mm, n, reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Unit};
 
 /// Lip and floor.
 pub const RULE: Rule = Rule {
@@ -34,8 +34,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "shovel_pocket.lip",
             format!("the lip of the shovel pocket is {} above the pit floor (usual 700 to 900 mm)", mm(pocket.lip)),
         )
-        .value(pocket.lip, "mm")
-        .limit(limit, "mm")
+        .value(pocket.lip, Unit::Mm)
+        .limit(limit, Unit::Mm)
         .change("shovel_pocket.lip", &Length::mm(limit));
     let least = case.spec.product.chute_slope.value().max(FLOOR);
     let floor = RULE
@@ -44,8 +44,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "shovel_pocket.slope",
             format!("the floor of the shovel pocket slopes {}°, {} needs {}°", n(pocket.slope_deg, 1), case.spec.product.name.value, n(least, 1)),
         )
-        .value(pocket.slope_deg, "deg")
-        .limit(least, "deg")
+        .value(pocket.slope_deg, Unit::Degree)
+        .limit(least, Unit::Degree)
         .change("shovel_pocket.slope", &Angle::deg(least.ceil().min(80.0)));
     vec![lip, floor]
 }

@@ -6,7 +6,7 @@
 use super::finding::{mm, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::foot_heights::SLIDING_PLATE;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Sliding plate over the floor.
 pub const RULE: Rule = Rule {
@@ -31,8 +31,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let message = format!("the sliding plate ends {place} the underside of the base with the take-up at its lowest");
     vec![
         RULE.finds(unless(reaches(low, LEAST), Verdict::Fail), "take_up.travel", message)
-            .value(low, "mm")
-            .limit(LEAST, "mm")
+            .value(low, Unit::Mm)
+            .limit(LEAST, Unit::Mm)
             .change("casing.feet", &Length::mm(feet)),
     ]
 }

@@ -7,7 +7,7 @@ use super::finding::{mm, reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::stretch::TRAVEL;
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Travel against stretch.
 pub const RULE: Rule = Rule {
@@ -50,8 +50,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 mm(GUIDE)
             ),
         )
-        .value(travel, "mm")
-        .limit(limit, "mm")
+        .value(travel, Unit::Mm)
+        .limit(limit, Unit::Mm)
         .after(source)
         .change("take_up.travel", &Length::mm(up_to(wish.max(GUIDE), 5.0))),
     ]

@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::spec::rotating::TappedEnd;
 use crate::tables::centre_holes;
 use crate::tables::threads::{self, Series};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Tapped end.
 pub const RULE: Rule = Rule {
@@ -43,8 +43,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 "shaft.thread_depth",
                 format!("{thread} in the shaft end of {}, {} usable (1.5 diameters are {})", mm(end), mm(usable), mm(limit)),
             )
-            .value(usable, "mm")
-            .limit(limit, "mm")
+            .value(usable, Unit::Mm)
+            .limit(limit, Unit::Mm)
             .after(centre_holes::INCH)
             .change("shaft.thread_depth", &Length::mm(limit.ceil()))
             .change("shaft.drill_depth", &Length::mm(drilled.max((limit + size / 2.0).ceil())));
@@ -69,8 +69,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             "shaft.thread_depth",
             format!("thread usable for {} (at least {}), drilled {} deep", mm(usable), mm(least), mm(drilled)),
         )
-        .value(usable, "mm")
-        .limit(least, "mm")
+        .value(usable, Unit::Mm)
+        .limit(least, Unit::Mm)
         .change("shaft.thread_depth", &Length::mm(usable.max(t1)))
         .change("shaft.drill_depth", &Length::mm(drilled.max(t3).max(usable)));
     // The changed thread needs its own depth, so both go together.

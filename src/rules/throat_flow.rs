@@ -9,7 +9,7 @@ use crate::analysis::throat::Throat;
 use crate::formulas::flow;
 use crate::model::frame::Extent;
 use crate::model::inlets::InletBody;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Unit};
 
 /// Throat against capacity.
 pub const RULE: Rule = Rule {
@@ -42,8 +42,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             } else {
                 format!("on the {key}-side floor the stream comes to rest; flooded the throat passes {} t/h, asked for are {} t/h", n(passes, 0), n(asked, 0))
             };
-            let finding =
-                RULE.finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message).value(passes, "t/h").limit(asked, "t/h");
+            let finding = RULE
+                .finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message)
+                .value(passes, Unit::TPerH)
+                .limit(asked, Unit::TPerH);
             if finding.verdict == Verdict::Pass { finding } else { mended(case, inlet, finding, asked) }
         })
         .collect()

@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::throat::Throat;
 use crate::formulas::impact;
 use crate::model::inlets::{FeedSide, InletBody};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Impact on the bucket.
 pub const RULE: Rule = Rule {
@@ -48,8 +48,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                         mm(drop)
                     ),
                 )
-                .value(hit, "m/s")
-                .limit(MOST, "m/s");
+                .value(hit, Unit::MPerS)
+                .limit(MOST, Unit::MPerS);
             match gentler(case, inlet, drop) {
                 Some(less) if finding.verdict != Verdict::Pass => finding.change(path, &Length::mm(less)),
                 _ => finding,

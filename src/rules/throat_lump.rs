@@ -6,7 +6,7 @@
 use super::finding::{mm, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Throat against lump.
 pub const RULE: Rule = Rule {
@@ -38,8 +38,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                     if width <= square { format!("inlet.{key}.width") } else { format!("inlet.{key}.height") },
                     format!("the {key}-side throat is {} by {} clear, lumps of {} need {}", mm(width), mm(square), mm(limit / LUMPS), mm(limit)),
                 )
-                .value(least, "mm")
-                .limit(limit, "mm");
+                .value(least, Unit::Mm)
+                .limit(limit, Unit::Mm);
             if !reaches(width, limit) {
                 finding = finding.change(format!("inlet.{key}.width"), &Length::mm(up_to(limit, 5.0)));
             }

@@ -6,7 +6,7 @@
 use super::finding::{n, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
-use crate::units::Angle;
+use crate::units::{Angle, Unit};
 
 /// Slope against the product's flow slope.
 pub const RULE: Rule = Rule {
@@ -39,8 +39,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                     n(valley, 1)
                 ),
             )
-            .value(inlet.slope_deg, "deg")
-            .limit(least, "deg")
+            .value(inlet.slope_deg, Unit::Degree)
+            .limit(least, Unit::Degree)
             .change(path, &Angle::deg(least.ceil()))
         })
         .collect()

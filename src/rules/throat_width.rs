@@ -7,7 +7,7 @@ use super::finding::{down_to, mm, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
 use crate::spec::product::ProductKind;
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Throat against bucket and casing.
 pub const RULE: Rule = Rule {
@@ -36,15 +36,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 let wish = if narrow { down_to(0.8 * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
                 return RULE
                     .finds(Verdict::Fail, &path, format!("the {key}-side throat is {} wide, the casing only {} inside", mm(width), mm(casing)))
-                    .value(width, "mm")
-                    .limit(casing, "mm")
+                    .value(width, Unit::Mm)
+                    .limit(casing, Unit::Mm)
                     .change(path, &Length::mm(wish));
             }
             if !narrow {
                 return RULE
                     .finds(Verdict::Pass, path, format!("the {key}-side throat is {} wide, the casing {} inside", mm(width), mm(casing)))
-                    .value(width, "mm")
-                    .limit(casing, "mm");
+                    .value(width, Unit::Mm)
+                    .limit(casing, Unit::Mm);
             }
             let otherwise = if product.fragile.value { Verdict::Fail } else { Verdict::Warn };
             RULE.finds(
@@ -57,8 +57,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                     product.name.value
                 ),
             )
-            .value(width, "mm")
-            .limit(bucket, "mm")
+            .value(width, Unit::Mm)
+            .limit(bucket, Unit::Mm)
             .change(path, &Length::mm(down_to(0.8 * bucket, 5.0)))
         })
         .collect()

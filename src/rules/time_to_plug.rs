@@ -7,7 +7,7 @@ use super::finding::{n, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::plugging::Plugging;
 use crate::sources::Source;
-use crate::units::{Length, Time};
+use crate::units::{Length, Time, Unit};
 
 /// Seconds to plug.
 pub const RULE: Rule = Rule {
@@ -37,8 +37,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 n(LEAST, 0)
             ),
         )
-        .value(time, "s")
-        .limit(limit, "s");
+        .value(time, Unit::S)
+        .limit(limit, Unit::S);
     if finding.verdict == Verdict::Pass {
         return vec![finding];
     }

@@ -8,6 +8,7 @@ use crate::analysis::{Results, analyse};
 use crate::model::{Foot, build_model};
 use crate::settle::settle;
 use crate::spec::{Spec, load};
+use crate::units::Unit;
 use toml::{Table, Value};
 
 /// A grain elevator with everything left to the defaults.
@@ -127,7 +128,7 @@ pub fn turns(rule: &Rule, path: &str, changes: &[(&str, &str)], step: f64) {
         findings_of(rule, SMALL, &all).into_iter().find(|f| f.path == path).unwrap()
     };
     let limit = about(&[]).limit.unwrap();
-    let written = |v: f64| if limit.unit.is_empty() { format!("{v:?}") } else { format!("\"{v:.7} {}\"", limit.unit) };
+    let written = |v: f64| if limit.unit == Unit::One { format!("{v:?}") } else { format!("\"{v:.7} {}\"", limit.unit.symbol()) };
     let at = about(&[(path, &written(limit.value))]);
     assert_eq!(at.verdict, Verdict::Pass, "{at:#?}");
     let beyond = about(&[(path, &written(limit.value + step))]);

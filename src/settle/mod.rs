@@ -24,6 +24,7 @@ mod rotating;
 mod take_up;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::reader::{Chosen, Leaf, Origin};
 use crate::spec::{AskedSpec, Spec};
@@ -113,7 +114,7 @@ fn needed<T: Clone>(leaf: &Leaf<T>, path: &str, type_this: &str, stand_in: T, ou
 }
 
 /// Replaces a default that a later group decides; a given value stays.
-fn decide<T>(chosen: &mut Chosen<T>, value: T, source: Source, reason: impl Into<String>) {
+fn decide<T>(chosen: &mut Chosen<T>, value: T, source: Source, reason: impl Into<Statement>) {
     if matches!(chosen.origin, Origin::Default { .. }) {
         chosen.value = value;
         chosen.origin = Origin::Default { reason: reason.into(), source };

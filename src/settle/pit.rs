@@ -94,13 +94,13 @@ pub(super) fn pit(
     let side = |side: Side, leaf: &Leaf<Length>| {
         let way = at(if side == Side::Near { AccessSide::Near } else { AccessSide::Far });
         let chosen = side_space(side, leaf, *pull, pocket, shaft_length, way, habit);
-        to_module(chosen, &module, habit)
+        to_module(chosen, &module)
     };
     let (near_space, far_space) = (side(Side::Near, &a.near_space), side(Side::Far, &a.far_space));
     let work_up = inspect(doors, Wall::UpEnd) || asked.clean_out.up.value() != Some(false);
     let work_down = inspect(doors, Wall::DownEnd) || asked.clean_out.down.value() != Some(false);
-    let up_space = to_module(space(&a.up_space, habit, work_up, "clean-out and inspection on the up side", at(AccessSide::Up)), &module, habit);
-    let down_space = to_module(space(&a.down_space, habit, work_down, "clean-out on the down side", at(AccessSide::Down)), &module, habit);
+    let up_space = to_module(space(&a.up_space, habit, work_up, "clean-out and inspection on the up side", at(AccessSide::Up)), &module);
+    let down_space = to_module(space(&a.down_space, habit, work_down, "clean-out on the down side", at(AccessSide::Down)), &module);
     let deep_enough = deep >= 500.0;
     let side = if habit.us { soils::SIDE_OSHA } else { soils::SIDE };
     Pit {
@@ -281,15 +281,16 @@ fn side_space(side: Side, leaf: &Leaf<Length>, pull: Side, pocket: &ShovelPocket
 }
 
 /// Says in the reason of a space that is left out where its wall comes to stand.
-fn to_module(mut space: Chosen<Length>, module: &Chosen<Length>, habit: Habit) -> Chosen<Length> {
+fn to_module(mut space: Chosen<Length>, module: &Chosen<Length>) -> Chosen<Length> {
     let step = module.value.value();
     if let Origin::Default { reason, .. } = &mut space.origin
         && step > 0.0
     {
-        *reason = format!(
-            "at least {} ({reason}); the wall stands at the next {} from the machine's axis, further out where the way down needs the length",
-            habit.say(space.value.value()),
-            habit.say(step)
+        *reason = crate::say!(
+            "at least {least} ({why}); the wall stands at the next {step} from the machine's axis, further out where the way down needs the length",
+            least = crate::say::mm(space.value.value()),
+            why = std::mem::take(reason),
+            step = crate::say::mm(step),
         );
     }
     space

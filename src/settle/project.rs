@@ -67,7 +67,7 @@ fn date(leaf: &Leaf<String>, path: &str, out: &mut Diagnostics) {
     }
 }
 
-fn given_or(leaf: &Leaf<String>, text: &str, reason: &str) -> Chosen<String> {
+fn given_or(leaf: &Leaf<String>, text: &str, reason: &'static str) -> Chosen<String> {
     Chosen::or(leaf, text.to_string(), ISO_7200, reason)
 }
 

@@ -8,7 +8,9 @@ use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
-use crate::rules::{Amount, Verdict};
+use crate::rules::Verdict;
+use crate::say::{Amount, number};
+use crate::units::Unit;
 
 /// Quantities that stand in tables of other sheets.
 const ELSEWHERE: [&str; 4] = ["path.", "clearance", "loads.", "pit."];
@@ -54,22 +56,25 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
 }
 
 fn amount(subject: &Subject<'_>, a: Option<Amount>) -> String {
-    a.map_or_else(
-        || "–".into(),
-        |a| {
-            if a.unit == "mm" {
-                return subject.mm(a.value);
-            }
-            let decimals = match a.value.abs() {
-                v if v >= 100.0 || v == 0.0 => 0,
-                v if v >= 10.0 => 1,
-                v if v >= 0.1 => 2,
-                // Slopes of a shaft and the like: three figures that count.
-                v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
-            };
-            retold::amount(a.value, decimals, a.unit, subject.style())
-        },
-    )
+    match a {
+        None => "–".into(),
+        Some(a) if a.unit == Unit::Degree => number::angle(a.value, None, subject.style()),
+        Some(a) => figure(subject, a.value, a.unit.symbol()),
+    }
+}
+
+fn figure(subject: &Subject<'_>, value: f64, unit: &str) -> String {
+    if unit == Unit::Mm.symbol() {
+        return subject.mm(value);
+    }
+    let decimals = match value.abs() {
+        v if v >= 100.0 || v == 0.0 => 0,
+        v if v >= 10.0 => 1,
+        v if v >= 0.1 => 2,
+        // Slopes of a shaft and the like: three figures that count.
+        v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
+    };
+    retold::amount(value, decimals, unit, subject.style())
 }
 
 /// Openings by their tags, not by the ids of the spec.
@@ -88,7 +93,7 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
     for f in &subject.findings.items {
-        let mut message = retold::sentence(&tagged(subject, &f.message), subject.style());
+        let mut message = retold::sentence(&tagged(subject, &subject.said(&f.message)), subject.style());
         if f.verdict == Verdict::Pass {
             if passed.contains(&f.rule) {
                 continue;
@@ -113,7 +118,7 @@ fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
     for q in subject.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), amount(subject, Some(Amount { value: q.value, unit: q.unit })), cited.number(q.source.label())]);
+        t.row([q.name.clone(), figure(subject, q.value, q.unit), cited.number(q.source.label())]);
     }
     t
 }

@@ -10,11 +10,11 @@ use crate::model::inlets::FeedSide;
 use crate::paper::drafting::Projection;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
-use crate::paper::number;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side};
 use crate::rules;
+use crate::say::number;
 
 /// Whether there is something to compare.
 pub fn applies(subject: &Subject<'_>) -> bool {

@@ -27,18 +27,17 @@ pub mod views;
 use crate::analysis::Results;
 use crate::comparison::Comparison;
 use crate::model::Foot;
-use crate::paper::drafting::{DecimalSign, Projection, SheetStyle, Standard, Unit};
+use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::layout::changes::Change;
-use crate::paper::number;
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
 use crate::paper::title_block::{Revision, TitleBlock};
 use crate::paper::view::{Draft, Weld};
-use crate::paper::words::Words;
 use crate::parts::Parts;
 use crate::rules::Findings;
+use crate::say::{LengthUnit, Statement, Voice, Words, number};
 use crate::spec::Spec;
-use crate::spec::sheet::{DecimalSign as AskedSign, Hand, LengthUnit, Projection as AskedProjection, SheetStandard};
+use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::sheets::Format;
 use crate::tables::tolerances;
 use crate::units::{Mass, Quantity};
@@ -61,6 +60,7 @@ pub struct Subject<'a> {
     pub comparison: Option<&'a Comparison>,
     style: SheetStyle,
     words: Words,
+    voice: Voice,
     spec_hash: String,
     own_block: Option<OwnBlock>,
 }
@@ -101,7 +101,7 @@ impl<'a> Subject<'a> {
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, spec_hash: String::new(), own_block: None }
+        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice: spec.voice(), spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -125,6 +125,11 @@ impl<'a> Subject<'a> {
     /// Units, decimal sign, projection, sheet family, language.
     pub fn style(&self) -> &SheetStyle {
         &self.style
+    }
+
+    /// A statement in the language and figures of the sheets.
+    pub fn said(&self, said: &Statement) -> String {
+        self.voice.say(said)
     }
 
     /// A fixed text in the sheet's language.
@@ -170,7 +175,7 @@ impl<'a> Subject<'a> {
 
     /// Whether US customary units are written.
     pub fn us(&self) -> bool {
-        self.style.unit != Unit::Mm
+        self.style.unit != LengthUnit::Mm
     }
 
     /// A quantity in its base unit, written in a metric or a US unit of its table.
@@ -232,15 +237,7 @@ impl<'a> Subject<'a> {
 pub fn style(spec: &Spec) -> SheetStyle {
     let sheet = &spec.sheet;
     SheetStyle {
-        unit: match sheet.unit.value {
-            LengthUnit::Mm => Unit::Mm,
-            LengthUnit::Inch => Unit::InchDecimal,
-            LengthUnit::FeetInch => Unit::InchFraction,
-        },
-        decimal: match sheet.decimal.value {
-            AskedSign::Point => DecimalSign::Point,
-            AskedSign::Comma => DecimalSign::Comma,
-        },
+        figures: spec.figures(),
         projection: match sheet.projection.value {
             AskedProjection::First => Projection::First,
             AskedProjection::Third => Projection::Third,

@@ -209,7 +209,7 @@ fn civil_notes(subject: &Subject<'_>, pit: &PitBody) -> Notes {
         all.push(subject.tell("Clear spaces are at least those asked for; walls are set out in steps of {} from the axes.", &[&subject.mm(module)]));
     }
     if let Some(w) = subject.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
-        all.push(subject.tell("Groundwater at {}, below the pit.", &[&crate::paper::number::level(-w.value(), subject.style())]));
+        all.push(subject.tell("Groundwater at {}, below the pit.", &[&crate::say::number::level(-w.value(), subject.style())]));
     }
     if subject.spec.pit.up_side_bearing.value.is_none() {
         all.push(subject.say("North is not given: HOLD. The up side is marked in the plan."));

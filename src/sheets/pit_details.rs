@@ -10,9 +10,9 @@ use crate::model::base::Pad;
 use crate::model::pit::PitBody;
 use crate::model::pit_fittings::TUBES;
 use crate::paper::mark::{PlanePoint, Shape};
-use crate::paper::number;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
+use crate::say::number;
 
 /// Letters of the details, after the sections A and B.
 const ANCHOR: &str = "C";

@@ -5,17 +5,17 @@
 
 use super::Subject;
 use crate::analysis::loads::Standing;
-use crate::paper::drafting::Unit;
 use crate::paper::mark::Align;
-use crate::paper::number;
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, ViewScale};
+use crate::say::LengthUnit;
+use crate::say::number;
 use crate::spec::pit::{Access, AccessSide};
 
 /// A value in the sheet's family of units, with the unit's sign.
 pub fn in_sheet_unit<'u>(subject: &Subject<'_>, value: f64, unit: &'u str) -> (f64, &'u str) {
-    if subject.style().unit == Unit::Mm {
+    if subject.style().unit == LengthUnit::Mm {
         return (value, unit);
     }
     match unit {

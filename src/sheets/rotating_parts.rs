@@ -8,7 +8,6 @@ use super::Subject;
 use super::views::{Look, pulley};
 use crate::model::frame::Extent;
 use crate::model::pulleys::PulleyBody;
-use crate::paper::drafting::Unit;
 use crate::paper::mark::{Align, PlanePoint, Shape, Vertex};
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
@@ -16,6 +15,7 @@ use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::parts::pulleys::hub_length;
+use crate::say::LengthUnit;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
 use crate::tables::bearings;
 use crate::tables::keyways::{self, Standard};
@@ -271,11 +271,8 @@ fn tapped_end(subject: &Subject<'_>) -> Draft {
     d.centre_line((0.0, 0.0), (end, 0.0));
     d.dimension(Side::Below, "shaft.thread_depth", (0.0, -half), (depth, -major / 2.0));
     d.dimension(Side::Below, "shaft.drill_depth", (0.0, -half), (hole, -drill / 2.0));
-    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0)).prefix(if name.starts_with('M') && subject.style().unit == Unit::Mm {
-        "M"
-    } else {
-        "⌀"
-    });
+    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0))
+        .prefix(if name.starts_with('M') && subject.style().unit == LengthUnit::Mm { "M" } else { "⌀" });
     d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
     let words = if thread.is_some_and(|t| t.series == Series::Unc) {
         subject.tell("{} for the motion sensor's target; centre hole 60°, countersunk 120°", &[name])

@@ -22,6 +22,7 @@ pub mod sheet;
 pub mod slide;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
+use crate::say::{DecimalSign, Figures, LengthUnit, Voice};
 use crate::tables::plates::Stock;
 use reader::{Key, SettledLine, sub_table, table_list};
 use toml::de::DeTable;
@@ -120,6 +121,26 @@ impl Spec {
     /// Whether US rules hold, and US stock and threads are used.
     pub fn us(&self) -> bool {
         *self.project.jurisdiction == project::Jurisdiction::Us
+    }
+    /// Units and decimal sign of everything that is printed.
+    pub fn figures(&self) -> Figures {
+        let sheet = &self.sheet;
+        Figures {
+            unit: match *sheet.unit {
+                sheet::LengthUnit::Mm => LengthUnit::Mm,
+                sheet::LengthUnit::Inch => LengthUnit::InchDecimal,
+                sheet::LengthUnit::FeetInch => LengthUnit::InchFraction,
+            },
+            decimal: match *sheet.decimal {
+                sheet::DecimalSign::Point => DecimalSign::Point,
+                sheet::DecimalSign::Comma => DecimalSign::Comma,
+            },
+            ..Figures::default()
+        }
+    }
+    /// Language and figures of everything that is printed, without tags of openings.
+    pub fn voice(&self) -> Voice {
+        Voice::new(self.sheet.language.word(), self.figures())
     }
     /// Plates and bars that the job's shop buys.
     pub fn stock(&self) -> Stock {

@@ -6,6 +6,7 @@
 //! message, so that all messages of a spec are reported together. Nothing here knows the machine.
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::units::Quantity;
 use std::ops::Deref;
@@ -53,7 +54,7 @@ pub enum Origin {
     /// Decided by rule.
     Default {
         /// Why this value, in one sentence with its numbers.
-        reason: String,
+        reason: Statement,
         /// What stands behind the rule.
         source: Source,
     },
@@ -77,7 +78,7 @@ impl<T> Deref for Chosen<T> {
 
 impl<T: Clone> Chosen<T> {
     /// The asked value, or the default with its reason.
-    pub fn or(asked: &Leaf<T>, default: T, source: Source, reason: impl Into<String>) -> Self {
+    pub fn or(asked: &Leaf<T>, default: T, source: Source, reason: impl Into<Statement>) -> Self {
         match asked {
             Leaf::Given(v, s) => Self { value: v.clone(), origin: Origin::Given(s.clone()) },
             _ => Self { value: default, origin: Origin::Default { reason: reason.into(), source } },

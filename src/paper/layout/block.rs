@@ -19,13 +19,13 @@ use crate::paper::drafting::{Lettering, SheetStyle};
 use crate::paper::ink;
 use crate::paper::lettering::{TextBox, width};
 use crate::paper::mark::{Dimension, Mark};
-use crate::paper::number;
 use crate::paper::request::Side;
 use crate::paper::sheet::DimensionEntry;
 use crate::paper::stroke::{Rect, mark_bounds};
 use crate::paper::style::{Face, Pen};
 use crate::paper::view::{Draft, Item};
-use crate::paper::words::Words;
+use crate::say::Words;
+use crate::say::number;
 
 /// A finished view.
 #[derive(Debug, Clone)]

@@ -7,8 +7,8 @@
 
 use super::dimension_text::dimension_text;
 use crate::paper::drafting::SheetStyle;
-use crate::paper::number::{self, Written};
 use crate::paper::request::{DimensionRequest, Quantity, Side};
+use crate::say::number::{self, Written};
 
 /// Highest number of digits, or halvings of the fraction, beyond the sheet's.
 const FINEST: u32 = 2;
@@ -129,8 +129,8 @@ fn close(run: &[&Span], all: &[Span], style: &SheetStyle, out: &mut [Figure]) {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::paper::drafting::Unit;
     use crate::paper::mark::PlanePoint;
+    use crate::say::LengthUnit;
     use proptest::prelude::*;
 
     fn request(key: &str, from: f64, to: f64) -> DimensionRequest {
@@ -160,9 +160,9 @@ mod tests {
     /// The reader's own arithmetic on the printed text.
     fn added_up(text: &str, style: &SheetStyle) -> f64 {
         match style.unit {
-            Unit::Mm => text.parse().unwrap(),
-            Unit::InchDecimal => text.trim_end_matches('"').parse().unwrap(),
-            Unit::InchFraction => {
+            LengthUnit::Mm => text.parse().unwrap(),
+            LengthUnit::InchDecimal => text.trim_end_matches('"').parse().unwrap(),
+            LengthUnit::InchFraction => {
                 let (feet, inches) = text.trim_end_matches('"').split_once("'-").map_or((0.0, text.trim_end_matches('"')), |(f, i)| (f.parse().unwrap(), i));
                 let inches: f64 = inches
                     .split(' ')
@@ -176,7 +176,7 @@ mod tests {
     proptest! {
         #[test]
         fn printed_members_add_up_to_the_printed_whole(steps in proptest::collection::vec(1.0..900.0_f64, 2..7), unit in 0..3_usize) {
-            let style = SheetStyle { unit: [Unit::Mm, Unit::InchDecimal, Unit::InchFraction][unit], ..SheetStyle::default() };
+            let style = SheetStyle { figures: crate::say::Figures { unit: [LengthUnit::Mm, LengthUnit::InchDecimal, LengthUnit::InchFraction][unit], ..Default::default() }, ..SheetStyle::default() };
             let mut points = vec![-350.25];
             for s in steps {
                 points.push(points.last().unwrap() + s);

@@ -16,7 +16,7 @@ use crate::paper::stroke::{Rect, moved};
 use crate::paper::table::Stand;
 use crate::paper::title_block;
 use crate::paper::view::{Draft, ViewScale};
-use crate::paper::words::Words;
+use crate::say::Words;
 use crate::tables::sheets::Format;
 
 /// Distance of views, tables and notes from the frame, mm.

@@ -1,9 +1,9 @@
 //! The words of a dimension, and the few lengths that all dimensions are drawn with.
 
 use crate::paper::drafting::{Lettering, SheetStyle};
-use crate::paper::number::{self, Written};
 use crate::paper::request::{DimensionRequest, Quantity};
-use crate::paper::words::Words;
+use crate::say::Words;
+use crate::say::number::{self, Written};
 
 /// Gap between a measured point and its extension line, paper mm (bible of the project: 1 mm).
 pub const EXTENSION_GAP: f64 = 1.0;

@@ -34,14 +34,15 @@ mod properties;
 
 use self::compose::{Composed, has_main};
 use self::search::{Setting, largest};
-use super::drafting::{SheetStyle, Unit};
+use super::drafting::SheetStyle;
 use super::frame;
 use super::ink::{self, DefectKind, defect};
 use super::mark::PaperPoint;
-use super::number;
 use super::sheet::{SetData, Sheet, SheetPlan};
 use super::title_block::{self, SheetFields};
-use super::words::Words;
+use crate::say::LengthUnit;
+use crate::say::Words;
+use crate::say::number;
 
 /// Kilograms in a pound, for masses on inch sheets.
 const KG_PER_POUND: f64 = crate::units::KG_PER_POUND;
@@ -65,7 +66,7 @@ fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: 
     // A title names one sheet, in the bookmarks too.
     let title = if part > 1 { format!("{} ({part})", words.say(&plan.title)) } else { words.say(&plan.title) };
     let mass = plan.mass_kg.map_or(String::new(), |kg| match style.unit {
-        Unit::Mm => format!("{} kg", number::decimal(kg, usize::from(kg < 100.0), style)),
+        LengthUnit::Mm => format!("{} kg", number::decimal(kg, usize::from(kg < 100.0), style)),
         _ => format!("{} lb", number::decimal(kg / KG_PER_POUND, 0, style)),
     });
     let fields = SheetFields {

@@ -14,7 +14,7 @@ use crate::paper::mark::PaperPoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{PlacedDraft, Placement, SheetPlan};
 use crate::paper::table::{Stand, Table};
-use crate::paper::words::Words;
+use crate::say::Words;
 
 /// A sheet under way: what stands on it, and how.
 type Page = (SheetPlan, Composed);

@@ -6,13 +6,14 @@ use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
 use super::lay_out;
-use crate::paper::drafting::{DecimalSign, SheetStyle};
+use crate::paper::drafting::SheetStyle;
 use crate::paper::mark::{Align, Mark};
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SetData, SheetPlan, Stamp};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
+use crate::say::DecimalSign;
 use crate::tables::sheets::Format;
 
 /// One random thing to show, in shares of the view's width and height.
@@ -115,7 +116,7 @@ fn style() -> impl Strategy<Value = SheetStyle> {
             _ => None,
         };
         if comma {
-            s.decimal = DecimalSign::Comma;
+            s.figures.decimal = DecimalSign::Comma;
             s.language = "de".into();
         }
         s

@@ -4,7 +4,7 @@ use super::compose::{self, Composed, Task, compose, has_main};
 use super::scale;
 use crate::paper::drafting::SheetStyle;
 use crate::paper::sheet::SheetPlan;
-use crate::paper::words::Words;
+use crate::say::Words;
 use crate::tables::sheets::Format;
 
 /// What holds for all sheets of a set.

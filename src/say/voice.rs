@@ -1,0 +1,179 @@
+//! Prints statements in the language, units and figures of one job.
+//!
+//! In: a [`Statement`] or an [`Amount`]. Out: text for console, sheet, report, CSV and JSON alike; all of them ask the
+//! same voice, so a length is written the same way everywhere.
+
+use super::figures::{Figures, LengthUnit};
+use super::number;
+use super::statement::{Amount, Statement, Value};
+use super::words::Words;
+use crate::units::Unit;
+use std::collections::BTreeMap;
+
+/// Language, figures and tags of a job.
+#[derive(Debug, Clone, Default)]
+pub struct Voice {
+    /// Fixed words.
+    pub words: Words,
+    /// Units and decimal sign.
+    pub figures: Figures,
+    /// Tag of each opening by its path in the spec; an opening without one is printed as its path.
+    tags: BTreeMap<String, String>,
+}
+
+impl Voice {
+    /// A voice without tags.
+    pub fn new(language: &str, figures: Figures) -> Self {
+        Self { words: Words::of(language), figures, tags: BTreeMap::new() }
+    }
+
+    /// English, millimetres, decimal point.
+    pub fn plain() -> Self {
+        Self::default()
+    }
+
+    /// The same voice with the tags of the openings.
+    pub fn with_tags(mut self, tags: impl IntoIterator<Item = (String, String)>) -> Self {
+        self.tags = tags.into_iter().collect();
+        self
+    }
+
+    /// A statement as text.
+    pub fn say(&self, said: &Statement) -> String {
+        let mut out = String::new();
+        self.write(said, &mut out);
+        out
+    }
+
+    /// A fixed text.
+    pub fn word(&self, english: &'static str) -> &'static str {
+        self.words.text(english)
+    }
+
+    fn write(&self, said: &Statement, out: &mut String) {
+        let mut rest = self.words.text(said.words);
+        while let Some(at) = rest.find(['{', '}']) {
+            let (before, from) = rest.split_at(at);
+            out.push_str(before);
+            // A doubled brace is one that is meant.
+            if let Some(after) = from.strip_prefix("{{").or(from.strip_prefix("}}")) {
+                out.push_str(&from[..1]);
+                rest = after;
+                continue;
+            }
+            let Some((place, after)) = from.strip_prefix('{').and_then(|f| f.split_once('}')) else {
+                out.push_str(&from[..1]);
+                rest = &from[1..];
+                continue;
+            };
+            match said.value(place) {
+                Some(value) => self.write_value(value, out),
+                None => out.push_str(place),
+            }
+            rest = after;
+        }
+        out.push_str(rest);
+    }
+
+    fn write_value(&self, value: &Value, out: &mut String) {
+        match value {
+            Value::Amount(amount) => out.push_str(&self.amount(*amount)),
+            Value::Count(n) => out.push_str(&n.to_string()),
+            Value::Name(text) => out.push_str(text),
+            Value::Opening(path) => out.push_str(self.tags.get(path).unwrap_or(path)),
+            Value::Said(said) => self.write(said, out),
+            Value::All(all) => {
+                for (i, one) in all.iter().enumerate() {
+                    if i > 0 {
+                        out.push_str(", ");
+                    }
+                    self.write(one, out);
+                }
+            }
+        }
+    }
+
+    /// A quantity in the units of the job.
+    pub fn amount(&self, amount: Amount) -> String {
+        let Amount { value, unit, decimals, bare } = amount;
+        if !value.is_finite() {
+            return "–".into();
+        }
+        let trimmed = |value: f64| number::trimmed(value, usize::from(decimals), &self.figures);
+        if self.figures.unit == LengthUnit::Mm {
+            return if bare { trimmed(value) } else { with_unit(trimmed(value), unit.symbol()) };
+        }
+        match (unit, unit.customary()) {
+            (Unit::Mm, _) => number::length(value, &self.figures),
+            (_, Some((factor, symbol))) => with_unit(number::three_figures(value * factor, &self.figures), symbol),
+            (_, None) => with_unit(trimmed(value), unit.symbol()),
+        }
+    }
+}
+
+fn with_unit(figure: String, symbol: &str) -> String {
+    match symbol {
+        "" => figure,
+        "°" => format!("{figure}°"),
+        _ => format!("{figure} {symbol}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::figures::DecimalSign;
+    use super::super::{amount, joined, mm, n, name, opening, size};
+    use super::*;
+    use crate::say;
+
+    fn voices() -> [Voice; 4] {
+        let us = Figures::us();
+        [
+            Voice::plain(),
+            Voice::new("en", us),
+            Voice::new("en", Figures { unit: LengthUnit::InchDecimal, ..us }),
+            Voice::new("de", Figures { decimal: DecimalSign::Comma, ..Figures::default() }),
+        ]
+    }
+
+    /// 304.8 mm are a foot, 1 m/s = 196.85 ft/min, 100 t/h = 110.23 short tons an hour, 1 MPa = 145.04 psi (NIST SP 811).
+    #[test]
+    fn one_statement_in_four_voices() {
+        let s = say!(
+            "the throat is {width} wide, runs {speed} with {flow} at {stress}, {share} full, M10 after {standard}",
+            width = mm(304.8),
+            speed = amount(3.0, Unit::MPerS, 2),
+            flow = amount(100.0, Unit::TPerH, 1),
+            stress = amount(1.5, Unit::Mpa, 1),
+            share = amount(75.0, Unit::Percent, 0),
+            standard = name("ISO 13857"),
+        );
+        let said = voices().map(|v| v.say(&s));
+        assert_eq!(said[0], "the throat is 304.8 mm wide, runs 3 m/s with 100 t/h at 1.5 MPa, 75 % full, M10 after ISO 13857");
+        assert_eq!(said[1], "the throat is 1'-0\" wide, runs 591 ft/min with 110 st/h at 218 psi, 75 % full, M10 after ISO 13857");
+        assert_eq!(said[2], "the throat is 12.00\" wide, runs 591 ft/min with 110 st/h at 218 psi, 75 % full, M10 after ISO 13857");
+        assert_eq!(said[3], "the throat is 304,8 mm wide, runs 3 m/s with 100 t/h at 1,5 MPa, 75 % full, M10 after ISO 13857");
+    }
+
+    #[test]
+    fn main_dimensions() {
+        let s = say!("t={t} × {length}, {n} × {angle}", t = size(6.35, 2), length = size(1219.2, 1), n = 3_u32, angle = amount(45.0, Unit::Degree, 1));
+        let said = voices().map(|v| v.say(&s));
+        assert_eq!(said[0], "t=6.35 × 1219.2, 3 × 45°");
+        assert_eq!(said[1], "t=1/4\" × 4'-0\", 3 × 45°");
+        assert_eq!(said[3], "t=6,35 × 1219,2, 3 × 45°");
+    }
+
+    #[test]
+    fn tags_lists_and_braces() {
+        let s = say!("{door} and {{NUMBER}}: {all} {share}", door = opening("door[1]"), all = joined([say!("PLAN"), say!("SECTION")]), share = n(0.5, 3));
+        assert_eq!(Voice::plain().say(&s), "door[1] and {NUMBER}: PLAN, SECTION 0.5");
+        let german = Voice::new("de", Figures::default()).with_tags([("door[1]".into(), "D1".into())]);
+        assert_eq!(german.say(&s), "D1 and {NUMBER}: DRAUFSICHT, SCHNITT 0.5");
+    }
+
+    #[test]
+    fn what_is_not_a_number_is_a_dash() {
+        assert_eq!(Voice::plain().amount(mm(f64::INFINITY)), "–");
+    }
+}

@@ -1,0 +1,139 @@
+//! Fixed words in other languages, from plain tables anybody can add to.
+//!
+//! `templates/words/de.*.toml` map English to German, a file a room. A text with places such as `{sill}` is mapped whole
+//! to one with the same places, in the order that the language wants. A text that a table lacks stays English.
+//! Texts that come from the spec are never translated.
+
+use super::statement::{Statement, Value};
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+/// The tables: language code, name of the room, text; a new file is one line here.
+const TABLES: &[(&str, &str, &str)] = &[("de", "sheets", include_str!("../../templates/words/de.toml"))];
+
+type Table = BTreeMap<String, String>;
+
+static LANGUAGES: LazyLock<BTreeMap<&str, Table>> = LazyLock::new(|| {
+    let mut all: BTreeMap<&str, Table> = BTreeMap::new();
+    for (code, _, text) in TABLES {
+        let table: Table = toml::from_str(text).unwrap_or_default();
+        all.entry(code).or_default().extend(table);
+    }
+    all
+});
+
+/// The words of one language.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Words {
+    table: Option<&'static Table>,
+}
+
+/// Languages there are, `en` first.
+pub fn languages() -> Vec<&'static str> {
+    std::iter::once("en").chain(LANGUAGES.keys().copied()).collect()
+}
+
+impl Words {
+    /// The words of a language; an unknown one is English.
+    pub fn of(language: &str) -> Self {
+        Self { table: LANGUAGES.get(language) }
+    }
+
+    /// The text in this language.
+    pub fn text<'a>(&self, english: &'a str) -> &'a str
+    where
+        'static: 'a,
+    {
+        self.table.and_then(|t| t.get(english)).map_or(english, String::as_str)
+    }
+
+    /// The word in this language. `SECTION A–A` is looked up whole, then without its last part.
+    pub fn say(&self, english: &str) -> String {
+        let Some(table) = self.table else { return english.to_string() };
+        if let Some(w) = table.get(english) {
+            return w.clone();
+        }
+        if let Some((head, tail)) = english.rsplit_once(' ')
+            && let Some(w) = table.get(head)
+        {
+            return format!("{w} {tail}");
+        }
+        english.to_string()
+    }
+
+    /// Names and remarks put together from known phrases: the longest that the table has at each word, other words as they are.
+    pub fn piecewise(&self, english: &str) -> String {
+        let Some(table) = self.table else { return english.to_string() };
+        if let Some(whole) = table.get(english) {
+            return whole.clone();
+        }
+        let part_of_word = |c: char| c.is_alphanumeric() || c == '-' || c == '\'';
+        let mut out = String::with_capacity(english.len());
+        let mut rest = english;
+        while let Some(c) = rest.chars().next() {
+            if !part_of_word(c) {
+                out.push(c);
+                rest = rest.get(c.len_utf8()..).unwrap_or_default();
+                continue;
+            }
+            // Ends of words from here on, the farthest first.
+            let ends: Vec<usize> = rest
+                .char_indices()
+                .zip(rest.chars().skip(1).map(Some).chain(std::iter::once(None)))
+                .filter(|((_, a), b)| part_of_word(*a) && !b.is_some_and(part_of_word))
+                .map(|((i, a), _)| i + a.len_utf8())
+                .collect();
+            let known = ends.iter().rev().find_map(|end| rest.get(..*end).and_then(|phrase| table.get(phrase)).map(|w| (*end, w.as_str())));
+            let (end, word) = known.unwrap_or_else(|| {
+                let end = ends.first().copied().unwrap_or(c.len_utf8());
+                (end, rest.get(..end).unwrap_or_default())
+            });
+            out.push_str(word);
+            rest = rest.get(end..).unwrap_or_default();
+        }
+        out
+    }
+
+    /// Fixed texts of a statement that this language lacks; nothing for English.
+    pub fn missing(&self, said: &Statement) -> Vec<&'static str> {
+        let Some(table) = self.table else { return Vec::new() };
+        let own = (!table.contains_key(said.words) && said.words.chars().any(char::is_alphabetic) && !is_place(said.words)).then_some(said.words);
+        let within = said.values.iter().flat_map(|(_, value)| match value {
+            Value::Said(one) => self.missing(one),
+            Value::All(all) => all.iter().flat_map(|one| self.missing(one)).collect(),
+            _ => Vec::new(),
+        });
+        own.into_iter().chain(within).collect()
+    }
+}
+
+/// Whether a text is one place and nothing else.
+fn is_place(text: &str) -> bool {
+    text.strip_prefix('{').and_then(|t| t.strip_suffix('}')).is_some_and(|name| !name.contains(['{', '}']))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    fn places(text: &str) -> BTreeSet<&str> {
+        text.split('{').skip(1).filter_map(|t| t.split_once('}')).map(|t| t.0).collect()
+    }
+
+    #[test]
+    fn every_table_parses_and_keeps_the_places() {
+        let mut seen: BTreeMap<(&str, String), &str> = BTreeMap::new();
+        for (code, room, text) in TABLES {
+            let table: Table = toml::from_str(text).unwrap();
+            for (english, own) in table {
+                assert!(!own.is_empty(), "{code}.{room}: {english}");
+                assert_eq!(places(&english), places(&own), "{code}.{room}: {english}");
+                let twice = seen.insert((code, english.clone()), room);
+                assert_eq!(twice, None, "{code}.{room}: {english} stands twice");
+            }
+        }
+        assert_eq!(Words::of("de").text("SECTION"), "SCHNITT");
+        assert_eq!(Words::of("en").text("SECTION"), "SECTION");
+    }
+}
