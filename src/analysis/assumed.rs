@@ -4,8 +4,10 @@
 //! They are rough by nature; where one decides a case, a measured value must take its place.
 
 use super::Quantity;
+use crate::formulas::{gravity_take_up, mass, power, screw};
 use crate::sources::Source;
 use crate::tables::{soils, steels};
+use crate::units::GRAVITY;
 
 /// One assumed value.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,7 +41,7 @@ macro_rules! assumptions {
 
 assumptions! {
     /// Density of steel, kg/m³.
-    STEEL_DENSITY = "steel_density", "density of steel", 7850.0, "kg/m³", Source::standard("EN 1991-1-1 Annex A, upper end 78.5 kN/m³; steel trade value 7.85 kg/(m²·mm)");
+    STEEL_DENSITY = "steel_density", "density of steel", mass::STEEL_KG_PER_M3, "kg/m³", mass::STEEL;
     /// Flanges, stiffeners, frames, bolts and paint as a factor on the bare plates of the foot.
     CASING_EXTRA = "casing_extra", "flanges, stiffeners and bolts, factor on the bare plates", 1.25, "", Source::practice("estimate for masses before the parts are listed");
     /// Plate of the trunking above the foot, mm.
@@ -55,7 +57,7 @@ assumptions! {
     /// Share of the space inside a winged pulley's circle that its steel takes up.
     WING_SOLIDITY = "wing_solidity", "space inside a winged pulley's circle that product cannot fill", 0.3, "", Source::practice("wings, cones and end discs against the open space between them");
     /// Bearing, belt bending and air losses as a share of lift and dredging.
-    LOSSES_AT_SHAFT = "losses_at_shaft", "bearing, belt bending and air losses, share of lift and dredging", 0.10, "", Source::practice("allowance on the power at the head shaft");
+    LOSSES_AT_SHAFT = "losses_at_shaft", "bearing, belt bending and air losses, share of lift and dredging", power::LOSSES_AT_SHAFT, "", power::LOSSES_SHARE;
     /// Efficiency of gear and couplings.
     DRIVE_EFFICIENCY = "drive_efficiency", "efficiency of gear and couplings", 0.93, "", Source::practice("helical or bevel-helical gear with couplings");
     /// Effective pull in starting as a multiple of the running one.
@@ -69,17 +71,17 @@ assumptions! {
     /// Safety factor of the shaft against fatigue.
     SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, "", Source::standard("ANSI/CEMA B105.1");
     /// Load of a rod over its half while it is turned alone.
-    UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", 1.5, "", Source::practice("the two rods are turned in small steps by hand");
+    UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", screw::UNEVEN_RODS, "", screw::BY_HAND;
     /// Nut length over thread diameter.
     NUT_LENGTH = "nut_length", "nut length over thread diameter", 1.5, "", Source::practice("bronze or cast iron nut of a trapezoidal rod");
     /// Density of weights packed in a box, kg/m³.
-    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", 5000.0, "kg/m³", Source::practice("cast iron 7200 kg/m³ with about 30 % gaps");
+    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", gravity_take_up::PACKED_KG_PER_M3, "kg/m³", gravity_take_up::PACKED;
     /// Horizontal force besides, as a share of the vertical load.
     HORIZONTAL_SHARE = "horizontal_share", "horizontal force in any direction, share of the weights", 0.05, "", Source::practice("allowance for vibration, feed and people; not for wind and earthquake");
     /// Unit weight of concrete for uplift, kN/m³.
     CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", soils::PLAIN_CONCRETE_KN_PER_M3, "kN/m³", soils::CONCRETE;
     /// Unit weight of water, kN/m³.
-    WATER_WEIGHT = "water_weight", "groundwater", 9.81, "kN/m³", Source::physics("1000 kg/m³ x 9.81 m/s²");
+    WATER_WEIGHT = "water_weight", "groundwater", GRAVITY, "kN/m³", Source::physics("1000 kg/m³ x 9.80665 m/s²");
     /// Loose over bank volume of the soil.
     SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", soils::LOAM_SWELL, "", soils::SWELL;
 }

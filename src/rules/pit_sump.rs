@@ -5,6 +5,7 @@
 use super::finding::{mm, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::sources::Source;
+use crate::tables::access::SUMP_MM;
 use crate::units::Length;
 
 /// Sump present.
@@ -18,8 +19,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-const SIZE: f64 = 400.0;
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pit) = &case.foot.pit else { return Vec::new() };
     let wet = case.spec.pit.groundwater.value.is_some_and(|w| w.value() < pit.depth);
@@ -30,8 +29,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     vec![
         RULE.finds(unless(pit.sump.is_some(), if wet { Verdict::Warn } else { Verdict::Note }), "pit.sump", message)
-            .change("pit.sump", &Length::mm(SIZE))
-            .change("pit.sump_depth", &Length::mm(SIZE)),
+            .change("pit.sump", &Length::mm(SUMP_MM))
+            .change("pit.sump_depth", &Length::mm(SUMP_MM)),
     ]
 }
 

@@ -7,7 +7,7 @@ use super::finding::{mm, n, reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::STEEL_MODULUS;
 use crate::analysis::screw::Screw;
-use crate::formulas::screw::{self, Ends};
+use crate::formulas::screw::{self, BUCKLING_SAFETY as SAFETY, Ends};
 use crate::sources::Source;
 use crate::spec::rotating::RodAction;
 use crate::tables::power_threads::{self, PowerThread};
@@ -23,8 +23,6 @@ pub const RULE: Rule = Rule {
     source: screw::COLUMN,
     check,
 };
-
-const SAFETY: f64 = 3.0;
 
 /// The bracket that is drawn.
 const ABOVE: Source = Source::practice("bracket above the sliding plate: the belt's pull presses the rod");

@@ -5,7 +5,7 @@
 
 use super::finding::{mm, reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::foot_heights::SLIDING_PLATE;
+use crate::formulas::foot_heights::{SLIDE_ABOVE_FLOOR, SLIDING_PLATE};
 use crate::units::{Length, Unit};
 
 /// Sliding plate over the floor.
@@ -21,12 +21,10 @@ pub const RULE: Rule = Rule {
 
 /// Least height over the floor, mm.
 const LEAST: f64 = 5.0;
-/// Height that a change brings, mm.
-const WISH: f64 = 10.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let low = case.foot.rotating.sliding_plate.z.low;
-    let feet = up_to(case.spec.casing.feet.value() + WISH - low, 5.0);
+    let feet = up_to(case.spec.casing.feet.value() + SLIDE_ABOVE_FLOOR - low, 5.0);
     let place = if low < 0.0 { format!("{} below", mm(-low)) } else { format!("{} above", mm(low)) };
     let message = format!("the sliding plate ends {place} the underside of the base with the take-up at its lowest");
     vec![

@@ -5,6 +5,7 @@
 
 use super::finding::{down_to, mm, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::flow::NARROW_THROAT;
 use crate::sources::Source;
 use crate::spec::product::ProductKind;
 use crate::units::{Length, Unit};
@@ -33,7 +34,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let path = format!("inlet.{key}.width");
             let width = inlet.width.size();
             if !within(width, casing) {
-                let wish = if narrow { down_to(0.8 * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
+                let wish = if narrow { down_to(NARROW_THROAT * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
                 return RULE
                     .finds(Verdict::Fail, &path, format!("the {key}-side throat is {} wide, the casing only {} inside", mm(width), mm(casing)))
                     .value(width, Unit::Mm)
@@ -59,7 +60,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             )
             .value(width, Unit::Mm)
             .limit(bucket, Unit::Mm)
-            .change(path, &Length::mm(down_to(0.8 * bucket, 5.0)))
+            .change(path, &Length::mm(down_to(NARROW_THROAT * bucket, 5.0)))
         })
         .collect()
 }

@@ -107,7 +107,7 @@ pub(super) fn duty(asked: &AskedSpec, product: &Product, sides: &Sides, head: &H
     let wanted = capacity.value.value();
     let radius = head.diameter.value.value() / 2000.0;
     let k = speed_number(*product.kind, *product.fragile);
-    let limit = if *product.fragile { 2.5 } else { 4.0 };
+    let limit = product.usual_speed();
     let by_pole = (k * GRAVITY * radius).sqrt().min(limit);
     let step = if habit.us { 0.0254 } else { 0.05 };
     let spacing_asked = asked.bucket.spacing.value().map(|s| s.value() / 1000.0);
@@ -119,7 +119,7 @@ pub(super) fn duty(asked: &AskedSpec, product: &Product, sides: &Sides, head: &H
         )
     } else {
         (
-            (by_pole / step).round().max(1.0) * step,
+            (by_pole / step).round().min((limit / step + 1e-9).floor()).max(1.0) * step,
             format!(
                 "v = √({k} g R) with R = {} mm of the head pulley, at most {limit} m/s: {} discharge",
                 plain_number(radius * 1000.0, 0),

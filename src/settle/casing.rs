@@ -10,7 +10,6 @@ use super::{PRACTICE, decide, later};
 use crate::formulas::belt_path::{self, Pulleys};
 use crate::formulas::down_face::{DownFace, Sweep, down_face};
 use crate::formulas::foot_heights;
-use crate::sources::Source;
 use crate::spec::bearing_unit::bearing_unit;
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
@@ -22,14 +21,13 @@ use crate::spec::pulleys::{BendPulley, FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{Bearings, Shaft, TakeUp};
 use crate::spec::slide;
-
-const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): foot plates 4.8 mm or more");
+use crate::tables::plates;
 
 /// Settles everything but the height.
 pub(super) fn plates(a: &AskedCasing, head: &HeadPulley, habit: Habit) -> Casing {
     let big = head.diameter.value.value() >= 600.0;
     Casing {
-        plate: Chosen::or(&a.plate, mm(habit.or_inch(5.0, 0.25)), GUIDE, "a stock thickness not under 4.8 mm"),
+        plate: Chosen::or(&a.plate, mm(habit.or_inch(5.0, 0.25)), plates::LEAST_FOOT, "a stock thickness not under 4.8 mm"),
         bottom_plate: Chosen::or(&a.bottom_plate, mm(habit.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides"),
         bottom: Chosen::or(&a.bottom, Bottom::Flat, PRACTICE, "flat unless asked otherwise: simple to build and to clean out"),
         bottom_clearance: Chosen::or(&a.bottom_clearance, mm(habit.or_inch(40.0, 1.5)), PRACTICE, "bucket tips to the bottom, take-up at its lowest"),
@@ -94,13 +92,10 @@ pub(super) struct Levels {
     pub slide: f64,
 }
 
-/// Least distance of the sliding plate to the floor, mm.
-const ABOVE_FLOOR: f64 = 10.0;
-
 /// Raises the feet where the sliding plate, which covers the slot in every position, would reach below the base.
 pub(super) fn feet(foot: &FootPulley, belt: &Belt, bucket: &Bucket, take_up: &TakeUp, shaft: &Shaft, casing: &mut Casing, habit: Habit) {
     let half = slide::half_height(take_up.travel.value.value(), shaft.diameter.value.value(), 0.0, habit.stock());
-    let need = half + ABOVE_FLOOR - shaft_low(casing, foot, belt, bucket, 0.0);
+    let need = half + foot_heights::SLIDE_ABOVE_FLOOR - shaft_low(casing, foot, belt, bucket, 0.0);
     if need > casing.feet.value.value() {
         let why =
             format!("so that the sliding plate, {} under the shaft to cover the slot with the take-up at its highest, ends above the floor", habit.say(half));
@@ -189,7 +184,7 @@ pub(super) fn height(levels: &Levels, up: &Inlet, down: &Inlet, bend: &BendPulle
     tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0, "the take-up bracket"));
     for (inlet, name) in [(up, "the up-side inlet"), (down, "the down-side inlet")] {
         if *inlet.fitted {
-            tops.push((inlet.sill.value.value() + inlet.height.value.value() + 100.0, name));
+            tops.push((inlet.sill.value.value() + inlet.height.value.value() + foot_heights::ABOVE_INLET, name));
         }
     }
     if *bend.fitted {

@@ -9,6 +9,7 @@ use super::habit::{Habit, Step, mm};
 use super::{PRACTICE, decide};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
+use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::bucket::Bucket;
@@ -22,8 +23,6 @@ use crate::units::{Angle, Length, plain_number};
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
 const SLOWEST: f64 = 1.0;
-/// From an opening to a bend of its plate: the bend itself, the throat's plate and its weld, mm.
-const BEND_ROOM: f64 = 45.0;
 
 /// Which inlets there are.
 #[derive(Debug, Clone, PartialEq)]
@@ -92,7 +91,7 @@ pub(super) fn inlets(
         format!("on the shaft centreline with the take-up at its highest, {} above the base", habit.say(levels.shaft_high)),
     );
     let third = levels.shaft_low - levels.radius / 3.0;
-    let least = levels.shaft_low - levels.tip_radius + 100.0;
+    let least = levels.shaft_low - levels.tip_radius + ABOVE_BUCKET_PATH;
     // A rolled bottom goes on to the end plate at 60°; the inlet is cut above it, as the model builds it.
     let rolled = asked.casing.bottom.value() == Some(Bottom::Curved);
     let radius = levels.shaft_low - levels.bottom;
@@ -103,7 +102,7 @@ pub(super) fn inlets(
         sides.down.clone(),
         down_sill,
         PRACTICE,
-        format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", habit.say(100.0)),
+        format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", habit.say(ABOVE_BUCKET_PATH)),
     );
     if let Some(face) = bends
         && down.sill.value.value() + down.height.value.value() + BEND_ROOM > face.lower_z
@@ -158,7 +157,7 @@ impl Foot<'_> {
         let narrow = *self.product.fragile || *self.product.kind == ProductKind::Meal;
         let across = self.buckets_long;
         let (w, why) = if narrow {
-            (0.8 * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", habit.say(across)))
+            (flow::NARROW_THROAT * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", habit.say(across)))
         } else {
             (across - habit.or_inch(50.0, 2.0), format!("{} of buckets less {}", habit.say(across), habit.say(habit.or_inch(50.0, 2.0))))
         };

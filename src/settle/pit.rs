@@ -6,6 +6,7 @@
 use super::PRACTICE;
 use super::casing::Widths;
 use super::habit::{Habit, Step, mm};
+use crate::formulas::quantities::{WORKING_SPACE, WORKING_SPACE_MM};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::inlets::{Inlet, ShovelPocket, Side};
@@ -15,10 +16,9 @@ use crate::spec::product::Product;
 use crate::spec::reader::{Chosen, Leaf, Origin};
 use crate::spec::rotating::Shaft;
 use crate::tables::{access, soils};
-use crate::units::{Angle, Density, Length, Ratio};
+use crate::units::{Angle, Density, Length, MM_PER_INCH, Ratio};
 
 const FEED: Source = Source::physics("feed level less spout fall gives the sill's level; sill height below it is the pit floor");
-const WORKING_SPACE: Source = Source::standard("NRM2 / DIN 4124: 600 mm working space").from_memory();
 const HOLD: &str = "HOLD: to be confirmed by the civil engineer; ";
 
 /// Heights and levels that tie the pit to the feed, mm.
@@ -101,7 +101,7 @@ pub(super) fn pit(
     let work_down = inspect(doors, Wall::DownEnd) || asked.clean_out.down.value() != Some(false);
     let up_space = to_module(space(&a.up_space, habit, work_up, "clean-out and inspection on the up side", at(AccessSide::Up)), &module);
     let down_space = to_module(space(&a.down_space, habit, work_down, "clean-out on the down side", at(AccessSide::Down)), &module);
-    let deep_enough = deep >= 500.0;
+    let deep_enough = deep >= access::ISO.rail_from_fall_mm.value;
     let side = if habit.us { soils::SIDE_OSHA } else { soils::SIDE };
     Pit {
         up_space,
@@ -112,9 +112,9 @@ pub(super) fn pit(
         wall: Chosen::or(&a.wall, mm(habit.or_inch(250.0, 10.0)), PRACTICE, format!("{HOLD}outline only")),
         slab: Chosen::or(&a.slab, mm(habit.or_inch(300.0, 12.0)), PRACTICE, format!("{HOLD}outline only")),
         lean: Chosen::or(&a.lean, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "50 to 100 mm of blinding is usual"),
-        sump: Chosen::or(&a.sump, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
-        sump_depth: Chosen::or(&a.sump_depth, mm(if deep_enough { habit.or_inch(400.0, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
-        floor_fall: Chosen::or(&a.floor_fall, Ratio::of_one(0.01), PRACTICE, "1 in 100: water runs and nobody slips"),
+        sump: Chosen::or(&a.sump, mm(if deep_enough { habit.or_inch(access::SUMP_MM, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
+        sump_depth: Chosen::or(&a.sump_depth, mm(if deep_enough { habit.or_inch(access::SUMP_MM, 16.0) } else { 0.0 }), PRACTICE, "takes a small pump"),
+        floor_fall: Chosen::or(&a.floor_fall, Ratio::of_one(access::FLOOR_FALL[0]), PRACTICE, "1 in 100: water runs and nobody slips"),
         access: way,
         ladder_width: guards.ladder_width,
         rung_pitch: guards.rung_pitch,
@@ -130,7 +130,7 @@ pub(super) fn pit(
         toe: Chosen::or(&a.toe, mm(habit.or_inch(200.0, 8.0)), PRACTICE, format!("{HOLD}outline only")),
         soil_density: Chosen::or(&a.soil_density, Density::t_per_m3(1.8), PRACTICE, format!("{HOLD}ordinary soil")),
         soil_density_wet: Chosen::or(&a.soil_density_wet, Density::t_per_m3(2.0), PRACTICE, format!("{HOLD}ordinary saturated soil")),
-        working_space: Chosen::or(&a.working_space, mm(habit.or_inch(600.0, 24.0)), WORKING_SPACE, "for formwork and people in the excavation"),
+        working_space: Chosen::or(&a.working_space, mm(habit.or_inch(WORKING_SPACE_MM, 24.0)), WORKING_SPACE, "for formwork and people in the excavation"),
         batter: Chosen::or(&a.batter, Angle::deg(side.slope_deg), side.source, format!("{HOLD}soil not known")),
         elevators: Chosen::or(&a.elevators, 1, PRACTICE, "one unless asked otherwise"),
         pitch: Chosen::or(
@@ -187,13 +187,13 @@ impl Guards {
         );
         let stair_rise = Chosen::or(&a.stair_rise, mm(habit.or_inch(200.0, 7.75)), PRACTICE, "comfortable with a load");
         let risers = (depth / stair_rise.value.value()).ceil().max(1.0);
-        let going = habit.near(630.0 - 2.0 * depth / risers, Step::Fine).clamp(200.0, 400.0);
-        let going = if habit.us { going.max(habit.or_inch(255.0, 10.0)) } else { going };
+        let going = habit.near(access::STAIR_STEP_WISH_MM - 2.0 * depth / risers, Step::Fine).clamp(200.0, 400.0);
+        let going = if habit.us { going.max(habit.or_inch(access::STAIR_GOING_US_MM, 10.0)) } else { going };
         let stair_going = Chosen::or(
             &a.stair_going,
             mm(going),
             access::STAIR_STEP,
-            format!("going and two risers of {} make about {}", habit.say(depth / risers), habit.say(630.0)),
+            format!("going and two risers of {} make about {}", habit.say(depth / risers), habit.say(access::STAIR_STEP_WISH_MM)),
         );
         let ladder = way == Access::Ladder;
         let flight = ((risers - 1.0) * stair_going.value.value()).clamp(habit.or_inch(900.0, 36.0), 12_000.0);
@@ -205,7 +205,7 @@ impl Guards {
             hatch_width: Chosen::or(&a.hatch_width, mm(wide), PRACTICE, about),
             rail_height: Chosen::or(
                 &a.rail_height,
-                mm(habit.or_inch(1100.0, if habit.us { 42.0 } else { 44.0 })),
+                mm(habit.or_inch(access::ISO.rail_height_min_mm.value, if habit.us { access::RAIL_HEIGHT_OSHA_MM.value / MM_PER_INCH } else { 44.0 })),
                 limits.rail_height_min_mm.source,
                 format!("not under {}", habit.say(limits.rail_height_min_mm.value)),
             ),
@@ -255,18 +255,26 @@ struct Need {
 
 fn space(leaf: &Leaf<Length>, habit: Habit, work: bool, what: &str, way: Option<Need>) -> Chosen<Length> {
     let mut needs = vec![if work {
-        Need { mm: habit.or_inch(800.0, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.to_string() }
+        Need { mm: habit.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.to_string() }
     } else {
-        Need { mm: habit.or_inch(600.0, 24.0), source: access::SERVICE_ALL_ROUND_MM.source, why: "a person passes".to_string() }
+        Need { mm: habit.or_inch(access::SERVICE_ALL_ROUND_MM.value, 24.0), source: access::SERVICE_ALL_ROUND_MM.source, why: "a person passes".to_string() }
     }];
     needs.extend(way);
     largest(leaf, needs)
 }
 
 fn side_space(side: Side, leaf: &Leaf<Length>, pull: Side, pocket: &ShovelPocket, shaft_length: f64, way: Option<Need>, habit: Habit) -> Chosen<Length> {
-    let mut needs = vec![Need { mm: habit.or_inch(800.0, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: "the take-up is set from here".to_string() }];
+    let mut needs = vec![Need {
+        mm: habit.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0),
+        source: access::SERVICE_AT_DOORS_MM.source,
+        why: "the take-up is set from here".to_string(),
+    }];
     if *pocket.fitted && *pocket.side == side {
-        needs.push(Need { mm: habit.or_inch(1000.0, 40.0), source: access::SERVICE_SHOVEL_SIDE_MM.source, why: "people shovel here".to_string() });
+        needs.push(Need {
+            mm: habit.or_inch(access::SERVICE_SHOVEL_SIDE_MM.value, 40.0),
+            source: access::SERVICE_SHOVEL_SIDE_MM.source,
+            why: "people shovel here".to_string(),
+        });
     }
     if pull == side {
         let extra = access::SERVICE_SHAFT_EXTRA_MM;

@@ -7,7 +7,7 @@ use super::PRACTICE;
 use super::casing::Levels;
 use super::habit::{Habit, Step, mm};
 use crate::formulas::foot_heights;
-use crate::formulas::pocket_place::{Around, POCKET_PLACE, REACH, UNDER_PANEL};
+use crate::formulas::pocket_place::{Around, FLATTEST_DEG, LIP, POCKET_PLACE, REACH, UNDER_PANEL};
 use crate::formulas::rolled_bottom;
 use crate::spec::casing::{Bottom, Casing};
 use crate::spec::inlets::{AskedShovelPocket, ShovelPocket, Side};
@@ -32,11 +32,11 @@ pub(super) fn pocket(a: &AskedShovelPocket, product: &Product, casing: &Casing, 
     let panel = if panelled { (levels.shaft_low + levels.shaft_high) / 2.0 - panels.size.value.value() / 2.0 } else { f64::INFINITY };
     let height = a.height.value().map_or(habit.or_inch(250.0, 10.0), |h| h.value());
     let width = a.width.value().map_or(habit.or_inch(400.0, 16.0), |w| w.value());
-    let (low, usual, high) = (habit.or_inch(700.0, 28.0), habit.or_inch(800.0, 32.0), habit.or_inch(900.0, 36.0));
+    let (low, usual, high) = (habit.or_inch(LIP[0], 28.0), habit.or_inch(800.0, 32.0), habit.or_inch(LIP[1], 36.0));
     // A small foot has its panel low: a steeper floor brings the opening under it.
     let ceiling = panel - UNDER_PANEL;
     let for_panel = ((low - (ceiling - height)) / REACH).atan().to_degrees();
-    let first = product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(45.0, STEEPEST);
+    let first = product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(FLATTEST_DEG, STEEPEST);
     let slopes = a.slope.value().map_or_else(|| preferring(first, first, STEEPEST, 5.0), |s| vec![s.value()]);
     let rise = |slope: f64| REACH * slope.to_radians().tan();
     // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.

@@ -14,11 +14,9 @@ use crate::spec::belt::Belt;
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
-use crate::tables::friction;
-use crate::units::{Angle, Mass, Ratio};
+use crate::tables::{friction, pulley_faces};
+use crate::units::{Angle, MM_PER_INCH, Mass, Ratio};
 
-/// From this head pulley on, a small foot pulley with a bend pulley is the rule, mm.
-const BIG_HEAD: f64 = 2100.0;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 const BEND_ANGLE: f64 = 25.0;
 
@@ -46,13 +44,13 @@ pub(super) fn foot_and_bend(asked: &AskedSpec, head: &HeadPulley, belt: &Belt, p
     let (f, b) = (&asked.foot_pulley, &asked.bend_pulley);
     let d_head = head.diameter.value.value();
     let small_asked = f.diameter.value().is_none_or(|d| d.value() < 0.9 * d_head);
-    let big = d_head >= BIG_HEAD && small_asked;
+    let big = d_head >= foot_heights::LARGE_HEAD && small_asked;
     let (fit, why) = if anything_about(b) {
         (true, "the spec says something about it".to_string())
     } else if big {
         (true, format!("the head pulley has {}: a foot pulley of that size would make foot and pit very deep", habit.say(d_head)))
     } else {
-        (false, format!("the head pulley of {} does not call for one (from {} on)", habit.say(d_head), habit.say(BIG_HEAD)))
+        (false, format!("the head pulley of {} does not call for one (from {} on)", habit.say(d_head), habit.say(foot_heights::LARGE_HEAD)))
     };
     let fitted = Chosen::or(&b.fitted, fit, PRACTICE, why);
     let (d, reason) = if *fitted {
@@ -96,7 +94,9 @@ pub(super) fn foot_and_bend(asked: &AskedSpec, head: &HeadPulley, belt: &Belt, p
 /// Faces, hubs and masses, once the belt width is known.
 pub(super) fn widths(asked: &AskedSpec, belt: &Belt, foot: &mut FootPulley, bend: &mut BendPulley, habit: Habit) {
     let w = belt.width.value.value();
-    let more = if w <= 600.0 { habit.or_inch(50.0, 2.0) } else { habit.or_inch(100.0, 4.0) };
+    let more = pulley_faces::wider_mm(w);
+    // 2 in stand for 50 mm.
+    let more = habit.or_inch(more, more / 25.0);
     let face = habit.up(w + more, Step::Middle);
     let why = format!("belt {} and {} more", habit.say(w), habit.say(more));
     decide(&mut foot.face, mm(face), PRACTICE, why.clone());
@@ -118,7 +118,7 @@ pub(super) fn widths(asked: &AskedSpec, belt: &Belt, foot: &mut FootPulley, bend
     } else {
         80.0
     };
-    let shaft = habit.or_inch(shaft, ((shaft / 25.4 * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
+    let shaft = habit.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
     if asked.bend_pulley.shaft == Leaf::Absent {
         decide(&mut bend.shaft, mm(shaft), PRACTICE, format!("small wrap, small load; face {}", habit.say(face)));
     }

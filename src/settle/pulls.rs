@@ -6,7 +6,7 @@
 use super::bucket::total_length;
 use super::inlets::Sides;
 use crate::formulas::capacity::run_weight_n;
-use crate::formulas::power::{FeedSide, dredging_force_n, dredging_lift_m};
+use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
 use crate::formulas::tension::{Chain, ChainInput, tension_chain};
 use crate::spec::AskedSpec;
 use crate::spec::belt::Belt;
@@ -15,8 +15,6 @@ use crate::spec::duty::Duty;
 use crate::spec::pulleys::HeadPulley;
 use std::f64::consts::PI;
 
-/// Losses at the head shaft as a share of lift and dredging; common practice, the same that `analysis` assumes.
-const LOSSES: f64 = 0.10;
 /// The lift is that of a new belt; the take-up adds to it.
 const LIFT_IN_HAND: f64 = 1.02;
 
@@ -47,7 +45,7 @@ impl Pulls {
             empty_line_kg_per_m: empty_line(10.0, width, bucket),
             load_line_kg_per_m: load,
             lift_m: lift,
-            dredging_n: dredging + LOSSES * (dredging + run_weight_n(load, lift)),
+            dredging_n: dredging + LOSSES_AT_SHAFT * (dredging + run_weight_n(load, lift)),
             speed_m_per_s: speed,
             friction: head.friction.value.value(),
             wrap_rad: PI,

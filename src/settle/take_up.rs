@@ -10,8 +10,8 @@ use super::pulls::Pulls;
 use super::rotating::word;
 use crate::diagnostics::Diagnostics;
 use crate::formulas::belt_path::{Pulleys, belt_path};
-use crate::formulas::gravity_take_up::{self, filling_height_mm, mass_needed_kg};
-use crate::formulas::screw::{Ends, core_stress_mpa, critical_load_n};
+use crate::formulas::gravity_take_up::{self, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
+use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass};
 use crate::sources::Source;
@@ -28,12 +28,11 @@ use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::tables::steels::MODULUS_MPA;
 use crate::units::{GRAVITY, Mass, Ratio, Stress, plain_number};
 
-const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): take-up travel 225 mm or more");
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
-/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling: three times what it has while one
-/// rod is turned ahead of the other.
-const ROD_RESERVE: f64 = 4.5;
+/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling, while
+/// one rod is turned ahead of the other.
+const ROD_RESERVE: f64 = BUCKLING_SAFETY * UNEVEN_RODS;
 /// Pulley and shaft with bearings and sliding plates, which are settled later, over pulley and shaft.
 const WITH_PLATES: f64 = 1.25;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
@@ -41,8 +40,6 @@ const ROD_STRESS: f64 = 40.0;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
 const US_ROD_YIELD: f64 = 372.0;
 const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20, SAE 1018 cold drawn").from_memory();
-/// Density of cast weights packed in a box, kg/m³; common practice.
-const PACKED_WEIGHTS: f64 = 5000.0;
 
 /// Settles the take-up.
 #[allow(clippy::too_many_arguments)]
@@ -77,7 +74,7 @@ pub(super) fn take_up(
     };
     let need = need.unwrap_or(extra / 2.0);
     let custom = habit.or_inch(300.0, 12.0);
-    let travel = habit.up(need.max(custom).max(225.0), Step::Coarse).min(3000.0);
+    let travel = habit.up(need.max(custom).max(stretch::LEAST_TRAVEL), Step::Coarse).min(3000.0);
     let (source, why) = if need > custom {
         (
             stretch::TRAVEL,
@@ -90,7 +87,10 @@ pub(super) fn take_up(
             ),
         )
     } else {
-        (GUIDE, format!("{} is customary, not under {}; stretch and splice need {}", habit.say(custom), habit.say(225.0), habit.say(need)))
+        (
+            stretch::LEAST,
+            format!("{} is customary, not under {}; stretch and splice need {}", habit.say(custom), habit.say(stretch::LEAST_TRAVEL), habit.say(need)),
+        )
     };
     let travel = Chosen::or(&a.travel, mm(travel), source, why);
     let shaft_mass =
@@ -141,7 +141,7 @@ pub(super) fn take_up(
     );
     let box_length = habit.up((widths.outside * 0.8).max(300.0), Step::Coarse).min(3000.0);
     let box_width = habit.or_inch(300.0, 12.0);
-    let box_height = habit.up((filling_height_mm(weights.value.value(), PACKED_WEIGHTS, box_length, box_width) * 1.2).max(200.0), Step::Coarse).min(2000.0);
+    let box_height = habit.up((filling_height_mm(weights.value.value(), PACKED_KG_PER_M3, box_length, box_width) * 1.2).max(200.0), Step::Coarse).min(2000.0);
     let boxed = if screw { unused.to_string() } else { format!("holds {:.0} kg of cast weights with a fifth to spare", weights.value.value()) };
     TakeUp {
         rod: Chosen::or(
