@@ -1,11 +1,10 @@
 //! `footwell explain`: what a rule, a key, a table of keys or a product preset is, and where it comes from.
 
-use super::job::Job;
 use super::{Console, Outcome, starters};
+use crate::job::Job;
 use crate::rules::{self, Rule};
-use crate::settle::settle;
+use crate::spec::keys;
 use crate::spec::reader::{Key, Origin, did_you_mean};
-use crate::spec::{keys, load};
 use crate::tables::products::{self, Product};
 use crate::units::plain_number;
 use clap::Args;
@@ -152,12 +151,11 @@ fn one_key(key: &Key) -> String {
     }
     out.push_str("  in the starter specs:\n");
     for starter in starters::ALL {
-        let (asked, _) = load(starter.text);
-        let (spec, _) = settle(&asked);
-        for line in spec.settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
+        let Ok(job) = Job::of(starter.text) else { continue };
+        for line in job.spec().settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
             let why = match &line.origin {
                 Origin::Given(_) => "given".to_string(),
-                Origin::Default { reason, source } => format!("{}. Source: {}", spec.voice().say(reason), source.label()),
+                Origin::Default { reason, source } => format!("{}. Source: {}", job.spec().voice().say(reason), source.label()),
             };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{} — {why}", line.value)));
         }
@@ -177,12 +175,12 @@ fn one_rule(rule: &Rule) -> String {
     out.push_str(&wrapped("  source: ", &rule.source.label()));
     out.push_str("  in the starter specs:\n");
     for starter in starters::ALL {
-        let Ok(job) = Job::prepare(starter.text) else { continue };
-        for finding in job.findings.of(rule.id) {
+        let Ok(job) = Job::of(starter.text) else { continue };
+        for finding in job.findings().of(rule.id) {
             let verdict = format!("{:?}", finding.verdict).to_uppercase();
             let pass: Vec<String> = finding.would_pass.iter().map(|c| format!("{} = {}", c.path, c.value)).collect();
             let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
-            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.spec.voice().say(&finding.message))));
+            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.spec().voice().say(&finding.message))));
         }
     }
     out

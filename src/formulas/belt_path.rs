@@ -45,6 +45,15 @@ pub struct Pulleys {
     pub bend: Option<Circle>,
 }
 
+/// Radius of the belt's neutral line on a pulley, mm: the middle of its thickness.
+///
+/// ```
+/// assert_eq!(footwell::formulas::belt_path::neutral_radius(630.0, 9.0), 319.5);
+/// ```
+pub fn neutral_radius(pulley_diameter_mm: f64, belt_thickness_mm: f64) -> f64 {
+    (pulley_diameter_mm + belt_thickness_mm) / 2.0
+}
+
 impl Pulleys {
     /// The usual layout: up run vertical at x = R_foot, so that the head stands at x = R_foot − R_head;
     /// down run vertical at x = R_foot − 2·R_head down to the bend pulley, which touches it from inside.

@@ -4,6 +4,7 @@
 //! upright beside the foot pulley, parallel to the inclined run, upright again beside the run above the
 //! bend pulley. Used when places on the plate are decided and when the model is built. All mm, rad.
 
+use super::foot_heights::Swept;
 use crate::sources::Source;
 
 /// Shape of the plate.
@@ -13,14 +14,10 @@ pub const DOWN_FACE: Source =
 /// What sweeps past the plate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sweep {
-    /// Radius of the bucket tips round the foot pulley.
-    pub foot_tip: f64,
-    /// Foot pulley, belt and bucket projection: the tips of a bucket square to the straight run.
-    pub foot_flat: f64,
-    /// Radius of the bucket tips round the bend pulley.
-    pub bend_tip: f64,
-    /// Bend pulley, belt and bucket projection.
-    pub bend_flat: f64,
+    /// By the buckets round the foot pulley.
+    pub foot: Swept,
+    /// By the buckets round the bend pulley.
+    pub bend: Swept,
     /// Bend pulley's axis from the foot shaft, negative on the down side.
     pub bend_x: f64,
     /// Height of the foot shaft above the base, take-up at its lowest.
@@ -50,14 +47,16 @@ pub struct DownFace {
 ///
 /// ```
 /// use footwell::formulas::down_face::{Sweep, down_face};
-/// let s = Sweep { foot_tip: 500.0, foot_flat: 500.0, bend_tip: 400.0, bend_flat: 400.0, bend_x: -900.0, shaft: 600.0, angle: 30f64.to_radians(), gap: 0.0 };
+/// use footwell::formulas::foot_heights::Swept;
+/// let (foot, bend) = (Swept { tip: 500.0, flat: 500.0 }, Swept { tip: 400.0, flat: 400.0 });
+/// let s = Sweep { foot, bend, bend_x: -900.0, shaft: 600.0, angle: 30f64.to_radians(), gap: 0.0 };
 /// // A tangent plane at 30° leaves the upright one at the height r tan 15° below the shaft: 600 − 133.97.
 /// assert!((down_face(&s).lower_z - 466.025).abs() < 0.001);
 /// ```
 pub fn down_face(s: &Sweep) -> DownFace {
-    let lower_x = -(s.foot_tip + s.gap);
-    let square = s.foot_flat + (s.foot_tip - s.foot_flat).max(s.bend_tip - s.bend_flat) + s.gap;
-    let upper_x = s.bend_x - s.bend_tip - s.gap;
+    let lower_x = -(s.foot.tip + s.gap);
+    let square = s.foot.flat + (s.foot.tip - s.foot.flat).max(s.bend.tip - s.bend.flat) + s.gap;
+    let upper_x = s.bend_x - s.bend.tip - s.gap;
     let (sin, cos) = s.angle.sin_cos();
     let on_run = |x: f64| s.shaft + (-square - x * cos) / sin;
     DownFace { lower_x, lower_z: on_run(lower_x), upper_x, upper_z: on_run(upper_x) }

@@ -71,6 +71,37 @@ pub fn leg_top(bottom_there_mm: f64) -> f64 {
     bottom_there_mm + LEG_WELD
 }
 
+/// What a bucket that rounds a pulley sweeps past, radii about the pulley's axis in mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Swept {
+    /// The bucket's outer corners, see [`tip_radius`].
+    pub tip: f64,
+    /// The middle of its front: pulley, belt and projection.
+    pub flat: f64,
+}
+
+/// What a bucket sweeps round a pulley.
+///
+/// ```
+/// let swept = footwell::formulas::foot_heights::swept(630.0, 9.0, 165.0, 180.0);
+/// assert!((swept.tip - 497.21).abs() < 0.01 && swept.flat == 489.0);
+/// ```
+pub fn swept(pulley_diameter_mm: f64, belt_thickness_mm: f64, bucket_projection_mm: f64, bucket_height_mm: f64) -> Swept {
+    Swept {
+        tip: tip_radius(pulley_diameter_mm, belt_thickness_mm, bucket_projection_mm, bucket_height_mm),
+        flat: pulley_diameter_mm / 2.0 + belt_thickness_mm + bucket_projection_mm,
+    }
+}
+
+/// Floor of a throat at its outer flange above the base, mm: the sill and what the floor rises over the throat's reach.
+///
+/// ```
+/// assert!((footwell::formulas::foot_heights::flange_floor(900.0, 400.0, 45.0) - 1300.0).abs() < 1e-9);
+/// ```
+pub fn flange_floor(sill_mm: f64, reach_mm: f64, slope_deg: f64) -> f64 {
+    sill_mm + reach_mm * slope_deg.to_radians().tan()
+}
+
 /// Radius of the circle that the outermost bucket corner describes about the pulley axis, mm.
 ///
 /// A bucket of projection p and height b sits with the middle of its back on a belt of thickness t on

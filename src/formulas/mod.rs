@@ -13,6 +13,7 @@ pub mod down_face;
 pub mod fillet_weld;
 pub mod flow;
 pub mod foot_heights;
+pub mod foot_widths;
 pub mod gravity_take_up;
 pub mod impact;
 pub mod mass;
@@ -40,6 +41,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("fillet_weld", &[fillet_weld::LEG]),
     ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
     ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE, foot_heights::SLIDING_PLATE, foot_heights::LARGE]),
+    ("foot_widths", &[foot_widths::INNER_WIDTH]),
     ("gravity_take_up", &[gravity_take_up::MASS, gravity_take_up::PACKED]),
     ("impact", &[impact::IMPACT]),
     ("mass", &[mass::MASS, mass::STEEL]),

@@ -5,6 +5,7 @@
 //! pulley its back is the tangent there and both its outer corners swing wider than its middle.
 
 use super::frame::{Feature, ModelPoint};
+use crate::formulas::{foot_heights, foot_widths};
 use crate::spec::Spec;
 
 /// The bucket as built.
@@ -37,13 +38,13 @@ impl BucketBody {
             height: spec.bucket.height.value(),
             spacing: spec.bucket.spacing.value(),
             rows,
-            overall_length: f64::from(rows) * length + f64::from(rows.saturating_sub(1)) * spec.bucket.row_gap.value(),
+            overall_length: foot_widths::rows_length(rows, length, spec.bucket.row_gap.value()),
         }
     }
 
     /// Radius swept by the outer corners on a pulley whose belt outer face has radius `face_radius`, mm.
     pub fn tip_radius(&self, face_radius: f64) -> f64 {
-        (face_radius + self.projection).hypot(self.height / 2.0)
+        foot_heights::tip_radius(2.0 * face_radius, 0.0, self.projection, self.height)
     }
 
     /// The section placed with its bolts at `bolts`, `out` pointing away from the belt and `travel` along it (unit vectors in x, z).

@@ -6,9 +6,10 @@
 
 use super::buckets::BucketBody;
 use super::frame::{Extent, Feature, ModelPoint};
-use super::pulleys::Pulleys;
+use super::pulleys::{PulleyBody, Pulleys};
+use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::down_face::{self, Sweep};
-use crate::formulas::rolled_bottom;
+use crate::formulas::{foot_heights, foot_widths, rolled_bottom};
 use crate::spec::Spec;
 use crate::spec::casing::{Bottom, Trunk};
 
@@ -65,8 +66,8 @@ impl CasingBody {
         let top = casing.height.value();
         let bottom_face = casing.feet.value() + casing.bottom_plate.value();
         let down_face = down_profile(spec, bucket, pulleys, beta_low, tip, bottom_face, top);
-        let widest = spec.belt.width.value().max(pulleys.foot.face).max(bucket.overall_length).max(pulleys.bend.map_or(0.0, |b| b.face));
-        let width = Extent::about(0.0, widest + 2.0 * casing.side_clearance.value());
+        let moving = [spec.belt.width.value(), pulleys.foot.face, bucket.overall_length, pulleys.bend.map_or(0.0, |b| b.face)];
+        let width = Extent::about(0.0, foot_widths::inner_width(&moving, casing.side_clearance.value()));
         let shaft = pulleys.foot.centre.z;
         let bottom_radius = (casing.bottom.value == Bottom::Curved).then_some(shaft - bottom_face);
         let down_top = down_face.last().map_or(-up_face, |p| p[0]);
@@ -213,17 +214,9 @@ fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: O
         let x = beside_foot.min(run_top);
         return vec![[x, bottom], [x, top]];
     };
-    let flat = |radius: f64| radius + thickness + bucket.projection;
-    let face = down_face::down_face(&Sweep {
-        foot_tip: tip,
-        foot_flat: flat(pulleys.foot.radius()),
-        bend_tip: bucket.tip_radius(bend.radius() + thickness),
-        bend_flat: flat(bend.radius()),
-        bend_x: bend.centre.x,
-        shaft: pulleys.foot.centre.z,
-        angle: beta,
-        gap,
-    });
+    let swept = |pulley: &PulleyBody| foot_heights::swept(pulley.diameter, thickness, bucket.projection, bucket.height);
+    let face =
+        down_face::down_face(&Sweep { foot: swept(&pulleys.foot), bend: swept(&bend), bend_x: bend.centre.x, shaft: pulleys.foot.centre.z, angle: beta, gap });
     let upper = face.upper_x;
     let z1 = face.lower_z.clamp(bottom, top);
     let z2 = face.upper_z.clamp(z1, top);
@@ -233,8 +226,8 @@ fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: O
 /// x of the belt's neutral line on the down run at height z, no bend pulley, take-up at the lowest.
 fn run_x_without_bend(pulleys: &Pulleys, thickness: f64, z: f64) -> f64 {
     let (f, h) = (pulleys.foot.centre, pulleys.head.centre);
-    let rf = (pulleys.foot.diameter + thickness) / 2.0;
-    let rh = (pulleys.head.diameter + thickness) / 2.0;
+    let rf = neutral_radius(pulleys.foot.diameter, thickness);
+    let rh = neutral_radius(pulleys.head.diameter, thickness);
     let share = ((z - f.z) / (h.z - f.z)).clamp(0.0, 1.0);
     (f.x - rf) + share * ((h.x - rh) - (f.x - rf))
 }

@@ -7,6 +7,7 @@
 use super::base::Pad;
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
+use crate::formulas::foot_heights::flange_floor;
 use crate::formulas::pocket_place::{Around, BESIDE_SLIDE, LEAST_REACH, REACH};
 use crate::spec::Spec;
 use crate::spec::inlets::{FedBy, Inlet, Side};
@@ -26,6 +27,20 @@ impl FeedSide {
         match self {
             Self::Up => "up",
             Self::Down => "down",
+        }
+    }
+    /// The side in words, `up side`.
+    pub const fn noun(self) -> &'static str {
+        match self {
+            Self::Up => "up side",
+            Self::Down => "down side",
+        }
+    }
+    /// In words before what lies there, `up-side` throat.
+    pub const fn adjective(self) -> &'static str {
+        match self {
+            Self::Up => "up-side",
+            Self::Down => "down-side",
         }
     }
     /// +1 toward the up side, −1 toward the down side: the direction away from the belt.
@@ -89,10 +104,10 @@ impl InletBody {
         };
         let outside = face + side.outward() * casing.plate;
         let reach = inlet.reach.value();
-        let rise = reach * inlet.slope.value().to_radians().tan();
+        let flange_sill = flange_floor(sill, reach, inlet.slope.value());
         let flange_face = outside + side.outward() * reach;
         let transition = inlet.from_width.value.zip(inlet.from_height.value).zip(inlet.from_length.value).map(|((w, h), l)| {
-            let sill = sill + rise + l.value() * inlet.slope.value().to_radians().tan();
+            let sill = flange_floor(flange_sill, l.value(), inlet.slope.value());
             Transition { face: flange_face + side.outward() * l.value(), width: Extent::about(0.0, w.value()), opening: Extent::new(sill, sill + h.value()) }
         });
         Some(Self {
@@ -105,7 +120,7 @@ impl InletBody {
             width: Extent::about(0.0, inlet.width.value()),
             slope_deg: inlet.slope.value(),
             flange_face,
-            flange_sill: sill + rise,
+            flange_sill,
             flange: inlet.flange.value(),
             fed_by: inlet.fed_by.value,
         })

@@ -4,6 +4,7 @@
 //! out and its outer face a whole one. The foot pulley moves with the take-up; head and bend stay.
 
 use super::frame::{Feature, ModelPoint};
+use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::foot_heights;
 use crate::spec::Spec;
 
@@ -44,14 +45,14 @@ impl Pulleys {
         let thickness = spec.belt.thickness.value();
         let foot_diameter = spec.foot_pulley.diameter.value();
         let head_diameter = spec.head_pulley.diameter.value();
-        let foot_neutral = (foot_diameter + thickness) / 2.0;
-        let head_neutral = (head_diameter + thickness) / 2.0;
+        let foot_neutral = neutral_radius(foot_diameter, thickness);
+        let head_neutral = neutral_radius(head_diameter, thickness);
         let face = spec.foot_pulley.face.value();
         let foot = PulleyBody { centre: ModelPoint::elevation(0.0, lowest), diameter: foot_diameter, face };
         let head = PulleyBody { centre: ModelPoint::elevation(foot_neutral - head_neutral, highest + spec.duty.lift.value()), diameter: head_diameter, face };
         let bend = spec.bend_pulley.fitted.value.then(|| {
             let diameter = spec.bend_pulley.diameter.value();
-            let bend_neutral = (diameter + thickness) / 2.0;
+            let bend_neutral = neutral_radius(diameter, thickness);
             let x = foot_heights::bend_pulley_x(foot_neutral, head_neutral, bend_neutral);
             let z = if spec.bend_pulley.height.is_given() {
                 spec.bend_pulley.height.value()

@@ -93,7 +93,6 @@ impl RotatingBody {
             thickness: sliding_thickness(casing.plate, &unit, stock),
         };
         let centres = spec.shaft.bearing_centres.value();
-        let projection = spec.shaft.projection.value();
         let beyond = slide::rod_beyond(stock);
         let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
         let (lug_thickness, lug_hole) = (stock.plate_mm(LUG), rod_diameter + stock.fine_mm(1.0));
@@ -104,7 +103,7 @@ impl RotatingBody {
             shaft_diameter,
             journal,
             bearing_planes: Extent::about(0.0, centres),
-            shaft_ends: Extent::about(0.0, centres + 2.0 * projection),
+            shaft_ends: Extent::about(0.0, spec.shaft.length()),
             tapped_end: spec.shaft.tapped_end.value,
             unit,
             slot_width,

@@ -1,6 +1,7 @@
 //! Note blocks on a sheet: numbered notes and the boxed cautions.
 
 use super::table::Stand;
+use crate::say::Statement;
 
 /// How a block of notes looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -18,8 +19,8 @@ pub enum NoteKind {
 pub struct Notes {
     /// Stable id.
     pub id: String,
-    /// Heading, English (translated through the word table).
-    pub heading: String,
+    /// Heading.
+    pub heading: Statement,
     /// Kind of block.
     pub kind: NoteKind,
     /// The notes; wrapped to `width`.
@@ -42,11 +43,11 @@ impl Notes {
     }
 
     /// Plain paragraphs under a heading, 120 mm wide.
-    pub fn plain<S: Into<String>>(id: impl Into<String>, heading: impl Into<String>, notes: impl IntoIterator<Item = S>) -> Self {
+    pub fn plain<S: Into<String>>(id: impl Into<String>, heading: impl Into<Statement>, notes: impl IntoIterator<Item = S>) -> Self {
         Self::block(id, heading, NoteKind::Plain, notes)
     }
 
-    fn block<S: Into<String>>(id: impl Into<String>, heading: impl Into<String>, kind: NoteKind, notes: impl IntoIterator<Item = S>) -> Self {
+    fn block<S: Into<String>>(id: impl Into<String>, heading: impl Into<Statement>, kind: NoteKind, notes: impl IntoIterator<Item = S>) -> Self {
         Self { id: id.into(), heading: heading.into(), kind, notes: notes.into_iter().map(Into::into).collect(), width: 120.0, stand: Stand::OverTitleBlock }
     }
 }

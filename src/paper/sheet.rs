@@ -13,6 +13,7 @@ use super::table::Table;
 use super::title_block::TitleBlock;
 use super::view::Draft;
 use crate::say::LengthUnit;
+use crate::say::Statement;
 use crate::tables::sheets::Format;
 
 /// Where a view stands among the others of its sheet.
@@ -49,9 +50,9 @@ pub struct SheetPlan {
     /// Stable id and file stem, e.g. `ga`, `pit`.
     pub id: String,
     /// Title, English, at most 25 characters (ISO 7200).
-    pub title: String,
+    pub title: Statement,
     /// Document type, English, e.g. `General arrangement`.
-    pub document_type: String,
+    pub document_type: Statement,
     /// One sentence on what the sheet shows.
     pub description: String,
     /// The views.
@@ -78,7 +79,7 @@ pub struct SheetPlan {
 
 impl SheetPlan {
     /// An empty sheet.
-    pub fn new(id: impl Into<String>, title: impl Into<String>, document_type: impl Into<String>) -> Self {
+    pub fn new(id: impl Into<String>, title: impl Into<Statement>, document_type: impl Into<Statement>) -> Self {
         Self {
             id: id.into(),
             title: title.into(),
@@ -129,16 +130,18 @@ pub struct SetData {
     pub changes: Vec<Change>,
 }
 
-/// Outcome of the rules, as stamped on every sheet.
+/// Outcome of the rules, as stamped on every sheet. What passes is not counted: a rule more would change every sheet.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Stamp {
-    /// Number of rules that pass.
-    pub passed: usize,
+    /// What may be done with the sheets, in English; the same words as everywhere else.
+    pub verdict: &'static str,
+    /// Number of findings that fail.
+    pub fails: usize,
     /// Number of warnings.
     pub warned: usize,
     /// Number of notes.
     pub noted: usize,
-    /// Ids of failed rules; any makes the set NOT FOR FABRICATION.
+    /// Ids of failed rules.
     pub failed: Vec<String>,
 }
 

@@ -3,12 +3,13 @@
 //! A [`Table`] is words; the layout measures them, wraps what is too long and draws the lines.
 
 use super::mark::Align;
+use crate::say::Statement;
 
 /// One column.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Column {
-    /// Heading, English (translated through the word table).
-    pub heading: String,
+    /// Heading.
+    pub heading: Statement,
     /// How cells are aligned.
     pub align: Align,
     /// Widest text before it is wrapped, paper mm.
@@ -20,8 +21,8 @@ pub struct Column {
 pub struct Table {
     /// Stable id, e.g. `parts`.
     pub id: String,
-    /// Title over the table, English.
-    pub title: String,
+    /// Title over the table.
+    pub title: Statement,
     /// The columns.
     pub columns: Vec<Column>,
     /// Rows of cells; short rows are filled with empty cells.
@@ -43,12 +44,12 @@ pub enum Stand {
 
 impl Table {
     /// An empty table.
-    pub fn new(id: impl Into<String>, title: impl Into<String>) -> Self {
+    pub fn new(id: impl Into<String>, title: impl Into<Statement>) -> Self {
         Self { id: id.into(), title: title.into(), columns: Vec::new(), rows: Vec::new(), stand: Stand::Anywhere, beside: None }
     }
 
     /// Adds a column.
-    pub fn column(mut self, heading: impl Into<String>, align: Align, max_width: f64) -> Self {
+    pub fn column(mut self, heading: impl Into<Statement>, align: Align, max_width: f64) -> Self {
         self.columns.push(Column { heading: heading.into(), align, max_width });
         self
     }

@@ -12,7 +12,7 @@ use super::pencil;
 use super::sheet::Stamp;
 use super::style::{Face, Pen};
 use crate::say::LengthUnit;
-use crate::say::Words;
+use crate::say::Voice;
 use std::collections::BTreeMap;
 
 /// A row of the revision table.
@@ -92,10 +92,10 @@ const REVISION_ROW: f64 = 5.0;
 const REVISIONS: usize = 4;
 
 /// Height of the whole block, mm.
-pub fn height(block: &TitleBlock, stamp: &Stamp, words: &Words) -> f64 {
+pub fn height(block: &TitleBlock, stamp: &Stamp, voice: &Voice) -> f64 {
     let revisions = block.revisions.len().min(REVISIONS);
     block.own.as_ref().map_or(ROWS.iter().sum::<f64>(), |own| own.height)
-        + stamp_row(stamp, words)
+        + stamp_row(stamp, voice)
         + if revisions > 0 { (revisions + 1) as f64 * REVISION_ROW } else { 0.0 }
 }
 
@@ -104,26 +104,23 @@ const STAMP: f64 = 118.0;
 /// Lettering and line pitch of the stamp's small print, mm.
 const SMALL: (f64, f64) = (2.5, 4.2);
 
-/// Head line and small print of the stamp: counts, and the ids of failed rules.
-fn stamp_words(stamp: &Stamp, words: &Words) -> (String, Vec<String>) {
-    let counts = format!("{} {}, {} {}, {} {}", stamp.passed, words.say("pass"), stamp.warned, words.say("warn"), stamp.noted, words.say("note"));
-    if stamp.failed.is_empty() {
-        return (words.say("RULES CHECKED"), vec![counts]);
-    }
-    let below = format!("{} {}, {counts}: {}", stamp.failed.len(), words.say("failed"), stamp.failed.join(", "));
-    (words.say("NOT FOR FABRICATION"), wrap(&below, SMALL.0, Face::Regular, STAMP - 9.0))
+/// Head line and small print of the stamp: verdict, counts, and the ids of failed rules.
+fn stamp_words(stamp: &Stamp, voice: &Voice) -> (String, Vec<String>) {
+    let counts = [(stamp.fails, "fail"), (stamp.warned, "warn"), (stamp.noted, "note")].map(|(n, word)| format!("{n} {}", voice.word(word))).join(", ");
+    let failed = if stamp.failed.is_empty() { String::new() } else { format!(": {}", stamp.failed.join(", ")) };
+    (voice.word(stamp.verdict).into(), wrap(&format!("{counts}{failed}"), SMALL.0, Face::Regular, STAMP - 9.0))
 }
 
 /// Height of the row with stamp and scale bar: every failed rule is named in full, however many there are, mm.
-fn stamp_row(stamp: &Stamp, words: &Words) -> f64 {
-    let (_, lines) = stamp_words(stamp, words);
+fn stamp_row(stamp: &Stamp, voice: &Voice) -> f64 {
+    let (_, lines) = stamp_words(stamp, voice);
     STAMP_ROW + (lines.len().saturating_sub(1)) as f64 * SMALL.1
 }
 
 /// Draws the block; `(x, y)` is its lower left corner.
 #[expect(clippy::too_many_arguments, reason = "the fields of a title block come from many places")]
-pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Stamp, style: &SheetStyle, words: &Words, l: &Lettering) -> Mark {
-    let mut d = Drawer { marks: Vec::new(), x, y, words, caption: l.caption };
+pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Stamp, style: &SheetStyle, voice: &Voice, l: &Lettering) -> Mark {
+    let mut d = Drawer { marks: Vec::new(), x, y, voice, caption: l.caption };
     match &block.own {
         Some(own) => {
             d.marks.extend(own.draw(x + WIDTH - own.width, y, &values(block, sheet, style), style.projection));
@@ -229,7 +226,7 @@ struct Drawer<'a> {
     marks: Vec<Mark>,
     x: f64,
     y: f64,
-    words: &'a Words,
+    voice: &'a Voice,
     caption: f64,
 }
 
@@ -252,13 +249,12 @@ impl Drawer<'_> {
         self.marks.push(pencil::line(Pen::Table, PaperPoint::new(self.x + x0, y0), PaperPoint::new(self.x + x1, y1)));
     }
 
-    fn caption(&mut self, x: f64, top: f64, words: &str, room: f64) {
-        let said = self.words.say(words);
-        let (t, h) = fit(&said, room, self.caption, Face::Regular);
+    fn caption(&mut self, x: f64, top: f64, words: &'static str, room: f64) {
+        let (t, h) = fit(self.voice.word(words), room, self.caption, Face::Regular);
         self.marks.push(pencil::text(Pen::Table, t, PaperPoint::new(self.x + x + 1.2, top - 1.0 - h), h, Align::Left));
     }
 
-    fn row(&mut self, height: f64, cells: &[(&str, f64, &str, f64)]) {
+    fn row(&mut self, height: f64, cells: &[(&'static str, f64, &str, f64)]) {
         let top = self.y + height;
         let mut x = 0.0;
         for (caption, wide, value, h) in cells {
@@ -309,9 +305,9 @@ impl Drawer<'_> {
 
     /// The outcome of the rules at the left, the scale bar at the right.
     fn stamp(&mut self, stamp: &Stamp, sheet: &SheetFields, style: &SheetStyle) {
-        let (head, lines) = stamp_words(stamp, self.words);
+        let (head, lines) = stamp_words(stamp, self.voice);
         let (x, y) = (self.x, self.y);
-        let top = y + stamp_row(stamp, self.words);
+        let top = y + stamp_row(stamp, self.voice);
         let largest = if stamp.failed.is_empty() { 3.5 } else { 5.0 };
         let (t, h) = fit(&head, STAMP - 8.0, largest, Face::Bold);
         self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 2.6 - h), h, Align::Left));
@@ -336,11 +332,9 @@ impl Drawer<'_> {
             return;
         }
         let columns = [("Rev.", 14.0), ("Date", 26.0), ("Change", 110.0), ("By", 30.0)];
-        let head = columns.map(|c| self.words.say(c.0));
+        let head = columns.map(|c| self.voice.word(c.0));
         let y0 = self.y;
-        for (k, cells) in
-            std::iter::once(head.each_ref().map(String::as_str)).chain(shown.iter().map(|r| [r.index.as_str(), &r.date, &r.change, &r.by])).enumerate()
-        {
+        for (k, cells) in std::iter::once(head).chain(shown.iter().map(|r| [r.index.as_str(), &r.date, &r.change, &r.by])).enumerate() {
             let mut x = 0.0;
             for (cell, (_, wide)) in cells.iter().zip(columns) {
                 if !cell.is_empty() {

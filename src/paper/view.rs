@@ -7,6 +7,7 @@
 
 use super::mark::{PlanePoint, Shape, Vertex};
 use super::style::Pen;
+use crate::say::Statement;
 
 pub use super::request::{Chain, DimensionRequest, Quantity, Side};
 
@@ -223,7 +224,7 @@ pub struct Draft {
     /// Stable id, e.g. `elevation`.
     pub id: String,
     /// Title above the view in English (translated through the word table), e.g. `SECTION A–A`; may be empty.
-    pub title: String,
+    pub title: Statement,
     /// Scale of the view.
     pub scale: ViewScale,
     /// What is shown.
@@ -234,7 +235,7 @@ pub struct Draft {
 
 impl Draft {
     /// An empty view at the sheet's main scale.
-    pub fn new(id: impl Into<String>, title: impl Into<String>) -> Self {
+    pub fn new(id: impl Into<String>, title: impl Into<Statement>) -> Self {
         Self { id: id.into(), title: title.into(), scale: ViewScale::Main, items: Vec::new(), dimensions: Vec::new() }
     }
 

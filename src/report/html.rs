@@ -2,9 +2,9 @@
 //!
 //! Verdicts are told apart by word and mark, not by colour alone. Sheets are linked, not repeated.
 
-use super::{NOT_CHECKED, Report, readable, verdict_word};
+use super::{NOT_CHECKED, Report, verdict_word};
 use crate::rules::{Finding, Verdict};
-use crate::say::{Amount, Voice};
+use crate::say::{Amount, Voice, measured};
 use crate::spec::reader::{Origin, SettledLine};
 use std::fmt::Write as _;
 
@@ -54,7 +54,7 @@ pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> String {
 
 fn summary(o: &mut String, report: &Report) {
     let fails = report.count(Verdict::Fail);
-    let word = if fails > 0 { "NOT FOR FABRICATION" } else { "RULES CHECKED" };
+    let word = report.voice.word(report.release.words());
     let class = if fails > 0 { "fail" } else { "pass" };
     let _ = writeln!(
         o,
@@ -117,13 +117,14 @@ fn results(o: &mut String, report: &Report) {
             escape(&group.title)
         );
         for q in &group.quantities {
+            let (figure, unit) = report.voice.figure_and_unit(measured(q.value, q.unit));
             let _ = writeln!(
                 o,
                 "<tr id=\"{}\"><td>{}</td><td class=\"n\">{}</td><td>{}</td><td class=\"from\">{}</td><td class=\"source\">{}</td></tr>",
                 escape(&q.id),
-                escape(&q.name),
-                readable(q.value),
-                escape(q.unit),
+                escape(&report.voice.say(&q.name)),
+                escape(&figure),
+                escape(unit),
                 escape(&q.inputs.join(", ")),
                 escape(&q.source.label())
             );

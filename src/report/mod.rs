@@ -8,8 +8,8 @@ pub mod html;
 pub mod text;
 
 use crate::analysis::Quantity;
-use crate::rules::{Finding, Rule, Verdict};
-use crate::say::{Voice, figures_that_count};
+use crate::rules::{Finding, Findings, Release, Rule, Verdict};
+use crate::say::Voice;
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -45,6 +45,8 @@ pub struct Report {
     pub defaults: Vec<SettledLine>,
     /// Results by group.
     pub groups: Vec<Group>,
+    /// What may be done with the sheets.
+    pub release: Release,
     /// Findings, worst first.
     pub findings: Vec<Finding>,
     /// Ids of rules that had nothing to say about this machine.
@@ -93,17 +95,16 @@ const HEADINGS: &[(&str, &str)] = &[
 ];
 
 impl Report {
-    /// Collects the report. `rules` is the list of all rules, `findings` what they said.
-    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], findings: &[Finding], rules: &[Rule]) -> Self {
+    /// Collects the report. `rules` is the list of all rules, `found` what they said.
+    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
+        let findings = &found.items;
         let customary = spec.sheet.unit.value != LengthUnit::Mm;
         let mut lines = spec.settled_lines();
-        let mut quantities = quantities.to_vec();
-        let mut sorted = findings.to_vec();
+        let mut sorted = findings.clone();
         if customary {
             for line in &mut lines {
                 line.value = units::customary_text(&line.value);
             }
-            quantities.iter_mut().for_each(|q| (q.value, q.unit) = units::customary(q.value, q.unit));
         }
         let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
@@ -128,14 +129,15 @@ impl Report {
                 ("Owner", project.owner.value.clone()),
                 ("Number", project.number.value.clone()),
                 ("Site", project.site.value.clone()),
-                ("Date", project.date.value.clone()),
+                ("Date", project.date.value.map_or_else(|| spec.voice().word("not given").to_string(), |d| d.to_string())),
                 ("Creator", project.creator.value.clone()),
                 ("Product", spec.product.name.value.clone()),
             ],
             spec_hash: spec_hash.into(),
             inputs,
             defaults,
-            groups: group(&quantities),
+            groups: group(quantities),
+            release: found.release(),
             findings: sorted,
             silent_rules,
             cautions: cautions::applying(spec.product.combustible.value, spec.pit.fitted.value),
@@ -165,11 +167,6 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
     groups
 }
 
-/// A number as people read it: about four significant figures, thousands kept whole.
-pub fn readable(value: f64) -> String {
-    units::plain_number(value, usize::from(figures_that_count(value)))
-}
-
 /// Word for a verdict as printed.
 pub const fn verdict_word(verdict: Verdict) -> &'static str {
     match verdict {
@@ -177,17 +174,5 @@ pub const fn verdict_word(verdict: Verdict) -> &'static str {
         Verdict::Note => "NOTE",
         Verdict::Warn => "WARN",
         Verdict::Fail => "FAIL",
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_are_readable() {
-        for (value, text) in [(0.0, "0"), (12_345.6, "12346"), (123.44, "123.4"), (2.6, "2.6"), (0.0023, "0.0023"), (0.753, "0.753"), (-1850.0, "-1850")] {
-            assert_eq!(readable(value), text);
-        }
     }
 }

@@ -1,8 +1,8 @@
 //! The report as plain text for the terminal: checks first, then results; defaults and inputs on request.
 
-use super::{NOT_CHECKED, Report, readable, verdict_word};
+use super::{NOT_CHECKED, Report, verdict_word};
 use crate::rules::{Finding, Verdict};
-use crate::say::Voice;
+use crate::say::{Voice, measured};
 use crate::spec::reader::Origin;
 use std::fmt::Write as _;
 
@@ -53,8 +53,9 @@ pub fn whole(report: &Report) -> String {
     for group in &report.groups {
         heading(&mut out, &group.title);
         for q in &group.quantities {
-            let value = format!("{} {}", readable(q.value), q.unit);
-            let _ = writeln!(out, "{:<58} {:>16}   {}", q.name, value.trim_end(), q.source.label());
+            let (figure, unit) = report.voice.figure_and_unit(measured(q.value, q.unit));
+            let value = format!("{figure} {unit}");
+            let _ = writeln!(out, "{:<58} {:>16}   {}", report.voice.say(&q.name), value.trim_end(), q.source.label());
         }
     }
     heading(&mut out, "Given in the spec");

@@ -7,7 +7,8 @@ use super::finding::{Change, Finding, Verdict};
 use super::{ALL, Case};
 use crate::analysis::Results;
 use crate::model::Foot;
-use crate::say::{Amount, Statement, Voice};
+use crate::say;
+use crate::say::{Amount, Statement, Voice, joined};
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::project::Status;
@@ -40,7 +41,7 @@ pub enum Release {
 }
 
 impl Release {
-    /// As stamped. No release is an approval: the program never signs.
+    /// As stamped, to be said by a voice. No release is an approval: the program never signs.
     pub const fn words(self) -> &'static str {
         match self {
             Self::NoObjection => "NO RULE OBJECTS - TO BE APPROVED",
@@ -100,12 +101,18 @@ impl Findings {
         }
     }
 
-    /// The line for the stamp, e.g. `NOT FOR FABRICATION: 2 fail, 3 warn, 7 note, 41 pass (inlet-up-sill, door-mesh)`.
-    pub fn stamp(&self) -> String {
-        let c = &self.counts;
-        let survey = if self.survey { "EXISTING FOOT AS MEASURED - " } else { "" };
-        let failed = if self.failed.is_empty() { String::new() } else { format!(" ({})", self.failed.join(", ")) };
-        format!("{survey}{}: {} fail, {} warn, {} note, {} pass{failed}", self.release().words(), c.fail, c.warn, c.note, c.pass)
+    /// The line for the stamp, e.g. `NOT FOR FABRICATION: 2 fail, 3 warn, 7 note (inlet-up-sill, door-mesh)`. What passes
+    /// is not counted, so that a rule that passes changes no stamp.
+    pub fn stamp(&self) -> Statement {
+        let Counts { note, warn, fail, .. } = self.counts;
+        let release = self.release().words();
+        let stamp = if self.failed.is_empty() {
+            say!("{release}: {fail} fail, {warn} warn, {note} note", release = release, fail = fail, warn = warn, note = note)
+        } else {
+            let failed = joined(self.failed.iter().map(|id| Statement::named(*id)));
+            say!("{release}: {fail} fail, {warn} warn, {note} note ({failed})", release = release, fail = fail, warn = warn, note = note, failed = failed)
+        };
+        if self.survey { say!("EXISTING FOOT AS MEASURED - {stamp}", stamp = stamp) } else { stamp }
     }
 
     /// Findings of one rule.
@@ -129,7 +136,7 @@ impl Findings {
         };
         Told {
             release: self.release(),
-            stamp: self.stamp(),
+            stamp: voice.say(&self.stamp()),
             items: self.items.iter().map(told).collect(),
             counts: self.counts,
             failed: &self.failed,

@@ -3,9 +3,11 @@
 //! OSHA 29 CFR 1910.272(q)(5), read in state copies: shut down when belt speed is reduced by no more
 //! than 20 % of normal. The alarm before it is common practice.
 
-use super::finding::{n, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
+use crate::say;
+use crate::say::amount;
 use crate::sources::Source;
 use crate::units::{Ratio, Unit};
 
@@ -26,13 +28,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let (alarm, stop) = (monitoring.alarm_slip.value(), monitoring.stop_slip.value());
-    let percent = |share: f64| n(share * 100.0, 1);
+    let percent = |share: f64| amount(share * 100.0, Unit::Percent, 1);
     let early = alarm < stop.min(STOP_SLIP) - 1e-9;
     vec![
         RULE.finds(
             unless(within(stop, STOP_SLIP), case.warn_or_fail_for_dust()),
             "monitoring.stop_slip",
-            format!("the drive stops at {} % slip (at most {} %)", percent(stop), percent(STOP_SLIP)),
+            say!("the drive stops at {stop} slip (at most {limit})", stop = percent(stop), limit = percent(STOP_SLIP)),
         )
         .value(stop * 100.0, Unit::Percent)
         .limit(STOP_SLIP * 100.0, Unit::Percent)
@@ -40,7 +42,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(early, Verdict::Note),
             "monitoring.alarm_slip",
-            format!("the alarm comes at {} % slip, the stop at {} %", percent(alarm), percent(stop)),
+            say!("the alarm comes at {alarm} slip, the stop at {stop}", alarm = percent(alarm), stop = percent(stop)),
         )
         .value(alarm * 100.0, Unit::Percent)
         .limit(stop * 100.0, Unit::Percent)

@@ -9,6 +9,8 @@ use crate::model::Foot;
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::{Value, opening};
 use crate::sources::Source;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
@@ -28,7 +30,7 @@ pub const RULE: Rule = Rule {
 /// A rectangle on a wall.
 #[derive(Debug, Clone)]
 struct Patch {
-    name: String,
+    name: Value,
     /// Spec path of what it is about.
     path: String,
     wall: Wall,
@@ -60,10 +62,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         let cut = others.iter().find(|o| patch.cuts(o));
         let met = others.iter().find(|o| patch.meets(o));
         let (verdict, message) = match (off_plate, cut, met) {
-            (true, _, _) => (Verdict::Fail, format!("{} reaches over the edge of its plate", patch.name)),
-            (_, Some(other), _) => (Verdict::Fail, format!("{} cuts into {}", patch.name, other.name)),
-            (_, None, Some(other)) => (Verdict::Warn, format!("the frame of {} meets that of {}", patch.name, other.name)),
-            (false, None, None) => (Verdict::Pass, format!("{} is clear of its neighbours", patch.name)),
+            (true, _, _) => (Verdict::Fail, say!("{opening} reaches over the edge of its plate", opening = patch.name.clone())),
+            (_, Some(other), _) => (Verdict::Fail, say!("{opening} cuts into {other}", opening = patch.name.clone(), other = other.name.clone())),
+            (_, None, Some(other)) => {
+                (Verdict::Warn, say!("the frame of {opening} meets that of {other}", opening = patch.name.clone(), other = other.name.clone()))
+            }
+            (false, None, None) => (Verdict::Pass, say!("{opening} is clear of its neighbours", opening = patch.name.clone())),
         };
         let mut finding = RULE.finds(verdict, &patch.path, message);
         if verdict != Verdict::Pass {
@@ -159,21 +163,13 @@ fn patches(foot: &Foot) -> Vec<Patch> {
     let mut all = Vec::new();
     let plate = &foot.rotating.sliding_plate;
     let swept = Extent::new(plate.z.low, plate.z.high + foot.rotating.travel);
-    for (wall, side) in [(Wall::Near, "near"), (Wall::Far, "far")] {
-        all.push(Patch { name: format!("the {side} sliding plate"), path: "take_up.travel".into(), wall, across: plate.x, up: swept, lap: 0.0, hole: false });
+    for (wall, name) in [(Wall::Near, "the near sliding plate"), (Wall::Far, "the far sliding plate")] {
+        all.push(Patch { name: name.into(), path: "take_up.travel".into(), wall, across: plate.x, up: swept, lap: 0.0, hole: false });
     }
     for inlet in &foot.inlets {
-        let wall = if inlet.side == FeedSide::Up { Wall::UpEnd } else { Wall::DownEnd };
+        let (wall, name) = if inlet.side == FeedSide::Up { (Wall::UpEnd, "the up-side inlet") } else { (Wall::DownEnd, "the down-side inlet") };
         let key = inlet.side.key();
-        all.push(Patch {
-            name: format!("the {key}-side inlet"),
-            path: format!("inlet.{key}.sill"),
-            wall,
-            across: inlet.width,
-            up: inlet.opening,
-            lap: 10.0,
-            hole: true,
-        });
+        all.push(Patch { name: name.into(), path: format!("inlet.{key}.sill"), wall, across: inlet.width, up: inlet.opening, lap: 10.0, hole: true });
     }
     if let Some(p) = &foot.pocket {
         let wall = if p.side == Side::Near { Wall::Near } else { Wall::Far };
@@ -186,10 +182,10 @@ fn patches(foot: &Foot) -> Vec<Patch> {
             OpeningKind::CleanOut => (o.id.clone(), 0.0),
             OpeningKind::Door { .. } => continue,
         };
-        all.push(Patch { name: o.id.clone(), path, wall: o.wall, across: o.across, up: o.up, lap, hole: true });
+        all.push(Patch { name: opening(&o.id), path, wall: o.wall, across: o.across, up: o.up, lap, hole: true });
     }
     for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })) {
-        all.push(Patch { name: o.id.clone(), path: o.id.clone(), wall: o.wall, across: o.across, up: o.up, lap: foot.lap, hole: true });
+        all.push(Patch { name: opening(&o.id), path: o.id.clone(), wall: o.wall, across: o.across, up: o.up, lap: foot.lap, hole: true });
     }
     all
 }
@@ -424,7 +420,7 @@ mod tests {
     fn everything_on_the_walls() {
         let (_, foot, _) = machine(SMALL, &[("inlet.up.fitted", "true"), ("inlet.down.fitted", "true"), ("shovel_pocket.side", "\"far\"")]);
         let all = patches(&foot);
-        let of = |name: &str| all.iter().find(|p| p.name == name).unwrap_or_else(|| panic!("{name} in {all:#?}"));
+        let of = |name: &str| all.iter().find(|p| say!("{one}", one = p.name.clone()).plainly() == name).unwrap_or_else(|| panic!("{name} in {all:#?}"));
         let plate = &foot.rotating.sliding_plate;
         for (name, wall) in [("the near sliding plate", Wall::Near), ("the far sliding plate", Wall::Far)] {
             assert_eq!((of(name).wall, of(name).up.low, of(name).up.high), (wall, plate.z.low, plate.z.high + foot.rotating.travel));

@@ -3,8 +3,10 @@
 //! ISO 14122-4 (from memory): 3000 mm, 650 mm in front, 200 mm behind; OSHA 29 CFR 1910.23 and .28(b)(9)
 //! for US jobs: 24 ft, 30 in and 7 in. Stairs: ISO 14122-3, OSHA 1910.25.
 
-use super::finding::{mm, reaches, unless, up_to, within};
+use super::finding::{reaches, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::spec::pit::{Access, AccessSide};
 use crate::units::{Length, Unit};
@@ -30,7 +32,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(reaches(width, limit.value), Verdict::Fail),
                 "pit.access",
-                format!("the stair is {} wide, at least {}", mm(width), mm(limit.value)),
+                say!("the stair is {width} wide, at least {least}", width = mm(width), least = mm(limit.value)),
             )
             .value(width, Unit::Mm)
             .limit(limit.value, Unit::Mm)
@@ -38,19 +40,22 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         ];
     }
     let height = limits.ladder_fall_protection_mm;
-    let (key, space) = match pit.access_side {
-        AccessSide::Up => ("up", pit.spaces[0]),
-        AccessSide::Down => ("down", pit.spaces[1]),
-        AccessSide::Near => ("near", pit.spaces[2]),
-        AccessSide::Far => ("far", pit.spaces[3]),
+    let (path, side, space) = match pit.access_side {
+        AccessSide::Up => ("pit.up_space", "up side", pit.spaces[0]),
+        AccessSide::Down => ("pit.down_space", "down side", pit.spaces[1]),
+        AccessSide::Near => ("pit.near_space", "near side", pit.spaces[2]),
+        AccessSide::Far => ("pit.far_space", "far side", pit.spaces[3]),
     };
     let room = limits.ladder_front_mm.value + limits.ladder_behind_mm.value;
-    let path = format!("pit.{key}_space");
     vec![
         RULE.finds(
             unless(within(pit.depth, height.value), Verdict::Warn),
             "pit.access",
-            format!("the ladder is {} high; above {} it needs fall protection, or a stair takes its place", mm(pit.depth), mm(height.value)),
+            say!(
+                "the ladder is {height} high; above {limit} it needs fall protection, or a stair takes its place",
+                height = mm(pit.depth),
+                limit = mm(height.value)
+            ),
         )
         .value(pit.depth, Unit::Mm)
         .limit(height.value, Unit::Mm)
@@ -58,12 +63,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .change("pit.access", &Access::Stair),
         RULE.finds(
             unless(reaches(space, room), Verdict::Warn),
-            &path,
-            format!(
-                "the ladder on the {key} side has {} between foot and wall; {} in front and {} behind the rungs are needed",
-                mm(space),
-                mm(limits.ladder_front_mm.value),
-                mm(limits.ladder_behind_mm.value)
+            path,
+            say!(
+                "the ladder on the {side} has {space} between foot and wall; {front} in front and {behind} behind the rungs are needed",
+                side = side,
+                space = mm(space),
+                front = mm(limits.ladder_front_mm.value),
+                behind = mm(limits.ladder_behind_mm.value)
             ),
         )
         .value(space, Unit::Mm)

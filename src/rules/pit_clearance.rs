@@ -4,10 +4,12 @@
 //! doors, clean-outs and take-up, the door leaf and 300 mm where a leaf swings, 1000 mm on the shovel
 //! side. The working spaces are common practice, no source.
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::Foot;
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
@@ -31,27 +33,31 @@ const BESIDE_LEAF: f64 = 300.0;
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pit) = &case.foot.pit else { return Vec::new() };
     let least = access::SERVICE_ALL_ROUND_MM;
-    [("up", Wall::UpEnd), ("down", Wall::DownEnd), ("near", Wall::Near), ("far", Wall::Far)]
-        .into_iter()
-        .zip(pit.spaces)
-        .map(|((side, wall), space)| {
-            let (wanted, why) = working_space(case.foot, wall);
-            let path = format!("pit.{side}_space");
-            let (verdict, limit, source) = if !reaches(space, least.value) {
-                (Verdict::Fail, least.value, least.source)
-            } else if reaches(space, wanted) {
-                (Verdict::Pass, wanted, if wanted > least.value { RULE.source } else { least.source })
-            } else {
-                (Verdict::Warn, wanted, RULE.source)
-            };
-            let state = if verdict == Verdict::Pass { "enough" } else { "short" };
-            RULE.finds(verdict, &path, format!("the {side} side has {} clear and needs {} ({why}): {state}", mm(space), mm(wanted)))
-                .value(space, Unit::Mm)
-                .limit(limit, Unit::Mm)
-                .after(source)
-                .change(path, &Length::mm(up_to(wanted, 10.0)))
-        })
-        .collect()
+    [
+        ("pit.up_space", "up side", Wall::UpEnd),
+        ("pit.down_space", "down side", Wall::DownEnd),
+        ("pit.near_space", "near side", Wall::Near),
+        ("pit.far_space", "far side", Wall::Far),
+    ]
+    .into_iter()
+    .zip(pit.spaces)
+    .map(|((path, side, wall), space)| {
+        let (wanted, why) = working_space(case.foot, wall);
+        let (verdict, limit, source) = if !reaches(space, least.value) {
+            (Verdict::Fail, least.value, least.source)
+        } else if reaches(space, wanted) {
+            (Verdict::Pass, wanted, if wanted > least.value { RULE.source } else { least.source })
+        } else {
+            (Verdict::Warn, wanted, RULE.source)
+        };
+        let message = if verdict == Verdict::Pass {
+            say!("the {side} has {space} clear and needs {wanted} ({why}): enough", side = side, space = mm(space), wanted = mm(wanted), why = why)
+        } else {
+            say!("the {side} has {space} clear and needs {wanted} ({why}): short", side = side, space = mm(space), wanted = mm(wanted), why = why)
+        };
+        RULE.finds(verdict, path, message).value(space, Unit::Mm).limit(limit, Unit::Mm).after(source).change(path, &Length::mm(up_to(wanted, 10.0)))
+    })
+    .collect()
 }
 
 /// What people need on a side, mm, and why.

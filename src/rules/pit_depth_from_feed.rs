@@ -3,9 +3,11 @@
 //! Feed level less the spout's fall is the level of the inlet flange's floor; that floor's height above
 //! the base, below it, is the pit floor. Geometry. 50 mm (2 in) are left for rounding the depth up.
 
-use super::finding::{mm, unless};
+use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -32,8 +34,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let by_pit = pit.level(inlet.flange_sill);
     let off = by_pit - by_feed;
     let depth = inlet.flange_sill - by_feed;
-    let message =
-        format!("the flange floor lies at {} by the feed and at {} by the pit depth of {}: {} apart", mm(by_feed), mm(by_pit), mm(pit.depth), mm(off.abs()));
+    let message = say!(
+        "the flange floor lies at {by_feed} by the feed and at {by_pit} by the pit depth of {depth}: {off} apart",
+        by_feed = mm(by_feed),
+        by_pit = mm(by_pit),
+        depth = mm(pit.depth),
+        off = mm(off.abs())
+    );
     vec![
         RULE.finds(unless(off.abs() <= ROUNDING + 1e-6, Verdict::Fail), "pit.depth", message)
             .value(pit.depth, Unit::Mm)

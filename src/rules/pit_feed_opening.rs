@@ -2,11 +2,13 @@
 //!
 //! A strip of concrete under 200 mm over an opening cannot be built well; common practice, no source.
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::pit_depth_from_feed::ROUNDING;
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Angle, Length, Unit};
 
@@ -33,28 +35,44 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .iter()
         .map(|o| {
             let above = pit.depth - o.z.high;
-            let (verdict, words) = if !reaches(o.z.low, 0.0) {
-                (Verdict::Warn, format!("it cuts {} into the slab", mm(-o.z.low)))
+            let (side, low, high) = (o.side.noun(), mm(o.z.low), mm(o.z.high.min(pit.depth)));
+            let (verdict, message) = if !reaches(o.z.low, 0.0) {
+                let message = say!(
+                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: it cuts {cut} into the slab",
+                    side = side,
+                    low = low,
+                    high = high,
+                    cut = mm(-o.z.low)
+                );
+                (Verdict::Warn, message)
             } else if above <= 0.0 {
-                (Verdict::Pass, "it is open to plant floor".to_string())
+                let message = say!(
+                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: it is open to plant floor",
+                    side = side,
+                    low = low,
+                    high = high
+                );
+                (Verdict::Pass, message)
             } else if reaches(above, STRIP) {
-                (Verdict::Pass, format!("{} of concrete stay above it", mm(above)))
+                let message = say!(
+                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: {above} of concrete stay above it",
+                    side = side,
+                    low = low,
+                    high = high,
+                    above = mm(above)
+                );
+                (Verdict::Pass, message)
             } else {
-                (Verdict::Warn, format!("only {} of concrete stay above it", mm(above)))
+                let message = say!(
+                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: only {above} of concrete stay above it",
+                    side = side,
+                    low = low,
+                    high = high,
+                    above = mm(above)
+                );
+                (Verdict::Warn, message)
             };
-            let finding = RULE
-                .finds(
-                    verdict,
-                    "pit.feed_level",
-                    format!(
-                        "the feed on the {} side crosses the wall {} to {} above the pit floor: {words}",
-                        o.side.key(),
-                        mm(o.z.low),
-                        mm(o.z.high.min(pit.depth))
-                    ),
-                )
-                .value(above.max(0.0), Unit::Mm)
-                .limit(STRIP, Unit::Mm);
+            let finding = RULE.finds(verdict, "pit.feed_level", message).value(above.max(0.0), Unit::Mm).limit(STRIP, Unit::Mm);
             (finding, verdict == Verdict::Warn && reaches(o.z.low, 0.0))
         })
         .collect();

@@ -2,8 +2,10 @@
 //!
 //! Slopes on smooth steel by product: common practice.
 
-use super::finding::{n, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, name};
 use crate::sources::Source;
 use crate::units::{Angle, Unit};
 
@@ -28,7 +30,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(slope, least), Verdict::Warn),
             "pit.feed_slope",
-            format!("the incoming spout slopes {}°, {} needs {}°", n(slope, 1), case.spec.product.name.value, n(least, 1)),
+            say!(
+                "the incoming spout slopes {slope}, {product} needs {least}",
+                slope = amount(slope, Unit::Degree, 1),
+                product = name(&case.spec.product.name.value),
+                least = amount(least, Unit::Degree, 1)
+            ),
         )
         .value(slope, Unit::Degree)
         .limit(least, Unit::Degree)

@@ -2,8 +2,10 @@
 //!
 //! 1 in 100 at least, 1 in 20 at most where people work; common practice, no source.
 
-use super::finding::{mm, n, reaches, unless, within};
+use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, mm, n};
 use crate::sources::Source;
 use crate::tables::access::FLOOR_FALL;
 use crate::units::{Ratio, Unit};
@@ -29,12 +31,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(good, Verdict::Note),
             "pit.floor_fall",
-            format!(
-                "the floor falls {} % to the sump, {} lower at its edge; {} to {} % drain and can be stood on",
-                n(fall.share * 100.0, 2),
-                mm(fall.drop),
-                n(LEAST * 100.0, 0),
-                n(MOST * 100.0, 0)
+            say!(
+                "the floor falls {fall} to the sump, {drop} lower at its edge; {least} to {most} drain and can be stood on",
+                fall = amount(fall.share * 100.0, Unit::Percent, 2),
+                drop = mm(fall.drop),
+                least = n(LEAST * 100.0, 0),
+                most = amount(MOST * 100.0, Unit::Percent, 0)
             ),
         )
         .value(fall.share, Unit::One)

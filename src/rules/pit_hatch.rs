@@ -3,8 +3,10 @@
 //! A person in any posture needs 400 by 600 mm at the least (EN 547-1, weak memory); 600 by 600 for a ladder below is
 //! common practice. OSHA 29 CFR 1910.23(d)(4): 24 to 30 in clear through a ladder (read).
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, mm};
 use crate::tables::access::{LADDER_CLEAR_MM, LADDER_CLEAR_OSHA_MM, Limit, MANHOLE_LENGTH_MM, MANHOLE_WIDTH_MM};
 use crate::units::{Length, Unit};
 
@@ -36,7 +38,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             verdict,
             "pit.hatch_width",
-            format!("the hatch is {} by {} ({area:.2} m²); {} by {} is asked for", mm(long), mm(wide), mm(least), mm(least)),
+            say!(
+                "the hatch is {length} by {width} ({area}); {least} by {least} is asked for",
+                length = mm(long),
+                width = mm(wide),
+                area = amount(area, Unit::M2, 2),
+                least = mm(least)
+            ),
         )
         .value(wide.min(long), Unit::Mm)
         .limit(if small { MANHOLE_WIDTH_MM.value } else { least }, Unit::Mm)

@@ -2,8 +2,10 @@
 //!
 //! 2100 mm after ISO 14122-2 (2001 digest read), 7 ft 6 in after OSHA 1910.36(g) (from memory, exit routes).
 
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::tables::access;
 use crate::units::Unit;
 
@@ -28,7 +30,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(pit.depth, limit.value), Verdict::Note),
             "pit.depth",
-            format!("the covered pit is {} deep, people need {} to stand: the cover has to come off for work where it is less", mm(pit.depth), mm(limit.value)),
+            say!(
+                "the covered pit is {depth} deep, people need {headroom} to stand: the cover has to come off for work where it is less",
+                depth = mm(pit.depth),
+                headroom = mm(limit.value)
+            ),
         )
         .value(pit.depth, Unit::Mm)
         .limit(limit.value, Unit::Mm)

@@ -2,8 +2,10 @@
 //!
 //! ISO 14122-4: rungs 225 to 300 mm apart, 400 mm clear; OSHA 29 CFR 1910.23(b): 10 to 14 in, 16 in (all from memory).
 
-use super::finding::{down_to, mm, reaches, unless, up_to, within};
+use super::finding::{down_to, reaches, unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::spec::pit::Access;
 use crate::units::{Length, Unit};
@@ -26,7 +28,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let rise = pit.way.rise;
     let shallow = pit.depth < limits.rail_from_fall_mm.value;
     let good = shallow || reaches(rise, least.value) && within(rise, most.value);
-    let message = format!("{} rungs {} apart up to plant floor; {} to {} is asked for", pit.way.steps, mm(rise), mm(least.value), mm(most.value));
+    let message = say!(
+        "{rungs} rungs {pitch} apart up to plant floor; {least} to {most} is asked for",
+        rungs = pit.way.steps,
+        pitch = mm(rise),
+        least = mm(least.value),
+        most = mm(most.value)
+    );
     let rungs = RULE
         .finds(unless(good, Verdict::Warn), "pit.rung_pitch", message)
         .value(rise, Unit::Mm)
@@ -45,7 +53,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(pit.way.clear_width, width.value), Verdict::Warn),
             "pit.ladder_width",
-            format!("the ladder is {} wide between its sides, at least {}", mm(pit.way.clear_width), mm(width.value)),
+            say!("the ladder is {width} wide between its sides, at least {least}", width = mm(pit.way.clear_width), least = mm(width.value)),
         )
         .value(pit.way.clear_width, Unit::Mm)
         .limit(width.value, Unit::Mm)

@@ -3,8 +3,10 @@
 //! Rail from 500 mm of fall (ISO 14122-3, from memory) or 4 ft (OSHA 29 CFR 1910.28(b)(1)(i), read).
 //! With a cover alone the rail is missing only while it is open.
 
-use super::finding::{mm, within};
+use super::finding::within;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::Unit;
 
@@ -31,10 +33,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         (false, false) => Verdict::Fail,
     };
     let message = match (rail, shallow, cover) {
-        (true, _, _) => format!("the pit of {} has a guard rail (top rail {} or higher)", mm(pit.depth), mm(limits.rail_height_min_mm.value)),
-        (false, true, _) => format!("the fall of {} is under {}: no rail is asked for", mm(pit.depth), mm(from.value)),
-        (false, false, true) => format!("the pit of {} has a cover but no guard rail for when it is open", mm(pit.depth)),
-        (false, false, false) => format!("the pit of {} has neither cover nor guard rail", mm(pit.depth)),
+        (true, _, _) => {
+            say!("the pit of {depth} has a guard rail (top rail {height} or higher)", depth = mm(pit.depth), height = mm(limits.rail_height_min_mm.value))
+        }
+        (false, true, _) => say!("the fall of {depth} is under {limit}: no rail is asked for", depth = mm(pit.depth), limit = mm(from.value)),
+        (false, false, true) => say!("the pit of {depth} has a cover but no guard rail for when it is open", depth = mm(pit.depth)),
+        (false, false, false) => say!("the pit of {depth} has neither cover nor guard rail", depth = mm(pit.depth)),
     };
     vec![RULE.finds(verdict, "pit.rail", message).value(pit.depth, Unit::Mm).limit(from.value, Unit::Mm).after(from.source).change("pit.rail", &true)]
 }

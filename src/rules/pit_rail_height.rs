@@ -3,8 +3,10 @@
 //! ISO 14122-3: 1100 mm, clear gaps 500 (from memory; 1100 and 500 seen on a drawing note that cites it);
 //! OSHA 29 CFR 1910.29(b): 42 in less or more 3 in (read), gaps 19 in (from memory).
 
-use super::finding::{mm, reaches, unless, within};
+use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::tables::access;
 use crate::units::{Length, Unit};
@@ -30,12 +32,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(good && within(wide, gap.value), Verdict::Fail),
             "pit.rail_height",
-            format!(
-                "the top rail stands {} above plant floor, at least {}; the widest gap is {}, at most {}",
-                mm(rail.height),
-                mm(least.value),
-                mm(wide),
-                mm(gap.value)
+            say!(
+                "the top rail stands {height} above plant floor, at least {least}; the widest gap is {gap}, at most {widest}",
+                height = mm(rail.height),
+                least = mm(least.value),
+                gap = mm(wide),
+                widest = mm(gap.value)
             ),
         )
         .value(rail.height, Unit::Mm)

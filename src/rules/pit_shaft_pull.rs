@@ -3,8 +3,10 @@
 //! Shaft length and 200 mm clear beside the casing; between elevators in a row the shaft length.
 //! Common practice, no source.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::spec::inlets::Side;
 use crate::tables::access::SERVICE_SHAFT_EXTRA_MM;
@@ -27,15 +29,21 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let length = case.foot.rotating.shaft_ends.size();
     let row = f64::from(pit.elevators.saturating_sub(1)) * pit.pitch;
     let (path, side, clear, space) = match case.spec.pit.shaft_pull.value {
-        Side::Near => ("pit.near_space", "near", pit.y.high - casing.high, pit.spaces[2]),
-        Side::Far => ("pit.far_space", "far", casing.low - row - pit.y.low, pit.spaces[3]),
+        Side::Near => ("pit.near_space", "near side", pit.y.high - casing.high, pit.spaces[2]),
+        Side::Far => ("pit.far_space", "far side", casing.low - row - pit.y.low, pit.spaces[3]),
     };
     let limit = length + SERVICE_SHAFT_EXTRA_MM.value;
     let mut all = vec![
         RULE.finds(
             unless(reaches(clear, limit), Verdict::Warn),
             path,
-            format!("the shaft of {} is pulled out to the {side} side, where {} are clear beside the casing; {} are needed", mm(length), mm(clear), mm(limit)),
+            say!(
+                "the shaft of {length} is pulled out to the {side}, where {clear} are clear beside the casing; {needed} are needed",
+                length = mm(length),
+                side = side,
+                clear = mm(clear),
+                needed = mm(limit)
+            ),
         )
         .value(clear, Unit::Mm)
         .limit(limit, Unit::Mm)
@@ -47,7 +55,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(reaches(between, length), Verdict::Warn),
                 "pit.pitch",
-                format!("between two elevators {} are clear, a shaft is {} long", mm(between), mm(length)),
+                say!("between two elevators {clear} are clear, a shaft is {length} long", clear = mm(between), length = mm(length)),
             )
             .value(between, Unit::Mm)
             .limit(length, Unit::Mm)

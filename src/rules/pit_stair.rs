@@ -3,8 +3,10 @@
 //! ISO 14122-3: 600 <= going + 2 rises <= 660, 20 to 45 degrees; OSHA 29 CFR 1910.25: rise at most, going at least
 //! 9.5 in, 30 to 50 degrees (all from memory).
 
-use super::finding::{mm, n, reaches, unless, within};
+use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, mm};
 use crate::spec::pit::Access;
 use crate::tables::access;
 use crate::units::{Length, Unit};
@@ -29,21 +31,35 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let step = going + 2.0 * rise;
     let osha = access::STAIR_STEP_OSHA_MM;
     let steep = reaches(slope, limits.stair_min_deg.value) && within(slope, limits.stair_max_deg.value);
-    let (even, source, words) = if case.us() {
-        (within(rise, osha.value) && reaches(going, osha.value), osha.source, format!("at most {0} of rise and at least {0} of going", mm(osha.value)))
+    let (flattest, steepest) = (amount(limits.stair_min_deg.value, Unit::Degree, 0), amount(limits.stair_max_deg.value, Unit::Degree, 0));
+    let (even, source, message) = if case.us() {
+        let message = say!(
+            "{risers} risers of {rise} with a going of {going} slope {slope} and make {step}; asked for are {flattest} to {steepest}, at most {limit} of rise and at least {limit} of going",
+            risers = pit.way.steps,
+            rise = mm(rise),
+            going = mm(going),
+            slope = amount(slope, Unit::Degree, 1),
+            step = mm(step),
+            flattest = flattest,
+            steepest = steepest,
+            limit = mm(osha.value)
+        );
+        (within(rise, osha.value) && reaches(going, osha.value), osha.source, message)
     } else {
-        (reaches(step, least) && within(step, most), access::STAIR_STEP, format!("going and two rises from {} to {}", mm(least), mm(most)))
+        let message = say!(
+            "{risers} risers of {rise} with a going of {going} slope {slope} and make {step}; asked for are {flattest} to {steepest}, going and two rises from {least} to {most}",
+            risers = pit.way.steps,
+            rise = mm(rise),
+            going = mm(going),
+            slope = amount(slope, Unit::Degree, 1),
+            step = mm(step),
+            flattest = flattest,
+            steepest = steepest,
+            least = mm(least),
+            most = mm(most)
+        );
+        (reaches(step, least) && within(step, most), access::STAIR_STEP, message)
     };
-    let message = format!(
-        "{} risers of {} with a going of {} slope {}° and make {}; asked for are {}° to {}°, {words}",
-        pit.way.steps,
-        mm(rise),
-        mm(going),
-        n(slope, 1),
-        mm(step),
-        n(limits.stair_min_deg.value, 0),
-        n(limits.stair_max_deg.value, 0)
-    );
     let finding = RULE
         .finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message)
         .value(step, Unit::Mm)

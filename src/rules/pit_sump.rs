@@ -2,8 +2,10 @@
 //!
 //! Common practice, no source; needed when the groundwater stands above the pit floor.
 
-use super::finding::{mm, unless};
+use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::tables::access::SUMP_MM;
 use crate::units::Length;
@@ -23,9 +25,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pit) = &case.foot.pit else { return Vec::new() };
     let wet = case.spec.pit.groundwater.value.is_some_and(|w| w.value() < pit.depth);
     let message = match (pit.sump, wet) {
-        (Some(s), _) => format!("the sump is {} square and {} deep", mm(s.x.size()), mm(s.depth)),
-        (None, true) => "there is no sump, and the groundwater stands above the pit floor".to_string(),
-        (None, false) => "there is no sump".to_string(),
+        (Some(s), _) => say!("the sump is {size} square and {depth} deep", size = mm(s.x.size()), depth = mm(s.depth)),
+        (None, true) => say!("there is no sump, and the groundwater stands above the pit floor"),
+        (None, false) => say!("there is no sump"),
     };
     vec![
         RULE.finds(unless(pit.sump.is_some(), if wet { Verdict::Warn } else { Verdict::Note }), "pit.sump", message)

@@ -3,11 +3,13 @@
 //! Concrete and buoyant soil over the toe against the displaced water (one bookkeeping, both sides). At
 //! least 1.11 (EN 1997-1 UPL, from memory) or 1.25 (ACI 350.4R, from memory). The engineer decides.
 
-use super::finding::{mm, n, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::{CONCRETE_WEIGHT, WATER_WEIGHT};
 use crate::formulas::uplift::{self, Bookkeeping};
 use crate::model::pit::PitBody;
+use crate::say;
+use crate::say::{mm, n};
 use crate::units::{GRAVITY, Length, Unit};
 
 /// Uplift of the empty pit.
@@ -29,19 +31,20 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let water = case.spec.pit.groundwater.value.map_or(0.0, |w| w.value());
     if !factor.is_finite() {
         return vec![
-            RULE.finds(Verdict::Pass, "pit.groundwater", format!("the groundwater {} below the floor does not reach the pit's base", mm(water))).after(source),
+            RULE.finds(Verdict::Pass, "pit.groundwater", say!("the groundwater {level} below the floor does not reach the pit's base", level = mm(water)))
+                .after(source),
         ];
     }
     let finding = RULE
         .finds(
             unless(reaches(factor, limit), Verdict::Warn),
             "pit.slab",
-            format!(
-                "with the groundwater {} below the floor the empty pit is held down {} times by concrete and soil ({} times by concrete alone); {} is asked for",
-                mm(water),
-                n(factor, 2),
-                n(balance.concrete.factor(), 2),
-                n(limit, 2)
+            say!(
+                "with the groundwater {level} below the floor the empty pit is held down {factor} times by concrete and soil ({concrete} times by concrete alone); {limit} is asked for",
+                level = mm(water),
+                factor = n(factor, 2),
+                concrete = n(balance.concrete.factor(), 2),
+                limit = n(limit, 2)
             ),
         )
         .value(factor, Unit::One)

@@ -2,10 +2,12 @@
 //!
 //! Geometry of the model; the landing is as deep as a climber needs (ladder) or as long as the stair is wide.
 
-use super::finding::{mm, up_to};
+use super::finding::up_to;
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::pit::PitBody;
 use crate::model::pit_fittings::Area;
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::spec::pit::{Access, AccessSide};
 use crate::units::Length;
@@ -24,27 +26,27 @@ pub const RULE: Rule = Rule {
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pit) = &case.foot.pit else { return Vec::new() };
     let (way, landing) = (Area { x: pit.way.x, y: pit.way.y }, pit.fittings.landing);
-    let words = if pit.access == Access::Ladder { "ladder" } else { "stair" };
+    let name = if pit.access == Access::Ladder { "ladder" } else { "stair" };
     let floor = pit.floor();
     let mut wrong = Vec::new();
     let over = way.beyond(&floor);
     if over > 0.05 {
-        wrong.push(format!("the {words} is {} longer than the pit", mm(over)));
+        wrong.push(say!("the {way} is {over} longer than the pit", way = name, over = mm(over)));
     }
     let over = landing.beyond(&floor);
     if over > 0.05 {
-        wrong.push(format!("its landing reaches {} into the wall", mm(over)));
+        wrong.push(say!("its landing reaches {over} into the wall", over = mm(over)));
     }
     if pit.footprints.iter().any(|f| f.overlaps(&way)) {
-        wrong.push(format!("the {words} stands on the foot"));
+        wrong.push(say!("the {way} stands on the foot", way = name));
     }
     if pit.footprints.iter().any(|f| f.overlaps(&landing)) {
-        wrong.push("the foot stands on the landing".to_string());
+        wrong.push(say!("the foot stands on the landing"));
     }
     if let Some(s) = &pit.sump {
         let sump = Area { x: s.x, y: s.y };
         if sump.overlaps(&way) || sump.overlaps(&landing) {
-            wrong.push(format!("the sump lies under the {words} or its landing"));
+            wrong.push(say!("the sump lies under the {way} or its landing", way = name));
         }
     }
     let path = match pit.access_side {
@@ -53,11 +55,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         AccessSide::Near => "pit.near_space",
         AccessSide::Far => "pit.far_space",
     };
-    vec![if wrong.is_empty() {
-        RULE.finds(Verdict::Pass, path, format!("the {words} and its landing of {} by {} lie clear", mm(landing.x.size()), mm(landing.y.size())))
-    } else {
-        let finding = RULE.finds(Verdict::Warn, path, wrong.join("; "));
-        wider(pit, way, landing).into_iter().fold(finding, |f, (key, space)| f.change(key, &Length::mm(space)))
+    vec![match wrong.into_iter().reduce(|said, more| say!("{said}; {more}", said = said, more = more)) {
+        None => {
+            let (length, width) = (mm(landing.x.size()), mm(landing.y.size()));
+            RULE.finds(Verdict::Pass, path, say!("the {way} and its landing of {length} by {width} lie clear", way = name, length = length, width = width))
+        }
+        Some(message) => {
+            let finding = RULE.finds(Verdict::Warn, path, message);
+            wider(pit, way, landing).into_iter().fold(finding, |f, (key, space)| f.change(key, &Length::mm(space)))
+        }
     }]
 }
 

@@ -3,8 +3,10 @@
 //! A US government guide specification asks for 4.8 mm (3/16 in) or more in the foot (read). Thinner
 //! is only noted: light feet are built of 3 mm.
 
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::tables::plates::{LEAST_FOOT, LEAST_FOOT_MM};
 use crate::units::{Length, Unit};
 
@@ -26,8 +28,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         ("casing.bottom_plate", "bottom plate", casing.bottom_plate, LEAST_FOOT_MM.max(casing.plate)),
     ];
     rows.into_iter()
-        .map(|(path, name, thickness, limit)| {
-            RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, format!("{name} {} thick, usual {} or more", mm(thickness), mm(limit)))
+        .map(|(path, plate, thickness, limit)| {
+            let message = say!("{plate} {thickness} thick, usual {limit} or more", plate = plate, thickness = mm(thickness), limit = mm(limit));
+            RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, message)
                 .value(thickness, Unit::Mm)
                 .limit(limit, Unit::Mm)
                 .change(path, &Length::mm(limit.max(5.0)))

@@ -3,11 +3,13 @@
 //! Euler or Johnson column, pinned ends, at least three times the rod's load (common practice). A pulled rod cannot
 //! buckle, but has its bracket below the sliding plate; parts and sheets have it above.
 
-use super::finding::{mm, n, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::STEEL_MODULUS;
 use crate::analysis::screw::Screw;
 use crate::formulas::screw::{self, BUCKLING_SAFETY as SAFETY, Ends};
+use crate::say;
+use crate::say::{amount, mm, n, name};
 use crate::sources::Source;
 use crate::spec::rotating::RodAction;
 use crate::tables::power_threads::{self, PowerThread};
@@ -38,13 +40,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(reaches(safety, SAFETY), Verdict::Fail),
             "take_up.rod",
-            format!(
-                "a pushed {} {} long under {} kN has a safety of {} against buckling, {} is wanted",
-                case.spec.take_up.rod.value,
-                mm(rod.free_length_mm),
-                n(rod.rod_n / 1000.0, 2),
-                n(safety, 1),
-                n(SAFETY, 0)
+            say!(
+                "a pushed {rod} {length} long under {load} has a safety of {safety} against buckling, {wanted} is wanted",
+                rod = name(&case.spec.take_up.rod.value),
+                length = mm(rod.free_length_mm),
+                load = amount(rod.rod_n / 1000.0, Unit::Kn, 2),
+                safety = n(safety, 1),
+                wanted = n(SAFETY, 0)
             ),
         )
         .value(safety, Unit::One)

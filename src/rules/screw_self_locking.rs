@@ -3,9 +3,10 @@
 //! Self-locking when π·f·d2·sec α > lead (Shigley, ch. 8). Trapezoidal and Acme rods usually are, unless the thread is
 //! very well greased and coarse.
 
-use super::finding::n;
 use super::{Case, Finding, Rule, Verdict, finding::unless};
 use crate::formulas::screw::{self, Screw as Thread};
+use crate::say;
+use crate::say::{n, name};
 use crate::tables::power_threads::{self, PowerThread};
 
 /// Self-locking thread.
@@ -35,9 +36,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(rod) = &case.results.screw else { return Vec::new() };
     let take_up = &case.spec.take_up;
     let friction = take_up.friction.value();
-    let state = if rod.self_locking { "holds by itself" } else { "does not hold by itself: it needs a lock nut" };
-    let finding =
-        RULE.finds(unless(rod.self_locking, Verdict::Warn), "take_up.rod", format!("{} at a friction of {} {state}", take_up.rod.value, n(friction, 2)));
+    let (thread, coefficient) = (name(&take_up.rod.value), n(friction, 2));
+    let message = if rod.self_locking {
+        say!("{rod} at a friction of {friction} holds by itself", rod = thread, friction = coefficient)
+    } else {
+        say!("{rod} at a friction of {friction} does not hold by itself: it needs a lock nut", rod = thread, friction = coefficient)
+    };
+    let finding = RULE.finds(unless(rod.self_locking, Verdict::Warn), "take_up.rod", message);
     // Of the thicker rods of the same profile the next one that does.
     match power_threads::find(&take_up.rod.value).and_then(|now| now.and_thicker().skip(1).find(|t| locks(t, friction))) {
         Some(row) => vec![finding.change("take_up.rod", &row.name.to_string())],

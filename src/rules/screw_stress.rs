@@ -3,10 +3,12 @@
 //! Equivalent stress of pull and twist at most half the yield strength; flank pressure at most 10 MPa for a
 //! greased bronze or cast iron nut that is turned seldom. Both limits are common practice, no source.
 
-use super::finding::{n, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::screw::Screw;
 use crate::formulas::screw;
+use crate::say;
+use crate::say::{amount, name};
 use crate::sources::Source;
 use crate::tables::power_threads::{self, PowerThread};
 use crate::units::Unit;
@@ -34,17 +36,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         Some(row) => finding.change("take_up.rod", &row.name.to_string()),
         None => finding,
     };
-    let name = &case.spec.take_up.rod.value;
+    let thread = &case.spec.take_up.rod.value;
     vec![
         with(
             RULE.finds(
                 unless(within(rod.equivalent_mpa, limit), Verdict::Fail),
                 "take_up.rod",
-                format!(
-                    "{name} under {} kN: {} MPa while it is turned, {} MPa are allowed (half the yield strength)",
-                    n(rod.rod_n / 1000.0, 2),
-                    n(rod.equivalent_mpa, 1),
-                    n(limit, 1)
+                say!(
+                    "{rod} under {load}: {stress} while it is turned, {allowed} are allowed (half the yield strength)",
+                    rod = name(thread),
+                    load = amount(rod.rod_n / 1000.0, Unit::Kn, 2),
+                    stress = amount(rod.equivalent_mpa, Unit::Mpa, 1),
+                    allowed = amount(limit, Unit::Mpa, 1)
                 ),
             )
             .value(rod.equivalent_mpa, Unit::Mpa)
@@ -54,7 +57,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(within(rod.pressure_mpa, PRESSURE), Verdict::Warn),
                 "take_up.rod",
-                format!("{name} presses its nut with {} MPa, usual is {} MPa at most", n(rod.pressure_mpa, 1), n(PRESSURE, 0)),
+                say!(
+                    "{rod} presses its nut with {pressure}, usual is {limit} at most",
+                    rod = name(thread),
+                    pressure = amount(rod.pressure_mpa, Unit::Mpa, 1),
+                    limit = amount(PRESSURE, Unit::Mpa, 0)
+                ),
             )
             .value(rod.pressure_mpa, Unit::Mpa)
             .limit(PRESSURE, Unit::Mpa)

@@ -3,9 +3,11 @@
 //! Torque with thread and collar friction (Shigley, ch. 8). 200 N·m is about 400 N on a spanner of half a
 //! metre: common practice, no source.
 
-use super::finding::{n, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::screw;
+use crate::say;
+use crate::say::{amount, name};
 use crate::units::Unit;
 
 /// Torque by hand.
@@ -21,6 +23,8 @@ pub const RULE: Rule = Rule {
 
 /// Torque that a person turns with a spanner of half a metre, N·m; common practice.
 const BY_HAND: f64 = 200.0;
+/// Length of a spanner, m; common practice.
+const SPANNER: f64 = 0.5;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(rod) = &case.results.screw else { return Vec::new() };
@@ -28,7 +32,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(rod.torque_nm, BY_HAND), Verdict::Warn),
             "take_up.rod",
-            format!("tightening one {} takes {} N·m, {} N on a spanner of 0.5 m", case.spec.take_up.rod.value, n(rod.torque_nm, 0), n(rod.torque_nm / 0.5, 0)),
+            say!(
+                "tightening one {rod} takes {torque}, {force} on a spanner of {spanner}",
+                rod = name(&case.spec.take_up.rod.value),
+                torque = amount(rod.torque_nm, Unit::Nm, 0),
+                force = amount(rod.torque_nm / SPANNER, Unit::N, 0),
+                spanner = amount(SPANNER, Unit::M, 1)
+            ),
         )
         .value(rod.torque_nm, Unit::Nm)
         .limit(BY_HAND, Unit::Nm),

@@ -5,6 +5,7 @@
 
 use super::finding::unless;
 use super::{Case, Finding, Rule};
+use crate::say;
 use crate::sources::Source;
 
 /// Panels on both sides.
@@ -20,16 +21,15 @@ pub const RULE: Rule = Rule {
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let panels = &case.spec.sensor_panels;
-    [("near", panels.near.value), ("far", panels.far.value)]
+    [("sensor_panels.near", "near", panels.near.value), ("sensor_panels.far", "far", panels.far.value)]
         .into_iter()
-        .map(|(side, fitted)| {
-            let path = format!("sensor_panels.{side}");
+        .map(|(path, side, fitted)| {
             let message = if fitted {
-                format!("the {side} side plate has panels for alignment sensors")
+                say!("the {side} side plate has panels for alignment sensors", side = side)
             } else {
-                format!("the {side} side plate has no panels: belt alignment cannot be watched there")
+                say!("the {side} side plate has no panels: belt alignment cannot be watched there", side = side)
             };
-            RULE.finds(unless(fitted, case.warn_or_fail_for_dust()), &path, message).change(path, &true)
+            RULE.finds(unless(fitted, case.warn_or_fail_for_dust()), path, message).change(path, &true)
         })
         .collect()
 }

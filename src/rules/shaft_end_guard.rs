@@ -3,8 +3,10 @@
 //! OSHA 29 CFR 1910.219(c)(4)(i) (a state twin was read): projecting ends smooth and at most half the
 //! shaft diameter, unless covered by a non-rotating cap or sleeve. Reckoned from the bearing's inner ring.
 
-use super::finding::{mm, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::tables::bearings;
 use crate::units::{Length, Unit};
@@ -30,10 +32,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(beyond, limit), Verdict::Note),
             "shaft.projection",
-            format!(
-                "the shaft end stands {} out of the bearing, half its diameter is {}: cover it with a fixed cap if it is longer",
-                mm(beyond.max(0.0)),
-                mm(limit)
+            say!(
+                "the shaft end stands {beyond} out of the bearing, half its diameter is {limit}: cover it with a fixed cap if it is longer",
+                beyond = mm(beyond.max(0.0)),
+                limit = mm(limit)
             ),
         )
         .value(beyond.max(0.0), Unit::Mm)

@@ -2,10 +2,12 @@
 //!
 //! tan α = R·A(B − 2A)/(4EI) at most 0.0023 (8 arc minutes) for welded pulleys, ANSI/CEMA B105.1 (read).
 
-use super::finding::{n, unless, within};
+use super::finding::{unless, within};
 use super::shaft_stress::thicker;
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD};
+use crate::say;
+use crate::say::n;
 use crate::units::{Length, Unit};
 
 /// Slope at the hub.
@@ -25,7 +27,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(shaft.hub_slope_rad, LARGEST_HUB_SLOPE_RAD), Verdict::Warn),
             "shaft.diameter",
-            format!("the foot shaft slopes {} at the hubs, {} is allowed", n(shaft.hub_slope_rad, 5), n(LARGEST_HUB_SLOPE_RAD, 4)),
+            say!("the foot shaft slopes {slope} at the hubs, {allowed} is allowed", slope = n(shaft.hub_slope_rad, 5), allowed = n(LARGEST_HUB_SLOPE_RAD, 4)),
         )
         .value(shaft.hub_slope_rad, Unit::One)
         .limit(LARGEST_HUB_SLOPE_RAD, Unit::One)

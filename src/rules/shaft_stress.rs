@@ -3,9 +3,11 @@
 //! Beam with two equal loads; allowed stress by ANSI/CEMA B105.1 (fatigue strength over 1.5, rotating
 //! shaft, keyway in the hub).
 
-use super::finding::{n, unless, up_to, within};
+use super::finding::{unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::shaft::ALLOWED;
+use crate::say;
+use crate::say::{amount, name};
 use crate::tables::stock_shafts;
 use crate::units::{Length, Unit};
 
@@ -26,12 +28,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(shaft.stress_mpa, shaft.allowed_mpa), Verdict::Fail),
             "shaft.diameter",
-            format!(
-                "{} kN on the foot shaft bend it with {} MPa at the hubs, {} MPa are allowed for {}",
-                n(shaft.design_n / 1000.0, 1),
-                n(shaft.stress_mpa, 1),
-                n(shaft.allowed_mpa, 1),
-                case.spec.shaft.steel.value
+            say!(
+                "{load} on the foot shaft bend it with {stress} at the hubs, {allowed} are allowed for {steel}",
+                load = amount(shaft.design_n / 1000.0, Unit::Kn, 1),
+                stress = amount(shaft.stress_mpa, Unit::Mpa, 1),
+                allowed = amount(shaft.allowed_mpa, Unit::Mpa, 1),
+                steel = name(&case.spec.shaft.steel.value)
             ),
         )
         .value(shaft.stress_mpa, Unit::Mpa)

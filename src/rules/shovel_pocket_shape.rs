@@ -3,9 +3,11 @@
 //! Lip 700 to 900 mm above the pit floor, floor as steep as the product's chute slope and 45° at
 //! least. Common practice, no source.
 
-use super::finding::{mm, n, reaches, unless, within};
+use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::pocket_place::{FLATTEST_DEG, LIP, SHAPE};
+use crate::say;
+use crate::say::{amount, mm, name, size};
 use crate::units::{Angle, Length, Unit};
 
 /// Lip and floor.
@@ -31,7 +33,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(good, Verdict::Note),
             "shovel_pocket.lip",
-            format!("the lip of the shovel pocket is {} above the pit floor (usual 700 to 900 mm)", mm(pocket.lip)),
+            say!(
+                "the lip of the shovel pocket is {lip} above the pit floor (usual {low} to {high})",
+                lip = mm(pocket.lip),
+                low = size(LIP_LOW, 1),
+                high = mm(LIP_HIGH)
+            ),
         )
         .value(pocket.lip, Unit::Mm)
         .limit(limit, Unit::Mm)
@@ -41,7 +48,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(reaches(pocket.slope_deg, least), Verdict::Warn),
             "shovel_pocket.slope",
-            format!("the floor of the shovel pocket slopes {}°, {} needs {}°", n(pocket.slope_deg, 1), case.spec.product.name.value, n(least, 1)),
+            say!(
+                "the floor of the shovel pocket slopes {slope}, {product} needs {least}",
+                slope = amount(pocket.slope_deg, Unit::Degree, 1),
+                product = name(&case.spec.product.name.value),
+                least = amount(least, Unit::Degree, 1)
+            ),
         )
         .value(pocket.slope_deg, Unit::Degree)
         .limit(least, Unit::Degree)

@@ -3,9 +3,11 @@
 //! It covers the shaft slot in every position, so a long travel makes it long; on a small foot pulley with low feet
 //! it would meet the floor. Geometry of the model.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::foot_heights::{SLIDE_ABOVE_FLOOR, SLIDING_PLATE};
+use crate::say;
+use crate::say::mm;
 use crate::units::{Length, Unit};
 
 /// Sliding plate over the floor.
@@ -25,8 +27,11 @@ const LEAST: f64 = 5.0;
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let low = case.foot.rotating.sliding_plate.z.low;
     let feet = up_to(case.spec.casing.feet.value() + SLIDE_ABOVE_FLOOR - low, 5.0);
-    let place = if low < 0.0 { format!("{} below", mm(-low)) } else { format!("{} above", mm(low)) };
-    let message = format!("the sliding plate ends {place} the underside of the base with the take-up at its lowest");
+    let message = if low < 0.0 {
+        say!("the sliding plate ends {below} below the underside of the base with the take-up at its lowest", below = mm(-low))
+    } else {
+        say!("the sliding plate ends {above} above the underside of the base with the take-up at its lowest", above = mm(low))
+    };
     vec![
         RULE.finds(unless(reaches(low, LEAST), Verdict::Fail), "take_up.travel", message)
             .value(low, Unit::Mm)

@@ -3,9 +3,11 @@
 //! Travel from the path's length as a function of the foot pulley's level (physics); 225 mm (9 in) from a
 //! US government guide specification (read).
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::stretch::{self, TRAVEL};
+use crate::say;
+use crate::say::mm;
 use crate::units::{Length, Unit};
 
 /// Travel against stretch.
@@ -41,12 +43,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             verdict,
             "take_up.travel",
-            format!(
-                "travel {}: the stretch needs {}, with a new splice {}; guide value {}",
-                mm(travel),
-                mm(stretch.travel_for_stretch_mm),
-                mm(needed),
-                mm(GUIDE)
+            say!(
+                "travel {travel}: the stretch needs {stretch}, with a new splice {needed}; guide value {guide}",
+                travel = mm(travel),
+                stretch = mm(stretch.travel_for_stretch_mm),
+                needed = mm(needed),
+                guide = mm(GUIDE)
             ),
         )
         .value(travel, Unit::Mm)

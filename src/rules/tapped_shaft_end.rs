@@ -3,8 +3,10 @@
 //! Metric: DIN 332-2 form D by shaft end diameter (thread, least usable depth, drilled depth; from
 //! memory). Inch: a thread of a quarter to a third of the shaft, one and a half diameters deep; common practice.
 
-use super::finding::{mm, reaches};
+use super::finding::reaches;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{mm, name};
 use crate::spec::rotating::TappedEnd;
 use crate::tables::centre_holes;
 use crate::tables::threads::{self, Series};
@@ -41,7 +43,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             .finds(
                 if reaches(usable, limit) { Verdict::Pass } else { Verdict::Warn },
                 "shaft.thread_depth",
-                format!("{thread} in the shaft end of {}, {} usable (1.5 diameters are {})", mm(end), mm(usable), mm(limit)),
+                say!(
+                    "{thread} in the shaft end of {end}, {usable} usable (1.5 diameters are {least})",
+                    thread = name(thread),
+                    end = mm(end),
+                    usable = mm(usable),
+                    least = mm(limit)
+                ),
             )
             .value(usable, Unit::Mm)
             .limit(limit, Unit::Mm)
@@ -57,7 +65,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             if thread_right { Verdict::Pass } else { Verdict::Note },
             "shaft.thread",
-            format!("{thread} in a shaft end of {}, DIN 332-2 gives {wanted}", mm(end)),
+            say!("{thread} in a shaft end of {end}, DIN 332-2 gives {wanted}", thread = name(thread), end = mm(end), wanted = name(wanted)),
         )
         .change("shaft.thread", &wanted.to_string());
     let least = if thread_right { t1 } else { found.map_or(t1, |t| (2.0 * t.diameter_mm).min(t1)) };
@@ -67,7 +75,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             if deep && drilled_enough { Verdict::Pass } else { Verdict::Warn },
             "shaft.thread_depth",
-            format!("thread usable for {} (at least {}), drilled {} deep", mm(usable), mm(least), mm(drilled)),
+            say!("thread usable for {usable} (at least {least}), drilled {drilled} deep", usable = mm(usable), least = mm(least), drilled = mm(drilled)),
         )
         .value(usable, Unit::Mm)
         .limit(least, Unit::Mm)

@@ -3,13 +3,15 @@
 //! Area square to the floor, half full at the stream's slowest speed, or flooded as an orifice,
 //! whichever is more. Continuity and Beverloo; half full is common practice.
 
-use super::finding::{n, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::throat::Throat;
 use crate::formulas::flow;
 use crate::formulas::foot_heights::ABOVE_INLET;
 use crate::model::frame::Extent;
 use crate::model::inlets::InletBody;
+use crate::say;
+use crate::say::amount;
 use crate::units::{Angle, Length, Unit};
 
 /// Throat against capacity.
@@ -32,16 +34,23 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .map(|(inlet, throat)| {
             let key = inlet.side.key();
             let passes = throat.capacity_t_per_h;
+            let flow = |t_per_h: f64| amount(t_per_h, Unit::TPerH, 0);
             let message = if throat.slowest_m_per_s > 0.0 {
-                format!(
-                    "the {key}-side throat of {} cm² passes {} t/h at {} m/s, asked for are {} t/h",
-                    n(throat.area_mm2 / 100.0, 0),
-                    n(passes, 0),
-                    n(throat.slowest_m_per_s, 1),
-                    n(asked, 0)
+                say!(
+                    "the {side} throat of {area} passes {passes} at {speed}, asked for are {asked}",
+                    side = inlet.side.adjective(),
+                    area = amount(throat.area_mm2 / 100.0, Unit::Cm2, 0),
+                    passes = flow(passes),
+                    speed = amount(throat.slowest_m_per_s, Unit::MPerS, 1),
+                    asked = flow(asked)
                 )
             } else {
-                format!("on the {key}-side floor the stream comes to rest; flooded the throat passes {} t/h, asked for are {} t/h", n(passes, 0), n(asked, 0))
+                say!(
+                    "on the {side} floor the stream comes to rest; flooded the throat passes {passes}, asked for are {asked}",
+                    side = inlet.side.adjective(),
+                    passes = flow(passes),
+                    asked = flow(asked)
+                )
             };
             let finding = RULE
                 .finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message)

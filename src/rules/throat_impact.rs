@@ -3,11 +3,13 @@
 //! Relative speed of stream and bucket from their two velocities (physics). 4 m/s is common practice,
 //! no source; it is only noted.
 
-use super::finding::{mm, n, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::throat::Throat;
 use crate::formulas::impact;
 use crate::model::inlets::{FeedSide, InletBody};
+use crate::say;
+use crate::say::{amount, mm, name};
 use crate::units::{Length, Unit};
 
 /// Impact on the bucket.
@@ -40,12 +42,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 .finds(
                     unless(within(hit, MOST), Verdict::Note),
                     &path,
-                    format!(
-                        "{} hits the bucket at {} m/s on the {} side after a free fall of {}",
-                        case.spec.product.name.value,
-                        n(hit, 1),
-                        inlet.side.key(),
-                        mm(drop)
+                    say!(
+                        "{product} hits the bucket at {speed} on the {side} after a free fall of {drop}",
+                        product = name(&case.spec.product.name.value),
+                        speed = amount(hit, Unit::MPerS, 1),
+                        side = inlet.side.noun(),
+                        drop = mm(drop)
                     ),
                 )
                 .value(hit, Unit::MPerS)

@@ -3,8 +3,10 @@
 //! Lumps bridge in a smaller opening. Three times for even lumps, five to six for mixed ones; common
 //! practice, no source.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -36,7 +38,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 .finds(
                     unless(reaches(least, limit), Verdict::Warn),
                     if width <= square { format!("inlet.{key}.width") } else { format!("inlet.{key}.height") },
-                    format!("the {key}-side throat is {} by {} clear, lumps of {} need {}", mm(width), mm(square), mm(limit / LUMPS), mm(limit)),
+                    say!(
+                        "the {side} throat is {width} by {height} clear, lumps of {lump} need {needed}",
+                        side = inlet.side.adjective(),
+                        width = mm(width),
+                        height = mm(square),
+                        lump = mm(limit / LUMPS),
+                        needed = mm(limit)
+                    ),
                 )
                 .value(least, Unit::Mm)
                 .limit(limit, Unit::Mm);

@@ -3,8 +3,10 @@
 //! Slopes on smooth steel by product: common practice. Where two sloping floors meet, the valley
 //! between them is flatter than either: cot² ν = cot² α + cot² β.
 
-use super::finding::{n, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, name};
 use crate::sources::Source;
 use crate::units::{Angle, Unit};
 
@@ -21,7 +23,6 @@ pub const RULE: Rule = Rule {
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let least = case.spec.product.chute_slope.value();
-    let name = &case.spec.product.name.value;
     case.foot
         .inlets
         .iter()
@@ -31,12 +32,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(reaches(inlet.slope_deg, least), Verdict::Warn),
                 &path,
-                format!(
-                    "the {}-side floor slopes {}°, {name} needs {}°; a valley between two such floors would slope only {}°",
-                    inlet.side.key(),
-                    n(inlet.slope_deg, 1),
-                    n(least, 1),
-                    n(valley, 1)
+                say!(
+                    "the {side} floor slopes {slope}, {product} needs {least}; a valley between two such floors would slope only {valley}",
+                    side = inlet.side.adjective(),
+                    slope = amount(inlet.slope_deg, Unit::Degree, 1),
+                    product = name(&case.spec.product.name.value),
+                    least = amount(least, Unit::Degree, 1),
+                    valley = amount(valley, Unit::Degree, 1)
                 ),
             )
             .value(inlet.slope_deg, Unit::Degree)

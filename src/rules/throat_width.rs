@@ -3,9 +3,11 @@
 //! A narrowed throat sends the stream straight into the buckets instead of past their ends. Common
 //! practice, no source; the casing's width is geometry.
 
-use super::finding::{down_to, mm, unless, within};
+use super::finding::{down_to, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::flow::NARROW_THROAT;
+use crate::say;
+use crate::say::{mm, name};
 use crate::sources::Source;
 use crate::spec::product::ProductKind;
 use crate::units::{Length, Unit};
@@ -30,20 +32,27 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .inlets
         .iter()
         .map(|inlet| {
-            let key = inlet.side.key();
-            let path = format!("inlet.{key}.width");
+            let (side, path) = (inlet.side.adjective(), format!("inlet.{}.width", inlet.side.key()));
             let width = inlet.width.size();
             if !within(width, casing) {
                 let wish = if narrow { down_to(NARROW_THROAT * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
                 return RULE
-                    .finds(Verdict::Fail, &path, format!("the {key}-side throat is {} wide, the casing only {} inside", mm(width), mm(casing)))
+                    .finds(
+                        Verdict::Fail,
+                        &path,
+                        say!("the {side} throat is {width} wide, the casing only {casing} inside", side = side, width = mm(width), casing = mm(casing)),
+                    )
                     .value(width, Unit::Mm)
                     .limit(casing, Unit::Mm)
                     .change(path, &Length::mm(wish));
             }
             if !narrow {
                 return RULE
-                    .finds(Verdict::Pass, path, format!("the {key}-side throat is {} wide, the casing {} inside", mm(width), mm(casing)))
+                    .finds(
+                        Verdict::Pass,
+                        path,
+                        say!("the {side} throat is {width} wide, the casing {casing} inside", side = side, width = mm(width), casing = mm(casing)),
+                    )
                     .value(width, Unit::Mm)
                     .limit(casing, Unit::Mm);
             }
@@ -51,11 +60,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(within(width, bucket), otherwise),
                 &path,
-                format!(
-                    "the {key}-side throat is {} wide, the buckets are {} long: {} needs a throat narrower than the bucket",
-                    mm(width),
-                    mm(bucket),
-                    product.name.value
+                say!(
+                    "the {side} throat is {width} wide, the buckets are {bucket} long: {product} needs a throat narrower than the bucket",
+                    side = side,
+                    width = mm(width),
+                    bucket = mm(bucket),
+                    product = name(&product.name.value)
                 ),
             )
             .value(width, Unit::Mm)

@@ -3,10 +3,13 @@
 //! Free volume below the sill over the feed rate gives the seconds; sensor delay and feeder run-on use
 //! them up. 10 s at least is common practice, no source; the rest is physics.
 
-use super::finding::{n, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::analysis::plugging::Plugging;
+use crate::analysis::plugging::PluggingAt;
+use crate::analysis::section::FreeSpace;
 use crate::formulas::foot_heights::ABOVE_INLET;
+use crate::say;
+use crate::say::amount;
 use crate::sources::Source;
 use crate::units::{Length, Time, Unit};
 
@@ -31,11 +34,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(reaches(time, limit), Verdict::Warn),
             "monitoring.delay",
-            format!(
-                "a stopped belt plugs the foot in {} s; sensor delay and feeder run-on take {} s, and {} s should be left in any case",
-                n(time, 1),
-                n(plugging.reaction_s, 1),
-                n(LEAST, 0)
+            say!(
+                "a stopped belt plugs the foot in {time}; sensor delay and feeder run-on take {reaction}, and {least} should be left in any case",
+                time = amount(time, Unit::S, 1),
+                reaction = amount(plugging.reaction_s, Unit::S, 1),
+                least = amount(LEAST, Unit::S, 0)
             ),
         )
         .value(time, Unit::S)
@@ -64,14 +67,10 @@ fn higher(case: &Case<'_>, mut finding: Finding, time: f64) -> Option<(Finding, 
         return Some((finding, time));
     }
     let mut top = case.foot.casing.top;
-    for index in 0..case.foot.inlets.len() {
-        let mut foot = case.foot.clone();
-        let mut seconds = |sill: f64| {
-            foot.inlets.get_mut(index).map(|i| i.sill = sill)?;
-            Plugging::compute(case.spec, &foot).inlets.get(index).map(|p| p.time_s)
-        };
-        let inlet = case.foot.inlets.get(index)?;
-        if seconds(inlet.sill).is_some_and(|s| reaches(s, LEAST)) {
+    let space = FreeSpace::of(case.spec, case.foot);
+    for inlet in &case.foot.inlets {
+        let seconds = |sill: f64| PluggingAt::compute(case.spec, &space, inlet, sill).time_s;
+        if reaches(seconds(inlet.sill), LEAST) {
             continue;
         }
         let sill = |tens: u32| up_to(inlet.sill, 10.0) + 10.0 * f64::from(tens);
@@ -79,9 +78,9 @@ fn higher(case: &Case<'_>, mut finding: Finding, time: f64) -> Option<(Finding, 
         let (mut low, mut high) = (0, RAISE / 10);
         while low < high {
             let middle = low.midpoint(high);
-            if seconds(sill(middle)).is_some_and(|s| s >= LEAST * IN_HAND) { high = middle } else { low = middle + 1 }
+            if seconds(sill(middle)) >= LEAST * IN_HAND { high = middle } else { low = middle + 1 }
         }
-        if !seconds(sill(low)).is_some_and(|s| s >= LEAST * IN_HAND) {
+        if seconds(sill(low)) < LEAST * IN_HAND {
             return None;
         }
         finding = finding.change(format!("inlet.{}.sill", inlet.side.key()), &Length::mm(sill(low)));

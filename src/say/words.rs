@@ -9,7 +9,8 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The tables: language code, name of the room, text; a new file is one line here.
-const TABLES: &[(&str, &str, &str)] = &[("de", "sheets", include_str!("../../templates/words/de.toml"))];
+const TABLES: &[(&str, &str, &str)] =
+    &[("de", "sheets", include_str!("../../templates/words/de.toml")), ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml"))];
 
 type Table = BTreeMap<String, String>;
 
@@ -133,7 +134,7 @@ mod tests {
                 assert_eq!(twice, None, "{code}.{room}: {english} stands twice");
             }
         }
-        assert_eq!(Words::of("de").text("SECTION"), "SCHNITT");
-        assert_eq!(Words::of("en").text("SECTION"), "SECTION");
+        assert_eq!(Words::of("de").text("PLAN"), "DRAUFSICHT");
+        assert_eq!(Words::of("en").text("PLAN"), "PLAN");
     }
 }

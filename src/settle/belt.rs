@@ -4,14 +4,14 @@
 //! The grades are ordinary ones of the trade; a maker's data sheet in the spec overrides every one of them.
 
 use super::PRACTICE;
-use super::bucket::total_length;
-use super::habit::{Habit, Step, mm};
+use super::bucket::rows_length;
 use super::pulls::Pulls;
+use super::rounding::{Rounding, Step, mm};
+use super::so_far::Lifted;
 use crate::sources::Source;
 use crate::spec::belt::{AskedBelt, Belt, Carcass};
-use crate::spec::bucket::Bucket;
 use crate::spec::reader::Chosen;
-use crate::units::{AreaMass, LineForce, Ratio};
+use crate::units::{AreaMass, Length, LineForce, Ratio};
 
 const OSHA_BELT: Source = Source::law("OSHA 29 CFR 1910.272(q)(2)").from_memory();
 /// Breaking strengths of fabric belts, N/mm.
@@ -22,15 +22,16 @@ const CORD: [f64; 8] = [630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0, 2500.0, 31
 /// Part of the pull kept in hand when a grade is chosen: the model's wraps and heights are not known yet.
 const IN_HAND: f64 = 1.1;
 
-/// Settles the belt.
-pub(super) fn belt(a: &AskedBelt, bucket: &Bucket, pulls: &Pulls, habit: Habit) -> Belt {
-    let across = total_length(bucket);
-    let margin = habit.or_inch(50.0, 2.0);
+/// Settles the belt for these pulls.
+pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
+    let (a, rounding) = (&so_far.asked.belt, so_far.rounding);
+    let across = rows_length(&so_far.bucket);
+    let margin = rounding.or_inch(50.0, 2.0);
     let width = Chosen::or(
         &a.width,
-        mm(habit.up(across + margin, Step::Middle)),
+        mm(rounding.up(across + margin, Step::Middle)),
         PRACTICE,
-        format!("{} of buckets and gaps with {} for both edges", habit.say(across), habit.say(margin)),
+        format!("{} of buckets and gaps with {} for both edges", rounding.say(across), rounding.say(margin)),
     );
     let per_mm = pulls.chain.head_tight_n / width.value.value();
     let too_much = per_mm * 10.0 > 2000.0;
@@ -44,70 +45,103 @@ pub(super) fn belt(a: &AskedBelt, bucket: &Bucket, pulls: &Pulls, habit: Habit) 
         ),
     );
     let fabric = *carcass == Carcass::Fabric;
-    let p = bucket.projection.value.value();
-    let by_projection = match p {
-        p if p <= 130.0 => 3,
-        p if p <= 170.0 => 4,
-        p if p <= 215.0 => 5,
-        _ => 6,
-    };
-    let plies = Chosen::or(
-        &a.plies,
-        if fabric { by_projection } else { 1 },
-        PRACTICE,
-        if fabric { format!("enough to hold the bolts of buckets that project {}", habit.say(p)) } else { "one layer of cords".into() },
-    );
-    let n = f64::from(*plies).max(1.0);
+    let plies = plies(a, fabric, so_far.bucket.projection.value.value(), rounding);
+    let build = Build { a, rounding, fabric, n: f64::from(*plies).max(1.0) };
     let thickness = Chosen::or(
         &a.thickness,
-        mm(if fabric { 2.0 * n + 1.0 } else { 15.0 }),
+        mm(if fabric { 2.0 * build.n + 1.0 } else { 15.0 }),
         PRACTICE,
         if fabric { "2 mm a ply and 1 mm more for covers".to_string() } else { "cords with covers".into() },
     );
-    let t = thickness.value.value();
     let density = if fabric { 1.15 } else { 1.5 };
-    let grades: &[f64] = if fabric { &FABRIC } else { &CORD };
-    let reserve = if fabric { 10.0 } else { 8.0 };
-    let least = if fabric { 100.0 * n } else { 0.0 };
-    let grade = grades.iter().copied().find(|g| *g >= per_mm * IN_HAND * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
-    let (full, small) = if fabric { (100.0 * n, 63.0 * n) } else { (800.0, 500.0) };
-    let full = full.min(2500.0);
+    let mass = AreaMass::kg_per_m2((thickness.value.value() * density * 10.0).round() / 10.0);
     Belt {
-        mass: Chosen::or(&a.mass, AreaMass::kg_per_m2((t * density * 10.0).round() / 10.0), PRACTICE, format!("{density} kg/m² per mm of thickness")),
+        mass: Chosen::or(&a.mass, mass, PRACTICE, format!("{density} kg/m² per mm of thickness")),
         stretch: Chosen::or(
             &a.stretch,
             Ratio::of_one(if fabric { 0.015 } else { 0.0025 }),
             PRACTICE,
             if fabric { "lasting and elastic stretch of a fabric belt" } else { "stretch of a steel cord belt" },
         ),
-        min_pulley: Chosen::or(
-            &a.min_pulley,
-            mm(habit.up(full, Step::Middle)),
-            PRACTICE,
-            if fabric { format!("100 mm a ply, {n} plies") } else { "steel cords at full wrap".to_string() },
-        ),
-        min_bend_pulley: Chosen::or(
-            &a.min_bend_pulley,
-            mm(habit.up(small, Step::Middle)),
-            PRACTICE,
-            if fabric { format!("63 mm a ply, {n} plies, where the wrap is small") } else { "steel cords where the wrap is small".to_string() },
-        ),
-        tracking_tension: Chosen::or(
-            &a.tracking_tension,
-            LineForce::n_per_mm(if fabric { 1.5 * n } else { 6.0 }),
-            PRACTICE,
-            if fabric { format!("1.5 N per mm of width and ply, {n} plies") } else { "a steel cord belt like four fabric plies".to_string() },
-        ),
-        strength: Chosen::or(
-            &a.strength,
-            LineForce::n_per_mm(grade / reserve),
-            PRACTICE,
-            format!("breaking strength {grade:.0} N/mm with a reserve of {reserve:.0}; largest pull about {per_mm:.0} N/mm"),
-        ),
+        min_pulley: build.min_pulley(),
+        min_bend_pulley: build.min_bend_pulley(),
+        tracking_tension: build.tracking_tension(),
+        strength: build.strength(per_mm),
         conductive: Chosen::or(&a.conductive, true, OSHA_BELT, "belts of elevators must conduct static charge (at most 300 MΩ)"),
         width,
         thickness,
         carcass,
         plies,
+    }
+}
+
+fn plies(a: &AskedBelt, fabric: bool, projection: f64, rounding: Rounding) -> Chosen<u32> {
+    let by_projection = match projection {
+        p if p <= 130.0 => 3,
+        p if p <= 170.0 => 4,
+        p if p <= 215.0 => 5,
+        _ => 6,
+    };
+    Chosen::or(
+        &a.plies,
+        if fabric { by_projection } else { 1 },
+        PRACTICE,
+        if fabric { format!("enough to hold the bolts of buckets that project {}", rounding.say(projection)) } else { "one layer of cords".into() },
+    )
+}
+
+/// What the belt is made of.
+struct Build<'a> {
+    a: &'a AskedBelt,
+    rounding: Rounding,
+    fabric: bool,
+    /// Plies.
+    n: f64,
+}
+
+impl Build<'_> {
+    fn min_pulley(&self) -> Chosen<Length> {
+        let n = self.n;
+        let least = if self.fabric { 100.0 * n } else { 800.0 };
+        Chosen::or(
+            &self.a.min_pulley,
+            mm(self.rounding.up(least.min(2500.0), Step::Middle)),
+            PRACTICE,
+            if self.fabric { format!("100 mm a ply, {n} plies") } else { "steel cords at full wrap".to_string() },
+        )
+    }
+
+    fn min_bend_pulley(&self) -> Chosen<Length> {
+        let n = self.n;
+        Chosen::or(
+            &self.a.min_bend_pulley,
+            mm(self.rounding.up(if self.fabric { 63.0 * n } else { 500.0 }, Step::Middle)),
+            PRACTICE,
+            if self.fabric { format!("63 mm a ply, {n} plies, where the wrap is small") } else { "steel cords where the wrap is small".to_string() },
+        )
+    }
+
+    fn tracking_tension(&self) -> Chosen<LineForce> {
+        let n = self.n;
+        Chosen::or(
+            &self.a.tracking_tension,
+            LineForce::n_per_mm(if self.fabric { 1.5 * n } else { 6.0 }),
+            PRACTICE,
+            if self.fabric { format!("1.5 N per mm of width and ply, {n} plies") } else { "a steel cord belt like four fabric plies".to_string() },
+        )
+    }
+
+    /// For the largest pull, N per mm of width.
+    fn strength(&self, per_mm: f64) -> Chosen<LineForce> {
+        let grades: &[f64] = if self.fabric { &FABRIC } else { &CORD };
+        let reserve = if self.fabric { 10.0 } else { 8.0 };
+        let least = if self.fabric { 100.0 * self.n } else { 0.0 };
+        let grade = grades.iter().copied().find(|g| *g >= per_mm * IN_HAND * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
+        Chosen::or(
+            &self.a.strength,
+            LineForce::n_per_mm(grade / reserve),
+            PRACTICE,
+            format!("breaking strength {grade:.0} N/mm with a reserve of {reserve:.0}; largest pull about {per_mm:.0} N/mm"),
+        )
     }
 }

@@ -3,7 +3,7 @@
 //! In: the settled spec. Out: errors with two labels. Only what no machine could be is an error here;
 //! what is merely bad (a sill too low, a clearance too small) is for `rules`, so that a survey can be entered.
 
-use super::casing::{Levels, Widths};
+use super::levels::{Levels, Widths};
 use super::{bucket, outline};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
 use crate::spec::Spec;
@@ -92,7 +92,7 @@ pub(super) fn report(spec: &Spec, levels: &Levels, widths: &Widths, out: &mut Di
 }
 
 fn belt_and_buckets(spec: &Spec, out: &mut Diagnostics) {
-    let across = bucket::total_length(&spec.bucket);
+    let across = bucket::rows_length(&spec.bucket);
     let width = spec.belt.width.value.value();
     if width < across {
         report_one(

@@ -4,13 +4,15 @@
 //! none of them changes the machine, only how its plates are made.
 
 use super::PRACTICE;
-use super::habit::{Habit, mm};
+use super::rounding::mm;
+use super::so_far::Ask;
 use crate::formulas::bend_allowance;
-use crate::spec::fabrication::{AskedFabrication, CutProfile, Fabrication, Process};
+use crate::spec::fabrication::{CutProfile, Fabrication, Process};
 use crate::spec::reader::{Chosen, Leaf};
 
 /// Settles the table.
-pub(super) fn fabrication(a: &AskedFabrication, habit: Habit) -> Fabrication {
+pub(super) fn fabrication(ask: &Ask<'_>) -> Fabrication {
+    let (a, rounding) = (&ask.asked.fabrication, ask.rounding);
     let given = match &a.k_factor {
         Leaf::Given(v, _) => *v,
         _ => None,
@@ -18,8 +20,8 @@ pub(super) fn fabrication(a: &AskedFabrication, habit: Habit) -> Fabrication {
     Fabrication {
         process: Chosen::or(&a.process, Process::Laser, PRACTICE, "plates of this thickness are laser cut"),
         k_factor: Chosen::or(&a.k_factor, given, bend_allowance::DIN_6935, "by DIN 6935 from inside radius and thickness"),
-        stock_length: Chosen::or(&a.stock_length, mm(habit.or_inch(3000.0, 120.0)), PRACTICE, "a usual stock sheet"),
-        stock_width: Chosen::or(&a.stock_width, mm(habit.or_inch(1500.0, 60.0)), PRACTICE, "a usual stock sheet"),
+        stock_length: Chosen::or(&a.stock_length, mm(rounding.or_inch(3000.0, 120.0)), PRACTICE, "a usual stock sheet"),
+        stock_width: Chosen::or(&a.stock_width, mm(rounding.or_inch(1500.0, 60.0)), PRACTICE, "a usual stock sheet"),
         profile: Chosen::or(&a.profile, CutProfile::Polylines, PRACTICE, "read by most cutting programs"),
     }
 }

@@ -3,26 +3,26 @@
 //! In: what was asked, product, duty, bucket, levels of the shaft. Out: the inlets with throats wide and high enough by
 //! rule. The up-side sill stands on the shaft centreline with the take-up at its highest, where the buckets can hold what they get.
 
-use super::bucket::total_length;
-use super::casing::Levels;
-use super::habit::{Habit, Step, mm};
-use super::{PRACTICE, decide};
+use super::PRACTICE;
+use super::bucket::rows_length;
+use super::rounding::{Step, mm};
+use super::so_far::{Ask, Lifted, Standing};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
 use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
-use crate::spec::bucket::Bucket;
 use crate::spec::casing::Bottom;
-use crate::spec::duty::Duty;
 use crate::spec::inlets::{AskedInlet, FedBy, Inlet};
-use crate::spec::product::{Product, ProductKind};
+use crate::spec::product::ProductKind;
 use crate::spec::reader::{Chosen, Leaf};
 use crate::units::{Angle, Length, plain_number};
 
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
 const SLOWEST: f64 = 1.0;
+/// From the upper end of a rolled bottom to a sill, mm: the bend, the throat's plate and its weld.
+const OVER_SHOULDER: f64 = 25.0;
 
 /// Which inlets there are.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,165 +48,177 @@ pub(super) fn fitted(asked: &AskedSpec) -> Sides {
     }
 }
 
-/// Reach that a throat needs on the inclined part of the down-side plate, and the lean of that part in degrees.
-///
-/// The plate leans out over the throat by h tan β: what is left of the reach L must not let the roof, which rises L tan α with the
-/// floor, come nearer to the plate than 8°: L tan α ≤ (L − h tan β) tan(82° − β).
-fn reach_on_incline(face: &DownFace, inlet: &Inlet) -> (f64, f64) {
-    let lean = ((face.lower_x - face.upper_x) / (face.upper_z - face.lower_z)).atan();
-    let steepest = (82.0_f64.to_radians() - lean).tan();
-    let slope = inlet.slope.value.value().to_radians().tan();
-    let over = inlet.height.value.value() * lean.tan();
-    let need = if steepest > slope + 0.05 { steepest * over / (steepest - slope) + 20.0 } else { 0.0 };
-    (need, lean.to_degrees())
+/// Settles the up-side inlet.
+pub(super) fn up(so_far: &Standing<'_>) -> Inlet {
+    let throat = Throat::decide(so_far, &so_far.asked.inlet_up);
+    let (rounding, high) = (so_far.rounding, so_far.levels.shaft_high);
+    let why = format!("on the shaft centreline with the take-up at its highest, {} above the base", rounding.say(high));
+    let sill = Chosen::or(&throat.a.sill, mm(rounding.up(high, Step::Fine)), SILL, why);
+    let reach = throat.usual_reach();
+    throat.inlet(so_far.sides.up.clone(), sill, reach)
 }
 
-/// What both inlets of a foot share.
-struct Foot<'a> {
-    product: &'a Product,
-    duty: &'a Duty,
-    buckets_long: f64,
-    habit: Habit,
+/// Settles the down-side inlet: clear of the bend in its end plate, and with the reach that a leaning plate asks for.
+pub(super) fn down(so_far: &Standing<'_>) -> Inlet {
+    let throat = Throat::decide(so_far, &so_far.asked.inlet_down);
+    let sill = throat.down_sill();
+    let leaning = so_far.down_face.filter(|face| sill.value.value() > face.lower_z);
+    let reach = leaning.and_then(|face| throat.reach_on_incline(&face)).unwrap_or_else(|| throat.usual_reach());
+    throat.inlet(so_far.sides.down.clone(), sill, reach)
 }
 
-/// Settles both inlets; `bends` are those of the down-side end plate.
-#[allow(clippy::too_many_arguments)]
-pub(super) fn inlets(
-    asked: &AskedSpec,
-    sides: &Sides,
-    product: &Product,
-    duty: &Duty,
-    bucket: &Bucket,
-    levels: &Levels,
-    bends: Option<DownFace>,
-    habit: Habit,
-) -> (Inlet, Inlet) {
-    let foot = Foot { product, duty, buckets_long: total_length(bucket), habit };
-    let up_sill = habit.up(levels.shaft_high, Step::Fine);
-    let up = foot.inlet(
-        &asked.inlet_up,
-        sides.up.clone(),
-        up_sill,
-        SILL,
-        format!("on the shaft centreline with the take-up at its highest, {} above the base", habit.say(levels.shaft_high)),
-    );
-    let third = levels.shaft_low - levels.radius / 3.0;
-    let least = levels.shaft_low - levels.tip_radius + ABOVE_BUCKET_PATH;
-    // A rolled bottom goes on to the end plate at 60°; the inlet is cut above it, as the model builds it.
-    let rolled = asked.casing.bottom.value() == Some(Bottom::Curved);
-    let radius = levels.shaft_low - levels.bottom;
-    let shoulder = if rolled { levels.shaft_low - 2.0 * radius + 3.0_f64.sqrt() * levels.up_end + 25.0 } else { 0.0 };
-    let down_sill = habit.up(third.max(least).max(shoulder), Step::Fine);
-    let mut down = foot.inlet(
-        &asked.inlet_down,
-        sides.down.clone(),
-        down_sill,
-        PRACTICE,
-        format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", habit.say(ABOVE_BUCKET_PATH)),
-    );
-    if let Some(face) = bends
-        && down.sill.value.value() + down.height.value.value() + BEND_ROOM > face.lower_z
-        && down.sill.value.value() < face.lower_z + BEND_ROOM
-    {
-        let above = habit.up(face.lower_z + BEND_ROOM, Step::Fine);
-        let why = format!("above the bend of the end plate at {}, which no opening may cross", habit.say(face.lower_z));
-        decide(&mut down.sill, mm(above), PRACTICE, why);
-    }
-    if let Some(face) = bends
-        && down.sill.value.value() > face.lower_z
-    {
-        let (need, lean) = reach_on_incline(&face, &down);
-        if need > down.reach.value.value() {
-            let why = format!("roof and floor end beside each other on a plate that leans {lean:.0}° outward");
-            decide(&mut down.reach, mm(habit.up(need, Step::Coarse).min(3000.0)), PRACTICE, why);
-        }
-    }
-    (up, down)
+/// An inlet's throat, wherever its sill comes to lie.
+struct Throat<'a> {
+    so_far: &'a Standing<'a>,
+    a: &'a AskedInlet,
+    width: Chosen<Length>,
+    slope: Chosen<Angle>,
+    height: Chosen<Length>,
 }
 
-/// A length that may be left out.
-type Maybe = Chosen<Option<Length>>;
-
-impl Foot<'_> {
-    /// The rectangle that a transition leads from, and its length; nothing when the spout has the throat's own size.
-    fn transition(&self, a: &AskedInlet, width: f64, height: f64) -> (Maybe, Maybe, Maybe) {
-        let habit = self.habit;
-        let given = |leaf: &Leaf<Option<Length>>| leaf.value().flatten().map(|l| l.value());
-        let (w, h) = (given(&a.from_width), given(&a.from_height));
-        if w.is_none() && h.is_none() {
-            let none = |leaf: &Leaf<Option<Length>>| Chosen::or(leaf, None, PRACTICE, "the spout has the size of the throat's flange");
-            return (none(&a.from_width), none(&a.from_height), none(&a.from_length));
-        }
-        let (w, h) = (w.unwrap_or(width), h.unwrap_or(height));
-        let flare = ((w - width) / 2.0).abs().max((h - height).abs());
-        let length = habit.up((2.0 * flare).max(habit.or_inch(300.0, 12.0)), Step::Coarse).min(3000.0);
-        (
-            Chosen::or(&a.from_width, Some(mm(w)), PRACTICE, "the throat's width"),
-            Chosen::or(&a.from_height, Some(mm(h)), PRACTICE, "the throat's height"),
-            Chosen::or(
-                &a.from_length,
-                Some(mm(length)),
-                PRACTICE,
-                format!("walls that turn by not more than 1 in 2 over a difference of {}", habit.say(flare)),
-            ),
-        )
-    }
-
-    fn inlet(&self, a: &AskedInlet, fitted: Chosen<bool>, sill: f64, sill_source: Source, sill_why: String) -> Inlet {
-        let habit = self.habit;
-        let narrow = *self.product.fragile || *self.product.kind == ProductKind::Meal;
-        let across = self.buckets_long;
-        let (w, why) = if narrow {
-            (flow::NARROW_THROAT * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", habit.say(across)))
-        } else {
-            (across - habit.or_inch(50.0, 2.0), format!("{} of buckets less {}", habit.say(across), habit.say(habit.or_inch(50.0, 2.0))))
-        };
-        let width = Chosen::or(&a.width, mm(habit.down(w, Step::Middle).max(80.0)), PRACTICE, why);
-        let least_slope = self.product.chute_slope.value.value();
+impl<'a> Throat<'a> {
+    fn decide(so_far: &'a Standing<'a>, a: &'a AskedInlet) -> Self {
+        let least_slope = so_far.product.chute_slope.value.value();
         let slope = Chosen::or(
             &a.slope,
             Angle::deg((least_slope / 5.0).ceil() * 5.0),
             PRACTICE,
-            format!("not under the {least_slope}° at which {} slides", *self.product.name),
+            format!("not under the {least_slope}° at which {} slides", *so_far.product.name),
         );
-        let reach = Chosen::or(&a.reach, mm(habit.or_inch(400.0, 16.0)), PRACTICE, "room for a flange, its bolts and a hand");
-        let drop = Chosen::or(&a.drop, mm(habit.or_inch(500.0, 20.0)), PRACTICE, "short fall from the spout or conveyor");
-        let angle = slope.value.value().to_radians();
-        let mu = self.product.wall_friction.value.value();
-        let half_slide = reach.value.value() / 2.0 / angle.cos().max(0.05);
-        let v = flow::chute_speed_m_per_s(0.0, half_slide, angle, mu).max(SLOWEST);
-        let area = flow::throat_area_mm2(self.duty.capacity.value.value(), self.product.density.value.value(), v, flow::LARGEST_FILLING);
-        // The stream's depth is measured square to the floor, the opening up the end plate.
-        let by_flow = area / width.value.value() / angle.cos().max(0.05);
-        let by_lump = 5.0 * self.product.lump.value.value();
-        let least = habit.or_inch(200.0, 8.0);
-        let height = by_flow.max(by_lump).max(least);
-        let height = Chosen::or(
-            &a.height,
-            mm(habit.up(height, Step::Coarse).clamp(50.0, 3000.0)),
-            flow::THROAT,
-            format!(
-                "{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}",
-                habit.say(by_flow),
-                plain_number(self.duty.capacity.value.value(), 1),
-                habit.say(by_lump),
-                habit.say(least)
-            ),
-        );
-        let (from_width, from_height, from_length) = self.transition(a, width.value.value(), height.value.value());
-        Inlet {
-            fitted,
-            from_width,
-            from_height,
-            from_length,
-            sill: Chosen::or(&a.sill, mm(sill), sill_source, sill_why),
-            flange: Chosen::or(&a.flange, mm(habit.or_inch(50.0, 2.0)), PRACTICE, "like the casing's flanges"),
-            fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),
-            width,
-            height,
-            slope,
-            reach,
-            drop,
+        let width = width(so_far, a);
+        let height = height(so_far, a, width.value.value(), slope.value.value());
+        Self { so_far, a, width, slope, height }
+    }
+
+    /// The sill on the down side: low, but on one side of a bend in the end plate.
+    fn down_sill(&self) -> Chosen<Length> {
+        let (levels, rounding) = (&self.so_far.levels, self.so_far.rounding);
+        let third = levels.shaft_low - levels.radius / 3.0;
+        let least = levels.shaft_low - levels.tip_radius + ABOVE_BUCKET_PATH;
+        // A rolled bottom goes on to the end plate; the inlet is cut above it, as the model builds it.
+        let rolled = *self.so_far.plates.bottom == Bottom::Curved;
+        let shoulder = if rolled { levels.rolled().shoulder + OVER_SHOULDER } else { 0.0 };
+        let low = rounding.up(third.max(least).max(shoulder), Step::Fine);
+        let crossed = |face: &DownFace| low + self.height.value.value() + BEND_ROOM > face.lower_z && low < face.lower_z + BEND_ROOM;
+        if let Some(face) = self.so_far.down_face.filter(crossed) {
+            let above = rounding.up(face.lower_z + BEND_ROOM, Step::Fine);
+            let why = format!("above the bend of the end plate at {}, which no opening may cross", rounding.say(face.lower_z));
+            return Chosen::or(&self.a.sill, mm(above), PRACTICE, why);
+        }
+        let why =
+            format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", rounding.say(ABOVE_BUCKET_PATH));
+        Chosen::or(&self.a.sill, mm(low), PRACTICE, why)
+    }
+
+    fn usual_reach(&self) -> Chosen<Length> {
+        Chosen::or(&self.a.reach, mm(usual_reach(self.so_far)), PRACTICE, "room for a flange, its bolts and a hand")
+    }
+
+    /// The reach on the inclined part of the down-side plate, where that asks for more than usual.
+    ///
+    /// The plate leans out over the throat by h tan β: what is left of the reach L must not let the roof, which rises L tan α with
+    /// the floor, come nearer to the plate than 8°: L tan α ≤ (L − h tan β) tan(82° − β).
+    fn reach_on_incline(&self, face: &DownFace) -> Option<Chosen<Length>> {
+        let lean = ((face.lower_x - face.upper_x) / (face.upper_z - face.lower_z)).atan();
+        let steepest = (82.0_f64.to_radians() - lean).tan();
+        let slope = self.slope.value.value().to_radians().tan();
+        let over = self.height.value.value() * lean.tan();
+        let need = if steepest > slope + 0.05 { steepest * over / (steepest - slope) + 20.0 } else { 0.0 };
+        (need > usual_reach(self.so_far)).then(|| {
+            let why = format!("roof and floor end beside each other on a plate that leans {:.0}° outward", lean.to_degrees());
+            Chosen::or(&self.a.reach, mm(self.so_far.rounding.up(need, Step::Coarse).min(3000.0)), PRACTICE, why)
+        })
+    }
+
+    /// The rectangle that a transition leads from, and its length; nothing when the spout has the throat's own size.
+    fn transition(&self) -> Transition {
+        let (a, rounding) = (self.a, self.so_far.rounding);
+        let given = |leaf: &Leaf<Option<Length>>| leaf.value().flatten().map(|l| l.value());
+        let (width, height) = (self.width.value.value(), self.height.value.value());
+        let (w, h) = (given(&a.from_width), given(&a.from_height));
+        if w.is_none() && h.is_none() {
+            let none = |leaf: &Leaf<Option<Length>>| Chosen::or(leaf, None, PRACTICE, "the spout has the size of the throat's flange");
+            return Transition { width: none(&a.from_width), height: none(&a.from_height), length: none(&a.from_length) };
+        }
+        let (w, h) = (w.unwrap_or(width), h.unwrap_or(height));
+        let flare = ((w - width) / 2.0).abs().max((h - height).abs());
+        let length = rounding.up((2.0 * flare).max(rounding.or_inch(300.0, 12.0)), Step::Coarse).min(3000.0);
+        let why = format!("walls that turn by not more than 1 in 2 over a difference of {}", rounding.say(flare));
+        Transition {
+            width: Chosen::or(&a.from_width, Some(mm(w)), PRACTICE, "the throat's width"),
+            height: Chosen::or(&a.from_height, Some(mm(h)), PRACTICE, "the throat's height"),
+            length: Chosen::or(&a.from_length, Some(mm(length)), PRACTICE, why),
         }
     }
+
+    /// The whole inlet.
+    fn inlet(self, fitted: Chosen<bool>, sill: Chosen<Length>, reach: Chosen<Length>) -> Inlet {
+        let (a, rounding) = (self.a, self.so_far.rounding);
+        let from = self.transition();
+        Inlet {
+            drop: Chosen::or(&a.drop, mm(rounding.or_inch(500.0, 20.0)), PRACTICE, "short fall from the spout or conveyor"),
+            flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "like the casing's flanges"),
+            fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),
+            from_width: from.width,
+            from_height: from.height,
+            from_length: from.length,
+            width: self.width,
+            height: self.height,
+            slope: self.slope,
+            fitted,
+            sill,
+            reach,
+        }
+    }
+}
+
+/// Where a transition begins, and how long it is; nothing where there is none.
+struct Transition {
+    width: Chosen<Option<Length>>,
+    height: Chosen<Option<Length>>,
+    length: Chosen<Option<Length>>,
+}
+
+/// Reach of a throat on an upright end plate, mm.
+fn usual_reach(ask: &Ask<'_>) -> f64 {
+    ask.rounding.or_inch(400.0, 16.0)
+}
+
+/// Clear width: of the buckets' length, narrow for what is fragile or sluggish.
+fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
+    let rounding = so_far.rounding;
+    let narrow = *so_far.product.fragile || *so_far.product.kind == ProductKind::Meal;
+    let across = rows_length(&so_far.bucket);
+    let (w, why) = if narrow {
+        (flow::NARROW_THROAT * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", rounding.say(across)))
+    } else {
+        (across - rounding.or_inch(50.0, 2.0), format!("{} of buckets less {}", rounding.say(across), rounding.say(rounding.or_inch(50.0, 2.0))))
+    };
+    Chosen::or(&a.width, mm(rounding.down(w, Step::Middle).max(80.0)), PRACTICE, why)
+}
+
+/// Clear height: for the stream through this clear width, and for lumps.
+fn height(so_far: &Lifted<'_>, a: &AskedInlet, width: f64, slope_deg: f64) -> Chosen<Length> {
+    let (product, rounding, capacity) = (&so_far.product, so_far.rounding, so_far.duty.capacity.value.value());
+    let reach = a.reach.value().map_or_else(|| usual_reach(so_far), |r| r.value());
+    let angle = slope_deg.to_radians();
+    let half_slide = reach / 2.0 / angle.cos().max(0.05);
+    let v = flow::chute_speed_m_per_s(0.0, half_slide, angle, product.wall_friction.value.value()).max(SLOWEST);
+    let area = flow::throat_area_mm2(capacity, product.density.value.value(), v, flow::LARGEST_FILLING);
+    // The stream's depth is measured square to the floor, the opening up the end plate.
+    let by_flow = area / width / angle.cos().max(0.05);
+    let by_lump = 5.0 * product.lump.value.value();
+    let least = rounding.or_inch(200.0, 8.0);
+    Chosen::or(
+        &a.height,
+        mm(rounding.up(by_flow.max(by_lump).max(least), Step::Coarse).clamp(50.0, 3000.0)),
+        flow::THROAT,
+        format!(
+            "{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}",
+            rounding.say(by_flow),
+            plain_number(capacity, 1),
+            rounding.say(by_lump),
+            rounding.say(least)
+        ),
+    )
 }

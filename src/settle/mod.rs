@@ -9,65 +9,58 @@ mod belt;
 mod bucket;
 mod casing;
 mod contradictions;
+mod duty;
 mod fabrication;
-mod habit;
 mod inlets;
+mod levels;
 mod openings;
 mod outline;
 mod pit;
+mod pit_access;
+mod pit_spaces;
 mod pocket;
 mod product;
 mod project;
 mod pulleys;
 mod pulls;
 mod rotating;
+mod rounding;
+mod so_far;
 mod take_up;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
-use crate::say::Statement;
 use crate::sources::Source;
-use crate::spec::reader::{Chosen, Leaf, Origin};
+use crate::spec::reader::{Chosen, Leaf};
 use crate::spec::{AskedSpec, Spec};
-use habit::Habit;
+use so_far::{Ask, Lifted, Opened, Running, Standing, Turning};
 
 /// Common practice of the trade without a published source.
 const PRACTICE: Source = Source::practice("");
 
-/// Settles a spec: every value decided, every contradiction reported.
+/// Settles a spec: every value decided once, every contradiction reported.
 pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let mut out = Diagnostics::default();
-    let habit = Habit::of(asked);
-    let sheet = project::sheet(&asked.sheet, habit, &mut out);
-    let product = product::product(&asked.product, &mut out);
-    let sides = inlets::fitted(asked);
-    let head_pulley = pulleys::head(&asked.head_pulley, &mut out);
-    let mut bucket = bucket::size(&asked.bucket, habit, &mut out);
-    let duty = bucket::duty(asked, &product, &sides, &head_pulley, &mut bucket, habit, &mut out);
-    let pulls = pulls::Pulls::estimate(asked, &duty, &bucket, &head_pulley, &sides);
-    let belt = belt::belt(&asked.belt, &bucket, &pulls, habit);
-    // Once more with the weight and tracking tension of the belt that came out.
-    let pulls = pulls.with_belt(&belt, &bucket);
-    let belt = belt::belt(&asked.belt, &bucket, &pulls, habit);
-    let pulls = pulls.with_belt(&belt, &bucket);
-    let (mut foot_pulley, mut bend_pulley) = pulleys::foot_and_bend(asked, &head_pulley, &belt, &product, habit);
-    let mut casing = casing::plates(&asked.casing, &head_pulley, habit);
-    pulleys::widths(asked, &belt, &mut foot_pulley, &mut bend_pulley, habit);
-    let widths = casing::Widths::of(&casing, &belt, &bucket, &foot_pulley, &bend_pulley);
-    let (shaft, bearings) = rotating::shaft_and_bearings(asked, &foot_pulley, &belt, &duty, &pulls, &widths, habit, &mut out);
-    let take_up = take_up::take_up(asked, &duty, &bucket, &belt, &head_pulley, &foot_pulley, &bend_pulley, &shaft, &pulls, &widths, habit, &mut out);
-    casing::feet(&foot_pulley, &belt, &bucket, &take_up, &shaft, &mut casing, habit);
-    let levels = casing::Levels::of(&casing, &foot_pulley, &belt, &bucket, &take_up, &shaft, &bearings, habit);
-    pulleys::bend_place(asked, &head_pulley, &foot_pulley, &belt, &levels, &mut bend_pulley, &mut out);
-    let down_bends = casing::down_bends(&casing, &head_pulley, &foot_pulley, &bend_pulley, &belt, &bucket, &duty, &levels);
-    let (inlet_up, inlet_down) = inlets::inlets(asked, &sides, &product, &duty, &bucket, &levels, down_bends, habit);
-    let (sensor_panels, clean_out, monitoring) = openings::small(asked, habit);
-    let shovel_pocket = pocket::pocket(&asked.shovel_pocket, &product, &casing, &levels, &sensor_panels, habit);
-    let doors = openings::doors(asked, &casing, &levels, &widths, &inlet_up, &inlet_down, &shovel_pocket, habit);
-    casing::height(&levels, &inlet_up, &inlet_down, &bend_pulley, &doors, &mut casing, habit);
-    let pit = pit::pit(asked, &widths, &shaft, &inlet_up, &inlet_down, &shovel_pocket, &doors, &product, habit);
-    let (project, revisions) = project::project(asked, habit, &mut out);
-    let fabrication = fabrication::fabrication(&asked.fabrication, habit);
+    let ask = Ask::of(asked);
+    let lifted = Lifted::decide(ask, &mut out);
+    let running = Running::decide(&lifted);
+    let turning = Turning::decide(&running, &mut out);
+    let standing = Standing::decide(&turning, &mut out);
+    let opened = Opened::decide(&standing);
+    let height = casing::height(&opened);
+    let pit = pit::pit(&opened);
+    let (project, revisions) = project::project(&ask, &mut out);
+    let sheet = project::sheet(&ask, &mut out);
+    let monitoring = openings::monitoring(&ask);
+    let fabrication = fabrication::fabrication(&ask);
+    // The stages give up what they decided, the last one first.
+    let Opened { inlet_up, inlet_down, sensor_panels, clean_out, shovel_pocket, doors, .. } = opened;
+    let Standing { take_up, feet, levels, bend_place, .. } = standing;
+    let Turning { plates, widths, shaft, bearings, .. } = turning;
+    let Running { belt, foot_pulley, bend, .. } = running;
+    let Lifted { product, head_pulley, bucket, duty, .. } = lifted;
     let spec = Spec {
+        casing: plates.stood(feet, height),
+        bend_pulley: bend.placed(bend_place),
         project,
         product,
         duty,
@@ -75,11 +68,9 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
         belt,
         head_pulley,
         foot_pulley,
-        bend_pulley,
         shaft,
         bearings,
         take_up,
-        casing,
         shovel_pocket,
         sensor_panels,
         clean_out,
@@ -111,17 +102,4 @@ fn needed<T: Clone>(leaf: &Leaf<T>, path: &str, type_this: &str, stand_in: T, ou
         ));
     }
     Chosen::or(leaf, stand_in, PRACTICE, "stand-in for a value that is missing or cannot be used; not for drawing")
-}
-
-/// Replaces a default that a later group decides; a given value stays.
-fn decide<T>(chosen: &mut Chosen<T>, value: T, source: Source, reason: impl Into<Statement>) {
-    if matches!(chosen.origin, Origin::Default { .. }) {
-        chosen.value = value;
-        chosen.origin = Origin::Default { reason: reason.into(), source };
-    }
-}
-
-/// An undecided value; a later group must [`decide`] it.
-fn later<T: Clone>(leaf: &Leaf<T>, stand_in: T) -> Chosen<T> {
-    Chosen::or(leaf, stand_in, PRACTICE, "")
 }

@@ -4,12 +4,11 @@
 //! sensor panels, of the inlets and of the clean-outs; the mesh behind a door is as fine as its distance to moving parts demands.
 
 use super::PRACTICE;
-use super::casing::{Levels, Widths};
-use super::habit::{Habit, Step, mm};
+use super::rounding::{Rounding, Step, mm};
+use super::so_far::{Ask, Standing};
 use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
 use crate::sources::Source;
-use crate::spec::AskedSpec;
-use crate::spec::casing::{Bottom, Casing};
+use crate::spec::casing::Bottom;
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
@@ -27,29 +26,41 @@ const COARSEST: f64 = 12.75;
 const FRAME: f64 = 80.0;
 /// Least half width that shaft slot, sliding plate and rod take up on a side plate, mm.
 const SLOT_ZONE: f64 = 160.0;
+/// From an opening to the edge of its plate, mm.
+const EDGE: f64 = 40.0;
+/// Least width beside the slot in which a door is placed there, mm.
+const LEAST_ROOM: f64 = 200.0;
 /// From the edge of the sliding plate to a door's opening, mm: guide, frame, rounding.
 const BESIDE_SLIDE: f64 = 75.0;
 
-/// Settles panels, clean-outs and monitoring.
-pub(super) fn small(asked: &AskedSpec, habit: Habit) -> (SensorPanels, CleanOut, Monitoring) {
-    let (s, c, m) = (&asked.sensor_panels, &asked.clean_out, &asked.monitoring);
-    let panels = SensorPanels {
+/// Settles the sensor panels.
+pub(super) fn sensor_panels(ask: &Ask<'_>) -> SensorPanels {
+    let s = &ask.asked.sensor_panels;
+    SensorPanels {
         near: Chosen::or(&s.near, true, PRACTICE, "belt-alignment sensors need panels on both sides"),
         far: Chosen::or(&s.far, true, PRACTICE, "belt-alignment sensors need panels on both sides"),
-        size: Chosen::or(&s.size, mm(habit.or_inch(150.0, 6.0)), PRACTICE, "takes the usual sensor with its plate"),
-    };
+        size: Chosen::or(&s.size, mm(ask.rounding.or_inch(150.0, 6.0)), PRACTICE, "takes the usual sensor with its plate"),
+    }
+}
+
+/// Settles the clean-outs.
+pub(super) fn clean_out(so_far: &Standing<'_>) -> CleanOut {
+    let c = &so_far.asked.clean_out;
     // Above a rolled bottom the down-side inlet begins where the end plate does.
-    let rolled_inlet = asked.inlet_down.span.is_some() && asked.inlet_down.fitted.value() != Some(false) && asked.casing.bottom.value() == Some(Bottom::Curved);
-    let clean = CleanOut {
+    let rolled_inlet = *so_far.sides.down && *so_far.plates.bottom == Bottom::Curved;
+    let (down, why) =
+        if rolled_inlet { (false, "the down-side inlet takes its place above a rolled bottom") } else { (true, "the foot is emptied from both ends") };
+    CleanOut {
         up: Chosen::or(&c.up, true, PRACTICE, "the foot is emptied from both ends"),
-        down: if rolled_inlet {
-            Chosen::or(&c.down, false, PRACTICE, "the down-side inlet takes its place above a rolled bottom")
-        } else {
-            Chosen::or(&c.down, true, PRACTICE, "the foot is emptied from both ends")
-        },
-        height: Chosen::or(&c.height, mm(habit.or_inch(150.0, 6.0)), PRACTICE, "a rake and a shovel pass"),
-    };
-    let monitoring = Monitoring {
+        down: Chosen::or(&c.down, down, PRACTICE, why),
+        height: Chosen::or(&c.height, mm(so_far.rounding.or_inch(150.0, 6.0)), PRACTICE, "a rake and a shovel pass"),
+    }
+}
+
+/// Settles what watches the foot.
+pub(super) fn monitoring(ask: &Ask<'_>) -> Monitoring {
+    let m = &ask.asked.monitoring;
+    Monitoring {
         motion: Chosen::or(&m.motion, true, OSHA_SLIP, "a slow belt shows first on the foot shaft"),
         alignment: Chosen::or(&m.alignment, true, Source::law("OSHA 29 CFR 1910.272(q)(6)").from_memory(), "a wandering belt must be detectable"),
         bearings: Chosen::or(&m.bearings, false, PRACTICE, "nothing watches them unless the spec says so"),
@@ -58,8 +69,7 @@ pub(super) fn small(asked: &AskedSpec, habit: Habit) -> (SensorPanels, CleanOut,
         pulses: Chosen::or(&m.pulses, 4, PRACTICE, "a target disc with four marks"),
         delay: Chosen::or(&m.delay, Time::s(3.0), PRACTICE, "short enough to stop the feed in time, long enough not to trip at starting"),
         feeder_run_on: Chosen::or(&m.feeder_run_on, Time::s(2.0), PRACTICE, "a conveyor or slide gate takes this long to stop"),
-    };
-    (panels, clean, monitoring)
+    }
 }
 
 /// Where a default door goes.
@@ -72,107 +82,102 @@ struct Place {
 }
 
 /// Settles the doors: those asked for, or one above the up-side inlet and one in the near side plate.
-#[allow(clippy::too_many_arguments)]
-pub(super) fn doors(
-    asked: &AskedSpec,
-    casing: &Casing,
-    levels: &Levels,
-    widths: &Widths,
-    up: &Inlet,
-    down: &Inlet,
-    pocket: &ShovelPocket,
-    habit: Habit,
-) -> Vec<Door> {
-    let placing = Placing { casing, levels, widths, up, down, pocket, panel: asked.sensor_panels.size.value().map_or(150.0, |s| s.value()), habit };
-    if asked.doors.is_empty() {
-        return [Wall::UpEnd, Wall::Near].into_iter().map(|wall| placing.door(&AskedDoor::default(), &placing.place(wall, None))).collect();
+pub(super) fn doors(so_far: &Standing<'_>, inlets: [&Inlet; 2], pocket: &ShovelPocket, panels: &SensorPanels) -> Vec<Door> {
+    let placing = Placing { so_far, inlets, pocket, panels };
+    let asked = &so_far.asked.doors;
+    if asked.is_empty() {
+        return [Wall::UpEnd, Wall::Near].into_iter().map(|wall| placing.door(&AskedDoor::default(), wall)).collect();
     }
-    asked
-        .doors
-        .iter()
-        .map(|a| {
-            let wall = a.on.value().unwrap_or(Wall::UpEnd);
-            placing.door(a, &placing.place(wall, a.width.value().map(|w| w.value())))
-        })
-        .collect()
+    asked.iter().map(|a| placing.door(a, a.on.value().unwrap_or(Wall::UpEnd))).collect()
 }
 
 struct Placing<'a> {
-    casing: &'a Casing,
-    levels: &'a Levels,
-    widths: &'a Widths,
-    up: &'a Inlet,
-    down: &'a Inlet,
+    so_far: &'a Standing<'a>,
+    /// On the up and on the down side.
+    inlets: [&'a Inlet; 2],
     pocket: &'a ShovelPocket,
-    panel: f64,
-    habit: Habit,
+    panels: &'a SensorPanels,
 }
 
 impl Placing<'_> {
+    /// Where a door goes in this wall, if its width is left out or given.
     fn place(&self, on: Wall, width: Option<f64>) -> Place {
-        let habit = self.habit;
-        let usual = habit.or_inch(300.0, 12.0);
-        let over_inlet = |inlet: &Inlet| {
-            let top = if *inlet.fitted { inlet.sill.value.value() + inlet.height.value.value() } else { self.levels.shaft_high };
-            habit.up(top + FRAME + 40.0, Step::Fine)
+        let place = match on {
+            Wall::UpEnd => self.in_end(on, self.inlets[0]),
+            Wall::DownEnd => self.in_end(on, self.inlets[1]),
+            Wall::Near | Wall::Far => self.in_side(on),
         };
-        match on {
-            Wall::UpEnd | Wall::DownEnd => {
-                let inlet = if on == Wall::UpEnd { self.up } else { self.down };
-                let room = (self.widths.inside - 2.0 * 40.0).max(80.0);
-                let what = if *inlet.fitted { "above the inlet" } else { "above the heap" };
-                Place { on, width: habit.down(usual.min(room), Step::Middle), sill: over_inlet(inlet), offset: 0.0, why: what.to_string() }
-            }
-            Wall::Near | Wall::Far => {
-                // Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
-                let zone = (self.levels.slide + BESIDE_SLIDE + slide::wider(habit.stock())).max(SLOT_ZONE);
-                let room = self.levels.up_end - 40.0 - zone;
-                let (width, middle) = if room >= 200.0 {
-                    let w = habit.down(usual.min(room), Step::Middle);
-                    (w, habit.near(zone + (room - w) / 2.0 + w / 2.0, Step::Middle))
-                } else {
-                    (habit.down(usual.min(2.0 * self.levels.up_end - 80.0).max(80.0), Step::Middle), 0.0)
-                };
-                let middle = width_given(middle, width, self.levels.up_end);
-                let above_panel = (self.levels.shaft_low + self.levels.shaft_high) / 2.0 + self.panel / 2.0;
-                let above_pocket = if *self.pocket.fitted { self.levels.bottom + 60.0 + self.pocket.height.value.value() } else { 0.0 };
-                let above_slot = if room >= 200.0 {
-                    self.levels.shaft_high - self.levels.radius / 2.0
-                } else {
-                    // Over the shaft: above the sliding plate, which covers the slot in every position, and the rod's bracket.
-                    self.levels.shaft_high + (self.levels.shaft_high - self.levels.shaft_low) + 250.0
-                };
-                let sill = habit.up(above_panel.max(above_pocket).max(above_slot) + FRAME, Step::Fine);
-                Place {
-                    on,
-                    width,
-                    sill,
-                    offset: middle,
-                    why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets".to_string(),
-                }
-            }
-        }
-        .with_width(width)
+        Place { width: width.unwrap_or(place.width), ..place }
     }
 
-    fn door(&self, a: &AskedDoor, place: &Place) -> Door {
-        let habit = self.habit;
+    /// Over the inlet of an end plate.
+    fn in_end(&self, on: Wall, inlet: &Inlet) -> Place {
+        let rounding = self.so_far.rounding;
+        let room = (self.so_far.widths.inside - 2.0 * EDGE).max(80.0);
+        let (top, why) = if *inlet.fitted {
+            (inlet.sill.value.value() + inlet.height.value.value(), "above the inlet")
+        } else {
+            (self.so_far.levels.shaft_high, "above the heap")
+        };
+        Place {
+            on,
+            width: rounding.down(usual_width(rounding).min(room), Step::Middle),
+            sill: rounding.up(top + FRAME + EDGE, Step::Fine),
+            offset: 0.0,
+            why: why.to_string(),
+        }
+    }
+
+    /// Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
+    fn in_side(&self, on: Wall) -> Place {
+        let (levels, rounding) = (&self.so_far.levels, self.so_far.rounding);
+        let usual = usual_width(rounding);
+        let zone = (levels.slide + BESIDE_SLIDE + slide::wider(rounding.stock())).max(SLOT_ZONE);
+        let room = levels.up_end - EDGE - zone;
+        let beside = room >= LEAST_ROOM;
+        let (width, middle) = if beside {
+            let w = rounding.down(usual.min(room), Step::Middle);
+            (w, rounding.near(zone + (room - w) / 2.0 + w / 2.0, Step::Middle))
+        } else {
+            (rounding.down(usual.min(2.0 * levels.up_end - 2.0 * EDGE).max(80.0), Step::Middle), 0.0)
+        };
+        let above_panel = levels.shaft_middle() + self.panels.size.value.value() / 2.0;
+        let above_pocket = if *self.pocket.fitted { levels.bottom + 60.0 + self.pocket.height.value.value() } else { 0.0 };
+        let above_slot = if beside {
+            levels.shaft_high - levels.radius / 2.0
+        } else {
+            // Over the shaft: above the sliding plate, which covers the slot in every position, and the rod's bracket.
+            levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 250.0
+        };
+        Place {
+            on,
+            width,
+            sill: rounding.up(above_panel.max(above_pocket).max(above_slot) + FRAME, Step::Fine),
+            // So that the door stays on the plate.
+            offset: middle.min(levels.up_end - EDGE - width / 2.0),
+            why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets".to_string(),
+        }
+    }
+
+    fn door(&self, a: &AskedDoor, wall: Wall) -> Door {
+        let place = self.place(wall, a.width.value().map(|w| w.value()));
+        let (plates, rounding) = (&self.so_far.plates, self.so_far.rounding);
         let on = Chosen::or(&a.on, place.on, PRACTICE, "one door on the up side, one in a side plate");
         let clearance = match *on {
-            Wall::UpEnd => self.casing.up_clearance.value.value(),
-            Wall::DownEnd => self.casing.down_clearance.value.value(),
-            Wall::Near | Wall::Far => self.casing.side_clearance.value.value(),
+            Wall::UpEnd => plates.up_clearance.value.value(),
+            Wall::DownEnd => plates.down_clearance.value.value(),
+            Wall::Near | Wall::Far => plates.side_clearance.value.value(),
         };
         let distance = Chosen::or(
             &a.mesh_distance,
             mm(clearance.max(0.0)),
             DISTANCE,
-            format!("the mesh stands in the plane of the wall, {} from moving parts", habit.say(clearance.max(0.0))),
+            format!("the mesh stands in the plane of the wall, {} from moving parts", rounding.say(clearance.max(0.0))),
         );
-        let (mesh, source, why) = mesh_for(distance.value.value(), habit);
+        let (mesh, source, why) = mesh_for(distance.value.value(), rounding);
         Door {
             width: Chosen::or(&a.width, mm(place.width), PRACTICE, "a head and a lamp fit before it"),
-            height: Chosen::or(&a.height, mm(habit.or_inch(400.0, 16.0)), PRACTICE, "a head and a lamp fit before it"),
+            height: Chosen::or(&a.height, mm(rounding.or_inch(400.0, 16.0)), PRACTICE, "a head and a lamp fit before it"),
             sill: Chosen::or(&a.sill, mm(place.sill), PRACTICE, place.why.clone()),
             offset: Chosen::or(&a.offset, mm(place.offset), PRACTICE, place.why.clone()),
             mesh: Chosen::or(&a.mesh, true, PRACTICE, "no inspection door without a fixed mesh behind it"),
@@ -183,32 +188,23 @@ impl Placing<'_> {
     }
 }
 
-impl Place {
-    fn with_width(mut self, width: Option<f64>) -> Self {
-        if let Some(w) = width {
-            self.width = w;
-        }
-        self
-    }
-}
-
-/// Keeps the middle of a door so that the door stays on the plate.
-fn width_given(middle: f64, width: f64, up_end: f64) -> f64 {
-    middle.min(up_end - 40.0 - width / 2.0)
+/// Usual clear width of a door, mm.
+fn usual_width(rounding: Rounding) -> f64 {
+    rounding.or_inch(300.0, 12.0)
 }
 
 /// The coarsest mesh that may stand so near to moving parts.
-fn mesh_for(distance: f64, habit: Habit) -> (f64, Source, String) {
+fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, String) {
     let safe = |e: f64| {
         let iso = reach_mm(e, Shape::Square).is_some_and(|need| distance >= need);
-        let osha = !habit.us || osha_largest_opening_mm(distance).is_some_and(|most| e <= most + 1e-9);
+        let osha = !rounding.us || osha_largest_opening_mm(distance).is_some_and(|most| e <= most + 1e-9);
         iso && osha
     };
-    let sold: &[f64] = if habit.us { &wire_meshes::US_MM } else { &wire_meshes::METRIC_MM };
+    let sold: &[f64] = if rounding.us { &wire_meshes::US_MM } else { &wire_meshes::METRIC_MM };
     // Neither coarser nor finer is taken unasked: one sees through it, and a finger does not pass.
     let usual = || sold.iter().copied().filter(|e| (FINEST..=COARSEST).contains(e));
     let mesh = usual().find(|e| safe(*e)).or(usual().last()).unwrap_or(FINEST);
-    let said = if habit.inch { habit.say(mesh) } else { format!("{} mm", plain_number(mesh, 2)) };
-    let source = if habit.us { OSHA_O10 } else { ISO_13857 };
-    (mesh, source, format!("square mesh of {said} may stand {} from moving parts", habit.say(distance)))
+    let said = if rounding.inch { rounding.say(mesh) } else { format!("{} mm", plain_number(mesh, 2)) };
+    let source = if rounding.us { OSHA_O10 } else { ISO_13857 };
+    (mesh, source, format!("square mesh of {said} may stand {} from moving parts", rounding.say(distance)))
 }

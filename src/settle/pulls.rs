@@ -3,16 +3,13 @@
 //! In: duty, bucket, head pulley, feed side, belt. Out: pulls in N, from the same formulas that
 //! `analysis` applies to the finished model. Only for defaults: the head wrap is taken as 180°.
 
-use super::bucket::total_length;
-use super::inlets::Sides;
+use super::bucket::rows_length;
+use super::so_far::Lifted;
 use crate::formulas::capacity::run_weight_n;
 use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
 use crate::formulas::tension::{Chain, ChainInput, tension_chain};
-use crate::spec::AskedSpec;
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
-use crate::spec::duty::Duty;
-use crate::spec::pulleys::HeadPulley;
 use std::f64::consts::PI;
 
 /// The lift is that of a new belt; the take-up adds to it.
@@ -33,10 +30,11 @@ fn empty_line(belt_kg_per_m2: f64, width_mm: f64, bucket: &Bucket) -> f64 {
 
 impl Pulls {
     /// First estimate, with a fabric belt of 10 kg/m² that tracks at 5 N/mm.
-    pub(super) fn estimate(asked: &AskedSpec, duty: &Duty, bucket: &Bucket, head: &HeadPulley, sides: &Sides) -> Self {
-        let width = asked.belt.width.value().map_or(total_length(bucket) + 50.0, |w| w.value());
-        let foot_diameter = asked.foot_pulley.diameter.value().map_or(head.diameter.value.value(), |d| d.value());
-        let side = if sides.down.value { FeedSide::Down } else { FeedSide::Up };
+    pub(super) fn estimate(so_far: &Lifted<'_>) -> Self {
+        let (asked, duty, bucket) = (so_far.asked, &so_far.duty, &so_far.bucket);
+        let width = asked.belt.width.value().map_or(rows_length(bucket) + 50.0, |w| w.value());
+        let foot_diameter = asked.foot_pulley.diameter.value().map_or(so_far.head_pulley.diameter.value.value(), |d| d.value());
+        let side = if so_far.sides.down.value { FeedSide::Down } else { FeedSide::Up };
         let speed = duty.belt_speed.value.value();
         let load = duty.capacity.value.value() / 3.6 / speed;
         let lift = LIFT_IN_HAND * duty.lift.value.value() / 1000.0;
@@ -47,20 +45,22 @@ impl Pulls {
             lift_m: lift,
             dredging_n: dredging + LOSSES_AT_SHAFT * (dredging + run_weight_n(load, lift)),
             speed_m_per_s: speed,
-            friction: head.friction.value.value(),
+            friction: so_far.head_pulley.friction.value.value(),
             wrap_rad: PI,
             tracking_n: 5.0 * width,
         };
         Self { input, chain: tension_chain(&input) }
     }
 
-    /// The same with the belt that was settled.
-    pub(super) fn with_belt(mut self, belt: &Belt, bucket: &Bucket) -> Self {
+    /// The same with this belt.
+    pub(super) fn with_belt(&self, belt: &Belt, bucket: &Bucket) -> Self {
         let width = belt.width.value.value();
-        self.input.empty_line_kg_per_m = empty_line(belt.mass.value.value(), width, bucket);
-        self.input.tracking_n = belt.tracking_tension.value.value() * width;
-        self.chain = tension_chain(&self.input);
-        self
+        let input = ChainInput {
+            empty_line_kg_per_m: empty_line(belt.mass.value.value(), width, bucket),
+            tracking_n: belt.tracking_tension.value.value() * width,
+            ..self.input
+        };
+        Self { input, chain: tension_chain(&input) }
     }
 
     /// Pull of both runs on the foot pulley, N.

@@ -3,23 +3,20 @@
 //! In: what was asked, pulley, belt pulls, widths. Out: the smallest stock shaft that holds bending stress and slope at the
 //! hub, the bearing that fits it and lives long enough, and the tapped end. The chosen sizes are checked again by rules on the finished model.
 
-use super::casing::Widths;
-use super::habit::{Habit, Step, mm};
-use super::pulls::Pulls;
-use super::{PRACTICE, decide, later};
+use super::PRACTICE;
+use super::levels::Widths;
+use super::rounding::{Rounding, Step, mm};
+use super::so_far::Running;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::bearing_life::{Element, life_h};
+use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
 use crate::formulas::speed::rpm;
 use crate::sources::Source;
-use crate::spec::AskedSpec;
-use crate::spec::belt::Belt;
-use crate::spec::duty::Duty;
-use crate::spec::pulleys::FootPulley;
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
-use crate::spec::rotating::{BearingKind, Bearings, Shaft, TappedEnd};
+use crate::spec::rotating::{AskedBearings, AskedShaft, BearingKind, Bearings, Shaft, TappedEnd};
 use crate::tables::{bearings, centre_holes, steels, stock_shafts, threads};
-use crate::units::{Force, GRAVITY, MM_PER_INCH, Time};
+use crate::units::{Force, GRAVITY, Length, MM_PER_INCH, Time};
 
 /// Least foot shaft that is chosen, mm: thinner ones are bent when the pulley is handled (common practice).
 const LEAST: f64 = 40.0;
@@ -29,56 +26,79 @@ const LIFE_H: f64 = 40_000.0;
 const STRESS_SHARE: f64 = 0.8;
 
 /// Settles shaft and bearings.
-#[allow(clippy::too_many_arguments)]
-pub(super) fn shaft_and_bearings(
-    asked: &AskedSpec,
-    foot: &FootPulley,
-    belt: &Belt,
-    duty: &Duty,
-    pulls: &Pulls,
-    widths: &Widths,
-    habit: Habit,
-    out: &mut Diagnostics,
-) -> (Shaft, Bearings) {
-    let (s, b) = (&asked.shaft, &asked.bearings);
+pub(super) fn shaft_and_bearings(so_far: &Running<'_>, widths: &Widths, out: &mut Diagnostics) -> (Shaft, Bearings) {
+    let (s, b, rounding) = (&so_far.asked.shaft, &so_far.asked.bearings, so_far.rounding);
     let kind = Chosen::or(&b.kind, BearingKind::FourBoltFlange, PRACTICE, "a standard flange unit on a sliding plate: a stock item");
+    let centres = bearing_centres(s, *kind, widths, rounding);
+    let steel = Chosen::or(&s.steel, if rounding.us { "C1045" } else { "C45" }.to_string(), steels::EN_SHAFT, "usual shaft steel");
+    let names: Vec<&str> = steels::ALL.iter().filter(|row| row.shaft).map(|row| row.name).collect();
+    word("shaft.steel", "shaft steel", &s.steel, &names, out);
+    let diameter = diameter(so_far, centres.value.value(), &steel.value);
+    let journal = journal(s, diameter.value.value(), rounding);
+    let j = journal.value.value();
+    let end = tapped(j, rounding);
+    let centre = if rounding.us { centre_holes::INCH } else { centre_holes::SOURCE };
+    let thread = Chosen::or(&s.thread, end.thread.to_string(), centre, end.why);
+    unknown_thread("shaft.thread", &s.thread, out);
+    let half_ring = 0.35 * j + 8.0;
+    let shaft = Shaft {
+        projection: Chosen::or(
+            &s.projection,
+            mm(rounding.down(half_ring + j / 2.0, Step::Fine).clamp(10.0, 500.0)),
+            PRACTICE,
+            format!("half the inner ring, and half a shaft diameter beyond it (OSHA 1910.219(c)(4) allows no more unguarded): journal {}", rounding.say(j)),
+        ),
+        tapped_end: Chosen::or(&s.tapped_end, TappedEnd::Near, PRACTICE, "the near end, where it is seen; the foot shaft shows a slow belt first"),
+        thread_depth: Chosen::or(&s.thread_depth, mm(end.usable), centre, format!("usable thread for {} in a shaft end of {}", *thread, rounding.say(j))),
+        drill_depth: Chosen::or(&s.drill_depth, mm(end.drill), centre, format!("drilled depth for {}", *thread)),
+        diameter,
+        journal,
+        steel,
+        bearing_centres: centres,
+        thread,
+    };
+    (shaft, bearings_for(b, kind, j, rounding))
+}
+
+fn bearing_centres(s: &AskedShaft, kind: BearingKind, widths: &Widths, rounding: Rounding) -> Chosen<Length> {
     // Bearing centre beyond the casing: sliding plate and half a flange unit, or a bracket for the others.
-    let beyond = match *kind {
+    let beyond = match kind {
         BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange => 40.0,
         BearingKind::PillowBlock | BearingKind::TakeUpFrame => 80.0,
     };
-    let centres = Chosen::or(
+    Chosen::or(
         &s.bearing_centres,
-        mm(habit.up(widths.outside + 2.0 * beyond, Step::Middle)),
+        mm(rounding.up(widths.outside + 2.0 * beyond, Step::Middle)),
         PRACTICE,
-        format!("{} over the side plates and {} to the bearing centre on each side", habit.say(widths.outside), habit.say(beyond)),
-    );
-    let weight = foot.mass.value.value() * GRAVITY;
-    let neutral_radius = (foot.diameter.value.value() + belt.thickness.value.value()) / 2.0;
-    let steel = Chosen::or(&s.steel, if habit.us { "C1045" } else { "C45" }.to_string(), steels::EN_SHAFT, "usual shaft steel");
-    let names: Vec<&str> = steels::ALL.iter().filter(|row| row.shaft).map(|row| row.name).collect();
-    word("shaft.steel", "shaft steel", &s.steel, &names, out);
-    let strength = steels::find(&steel.value);
+        format!("{} over the side plates and {} to the bearing centre on each side", rounding.say(widths.outside), rounding.say(beyond)),
+    )
+}
+
+/// The smallest stock shaft that holds between bearings `span` mm apart, or a journal asked for that is larger.
+fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
+    let (s, foot, rounding) = (&so_far.asked.shaft, &so_far.foot_pulley, so_far.rounding);
+    let strength = steels::find(steel);
     let (modulus, allowed) = strength.map_or((steels::MODULUS_MPA, 55.0), |row| (row.modulus_mpa, row.allowable_bending_mpa));
     let allowed = allowed * STRESS_SHARE;
     // Belt pull up and weight down are added: a plugged or starting foot can bring either alone.
     let load = TwoLoads {
-        resultant_n: pulls.on_foot() + weight,
-        span_mm: centres.value.value(),
-        arm_mm: ((centres.value.value() - foot.hub_spacing.value.value()) / 2.0).max(0.0),
+        resultant_n: so_far.pulls.on_foot() + foot.mass.value.value() * GRAVITY,
+        span_mm: span,
+        arm_mm: ((span - foot.hub_spacing.value.value()) / 2.0).max(0.0),
     };
-    let turns = rpm(duty.belt_speed.value.value(), neutral_radius);
+    let turns = rpm(so_far.duty.belt_speed.value.value(), neutral_radius(foot.diameter.value.value(), so_far.belt.thickness.value.value()));
     let stock: Vec<f64> =
-        if habit.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
+        if rounding.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
+    let lasts = |number: u16| life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H;
     let holds = |d: f64| {
         d >= LEAST - 0.1
             && load.stress_mpa(d) <= allowed
             && load.hub_slope_rad(d, modulus) <= LARGEST_HUB_SLOPE_RAD
-            && largest_bore(d, habit).is_some_and(|(_, number)| life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H)
+            && largest_bore(d, rounding).is_some_and(|(_, number)| lasts(number))
     };
     let chosen = stock.iter().copied().find(|d| holds(*d)).or(stock.last().copied()).unwrap_or(60.0);
     let chosen = s.journal.value().filter(|j| s.diameter.is_absent() && j.value() > chosen).map_or(chosen, |j| j.value());
-    let diameter = Chosen::or(
+    Chosen::or(
         &s.diameter,
         mm(chosen),
         HUB_SLOPE,
@@ -88,10 +108,13 @@ pub(super) fn shaft_and_bearings(
             load.stress_mpa(chosen),
             load.hub_slope_rad(chosen, modulus)
         ),
-    );
-    let d = diameter.value.value();
-    let fitting = largest_bore(d, habit);
-    let journal = Chosen::or(
+    )
+}
+
+/// The journal of a shaft `d` mm thick: as large as a bearing takes it.
+fn journal(s: &AskedShaft, d: f64, rounding: Rounding) -> Chosen<Length> {
+    let fitting = largest_bore(d, rounding);
+    Chosen::or(
         &s.journal,
         mm(fitting.map_or(d, |(bore, _)| bore)),
         bearings::SOURCE,
@@ -100,36 +123,16 @@ pub(super) fn shaft_and_bearings(
             Some((_, number)) => format!("largest insert bearing bore not over the shaft: {number}"),
             None => "no insert bearing in the table is smaller; the shaft is taken straight".to_string(),
         },
-    );
-    let j = journal.value.value();
-    let (thread, usable, drill, why) = tapped(j, habit);
-    let centre = if habit.us { centre_holes::INCH } else { centre_holes::SOURCE };
-    let thread = Chosen::or(&s.thread, thread.to_string(), centre, why);
-    unknown_thread("shaft.thread", &s.thread, out);
-    let half_ring = 0.35 * j + 8.0;
-    let shaft = Shaft {
-        projection: Chosen::or(
-            &s.projection,
-            mm(habit.down(half_ring + j / 2.0, Step::Fine).clamp(10.0, 500.0)),
-            PRACTICE,
-            format!("half the inner ring, and half a shaft diameter beyond it (OSHA 1910.219(c)(4) allows no more unguarded): journal {}", habit.say(j)),
-        ),
-        tapped_end: Chosen::or(&s.tapped_end, TappedEnd::Near, PRACTICE, "the near end, where it is seen; the foot shaft shows a slow belt first"),
-        thread_depth: Chosen::or(&s.thread_depth, mm(usable), centre, format!("usable thread for {} in a shaft end of {}", *thread, habit.say(j))),
-        drill_depth: Chosen::or(&s.drill_depth, mm(drill), centre, format!("drilled depth for {}", *thread)),
-        diameter,
-        journal,
-        steel,
-        bearing_centres: centres,
-        thread,
-    };
-    let mut rating = later(&b.rating, Force::n(30_000.0));
-    let (_, number) = largest_bore(j, habit).or(bearings::ALL.first().map(|row| (row.bore_mm, row.number))).unwrap_or((25.0, 205));
-    let c = rating_kn(number);
-    decide(&mut rating, Force::n(c * 1000.0), bearings::SOURCE, format!("insert bearing {number} for a journal of {}", habit.say(j)));
-    let bearings = Bearings {
+    )
+}
+
+/// The bearings for a journal of `j` mm.
+fn bearings_for(b: &AskedBearings, kind: Chosen<BearingKind>, j: f64, rounding: Rounding) -> Bearings {
+    let (_, number) = largest_bore(j, rounding).or(bearings::ALL.first().map(|row| (row.bore_mm, row.number))).unwrap_or((25.0, 205));
+    let rating = Force::n(rating_kn(number) * 1000.0);
+    Bearings {
         kind,
-        rating,
+        rating: Chosen::or(&b.rating, rating, bearings::SOURCE, format!("insert bearing {number} for a journal of {}", rounding.say(j))),
         life: Chosen::or(&b.life, Time::s(LIFE_H * 3600.0), PRACTICE, "40,000 h"),
         outside: Chosen::or(
             &b.outside,
@@ -137,8 +140,7 @@ pub(super) fn shaft_and_bearings(
             Source::law("OSHA 29 CFR 1910.272(q)(4)").from_memory(),
             "outside the casing no monitoring of the bearings is asked for",
         ),
-    };
-    (shaft, bearings)
+    }
 }
 
 /// Rating in kN of an insert bearing; 0 when the table does not have it.
@@ -147,10 +149,10 @@ fn rating_kn(number: u16) -> f64 {
 }
 
 /// The largest bore not over a diameter, and the bearing's number.
-fn largest_bore(d: f64, habit: Habit) -> Option<(f64, u16)> {
+fn largest_bore(d: f64, rounding: Rounding) -> Option<(f64, u16)> {
     let mut best: Option<(f64, u16)> = None;
     for row in bearings::ALL {
-        let bores: Vec<f64> = if habit.inch { row.inch_bores_mm().collect() } else { vec![row.bore_mm] };
+        let bores: Vec<f64> = if rounding.inch { row.inch_bores_mm().collect() } else { vec![row.bore_mm] };
         for bore in bores {
             if bore <= d + 0.01 && best.is_none_or(|(b, _)| bore > b) {
                 best = Some((bore, row.number));
@@ -160,20 +162,31 @@ fn largest_bore(d: f64, habit: Habit) -> Option<(f64, u16)> {
     best
 }
 
-/// Thread, usable depth and drilled depth for a shaft end.
-fn tapped(d: f64, habit: Habit) -> (&'static str, f64, f64, String) {
-    if habit.us {
+/// A drilled and tapped shaft end, mm.
+struct Tapped {
+    thread: &'static str,
+    /// Usable depth of the thread.
+    usable: f64,
+    /// Depth of the drilled hole.
+    drill: f64,
+    why: String,
+}
+
+/// The tapped end of a shaft `d` mm thick there.
+fn tapped(d: f64, rounding: Rounding) -> Tapped {
+    if rounding.us {
         let wanted = d / 3.2;
         let row = threads::ALL
             .iter()
             .rfind(|t| t.series == threads::Series::Unc && t.diameter_mm <= wanted)
             .or(threads::ALL.iter().find(|t| t.series == threads::Series::Unc));
-        let (name, size) = row.map_or(("5/8-11", 15.875), |t| (t.name, t.diameter_mm));
-        let usable = habit.near(2.0 * size, Step::Fine);
-        return (name, usable, habit.up(usable + 0.75 * size, Step::Fine), format!("an inch thread of about a third of the shaft end, {}", habit.say(d)));
+        let (thread, size) = row.map_or(("5/8-11", 15.875), |t| (t.name, t.diameter_mm));
+        let usable = rounding.near(2.0 * size, Step::Fine);
+        let why = format!("an inch thread of about a third of the shaft end, {}", rounding.say(d));
+        return Tapped { thread, usable, drill: rounding.up(usable + 0.75 * size, Step::Fine), why };
     }
-    let (name, usable, drill) = centre_holes::for_shaft_mm(d).map_or(("M20", 42.0, 59.0), |h| (h.thread, h.thread_depth_mm, h.drill_depth_mm));
-    (name, usable, drill, format!("centre hole for a shaft end of {}", habit.say(d)))
+    let (thread, usable, drill) = centre_holes::for_shaft_mm(d).map_or(("M20", 42.0, 59.0), |h| (h.thread, h.thread_depth_mm, h.drill_depth_mm));
+    Tapped { thread, usable, drill, why: format!("centre hole for a shaft end of {}", rounding.say(d)) }
 }
 
 /// Reports a thread that the tables do not know.

@@ -16,6 +16,8 @@ use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
+use crate::say;
+use crate::say::{name, size};
 
 /// The sheet.
 pub fn plan(subject: &Subject<'_>) -> SheetPlan {
@@ -226,7 +228,7 @@ fn clearances(subject: &Subject<'_>) -> Table {
 /// Retained share of the water-level fill against the height of the bucket's bolts above the shaft.
 fn retained(subject: &Subject<'_>) -> Option<Draft> {
     let foot = subject.foot;
-    let r = &subject.results.retained;
+    let r = subject.results.retained.curves();
     if r.frictionless.is_empty() {
         return None;
     }
@@ -240,7 +242,7 @@ fn retained(subject: &Subject<'_>) -> Option<Draft> {
     };
     let mut levels = vec![(0.0, subject.say("foot shaft, take-up lowest"))];
     if let Some(above) = sill.filter(|a| *a > -radius) {
-        levels.push((above, subject.tell("up-side sill, {} above the shaft", &[&subject.mm(above)])));
+        levels.push((above, subject.say(say!("up-side sill, {above} above the shaft", above = size(above, 1)))));
     }
     let y =
         Axis { title: subject.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| subject.mm(v));
@@ -251,7 +253,7 @@ fn retained(subject: &Subject<'_>) -> Option<Draft> {
         y,
         curves: vec![
             curve(&r.frictionless, subject.say("without friction"), Pen::Edge, 0.6),
-            curve(&r.with_friction, subject.tell("with friction, φ = {}°", &[&subject.number(phi, 0)]), Pen::Hidden, 0.75),
+            curve(&r.with_friction, subject.say(say!("with friction, φ = {phi}°", phi = name(subject.number(phi, 0)))), Pen::Hidden, 0.75),
         ],
         levels,
         width: 110.0,

@@ -9,7 +9,8 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
 use crate::rules::Verdict;
-use crate::say::{Amount, number};
+use crate::say;
+use crate::say::{Amount, name, number};
 use crate::units::Unit;
 
 /// Quantities that stand in tables of other sheets.
@@ -101,12 +102,12 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
             passed.push(f.rule);
             let alike = subject.findings.items.iter().filter(|o| o.rule == f.rule && o.verdict == Verdict::Pass).count();
             if alike > 1 {
-                message = format!("{message} {}", subject.tell("(and {} more)", &[&(alike - 1).to_string()]));
+                message = format!("{message} {}", subject.say(say!("(and {alike} more)", alike = name((alike - 1).to_string()))));
             }
         }
         let changes: Vec<String> = f.would_pass.iter().map(|c| c.line()).collect();
         if !changes.is_empty() {
-            message = format!("{message}; {}", subject.tell("would pass: {}", &[&changes.join(", ")]));
+            message = format!("{message}; {}", subject.say(say!("would pass: {join}", join = name(changes.join(", ")))));
         }
         t.row([f.rule.to_string(), subject.say(f.verdict.word()), amount(subject, f.value), amount(subject, f.limit), message, cited.number(f.source.label())]);
     }
@@ -117,8 +118,8 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
 fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
-    for q in subject.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), figure(subject, q.value, q.unit), cited.number(q.source.label())]);
+    for q in subject.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
+        t.row([subject.said(&q.name), figure(subject, q.value, q.unit.symbol()), cited.number(q.source.label())]);
     }
     t
 }

@@ -13,8 +13,10 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side};
-use crate::rules;
+use crate::say;
 use crate::say::number;
+use crate::say::{name, size};
+use crate::units::Unit;
 
 /// Whether there is something to compare.
 pub fn applies(subject: &Subject<'_>) -> bool {
@@ -42,7 +44,7 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
 const BESIDE: f64 = 300.0;
 
 /// One machine in its pit, plant floor at height 0.
-fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &str) -> Draft {
+fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &'static str) -> Draft {
     let foot = &variant.foot;
     let own = Subject { spec: &variant.spec, foot, results: &variant.results, ..subject.clone() };
     let mut d = Draft::new(id, title);
@@ -79,7 +81,7 @@ fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &str) -> D
     d.level((foot.casing.up_face + foot.casing.plate, shaft.y), shaft.y - floor, subject.say("foot shaft"), Side::Right);
     d.diameter(format!("{id}.foot_pulley.diameter"), shaft, foot.pulleys.foot.radius()).prefer(Side::Left);
     let path = &variant.results.path.middle;
-    let wrap = |degrees: f64| subject.tell("wrap {}°", &[&subject.number(degrees, 1)]);
+    let wrap = |degrees: f64| subject.say(say!("wrap {degrees}°", degrees = name(subject.number(degrees, 1))));
     let reach = 0.8 * foot.pulleys.foot.radius();
     d.leader((shaft.x - 0.6 * reach, shaft.y - 0.6 * reach), wrap(path.foot_wrap_deg), Side::Left);
     if let Some(bend) = &foot.pulleys.bend {
@@ -96,11 +98,11 @@ fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &str) -> D
 fn cell(subject: &Subject<'_>, row: &Row, value: Option<f64>) -> String {
     let Some(value) = value else { return "–".into() };
     match row.unit {
-        "mm" if row.id == "sill_level" => number::level(value, subject.style()),
-        "mm" => subject.mm(value.round()),
+        Unit::Mm if row.id == "sill_level" => number::level(value, subject.style()),
+        Unit::Mm => subject.mm(value.round()),
         // A life is not known to the hour.
-        "h" => subject.number((value / 1000.0).round() * 1000.0, 0),
-        unit => subject.number(pit_tables::in_sheet_unit(subject, value, unit).0, row.decimals),
+        Unit::H => subject.number((value / 1000.0).round() * 1000.0, 0),
+        unit => subject.number(pit_tables::in_sheet_unit(subject, value, unit.symbol()).0, row.decimals),
     }
 }
 
@@ -112,7 +114,7 @@ fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
         .column("With bend pulley", Align::Right, 36.0)
         .column("Difference", Align::Right, 22.0);
     for row in &comparison.rows {
-        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(subject, 0.0, row.unit).1.to_string() };
+        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(subject, 0.0, row.unit.symbol()).1.to_string() };
         let difference = row.difference().map_or_else(
             || "–".into(),
             |d| {
@@ -123,19 +125,19 @@ fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
                 } else {
                     ""
                 };
-                let text = if row.unit == "mm" {
+                let text = if row.unit == Unit::Mm {
                     subject.mm(d.abs().round())
-                } else if row.unit == "h" {
+                } else if row.unit == Unit::H {
                     subject.number((d.abs() / 1000.0).round() * 1000.0, 0)
                 } else {
-                    subject.number(pit_tables::in_sheet_unit(subject, d.abs(), row.unit).0, row.decimals)
+                    subject.number(pit_tables::in_sheet_unit(subject, d.abs(), row.unit.symbol()).0, row.decimals)
                 };
                 // What rounds to nothing has no sign.
                 let sign = if text.chars().any(|c| c.is_ascii_digit() && c != '0') { sign } else { "" };
                 format!("{sign}{text}")
             },
         );
-        table.row([subject.say(row.name), subject.say(&unit), cell(subject, row, row.without_bend), cell(subject, row, row.with_bend), difference]);
+        table.row([subject.say(row.name), unit, cell(subject, row, row.without_bend), cell(subject, row, row.with_bend), difference]);
     }
     table
 }
@@ -157,22 +159,13 @@ fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
     all.push(subject.say("Duty, product, buckets and take-up travel are the same. Shaft, bearings, casing height, sill and pit are chosen anew."));
     let bend = &comparison.with_bend.spec.bend_pulley;
     let centres = comparison.with_bend.spec.shaft.bearing_centres.value();
-    all.push(subject.tell(
-        "The bend pulley adds: 1 bend pulley ⌀{} × {}, {}; 1 shaft ⌀{} for bearings {} apart; 2 bearings with their seats on the side plates.",
-        &[
-            &subject.mm(bend.diameter.value.value()),
-            &subject.mm(bend.face.value.value()),
-            &subject.mass(bend.mass.value.value()),
-            &subject.mm(bend.shaft.value.value()),
-            &subject.mm(centres),
-        ],
-    ));
+    all.push(subject.say(say!("The bend pulley adds: 1 bend pulley ⌀{diameter} × {face}, {mass}; 1 shaft ⌀{shaft} for bearings {centres} apart; 2 bearings with their seats on the side plates.", diameter = size(bend.diameter.value.value(), 1), face = size(bend.face.value.value(), 1), mass = name(subject.mass(bend.mass.value.value())), shaft = size(bend.shaft.value.value(), 1), centres = size(centres, 1))));
     all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
-    let failed = rules::check(&other.spec, &other.foot, &other.results).failed;
-    all.push(if failed.is_empty() {
+    all.push(if other.failed.is_empty() {
         subject.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")
     } else {
-        subject.tell("Rules that fail for the counterpart: {}. It is a sketch to decide by, not a checked design.", &[&failed.join(", ")])
+        subject
+            .say(say!("Rules that fail for the counterpart: {join}. It is a sketch to decide by, not a checked design.", join = name(other.failed.join(", "))))
     });
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;

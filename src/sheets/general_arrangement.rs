@@ -8,7 +8,9 @@ use crate::paper::mark::Align;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Item, Side};
+use crate::say;
 use crate::say::number;
+use crate::say::{name, size};
 use crate::spec::inlets::Side as Flank;
 use crate::spec::openings::Wall;
 use std::collections::BTreeSet;
@@ -84,7 +86,7 @@ fn openings_and_levels(subject: &Subject<'_>) -> Table {
 
 fn section(subject: &Subject<'_>) -> Draft {
     let foot = subject.foot;
-    let mut d = Draft::new("elevation", "SECTION A–A");
+    let mut d = Draft::new("elevation", say!("SECTION {letters}", letters = name("A–A")));
     elevation::machine(subject, &mut d);
     elevation::flow(&mut d, foot);
     floor_and_levels(subject, &mut d);
@@ -118,38 +120,53 @@ fn leaders(subject: &Subject<'_>, d: &mut Draft) {
     let foot = subject.foot;
     let r = foot.pulleys.foot.radius();
     let z = foot.shaft_lowest;
-    let head = subject.tell(
-        "to head pulley ⌀{}; head shaft {} above foot shaft (take-up highest)",
-        &[&subject.mm(foot.pulleys.head.diameter), &subject.mm(subject.spec.duty.lift.value())],
-    );
+    let head = subject.say(say!(
+        "to head pulley ⌀{diameter}; head shaft {lift} above foot shaft (take-up highest)",
+        diameter = size(foot.pulleys.head.diameter, 1),
+        lift = size(subject.spec.duty.lift.value(), 1)
+    ));
     d.leader((r + foot.belt.thickness, elevation::broken_off(foot) - 20.0), head, Side::Right);
     // The gaps are the least ones along the path; beside an inclined run the end plate is nearest where it stands upright.
     let gaps = &subject.results.clearances.lowest;
     let upright = foot.casing.down_face.get(1).map_or(z, |p| p[1]).min(z);
     let tip_x = -(foot.tip_radius.powi(2) - (z - upright).powi(2)).max(0.0).sqrt();
     let clearances = [
-        ((foot.casing.up_face + foot.tip_radius) / 2.0, z, gaps.up_mm, "bucket tips to up-side end plate {}", Side::Right),
-        ((foot.casing.down_x(upright) + tip_x) / 2.0, upright, gaps.down_mm, "bucket tips to down-side end plate {}", Side::Left),
-        (0.0, (foot.casing.bottom_face + z - foot.tip_radius) / 2.0, gaps.bottom_mm, "bucket tips to bottom {} (take-up lowest)", Side::Left),
+        ((foot.casing.up_face + foot.tip_radius) / 2.0, z, say!("bucket tips to up-side end plate {gap}", gap = size(gaps.up_mm, 1)), Side::Right),
+        ((foot.casing.down_x(upright) + tip_x) / 2.0, upright, say!("bucket tips to down-side end plate {gap}", gap = size(gaps.down_mm, 1)), Side::Left),
+        (
+            0.0,
+            (foot.casing.bottom_face + z - foot.tip_radius) / 2.0,
+            say!("bucket tips to bottom {gap} (take-up lowest)", gap = size(gaps.bottom_mm, 1)),
+            Side::Left,
+        ),
     ];
-    for (x, at, gap, words, side) in clearances {
-        d.leader((x, at), subject.tell(words, &[&subject.mm(gap)]), side);
+    for (x, at, words, side) in clearances {
+        d.leader((x, at), subject.say(words), side);
     }
     d.leader((r * 0.3, foot.shaft_highest + r * 0.954), subject.say("highest position of the take-up"), Side::Left);
     let panels: Vec<_> = foot.openings.iter().filter(|o| o.kind == OpeningKind::SensorPanel).collect();
     let first_panel = |o: &Opening| panels.first().is_some_and(|p| p.id == o.id);
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::Near | Wall::Far)) {
         let words = match o.kind {
-            OpeningKind::Door { mesh: Some(m) } => subject.tell(
-                "inspection door {} × {}, mesh {} behind it ({})",
-                &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &subject.mm(m), &subject.say(o.wall.word())],
-            ),
-            OpeningKind::Door { mesh: None } => {
-                subject.tell("door {} × {} without mesh ({})", &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &subject.say(o.wall.word())])
-            }
-            OpeningKind::SensorPanel if first_panel(o) => {
-                subject.tell("sensor panels {} × {}, {} in all", &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &panels.len().to_string()])
-            }
+            OpeningKind::Door { mesh: Some(m) } => subject.say(say!(
+                "inspection door {across} × {up}, mesh {m} behind it ({wall})",
+                across = size(o.across.size(), 1),
+                up = size(o.up.size(), 1),
+                m = size(m, 1),
+                wall = o.wall.word()
+            )),
+            OpeningKind::Door { mesh: None } => subject.say(say!(
+                "door {across} × {up} without mesh ({wall})",
+                across = size(o.across.size(), 1),
+                up = size(o.up.size(), 1),
+                wall = o.wall.word()
+            )),
+            OpeningKind::SensorPanel if first_panel(o) => subject.say(say!(
+                "sensor panels {across} × {up}, {panels} in all",
+                across = size(o.across.size(), 1),
+                up = size(o.up.size(), 1),
+                panels = name(panels.len().to_string())
+            )),
             _ => continue,
         };
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
@@ -160,18 +177,28 @@ fn leaders(subject: &Subject<'_>, d: &mut Draft) {
         let (x, side) = if o.wall == Wall::UpEnd { (foot.casing.up_face, Side::Right) } else { (foot.casing.down_x(o.up.middle()), Side::Left) };
         let out = if side == Side::Right { 1.0 } else { -1.0 };
         let words = match o.kind {
-            OpeningKind::Door { mesh: Some(m) } => {
-                subject.tell("inspection door {} × {}, mesh {} behind it", &[&subject.mm(o.across.size()), &subject.mm(o.up.size()), &subject.mm(m)])
+            OpeningKind::Door { mesh: Some(m) } => subject.say(say!(
+                "inspection door {across} × {up}, mesh {m} behind it",
+                across = size(o.across.size(), 1),
+                up = size(o.up.size(), 1),
+                m = size(m, 1)
+            )),
+            OpeningKind::Door { mesh: None } => {
+                subject.say(say!("door {across} × {up} without mesh", across = size(o.across.size(), 1), up = size(o.up.size(), 1)))
             }
-            OpeningKind::Door { mesh: None } => subject.tell("door {} × {} without mesh", &[&subject.mm(o.across.size()), &subject.mm(o.up.size())]),
-            _ => subject.tell("clean-out door {} × {}", &[&subject.mm(o.across.size()), &subject.mm(o.up.size())]),
+            _ => subject.say(say!("clean-out door {across} × {up}", across = size(o.across.size(), 1), up = size(o.up.size(), 1))),
         };
         d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), format!("{}  {words}", openings::tag(subject, o)), side);
     }
     if let Some(p) = &foot.pocket {
         d.leader(
             (p.x.middle(), p.z.high),
-            subject.tell("P1  shovel pocket {} × {} ({} side)", &[&subject.mm(p.x.size()), &subject.mm(p.z.size()), &subject.say(p.side.word())]),
+            subject.say(say!(
+                "P1  shovel pocket {size} × {size_2} ({side} side)",
+                size = size(p.x.size(), 1),
+                size_2 = size(p.z.size(), 1),
+                side = p.side.word()
+            )),
             Side::Left,
         );
     }

@@ -5,6 +5,8 @@
 
 use super::Subject;
 use crate::paper::notes::Notes;
+use crate::say;
+use crate::say::{name, size};
 use crate::spec::inlets::FedBy;
 use crate::spec::rotating::TappedEnd;
 use crate::units::{Density, MassFlow, Speed, Volume};
@@ -13,31 +15,28 @@ use crate::units::{Density, MassFlow, Speed, Volume};
 pub fn general(subject: &Subject<'_>) -> Notes {
     let s = subject.spec;
     let mut all = vec![
-        subject.tell(
-            "Product: {}, bulk density {}. Duty {}, belt speed {}.",
-            &[
-                s.product.name.value.as_str(),
-                &subject.amount::<Density>(s.product.density.value.value(), "t/m3", "lb/ft3", if subject.us() { 0 } else { 2 }),
-                &subject.amount::<MassFlow>(s.duty.capacity.value.value(), "t/h", "st/h", 0),
-                &subject.amount::<Speed>(s.duty.belt_speed.value.value(), "m/s", "ft/min", if subject.us() { 0 } else { 2 }),
-            ],
-        ),
-        subject.tell(
-            "Buckets {} × {} × {} (length × projection × height), spacing {}, {} row(s), {} each.",
-            &[
-                &subject.mm(subject.foot.bucket.length),
-                &subject.mm(subject.foot.bucket.projection),
-                &subject.mm(subject.foot.bucket.height),
-                &subject.mm(subject.foot.bucket.spacing),
-                &subject.foot.bucket.rows.to_string(),
-                &subject.amount::<Volume>(s.bucket.volume.value.value(), "l", "in3", if subject.us() { 0 } else { 2 }),
-            ],
-        ),
+        subject.say(say!(
+            "Product: {product}, bulk density {density}. Duty {capacity}, belt speed {speed}.",
+            product = name(s.product.name.value.as_str()),
+            density = name(subject.amount::<Density>(s.product.density.value.value(), "t/m3", "lb/ft3", if subject.us() { 0 } else { 2 })),
+            capacity = name(subject.amount::<MassFlow>(s.duty.capacity.value.value(), "t/h", "st/h", 0)),
+            speed = name(subject.amount::<Speed>(s.duty.belt_speed.value.value(), "m/s", "ft/min", if subject.us() { 0 } else { 2 }))
+        )),
+        subject.say(say!(
+            "Buckets {length} × {projection} × {height} (length × projection × height), spacing {spacing}, {rows} row(s), {volume} each.",
+            length = size(subject.foot.bucket.length, 1),
+            projection = size(subject.foot.bucket.projection, 1),
+            height = size(subject.foot.bucket.height, 1),
+            spacing = size(subject.foot.bucket.spacing, 1),
+            rows = name(subject.foot.bucket.rows),
+            volume = name(subject.amount::<Volume>(s.bucket.volume.value.value(), "l", "in3", if subject.us() { 0 } else { 2 }))
+        )),
         subject.say("Up side: belt running up with full buckets. Near side: toward the viewer of the section."),
-        subject.tell(
-            "Casing plate {}, bottom {}. Inner seams continuous and dust tight.",
-            &[&subject.mm(subject.foot.casing.plate), &subject.mm(subject.foot.casing.bottom_plate)],
-        ),
+        subject.say(say!(
+            "Casing plate {plate}, bottom {bottom_plate}. Inner seams continuous and dust tight.",
+            plate = size(subject.foot.casing.plate, 1),
+            bottom_plate = size(subject.foot.casing.bottom_plate, 1)
+        )),
         subject.say("Thin double-dot lines: highest position of the take-up, neighbouring parts, and openings in the near side plate."),
     ];
     if let Some(end) = match s.shaft.tapped_end.value {
@@ -46,9 +45,11 @@ pub fn general(subject: &Subject<'_>) -> Notes {
         TappedEnd::Both => Some("both ends"),
         TappedEnd::None => None,
     } {
-        all.push(
-            subject.tell("Foot shaft drilled and tapped {} at the {} for the motion sensor's target.", &[s.shaft.thread.value.as_str(), &subject.say(end)]),
-        );
+        all.push(subject.say(say!(
+            "Foot shaft drilled and tapped {thread} at the {end} for the motion sensor's target.",
+            thread = name(s.shaft.thread.value.as_str()),
+            end = end
+        )));
     }
     if subject.foot.inlets.iter().any(|i| i.fed_by == FedBy::Spout) {
         all.push(subject.say("Arrows show the way of the material."));

@@ -15,6 +15,7 @@ use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
 use crate::parts::Part;
 use crate::parts::flat::Hole;
 use crate::parts::shop::gasket;
+use crate::say;
 use crate::spec::inlets::Side as Flank;
 
 const FRONT: ViewScale = ViewScale::Within { width: 95.0, height: 95.0 };
@@ -101,7 +102,7 @@ fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
     d.rectangle(Pen::Hidden, (-x, -y), (x, y));
     if let OpeningKind::Door { mesh: Some(m) } = o.kind {
         mesh_patch(&mut d, x, y, m);
-        d.leader((x - 6.0, y * 0.6), subject.tell("mesh {} behind the leaf, here broken away", &[&subject.mm(m)]), Side::Right);
+        d.leader((x - 6.0, y * 0.6), subject.say(say!("mesh {m} behind the leaf, here broken away", m = say::size(m, 1))), Side::Right);
     }
     if let Some(flat) = made(subject, o, "leaf").and_then(|p| p.flat.as_ref()) {
         let size = flat.size();
@@ -110,7 +111,12 @@ fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
         if let Some(low) = flat.holes.iter().min_by(|a, b| (a.at[1] - a.at[0]).total_cmp(&(b.at[1] - b.at[0]))) {
             d.leader(
                 at(low),
-                subject.tell("{} × ⌀{} for {}, gasket under the leaf", &[&flat.holes.len().to_string(), &subject.mm(low.diameter), &thread(subject, o)]),
+                subject.say(say!(
+                    "{holes} × ⌀{diameter} for {thread}, gasket under the leaf",
+                    holes = say::name(flat.holes.len().to_string()),
+                    diameter = say::size(low.diameter, 1),
+                    thread = say::name(thread(subject, o))
+                )),
                 Side::Right,
             );
         }
@@ -166,7 +172,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
         x += guard;
     }
     cut(&mut d, Material::Solid, (x, -lap), (x + gasket, 0.0));
-    d.leader((x + gasket / 2.0, -lap * 0.8), subject.tell("gasket {}, dust tight", &[&subject.mm(gasket)]), Side::Right);
+    d.leader((x + gasket / 2.0, -lap * 0.8), subject.say(say!("gasket {gasket}, dust tight", gasket = say::size(gasket, 1))), Side::Right);
     x += gasket;
     cut(&mut d, Material::MetalOther, (x, -lap), (x + leaf, above));
     d.line(Pen::FineEdge, (0.0, 0.0), (0.0, above));
@@ -175,7 +181,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let z = -lap / 2.0;
     d.centre_line((-2.0, z), (x + leaf + 6.0, z));
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
-    d.leader((x + leaf + 5.3, z), subject.tell("{} into the tapped frame", &[&thread(subject, o)]), Side::Right);
+    d.leader((x + leaf + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(thread(subject, o)))), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
     let frame_name = made(subject, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
     if let Some(weld) = subject.seam(|joint| frame_name.as_deref() == Some(joint), subject.say("dust tight")) {
@@ -233,7 +239,7 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
     }
     d.leader(
         at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0),
-        subject.tell("bolted cover, gasketed; clear width of the pocket {}", &[&subject.mm(p.x.size())]),
+        subject.say(say!("bolted cover, gasketed; clear width of the pocket {size}", size = say::size(p.x.size(), 1))),
         side,
     );
     if let Some(weld) = subject.seam(|joint| joint.starts_with("pocket: floor and cheeks"), subject.say("dust tight")) {

@@ -10,6 +10,8 @@ use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
 use crate::paper::view::Draft;
 use crate::parts::Part;
+use crate::say;
+use crate::say::{name, size};
 use crate::units::MM_PER_INCH;
 use std::collections::BTreeSet;
 
@@ -43,9 +45,7 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let mut lifting = crate::paper::notes::Notes::plain(
         "lifting",
         "LIFTING",
-        [subject.tell("Mass {}, centre of gravity x {} (from the foot shaft, + toward the up side), y {} (+ toward the near side), z {} (above the base); parts whose mass only their maker knows are not counted.", &[
-            &subject.mass(mass), &subject.mm(centre[0]), &subject.mm(centre[1]), &subject.mm(centre[2]),
-        ])],
+        [subject.say(say!("Mass {mass}, centre of gravity x {centre} (from the foot shaft, + toward the up side), y {centre_2} (+ toward the near side), z {centre_3} (above the base); parts whose mass only their maker knows are not counted.", mass = name(subject.mass(mass)), centre = size(centre[0], 1), centre_2 = size(centre[1], 1), centre_3 = size(centre[2], 1)))],
     );
     lifting.width = 140.0;
     sheet.note(lifting);

@@ -15,6 +15,8 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Side};
+use crate::say;
+use crate::say::{name, size};
 use crate::spec::pit::{Access, AccessSide};
 
 /// Whether there is a pit.
@@ -68,7 +70,7 @@ pub(super) fn dimension(subject: &Subject<'_>, d: &mut Draft, look: Look, side: 
 fn along(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     let foot = subject.foot;
     let look = Look::Elevation;
-    let mut d = Draft::new("along", "SECTION A–A");
+    let mut d = Draft::new("along", say!("SECTION {letters}", letters = name("A–A")));
     section::concrete(&mut d, pit, pit.x, &pit.feed_openings);
     if let Some(s) = &pit.sump {
         section::sump_behind(&mut d, pit, s.x, s.depth);
@@ -164,7 +166,7 @@ fn across(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     let foot = subject.foot;
     let look = Look::FromUp;
     let inner = Extent::new(-pit.y.high, -pit.y.low);
-    let mut d = Draft::new("across", "SECTION B–B");
+    let mut d = Draft::new("across", say!("SECTION {letters}", letters = name("B–B")));
     section::concrete(&mut d, pit, inner, &[]);
     if let Some(s) = &pit.sump {
         section::sump_behind(&mut d, pit, Extent::new(-s.y.high, -s.y.low), s.depth);
@@ -206,16 +208,18 @@ fn civil_notes(subject: &Subject<'_>, pit: &PitBody) -> Notes {
     ];
     let module = subject.spec.pit.module.value.value();
     if module > 0.0 {
-        all.push(subject.tell("Clear spaces are at least those asked for; walls are set out in steps of {} from the axes.", &[&subject.mm(module)]));
+        all.push(
+            subject.say(say!("Clear spaces are at least those asked for; walls are set out in steps of {module} from the axes.", module = size(module, 1))),
+        );
     }
     if let Some(w) = subject.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
-        all.push(subject.tell("Groundwater at {}, below the pit.", &[&crate::say::number::level(-w.value(), subject.style())]));
+        all.push(subject.say(say!("Groundwater at {style}, below the pit.", style = name(crate::say::number::level(-w.value(), subject.style())))));
     }
     if subject.spec.pit.up_side_bearing.value.is_none() {
         all.push(subject.say("North is not given: HOLD. The up side is marked in the plan."));
     }
     if pit.elevators > 1 {
-        all.push(subject.tell("{} elevators in the pit, alike.", &[&pit.elevators.to_string()]));
+        all.push(subject.say(say!("{elevators} elevators in the pit, alike.", elevators = name(pit.elevators))));
     }
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;

@@ -12,7 +12,9 @@ use crate::model::pit_fittings::TUBES;
 use crate::paper::mark::{PlanePoint, Shape};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
+use crate::say;
 use crate::say::number;
+use crate::say::{name, size};
 
 /// Letters of the details, after the sections A and B.
 const ANCHOR: &str = "C";
@@ -60,7 +62,7 @@ fn points<const N: usize>(corners: [(f64, f64); N]) -> Shape<PlanePoint> {
 fn anchor(subject: &Subject<'_>, pit: &PitBody, pad: &Pad) -> Draft {
     let base = &subject.foot.base;
     let a = &base.anchor;
-    let mut d = Draft::new("detail-anchor", format!("DETAIL {ANCHOR}")).at_scale(ViewScale::Within { width: 110.0, height: 90.0 });
+    let mut d = Draft::new("detail-anchor", say!("DETAIL {letter}", letter = name(ANCHOR))).at_scale(ViewScale::Within { width: 110.0, height: 90.0 });
     let (r, t, half) = (a.diameter / 2.0, base.thickness, pad.x.size() / 2.0);
     let recess = half + a.margin;
     let (edge, end) = (recess + 70.0, -a.grout - a.embedment);
@@ -115,17 +117,21 @@ fn anchor(subject: &Subject<'_>, pit: &PitBody, pad: &Pad) -> Draft {
     d.dimension(Side::Below, "base.anchor.recess", (-recess, -a.grout), (recess, -a.grout)).suffix(" HOLD");
     d.leader(
         (0.9 * r, a.projection - 2.0),
-        subject.tell("anchor {} HOLD, nut, lock nut and washer; hole ⌀{} in the pad", &[base.bolt, &subject.mm(base.hole)]),
+        subject.say(say!("anchor {bolt} HOLD, nut, lock nut and washer; hole ⌀{hole} in the pad", bolt = name(base.bolt), hole = size(base.hole, 1))),
         Side::Right,
     );
     d.leader(
         (0.7 * half, t / 2.0),
-        subject.tell("foot pad {} × {}, t = {}", &[&subject.mm(pad.x.size()), &subject.mm(pad.y.size()), &subject.mm(t)]),
+        subject.say(say!("foot pad {pad} × {pad_2}, t = {t}", pad = size(pad.x.size(), 1), pad_2 = size(pad.y.size(), 1), t = size(t, 1))),
         Side::Right,
     );
     d.leader(
         (recess - 0.4 * a.margin, -a.grout / 2.0),
-        subject.tell("non-shrink grout in a recess {} × {}, 4 per elevator", &[&subject.mm(2.0 * recess), &subject.mm(pad.y.size() + 2.0 * a.margin)]),
+        subject.say(say!(
+            "non-shrink grout in a recess {recess} × {margin}, 4 per elevator",
+            recess = size(2.0 * recess, 1),
+            margin = size(pad.y.size() + 2.0 * a.margin, 1)
+        )),
         Side::Right,
     );
     d.level((-edge, 0.0), pit.level(0.0), subject.say("pit floor"), Side::Left);
@@ -134,7 +140,7 @@ fn anchor(subject: &Subject<'_>, pit: &PitBody, pad: &Pad) -> Draft {
 
 /// The sump cut along the machine, with the wall beside it.
 fn sump(subject: &Subject<'_>, pit: &PitBody) -> Draft {
-    let mut d = Draft::new("detail-sump", format!("DETAIL {SUMP}")).at_scale(ViewScale::Within { width: 190.0, height: 130.0 });
+    let mut d = Draft::new("detail-sump", say!("DETAIL {letter}", letter = name(SUMP))).at_scale(ViewScale::Within { width: 190.0, height: 130.0 });
     let Some(s) = &pit.sump else { return d };
     let (drop, share) = pit.fittings.fall.map_or((0.0, 0.0), |f| (f.drop, f.share));
     let (seat_wide, seat_deep) = pit.fittings.grating.map_or((0.0, 0.0), |g| (g.width, g.depth));
@@ -195,23 +201,26 @@ fn sump(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     d.dimension(Side::Above, "pit.grating.length", (a - seat_wide, floor), (b + seat_wide, floor));
     d.leader(
         (a + 0.3 * s.x.size(), floor - seat_deep / 2.0),
-        subject.tell(
-            "grating {} × {}, {} high, in a cast-in angle frame HOLD",
-            &[&subject.mm(s.x.size() + 2.0 * seat_wide), &subject.mm(s.y.size() + 2.0 * seat_wide), &subject.mm(seat_deep)],
-        ),
+        subject.say(say!(
+            "grating {seat_wide} × {seat_wide_2}, {seat_deep} high, in a cast-in angle frame HOLD",
+            seat_wide = size(s.x.size() + 2.0 * seat_wide, 1),
+            seat_wide_2 = size(s.y.size() + 2.0 * seat_wide, 1),
+            seat_deep = size(seat_deep, 1)
+        )),
         Side::Left,
     );
     if let Some(sleeve) = pit.fittings.sleeves.iter().find(|v| v.purpose.contains("sump")) {
         d.leader(
             (a + 0.5 * s.x.size(), -0.6 * s.depth),
-            subject.tell(
-                "pump by others; pressure pipe through the sleeve ⌀{} in the far wall, level {} HOLD",
-                &[&subject.mm(sleeve.diameter), &number::level(pit.level(sleeve.at.z), subject.style())],
-            ),
+            subject.say(say!(
+                "pump by others; pressure pipe through the sleeve ⌀{diameter} in the far wall, level {at} HOLD",
+                diameter = size(sleeve.diameter, 1),
+                at = name(number::level(pit.level(sleeve.at.z), subject.style()))
+            )),
             Side::Left,
         );
     }
-    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), subject.tell("fall {} %", &[&subject.number(share * 100.0, 1)]));
+    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), subject.say(say!("fall {share} %", share = name(subject.number(share * 100.0, 1)))));
     d.level((inner, floor), pit.level(floor), subject.say("floor at the sump"), Side::Left);
     d.level((a, -s.depth), pit.level(-s.depth), subject.say("sump"), Side::Left);
     d.level((a - slab, bottom), pit.level(bottom), subject.say("underside of sump"), Side::Left);
@@ -220,7 +229,7 @@ fn sump(subject: &Subject<'_>, pit: &PitBody) -> Draft {
 
 /// Head of the down-side wall: seat of the cover, foot of the guard rail.
 fn edge(subject: &Subject<'_>, pit: &PitBody) -> Draft {
-    let mut d = Draft::new("detail-edge", format!("DETAIL {EDGE}")).at_scale(ViewScale::Within { width: 150.0, height: 100.0 });
+    let mut d = Draft::new("detail-edge", say!("DETAIL {letter}", letter = name(EDGE))).at_scale(ViewScale::Within { width: 150.0, height: 100.0 });
     let (inner, outer, top) = (pit.x.low, pit.x.low - pit.wall, pit.depth);
     let low = top - 200.0;
     let (wide, deep) = pit.fittings.seat.map_or((0.0, 0.0), |s| (s.width, s.depth));

@@ -12,6 +12,8 @@ use crate::model::pit::{PitBody, footprint};
 use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side, rectangle};
+use crate::say;
+use crate::say::{name, size};
 use crate::spec::inlets::Side as Flank;
 use crate::spec::openings::Wall;
 use crate::spec::pit::{Access, AccessSide};
@@ -40,7 +42,12 @@ pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
         d.dimension(Side::Left, "pit.sump_from_wall_y", (s.x.low, r.high), (s.x.low, v.high)).chain("sump");
         d.leader(
             (s.x.high, r.middle()),
-            subject.tell("sump {} × {} × {} deep, floor falls to it", &[&subject.mm(s.x.size()), &subject.mm(s.y.size()), &subject.mm(s.depth)]),
+            subject.say(say!(
+                "sump {size} × {size_2} × {depth} deep, floor falls to it",
+                size = size(s.x.size(), 1),
+                size_2 = size(s.y.size(), 1),
+                depth = size(s.depth, 1)
+            )),
             Side::Left,
         );
     }
@@ -98,7 +105,7 @@ fn anchor_dimensions(subject: &Subject<'_>, d: &mut Draft) {
         d.tag(at, foot.base.hole / 2.0 + 20.0, pad.name);
     }
     if let Some(pad) = foot.base.pads.iter().find(|p| p.x.middle() > 0.0 && p.y.middle() < 0.0) {
-        d.leader(look.point(pad.anchor), subject.tell("anchors {}, 4 per elevator, A to D see load table", &[foot.base.bolt]), Side::Right);
+        d.leader(look.point(pad.anchor), subject.say(say!("anchors {bolt}, 4 per elevator, A to D see load table", bolt = name(foot.base.bolt))), Side::Right);
     }
 }
 

@@ -9,8 +9,10 @@ use crate::paper::mark::Align;
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, ViewScale};
+use crate::say;
 use crate::say::LengthUnit;
 use crate::say::number;
+use crate::say::{name, size};
 use crate::spec::pit::{Access, AccessSide};
 
 /// A value in the sheet's family of units, with the unit's sign.
@@ -32,7 +34,7 @@ pub fn in_sheet_unit<'u>(subject: &Subject<'_>, value: f64, unit: &'u str) -> (f
 /// Support loads, one row a case: each pad, the sum, horizontal forces.
 pub fn loads(subject: &Subject<'_>) -> Table {
     let unit = in_sheet_unit(subject, 0.0, "kN").1;
-    let mut table = Table::new("loads", subject.tell("LOADS ON EACH FOOT, UNFACTORED, {}", &[unit])).column("Load case", Align::Left, 78.0);
+    let mut table = Table::new("loads", subject.say(say!("LOADS ON EACH FOOT, UNFACTORED, {unit}", unit = name(unit)))).column("Load case", Align::Left, 78.0);
     for pad in &subject.foot.base.pads {
         table = table.column(format!("V {}", pad.name), Align::Right, 14.0);
     }
@@ -88,7 +90,7 @@ pub fn quantities(subject: &Subject<'_>) -> Option<Table> {
         Align::Left,
         12.0,
     );
-    let mut row = |name: &str, value: f64, unit: &str, decimals: usize| {
+    let mut row = |name: &'static str, value: f64, unit: &str, decimals: usize| {
         let (value, unit) = in_sheet_unit(subject, value, unit);
         table.row([subject.say(name), subject.number(value, decimals), unit.to_string()]);
     };
@@ -113,17 +115,28 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
     let pit = subject.foot.pit.as_ref()?;
     let f = &pit.fittings;
     let mut table = Table::new("fittings", "WAY DOWN, GUARDS, CAST-IN PARTS").column("What", Align::Left, 60.0).column("Size and place", Align::Left, 108.0);
-    let mut row = |what: &str, size: String| table.row([subject.say(what), size]);
+    let mut row = |what: &'static str, size: String| table.row([subject.say(what), size]);
     let way = &pit.way;
     let steps = way.steps.to_string();
     match pit.access {
-        Access::Ladder => row("ladder", subject.tell("{} clear, {} rungs {} apart", &[&subject.mm(way.clear_width), &steps, &subject.mm(way.rise)])),
+        Access::Ladder => row(
+            "ladder",
+            subject.say(say!(
+                "{clear_width} clear, {steps} rungs {rise} apart",
+                clear_width = size(way.clear_width, 1),
+                steps = name(steps),
+                rise = size(way.rise, 1)
+            )),
+        ),
         Access::Stair => row(
             "stair",
-            subject.tell(
-                "{} clear, {} risers of {}, going {}",
-                &[&subject.mm(way.clear_width), &steps, &subject.mm(way.rise), &subject.mm(subject.spec.pit.stair_going.value.value())],
-            ),
+            subject.say(say!(
+                "{clear_width} clear, {steps} risers of {rise}, going {stair_going}",
+                clear_width = size(way.clear_width, 1),
+                steps = name(steps),
+                rise = size(way.rise, 1),
+                stair_going = size(subject.spec.pit.stair_going.value.value(), 1)
+            )),
         ),
     }
     row("landing, to be kept free", format!("{} × {}", subject.mm(f.landing.x.size()), subject.mm(f.landing.y.size())));
@@ -131,22 +144,20 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
         row("hatch in the cover", format!("{} × {}", subject.mm(h.x.size()), subject.mm(h.y.size())));
     }
     if let Some(s) = &f.seat {
-        row("seat of the cover, cast-in frame all round", subject.tell("{} wide, {} deep", &[&subject.mm(s.width), &subject.mm(s.depth)]));
+        row("seat of the cover, cast-in frame all round", subject.say(say!("{width} wide, {depth} deep", width = size(s.width, 1), depth = size(s.depth, 1))));
     }
     if let Some(r) = &f.rail {
         row(
             "guard rail",
-            subject.tell(
-                "top {}, knee rail {}, toe board {}; {} round the opening, {} posts, self-closing gate {}",
-                &[
-                    &subject.mm(r.height),
-                    &subject.mm(r.knee.round()),
-                    &subject.mm(r.toe_board),
-                    &subject.mm(r.length.round()),
-                    &r.posts.to_string(),
-                    &subject.mm(r.gate),
-                ],
-            ),
+            subject.say(say!(
+                "top {height}, knee rail {knee}, toe board {toe_board}; {length} round the opening, {posts} posts, self-closing gate {gate}",
+                height = size(r.height, 1),
+                knee = size(r.knee.round(), 1),
+                toe_board = size(r.toe_board, 1),
+                length = size(r.length.round(), 1),
+                posts = name(r.posts),
+                gate = size(r.gate, 1)
+            )),
         );
     }
     for s in &f.sleeves {
@@ -157,31 +168,35 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
         if along.abs() < 0.05 {
             row(
                 s.purpose,
-                subject.tell(
-                    "sleeve ⌀{} in the {} on the axis, level {} HOLD",
-                    &[&subject.mm(s.diameter), &subject.say(wall_word(s.wall)), &number::level(pit.level(s.at.z), subject.style())],
-                ),
+                subject.say(say!(
+                    "sleeve ⌀{diameter} in the {wall} on the axis, level {at} HOLD",
+                    diameter = size(s.diameter, 1),
+                    wall = wall_word(s.wall),
+                    at = name(number::level(pit.level(s.at.z), subject.style()))
+                )),
             );
             continue;
         }
         row(
             s.purpose,
-            subject.tell(
-                "sleeve ⌀{} in the {}, {} {} from the axis, level {} HOLD",
-                &[
-                    &subject.mm(s.diameter),
-                    &subject.say(wall_word(s.wall)),
-                    &subject.mm(along.abs()),
-                    &subject.say(place_word(s.wall, along)),
-                    &number::level(pit.level(s.at.z), subject.style()),
-                ],
-            ),
+            subject.say(say!(
+                "sleeve ⌀{diameter} in the {wall}, {along} {along_2} from the axis, level {at} HOLD",
+                diameter = size(s.diameter, 1),
+                wall = wall_word(s.wall),
+                along = size(along.abs(), 1),
+                along_2 = place_word(s.wall, along),
+                at = name(number::level(pit.level(s.at.z), subject.style()))
+            )),
         );
     }
     if let Some(fall) = &f.fall {
         row(
             "fall of the floor",
-            subject.tell("{} % to the sump, {} at its edge", &[&subject.number(fall.share * 100.0, 1), &number::level(pit.level(-fall.drop), subject.style())]),
+            subject.say(say!(
+                "{share} % to the sump, {drop} at its edge",
+                share = name(subject.number(fall.share * 100.0, 1)),
+                drop = name(number::level(pit.level(-fall.drop), subject.style()))
+            )),
         );
     }
     Some(table)
@@ -202,15 +217,9 @@ pub fn quantity_notes(subject: &Subject<'_>) -> Vec<String> {
     let pit = &subject.spec.pit;
     let (space, sides) = (subject.mm(pit.working_space.value.value()), subject.number(pit.batter.value.value(), 0));
     let mut all = vec![if subject.us() {
-        subject.tell(
-            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.65 yd³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
-            &[&space, &sides],
-        )
+        subject.say(say!("Quantities: concrete net, nothing off for steel cast in or for openings up to 0.65 yd³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {space} beside the base, sides {sides}°.", space = name(space), sides = name(sides)))
     } else {
-        subject.tell(
-            "Quantities: concrete net, nothing off for steel cast in or for openings up to 0.5 m³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {} beside the base, sides {}°.",
-            &[&space, &sides],
-        )
+        subject.say(say!("Quantities: concrete net, nothing off for steel cast in or for openings up to 0.5 m³ each (after DIN 18331); formwork by contact area; excavation as bank volume to the underside of the lean concrete, working space {space} beside the base, sides {sides}°.", space = name(space), sides = name(sides)))
     }];
     if subject.results.pit.as_ref().is_some_and(|p| p.uplift.is_some()) {
         all.push(if subject.us() {

@@ -10,6 +10,8 @@ use crate::paper::table::Stand;
 use crate::paper::view::ViewScale;
 use crate::parts::Part;
 use crate::parts::flat::FlatPattern;
+use crate::say;
+use crate::say::name;
 use crate::spec::fabrication::Process;
 use crate::tables::cutting_quality;
 
@@ -49,7 +51,7 @@ fn same_stock(a: &Part, b: &Part) -> bool {
     a.material == b.material && (a.thickness - b.thickness).abs() < 0.01
 }
 
-fn sheet(subject: &Subject<'_>, id: &str, title: &str, wanted: Group, about: &str) -> SheetPlan {
+fn sheet(subject: &Subject<'_>, id: &str, title: &'static str, wanted: Group, about: &'static str) -> SheetPlan {
     let mut sheet = SheetPlan::new(id, title, "Plates");
     sheet.description = subject.say(about);
     sheet.material = subject.spec.casing.material.value.clone();
@@ -106,7 +108,7 @@ fn notes(subject: &Subject<'_>) -> Notes {
         "notes",
         [
             subject.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin to the middle of the hole or opening."),
-            subject.tell("Thermal cut {}, edges deburred. Holes marked for drilling are not cut.", &[cut.designation]),
+            subject.say(say!("Thermal cut {class}, edges deburred. Holes marked for drilling are not cut.", class = name(cut.designation))),
             subject.say("Number before the name: item of the parts list. Side plates are handed: near and far seen from outside."),
             subject.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
         ],

@@ -15,6 +15,7 @@ use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::parts::pulleys::hub_length;
+use crate::say;
 use crate::say::LengthUnit;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
 use crate::tables::bearings;
@@ -173,13 +174,13 @@ fn shaft(subject: &Subject<'_>) -> Draft {
         d.dimension(Side::Above, "shaft.keyway.spacing", (-at, half), (at, half));
         d.leader(
             (at - long + half, half * 0.5),
-            subject.tell(
-                "2 keyways at the hubs, in line, {}",
-                &[match k.standard {
+            subject.say(say!(
+                "2 keyways at the hubs, in line, {standard}",
+                standard = say::name(match k.standard {
                     Standard::Din6885 => "DIN 6885-1 form A",
                     Standard::AsmeB171 => k.standard.name(),
-                }],
-            ),
+                })
+            )),
             Side::Right,
         );
         d.cutting_plane(KEYWAY_SECTION, (at, -r.shaft_diameter / 2.0), (at, r.shaft_diameter / 2.0), Side::Left);
@@ -196,7 +197,7 @@ fn shaft(subject: &Subject<'_>) -> Draft {
     if matches!(subject.spec.shaft.tapped_end.value, TappedEnd::Far | TappedEnd::Both) {
         d.detail_circle("X", (e - reach * 0.5, 0.0), reach);
     }
-    d.leader((s * 0.6, -r.shaft_diameter / 4.0), subject.tell("steel {}", &[subject.spec.shaft.steel.value.as_str()]), Side::Right);
+    d.leader((s * 0.6, -r.shaft_diameter / 4.0), subject.say(say!("steel {steel}", steel = say::name(subject.spec.shaft.steel.value.as_str()))), Side::Right);
     d
 }
 
@@ -215,7 +216,8 @@ fn keyway_outline(d: &mut Draft, x: f64, half: f64, long: f64) {
 
 /// The shaft cut through a keyway, seen toward the left end: the keyway, which faces the viewer of the shaft, opens to the left.
 fn keyway(subject: &Subject<'_>, key: &keyways::Key) -> Draft {
-    let mut d = Draft::new("keyway", format!("SECTION {KEYWAY_SECTION}–{KEYWAY_SECTION}")).at_scale(ViewScale::Within { width: 45.0, height: 45.0 });
+    let mut d = Draft::new("keyway", say!("SECTION {letters}", letters = say::name(format!("{KEYWAY_SECTION}–{KEYWAY_SECTION}"))))
+        .at_scale(ViewScale::Within { width: 45.0, height: 45.0 });
     let radius = subject.foot.rotating.shaft_diameter / 2.0;
     let (half, floor) = (key.width_mm / 2.0, radius - key.shaft_depth_mm);
     let brim = (radius * radius - half * half).sqrt();
@@ -245,7 +247,7 @@ fn tapped_end(subject: &Subject<'_>) -> Draft {
     let drill = thread.map_or(major * 0.85, |t| t.tap_drill_mm);
     let (depth, hole) = (s.thread_depth.value.value(), s.drill_depth.value.value());
     let half = subject.foot.rotating.journal / 2.0;
-    let mut d = Draft::new("tapped_end", "DETAIL X").at_scale(ViewScale::Within { width: 90.0, height: 80.0 });
+    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 90.0, height: 80.0 });
     let end = hole * 1.35;
     // Countersink to 120°, a little over the thread; point of the drill 118°.
     let sink = major * 0.53;
@@ -275,9 +277,9 @@ fn tapped_end(subject: &Subject<'_>) -> Draft {
         .prefix(if name.starts_with('M') && subject.style().unit == LengthUnit::Mm { "M" } else { "⌀" });
     d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
     let words = if thread.is_some_and(|t| t.series == Series::Unc) {
-        subject.tell("{} for the motion sensor's target; centre hole 60°, countersunk 120°", &[name])
+        subject.say(say!("{name} for the motion sensor's target; centre hole 60°, countersunk 120°", name = say::name(name)))
     } else {
-        subject.tell("{} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", &[name])
+        subject.say(say!("{name} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", name = say::name(name)))
     };
     d.leader((bevel * 0.5, sink * 0.96), words, Side::Right);
     d
@@ -320,10 +322,11 @@ fn take_up(subject: &Subject<'_>) -> Draft {
         d.centre_line((0.0, plate.z.high), (0.0, end));
         d.leader(
             (rod, plate.z.high + r.travel * 0.4),
-            subject.tell(
-                "take-up rod {}, {}; one each side, turned alike",
-                &[subject.spec.take_up.rod.value.as_str(), &subject.say(subject.spec.take_up.action.value.word())],
-            ),
+            subject.say(say!(
+                "take-up rod {rod}, {action}; one each side, turned alike",
+                rod = say::name(subject.spec.take_up.rod.value.as_str()),
+                action = subject.spec.take_up.action.value.word()
+            )),
             Side::Right,
         );
     }
@@ -334,7 +337,7 @@ fn take_up(subject: &Subject<'_>) -> Draft {
     d.leader((half * 0.7, r.slot.high - half * 0.3), subject.say("slot in the side plate, both sides"), Side::Right);
     d.leader(
         (plate.x.high, plate.z.low + 10.0),
-        subject.tell("sliding plate t = {}, keeps the slot closed over the whole travel", &[&subject.mm(plate.thickness)]),
+        subject.say(say!("sliding plate t = {thickness}, keeps the slot closed over the whole travel", thickness = say::size(plate.thickness, 1))),
         Side::Right,
     );
     d
@@ -362,7 +365,16 @@ fn bolt_pattern(subject: &Subject<'_>, d: &mut Draft, z: f64) {
         d.dimension(Side::Right, "bearings.bolts_up", (x1, z + z0), (x1, z + z1));
     }
     if let Some([x, dz]) = unit.bolts.last() {
-        d.leader((*x, z + dz), subject.tell("{} × ⌀{} for {}", &[&unit.bolts.len().to_string(), &subject.mm(unit.bolt_hole), unit.bolt.as_str()]), Side::Right);
+        d.leader(
+            (*x, z + dz),
+            subject.say(say!(
+                "{bolts} × ⌀{bolt_hole} for {bolt}",
+                bolts = say::name(unit.bolts.len().to_string()),
+                bolt_hole = say::size(unit.bolt_hole, 1),
+                bolt = say::name(unit.bolt.as_str())
+            )),
+            Side::Right,
+        );
     }
 }
 
@@ -383,7 +395,7 @@ fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
 fn data(subject: &Subject<'_>) -> Table {
     let (s, r) = (subject.spec, &subject.foot.rotating);
     let mut t = Table::new("data", "BEARINGS AND TAKE-UP").column("What", Align::Left, 70.0).column("Value", Align::Left, 60.0);
-    let mut row = |what: &str, value: String| t.row([subject.say(what), value]);
+    let mut row = |what: &'static str, value: String| t.row([subject.say(what), value]);
     row("bearing unit, insert series number", format!("{} / UC {}", subject.say(s.bearings.kind.value.word()), r.unit.number));
     row("bearings outside the casing", subject.say(if s.bearings.outside.value { "yes" } else { "no" }));
     row("basic dynamic load rating C", subject.amount::<Force>(s.bearings.rating.value.value(), "kN", "lbf", if subject.us() { 0 } else { 1 }));
@@ -408,7 +420,11 @@ fn notes(subject: &Subject<'_>) -> Notes {
             subject.say("Rim, disc and hub of the pulleys are drawn in usual proportions; their maker's drawing governs."),
             if subject.us() {
                 let (edge, radius) = (subject.mm(MM_PER_INCH / 64.0), subject.mm(MM_PER_INCH / 32.0));
-                subject.tell("Break sharp edges {} × 45°. Shaft shoulders with radius R {}. Mask bearing seats and threads when painting.", &[&edge, &radius])
+                subject.say(say!(
+                    "Break sharp edges {edge} × 45°. Shaft shoulders with radius R {radius}. Mask bearing seats and threads when painting.",
+                    edge = say::name(edge),
+                    radius = say::name(radius)
+                ))
             } else {
                 subject.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting.")
             },

@@ -130,7 +130,7 @@ fn what_stands(value: &DeValue<'_>) -> String {
     }
 }
 
-fn wrong_kind<T>(value: &DeValue<'_>, wanted: &str, hint: &str) -> Result<T, (Code, String, String)> {
+pub(super) fn wrong_kind<T>(value: &DeValue<'_>, wanted: &str, hint: &str) -> Result<T, (Code, String, String)> {
     Err((Code::WrongKind, format!("{} stands where {wanted} belongs", what_stands(value)), hint.into()))
 }
 
@@ -202,7 +202,6 @@ impl ReadValue for String {
     fn read(value: &DeValue<'_>) -> Result<Self, (Code, String, String)> {
         match value {
             DeValue::String(s) => Ok(s.to_string()),
-            DeValue::Datetime(d) => Ok(d.to_string()),
             other => wrong_kind(other, "a text", "write it in quotes"),
         }
     }

@@ -75,6 +75,13 @@ spec_table!(
     }
 );
 
+impl Shaft {
+    /// From end to end, mm.
+    pub fn length(&self) -> f64 {
+        self.bearing_centres.value.value() + 2.0 * self.projection.value.value()
+    }
+}
+
 spec_table!(
     /// Foot bearings.
     Bearings, AskedBearings, "bearings", {

@@ -24,7 +24,7 @@ use crate::paper::sheet::DimensionEntry;
 use crate::paper::stroke::{Rect, mark_bounds};
 use crate::paper::style::{Face, Pen};
 use crate::paper::view::{Draft, Item};
-use crate::say::Words;
+use crate::say::Voice;
 use crate::say::number;
 
 /// A finished view.
@@ -54,8 +54,8 @@ pub struct Surroundings<'a> {
     pub style: &'a SheetStyle,
     /// Lettering of the sheet size.
     pub lettering: Lettering,
-    /// Words of the language.
-    pub words: &'a Words,
+    /// Prints statements.
+    pub voice: &'a Voice,
     /// Width of the drawing space, mm.
     pub room: f64,
     /// Height of the rows of tables, of what they otherwise have.

@@ -16,7 +16,7 @@ use crate::paper::stroke::{Rect, moved};
 use crate::paper::table::Stand;
 use crate::paper::title_block;
 use crate::paper::view::{Draft, ViewScale};
-use crate::say::Words;
+use crate::say::Voice;
 use crate::tables::sheets::Format;
 
 /// Distance of views, tables and notes from the frame, mm.
@@ -58,8 +58,8 @@ pub struct Task<'a> {
     pub plan: &'a SheetPlan,
     /// Style of the set.
     pub style: &'a SheetStyle,
-    /// Words of the language.
-    pub words: &'a Words,
+    /// Prints statements.
+    pub voice: &'a Voice,
     /// Height of the title block, mm.
     pub title_height: f64,
     /// How much larger than asked details and pictures may come out.
@@ -113,7 +113,7 @@ pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<C
         return None;
     }
     let scale_text = |s: f64| scale::written(s, style.standard, style.unit);
-    let env = Surroundings { style, lettering, words: task.words, room: area.width(), rows: task.rows, scale_text: &scale_text };
+    let env = Surroundings { style, lettering, voice: task.voice, room: area.width(), rows: task.rows, scale_text: &scale_text };
 
     let draw = |finished: bool| -> Vec<(Placement, Block)> {
         let views = task.plan.views.iter().map(|PlacedDraft { draft, placement, .. }| {

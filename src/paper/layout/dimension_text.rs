@@ -2,7 +2,7 @@
 
 use crate::paper::drafting::{Lettering, SheetStyle};
 use crate::paper::request::{DimensionRequest, Quantity};
-use crate::say::Words;
+use crate::say::Voice;
 use crate::say::number::{self, Written};
 
 /// Gap between a measured point and its extension line, paper mm (bible of the project: 1 mm).
@@ -46,7 +46,7 @@ pub fn dimension_text(request: &DimensionRequest, value: f64, written: Written, 
             let parts = if closes {
                 format!("{n} × {}", number::length_as(pitch, style, written))
             } else {
-                Words::of(&style.language).say("{} equal").replace("{}", &n.to_string())
+                Voice::new(&style.language, style.figures).say(&crate::say!("{count} equal", count = n))
             };
             format!("{}{parts} = {number}{}", request.prefix, request.suffix)
         }

@@ -41,7 +41,7 @@ use super::mark::PaperPoint;
 use super::sheet::{SetData, Sheet, SheetPlan};
 use super::title_block::{self, SheetFields};
 use crate::say::LengthUnit;
-use crate::say::Words;
+use crate::say::Voice;
 use crate::say::number;
 
 /// Kilograms in a pound, for masses on inch sheets.
@@ -49,29 +49,29 @@ const KG_PER_POUND: f64 = crate::units::KG_PER_POUND;
 
 /// Lays out a set of sheets; sheets are numbered in order, continuation sheets follow their sheet.
 pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sheet> {
-    let words = Words::of(&style.language);
-    let title_height = title_block::height(&set.title_block, &set.stamp, &words);
-    let setting = Setting { style, words: &words, title_height };
+    let voice = Voice::new(&style.language, style.figures);
+    let title_height = title_block::height(&set.title_block, &set.stamp, &voice);
+    let setting = Setting { style, voice: &voice, title_height };
     let shared = |plan: &SheetPlan| pages::share(plan, &setting).into_iter().enumerate();
     let composed: Vec<(SheetPlan, Composed, usize)> = plans.iter().flat_map(shared).map(|(i, (plan, c))| (plan, c, i + 1)).collect();
     let pages = composed.len();
-    composed.into_iter().enumerate().map(|(i, (plan, c, part))| finish(plan, part, c, (i + 1, pages), set, style, &words)).collect()
+    composed.into_iter().enumerate().map(|(i, (plan, c, part))| finish(plan, part, c, (i + 1, pages), set, style, &voice)).collect()
 }
 
 /// Frame, title block, index, ink check.
-fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: &SetData, style: &SheetStyle, words: &Words) -> Sheet {
+fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: &SetData, style: &SheetStyle, voice: &Voice) -> Sheet {
     let space = frame::space(&c.format);
     let main = has_main(&plan);
     let scale_text = if main { scale::written(c.scale, style.standard, style.unit) } else { "–".into() };
     // A title names one sheet, in the bookmarks too.
-    let title = if part > 1 { format!("{} ({part})", words.say(&plan.title)) } else { words.say(&plan.title) };
+    let title = if part > 1 { format!("{} ({part})", voice.say(&plan.title)) } else { voice.say(&plan.title) };
     let mass = plan.mass_kg.map_or(String::new(), |kg| match style.unit {
         LengthUnit::Mm => format!("{} kg", number::decimal(kg, usize::from(kg < 100.0), style)),
         _ => format!("{} lb", number::decimal(kg / KG_PER_POUND, 0, style)),
     });
     let fields = SheetFields {
         title: title.clone(),
-        document_type: words.say(&plan.document_type),
+        document_type: voice.say(&plan.document_type),
         scale_text: scale_text.clone(),
         scale: main.then_some(c.scale),
         size: c.format.name,
@@ -82,7 +82,7 @@ fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: 
         tolerance: plan.tolerance.clone(),
     };
     let mut marks = vec![frame::draw(&c.format)];
-    marks.push(title_block::draw(space.x1 - title_block::WIDTH, space.y0, &set.title_block, &fields, &set.stamp, style, words, &c.lettering));
+    marks.push(title_block::draw(space.x1 - title_block::WIDTH, space.y0, &set.title_block, &fields, &set.stamp, style, voice, &c.lettering));
     marks.extend(c.marks);
     let mut defects = c.defects;
     let (triangles, left_out) = changes::marks(&marks, &set.changes, &space);

@@ -14,7 +14,7 @@ use crate::paper::mark::PaperPoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{PlacedDraft, Placement, SheetPlan};
 use crate::paper::table::{Stand, Table};
-use crate::say::Words;
+use crate::say::Statement;
 
 /// A sheet under way: what stands on it, and how.
 type Page = (SheetPlan, Composed);
@@ -91,7 +91,7 @@ fn pages(plan: &SheetPlan, setting: &Setting, way: &Way) -> Vec<Page> {
 
 /// Places a plan; what did not fit comes back as a plan of its own.
 fn place(plan: SheetPlan, setting: &Setting, way: &Way) -> (Page, Option<SheetPlan>) {
-    let Setting { style, words, title_height } = *setting;
+    let Setting { style, voice, title_height } = *setting;
     let whole = plan.clone();
     let mut now = plan;
     let mut later: Option<SheetPlan> = None;
@@ -106,7 +106,7 @@ fn place(plan: SheetPlan, setting: &Setting, way: &Way) -> (Page, Option<SheetPl
                 crowded = Some((now.clone(), c, later.clone()));
             }
         }
-        if let Some(moved) = take_one(&mut now, words) {
+        if let Some(moved) = take_one(&mut now) {
             put_back(&now, moved, &mut later);
             continue;
         }
@@ -120,7 +120,7 @@ fn place(plan: SheetPlan, setting: &Setting, way: &Way) -> (Page, Option<SheetPl
             }
         }
         let format = style.size.unwrap_or_else(|| largest(style));
-        let task = Task { plan: &now, style, words, title_height, growth: way.growth, rows: way.rows };
+        let task = Task { plan: &now, style, voice, title_height, growth: way.growth, rows: way.rows };
         let coarse = scale::standard(style.standard, style.unit).last().copied().unwrap_or(1.0);
         let main = if has_main(&now) { coarse } else { 1.0 };
         let lettering = Lettering::for_format(&format);
@@ -148,7 +148,7 @@ fn fill_up(mut now: SheetPlan, mut c: Composed, later: Option<SheetPlan>, settin
         (now, c) = (more, d);
         if let Some(t) = rest.tables.get_mut(i) {
             t.rows.drain(..cut);
-            t.title = continued(&t.title, setting.words);
+            t.title = continued(&t.title);
             if t.rows.is_empty() {
                 rest.tables.remove(i);
             }
@@ -193,9 +193,9 @@ fn taken_up(now: &SheetPlan, i: usize, rest: &SheetPlan, setting: &Setting, way:
 }
 
 /// The title of a table that goes on from another sheet.
-fn continued(title: &str, words: &Words) -> String {
-    let mark = format!("({})", words.say("continued"));
-    if title.is_empty() || title.ends_with(&mark) { title.into() } else { format!("{} {mark}", words.say(title)) }
+fn continued(title: &Statement) -> Statement {
+    const CONTINUED: &str = "{title} (continued)";
+    if title.is_empty() || title.words == CONTINUED { title.clone() } else { Statement::new(CONTINUED, vec![("title", title.clone().into())]) }
 }
 
 /// Something that was taken off a sheet.
@@ -207,14 +207,14 @@ enum Taken {
 }
 
 /// Takes the part off that is missed least; halves a table that stands alone. `None` if nothing can go.
-fn take_one(plan: &mut SheetPlan, words: &Words) -> Option<Taken> {
+fn take_one(plan: &mut SheetPlan) -> Option<Taken> {
     if plan.views.is_empty()
         && plan.tables.len() == 1
         && let Some(table) = plan.tables.first_mut().filter(|t| t.rows.len() > 1)
     {
         let mut rest = table.clone();
         rest.rows = table.rows.split_off(table.rows.len() * 3 / 4);
-        rest.title = continued(&table.title, words);
+        rest.title = continued(&table.title);
         return Some(Taken::Table(rest));
     }
     if plan.views.len() + plan.tables.len() + plan.notes.len() <= 1 {
@@ -287,10 +287,11 @@ mod tests {
     use crate::paper::drafting::SheetStyle;
     use crate::paper::mark::Align;
     use crate::paper::view::{Draft, ViewScale};
+    use crate::say::Voice;
 
     fn shared(plan: &SheetPlan) -> Vec<Page> {
-        let (style, words) = (SheetStyle::default(), Words::of("en"));
-        share(plan, &Setting { style: &style, words: &words, title_height: 60.0 })
+        let (style, voice) = (SheetStyle::default(), Voice::plain());
+        share(plan, &Setting { style: &style, voice: &voice, title_height: 60.0 })
     }
 
     /// Plates in rows, one after the other added: no sheet is left with a single plate, and none is lost.

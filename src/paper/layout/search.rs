@@ -4,7 +4,7 @@ use super::compose::{self, Composed, Task, compose, has_main};
 use super::scale;
 use crate::paper::drafting::SheetStyle;
 use crate::paper::sheet::SheetPlan;
-use crate::say::Words;
+use crate::say::Voice;
 use crate::tables::sheets::Format;
 
 /// What holds for all sheets of a set.
@@ -12,8 +12,8 @@ use crate::tables::sheets::Format;
 pub struct Setting<'a> {
     /// Style of the set.
     pub style: &'a SheetStyle,
-    /// Words of the language.
-    pub words: &'a Words,
+    /// Prints statements.
+    pub voice: &'a Voice,
     /// Height of the title block, mm.
     pub title_height: f64,
 }
@@ -44,13 +44,13 @@ pub fn largest(style: &SheetStyle) -> Format {
 
 /// The smallest sheet and the largest scale at which the plan fits.
 pub fn search(plan: &SheetPlan, setting: &Setting, way: &Way, any_scale: bool) -> Option<Composed> {
-    let Setting { style, words, title_height } = *setting;
+    let Setting { style, voice, title_height } = *setting;
     let formats: Vec<Format> = match style.size {
         Some(f) => vec![f],
         // The smallest sheet of each family is for single parts only; sets start one size up.
         None => Format::family(style.standard).iter().skip(1).take(handy(plan) + way.further_sizes).copied().collect(),
     };
-    let task = Task { plan, style, words, title_height, growth: way.growth, rows: way.rows };
+    let task = Task { plan, style, voice, title_height, growth: way.growth, rows: way.rows };
     let scales = if has_main(plan) { scale::standard(style.standard, style.unit) } else { vec![1.0] };
     let coarsest = plan.coarsest_scale;
     let mut crowded: Option<Composed> = None;

@@ -57,7 +57,7 @@ struct Line {
 fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Slab {
     let l = &env.lettering;
     let h = l.text;
-    let heading: Vec<String> = table.columns.iter().map(|c| env.words.say(&c.heading)).collect();
+    let heading: Vec<String> = table.columns.iter().map(|c| env.voice.say(&c.heading)).collect();
     // A column is never narrower than the longest word of its heading.
     let limits: Vec<f64> = table
         .columns
@@ -79,7 +79,7 @@ fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Sla
         })
         .collect();
     let wide: f64 = widths.iter().sum();
-    let title = env.words.say(&table.title);
+    let title = env.voice.say(&table.title);
     let title_room = if title.is_empty() { 0.0 } else { l.heading * 1.9 };
     // Rows shared out so that the blocks come out about equally tall.
     let total: f64 = body.iter().map(|b| b.height).sum();
@@ -160,7 +160,7 @@ fn notes_in(notes: &Notes, wide: f64, env: &Surroundings) -> Slab {
     } else {
         0.0
     };
-    let heading = env.words.say(&notes.heading);
+    let heading = env.voice.say(&notes.heading);
     let mut marks = Vec::new();
     let mut y = -inset - l.heading;
     marks.push(pencil::bold(Pen::Lettering, heading, PaperPoint::new(inset, y), l.heading, Align::Left));

@@ -61,7 +61,7 @@ pub(super) fn cut_hatches(marks: &mut [Mark]) {
 /// Title over the view (under it on ANSI sheets), with its scale where it is not the main one.
 pub(super) fn title(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, marks: &mut Vec<Mark>) -> String {
     let l = &env.lettering;
-    let words = env.words.say(&draft.title);
+    let words = env.voice.say(&draft.title);
     let scale_text = if show_scale && !matches!(draft.scale, ViewScale::Picture { .. }) { (env.scale_text)(scale) } else { String::new() };
     if words.is_empty() && scale_text.is_empty() {
         return words;

@@ -84,7 +84,7 @@ impl Axis {
 
 impl Chart {
     /// The diagram as a view.
-    pub fn draft(&self, id: &str, title: &str) -> Draft {
+    pub fn draft(&self, id: &str, title: &'static str) -> Draft {
         let (w, h) = (self.width, self.height);
         let mut d = Draft::new(id, title).at_scale(ViewScale::Picture { width: w + 60.0, height: h + 30.0 });
         let at = |x: f64, y: f64| (self.x.share(x) * w, self.y.share(y) * h);

@@ -8,6 +8,8 @@ use crate::model::inlets::{FeedSide, InletBody};
 use crate::paper::mark::{PlanePoint, Shape};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
+use crate::say;
+use crate::say::size;
 use crate::sheets::Subject;
 
 /// Both sections of an inlet; `letter` names the upright one.
@@ -122,10 +124,10 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     }
     d.leader(
         (middle * 0.4 + way.end * 0.6, way.at(way.root_floor, way.low, inlet.flange_face, middle * 0.4 + way.end * 0.6) - t / 2.0),
-        subject.tell("floor and roof t = {}", &[&subject.mm(t)]),
+        subject.say(say!("floor and roof t = {t}", t = size(t, 1))),
         outer,
     );
-    d.leader((inlet.flange_face, way.high + inlet.flange * 0.75), subject.tell("flange t = {}, bolts see plate", &[&subject.mm(tf)]), outer);
+    d.leader((inlet.flange_face, way.high + inlet.flange * 0.75), subject.say(say!("flange t = {tf}, bolts see plate", tf = size(tf, 1))), outer);
     d.dimension(inner, format!("inlet.{key}.height"), way.root_floor, way.root_roof).reference();
     d.dimension(outer, format!("inlet.{key}.flange_rise"), way.root_floor, (inlet.flange_face, way.low));
     d.dimension(outer, format!("inlet.{key}.flange_opening"), (inlet.flange_face, way.low), (inlet.flange_face, way.high)).chain("flange");
@@ -150,7 +152,7 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let slope = ((inlet.flange_sill - inlet.opening.low) / (inlet.flange_face - inlet.outside).abs()).atan();
     let (w, h) = (inlet.width.size() / 2.0, inlet.opening.size());
     let thick = t / slope.cos();
-    let mut d = Draft::new(format!("inlet.{key}.upright"), format!("{} {letter}–{letter}", subject.say("SECTION")))
+    let mut d = Draft::new(format!("inlet.{key}.upright"), say!("SECTION {letters}", letters = say::name(format!("{letter}–{letter}"))))
         .at_scale(ViewScale::Within { width: 110.0, height: 120.0 });
     let mut plate = |material: Material, low: (f64, f64), high: (f64, f64)| {
         let s = rectangle(low.into(), high.into());
@@ -165,7 +167,7 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     d.centre_line((0.0, -thick), (0.0, h + thick));
     d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, 0.0), (w, 0.0)).reference();
     d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, 0.0), (-w, h));
-    d.leader((w + t / 2.0, h * 0.7), subject.tell("cheeks t = {}", &[&subject.mm(t)]), Side::Right);
+    d.leader((w + t / 2.0, h * 0.7), subject.say(say!("cheeks t = {t}", t = size(t, 1))), Side::Right);
     if let Some(weld) = seam(subject, key, subject.say("dust tight")) {
         d.weld((w, -thick), weld, Side::Right);
     }

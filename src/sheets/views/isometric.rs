@@ -371,7 +371,7 @@ fn transition(scene: &mut Scene, foot: &Foot, i: &InletBody, tr: &Transition) {
 }
 
 /// The picture.
-pub fn picture(foot: &Foot, title: &str, width: f64, height: f64) -> Draft {
+pub fn picture(foot: &Foot, title: &'static str, width: f64, height: f64) -> Draft {
     let mut scene = Scene::default();
     casing(&mut scene, foot);
     for i in &foot.inlets {

@@ -12,6 +12,7 @@ use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
 use crate::parts::flat::{BendSide, Contour, FlatPattern};
 use crate::parts::hole_table;
+use crate::say;
 use crate::sheets::Subject;
 use crate::tables::threads;
 
@@ -137,7 +138,11 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
     for b in &flat.bends {
         let (from, to) = (b.start, b.start + b.flat_length);
         if b.rolled {
-            d.leader((from + (to - from) * 0.75, size[1] * 0.8), subject.tell("rolled, inside radius {}", &[&subject.mm(b.inside_radius)]), Side::Right);
+            d.leader(
+                (from + (to - from) * 0.75, size[1] * 0.8),
+                subject.say(say!("rolled, inside radius {inside_radius}", inside_radius = say::size(b.inside_radius, 1))),
+                Side::Right,
+            );
         } else {
             let x = (from + to) / 2.0;
             d.line(Pen::Centre, (x, 0.0), (x, size[1]));
@@ -145,7 +150,12 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
             let way = subject.say(if b.side == BendSide::Up { "up" } else { "down" });
             d.leader(
                 (x, size[1] * 0.7),
-                subject.tell("bend {}° {}, inside radius {}", &[&subject.number(b.angle_deg, 1), &way, &subject.mm(b.inside_radius)]),
+                subject.say(say!(
+                    "bend {angle_deg}° {way}, inside radius {inside_radius}",
+                    angle_deg = say::name(subject.number(b.angle_deg, 1)),
+                    way = say::name(way),
+                    inside_radius = say::size(b.inside_radius, 1)
+                )),
                 Side::Right,
             );
         }
@@ -289,13 +299,18 @@ fn size_words(subject: &Subject<'_>, s: &hole_table::HoleSize) -> String {
     let drill = s.thread.as_deref().and_then(|t| drill_letter(subject, t));
     match &s.thread {
         Some(thread) if drill.is_some() => {
-            let words = subject.tell("{}, drill {}", &[thread, drill.unwrap_or_default()]);
+            let words = subject.say(say!("{thread}, drill {drill}", thread = say::name(thread), drill = say::name(drill.unwrap_or_default())));
             if s.count == 1 { words } else { format!("{count} × {words}") }
         }
-        Some(thread) if s.count == 1 => subject.tell("{}, drill ⌀{}", &[thread, &subject.mm(s.diameter)]),
+        Some(thread) if s.count == 1 => subject.say(say!("{thread}, drill ⌀{diameter}", thread = say::name(thread), diameter = say::size(s.diameter, 1))),
         None if s.count == 1 => format!("⌀{}", subject.mm(s.diameter)),
-        Some(thread) => subject.tell("{} × {}, drill ⌀{}", &[&count, thread, &subject.mm(s.diameter)]),
-        None => subject.tell("{} × ⌀{}", &[&count, &subject.mm(s.diameter)]),
+        Some(thread) => subject.say(say!(
+            "{count} × {thread}, drill ⌀{diameter}",
+            count = say::name(count),
+            thread = say::name(thread),
+            diameter = say::size(s.diameter, 1)
+        )),
+        None => subject.say(say!("{count} × ⌀{diameter}", count = say::name(count), diameter = say::size(s.diameter, 1))),
     }
 }
 
@@ -306,7 +321,7 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words; a feature's id is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &str); 8] = [
+    const WORDS: [(&str, &'static str); 8] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),
@@ -316,7 +331,7 @@ fn purpose(subject: &Subject<'_>, feature: &str) -> String {
         ("shovel_pocket", "shovel pocket"),
         ("bend_pulley.shaft", "bend pulley shaft"),
     ];
-    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| subject.part_name(feature), |(_, words)| subject.say(words))
+    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| subject.part_name(feature), |(_, words)| subject.say(*words))
 }
 
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
@@ -325,7 +340,7 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
     if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
         return None;
     }
-    let mut t = Table::new(format!("holes-{}", part.item), format!("{} {}", subject.say("HOLE TABLE"), items(parts)))
+    let mut t = Table::new(format!("holes-{}", part.item), say!("HOLE TABLE {items}", items = say::name(items(parts))))
         .column("Tag", Align::Left, 12.0)
         .column("x", Align::Right, 30.0)
         .column("y", Align::Right, 30.0)
@@ -341,7 +356,7 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
         for h in hole_table::rows(flat) {
             let drill = h.thread.as_deref().and_then(|t| drill_letter(subject, t));
             let size = match (&h.thread, drill) {
-                (Some(t), Some(letter)) => subject.tell("{}, drill {}", &[t, letter]),
+                (Some(t), Some(letter)) => subject.say(say!("{t}, drill {letter}", t = say::name(t), letter = say::name(letter))),
                 (Some(t), None) => format!("{t}, ⌀{}", subject.mm(h.diameter)),
                 (None, _) => format!("⌀{}", subject.mm(h.diameter)),
             };

@@ -1,4 +1,4 @@
-//! The units that defaults are rounded to and reasons are written in: whole millimetres or fractions of an inch.
+//! What defaults are rounded to and reasons are written in: whole millimetres or fractions of an inch.
 //!
 //! In: the asked sheet and project. Out: rounding steps and a way to say a length. Nothing else depends
 //! on it: a given value is never rounded.
@@ -9,9 +9,9 @@ use crate::spec::sheet::{LengthUnit, SheetStandard};
 use crate::tables::plates::Stock;
 use crate::units::{Length, MM_PER_INCH, plain_number};
 
-/// Rounding and writing habit of the job.
+/// How the job rounds its defaults and writes lengths.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Habit {
+pub(super) struct Rounding {
     /// US rules and US stock sizes.
     pub us: bool,
     /// Lengths in inches.
@@ -29,7 +29,7 @@ pub(super) enum Step {
     Coarse,
 }
 
-impl Habit {
+impl Rounding {
     /// US when the jurisdiction is, inches when the sheet's unit is; each follows the other when only one is given.
     pub(super) fn of(asked: &AskedSpec) -> Self {
         let unit = asked.sheet.unit.value();

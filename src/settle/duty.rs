@@ -1,0 +1,125 @@
+//! Settles `[duty]`, and `bucket.spacing`, which follows from it.
+//!
+//! In: product, feed side, head pulley, bucket. Out: the duty; the spacing. Speed follows the discharge at the head unless given;
+//! spacing follows the capacity unless given. Whether capacity is reached is a rule's business.
+
+use super::bucket::Size;
+use super::needed;
+use super::rounding::{Step, mm};
+use super::so_far::Ask;
+use crate::diagnostics::Diagnostics;
+use crate::sources::Source;
+use crate::spec::duty::Duty;
+use crate::spec::product::{Product, ProductKind};
+use crate::spec::pulleys::HeadPulley;
+use crate::spec::reader::Chosen;
+use crate::tables::products;
+use crate::units::{GRAVITY, Length, MassFlow, Ratio, Speed, plain_number};
+
+const POLE: Source = Source::physics("pole of the head pulley: v² = k g R");
+const CAPACITY: Source = Source::physics("Q = 3.6 (V/a) v rho fill");
+/// Share of capacity kept in hand when spacing or speed is chosen.
+const IN_HAND: f64 = 1.1;
+
+/// How far above the critical speed a head pulley turns: v²/(g R).
+const fn speed_number(kind: ProductKind, fragile: bool) -> f64 {
+    match (kind, fragile) {
+        (_, true) => 1.1,
+        (ProductKind::Grain, false) => 1.7,
+        (ProductKind::Meal, false) => 1.4,
+        (ProductKind::Pellets | ProductKind::Mineral, false) => 1.2,
+    }
+}
+
+/// What carries the product.
+pub(super) struct Carrying<'a> {
+    pub ask: Ask<'a>,
+    pub product: &'a Product,
+    /// Whether it is fed on the down side.
+    pub down_side: bool,
+    pub head: &'a HeadPulley,
+    pub size: &'a Size,
+}
+
+impl Carrying<'_> {
+    /// Decides the duty.
+    pub(super) fn duty(&self, out: &mut Diagnostics) -> Duty {
+        let a = &self.ask.asked.duty;
+        let capacity = needed(&a.capacity, "duty.capacity", "\"120 t/h\"", MassFlow::t_per_h(100.0), out);
+        let lift = needed(&a.lift, "duty.lift", "\"28 m\"", mm(25_000.0), out);
+        let fill = self.fill();
+        let belt_speed = self.belt_speed(capacity.value.value(), fill.value);
+        Duty { capacity, lift, belt_speed, fill }
+    }
+
+    fn fill(&self) -> Chosen<Ratio> {
+        let preset = self.product.preset.value.as_deref().and_then(products::find);
+        let (share, side) = match (preset, self.down_side) {
+            (Some(p), false) => (p.fill_up_side, "up-side feed"),
+            (Some(p), true) => (p.fill_down_side, "down-side feed"),
+            (None, down) => match (*self.product.kind, down) {
+                (ProductKind::Meal, true) => (0.65, "meal, down-side feed"),
+                (ProductKind::Meal, false) => (0.7, "meal, up-side feed"),
+                (ProductKind::Grain, _) => (0.75, "grain"),
+                (_, true) => (0.65, "down-side feed"),
+                (_, false) => (0.7, "up-side feed"),
+            },
+        };
+        Chosen::or(&self.ask.asked.duty.fill, Ratio::of_one(share), products::FILL, format!("{share} for {}, {side}", *self.product.name))
+    }
+
+    /// What is lifted at 1 m/s with buckets every metre, t/h.
+    fn unit(&self, fill: Ratio) -> f64 {
+        3.6 * f64::from(*self.size.rows) * self.size.volume.value.value() * self.product.density.value.value() * fill.value()
+    }
+
+    fn belt_speed(&self, wanted: f64, fill: Ratio) -> Chosen<Speed> {
+        let asked = self.ask.asked;
+        let radius = self.head.diameter.value.value() / 2000.0;
+        let k = speed_number(*self.product.kind, *self.product.fragile);
+        let limit = self.product.usual_speed();
+        let by_pole = (k * GRAVITY * radius).sqrt().min(limit);
+        let step = if self.ask.rounding.us { 0.0254 } else { 0.05 };
+        let spacing_asked = asked.bucket.spacing.value().map(|s| s.value() / 1000.0);
+        let needed_speed = spacing_asked.map_or(0.0, |s| wanted * s / self.unit(fill));
+        let (v, why) = if needed_speed > by_pole && needed_speed <= by_pole * 1.2 {
+            (
+                ((needed_speed / step - 1e-6).ceil() * step).min(6.0),
+                format!("needed for {} t/h at the spacing given; up to a fifth over the {:.2} m/s of the head pulley's pole", plain_number(wanted, 1), by_pole),
+            )
+        } else {
+            (
+                (by_pole / step).round().min((limit / step + 1e-9).floor()).max(1.0) * step,
+                format!(
+                    "v = √({k} g R) with R = {} mm of the head pulley, at most {limit} m/s: {} discharge",
+                    plain_number(radius * 1000.0, 0),
+                    if k > 1.3 { "centrifugal" } else { "gentle" }
+                ),
+            )
+        };
+        Chosen::or(&asked.duty.belt_speed, Speed::m_per_s((v * 10_000.0).round() / 10_000.0), POLE, why)
+    }
+
+    /// Decides the spacing of the buckets.
+    pub(super) fn spacing(&self, duty: &Duty) -> Chosen<Length> {
+        let rounding = self.ask.rounding;
+        let (wanted, speed, fill) = (duty.capacity.value.value(), duty.belt_speed.value.value(), duty.fill.value);
+        let h = self.size.height.value.value();
+        let least = rounding.up(h * 1.1, Step::Middle);
+        let most = rounding.down(h * 3.0, Step::Middle).max(least);
+        let wish = self.unit(fill) * speed / (wanted * IN_HAND) * 1000.0;
+        let bound = if wish < least {
+            format!("; but not closer than {} for buckets {} high", rounding.say(least), rounding.say(h))
+        } else if wish > most {
+            format!("; but not wider than three bucket heights, {}", rounding.say(most))
+        } else {
+            String::new()
+        };
+        Chosen::or(
+            &self.ask.asked.bucket.spacing,
+            mm(rounding.down(wish, Step::Middle).clamp(least, most)),
+            CAPACITY,
+            format!("{} t/h with a tenth in hand at {speed:.2} m/s and fill {}: {}{bound}", plain_number(wanted, 1), fill.value(), rounding.say(wish)),
+        )
+    }
+}
