@@ -14,7 +14,7 @@ use crate::model::inlets::{FeedSide, InletBody};
 use crate::sources::Source;
 use crate::spec::reader::Leaf;
 use crate::spec::{AskedSpec, Spec};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Head pulley from which the question is asked, mm (7 ft).
 pub const LARGE_HEAD: f64 = 2100.0;
@@ -65,8 +65,8 @@ pub struct Row {
     pub id: &'static str,
     /// In plain words.
     pub name: &'static str,
-    /// Unit, empty for a ratio or a number of things. Lengths are in mm.
-    pub unit: &'static str,
+    /// Metric unit. Lengths are in mm.
+    pub unit: Unit,
     /// Decimals worth printing.
     pub decimals: usize,
     /// Without a bend pulley; `None` when the machine has no such thing.
@@ -209,7 +209,7 @@ pub fn fed(foot: &Foot) -> Option<&InletBody> {
 struct Line {
     id: &'static str,
     name: &'static str,
-    unit: &'static str,
+    unit: Unit,
     decimals: usize,
     source: Source,
     value: fn(&Variant) -> Option<f64>,
@@ -230,31 +230,45 @@ fn smallest_pulley(v: &Variant) -> f64 {
 }
 
 const LINES: &[Line] = &[
-    Line { id: "foot_pulley", name: "foot pulley", unit: "mm", decimals: 0, source: QUESTION, value: |v| Some(v.foot.pulleys.foot.diameter) },
-    Line { id: "bend_pulley", name: "bend pulley", unit: "mm", decimals: 0, source: QUESTION, value: |v| v.foot.pulleys.bend.as_ref().map(|b| b.diameter) },
-    Line { id: "sill", name: "sill above base", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| fed(&v.foot).map(|i| i.sill) },
+    Line { id: "foot_pulley", name: "foot pulley", unit: Unit::Mm, decimals: 0, source: QUESTION, value: |v| Some(v.foot.pulleys.foot.diameter) },
+    Line { id: "bend_pulley", name: "bend pulley", unit: Unit::Mm, decimals: 0, source: QUESTION, value: |v| v.foot.pulleys.bend.as_ref().map(|b| b.diameter) },
+    Line { id: "sill", name: "sill above base", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| fed(&v.foot).map(|i| i.sill) },
     Line {
         id: "sill_level",
         name: "sill level, from plant floor",
-        unit: "mm",
+        unit: Unit::Mm,
         decimals: 0,
         source: GEOMETRY,
         value: |v| Some(v.foot.pit.as_ref()?.level(fed(&v.foot)?.sill)),
     },
-    Line { id: "shaft_height", name: "foot shaft above base, lowest", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.shaft_lowest) },
-    Line { id: "casing_height", name: "height of the casing", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.casing.top) },
-    Line { id: "pit_depth", name: "pit depth", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.depth_mm) },
-    Line { id: "pit_length", name: "pit, clear length", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.length_mm) },
-    Line { id: "pit_width", name: "pit, clear width", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.width_mm) },
-    Line { id: "concrete", name: "concrete", unit: "m³", decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.concrete_m3) },
-    Line { id: "formwork", name: "formwork", unit: "m²", decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.formwork_m2) },
-    Line { id: "excavation", name: "excavation, bank volume", unit: "m³", decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.excavation_m3) },
-    Line { id: "head_wrap", name: "wrap on the head pulley", unit: "°", decimals: 1, source: GEOMETRY, value: |v| Some(v.results.path.middle.head_wrap_deg) },
-    Line { id: "foot_wrap", name: "wrap on the foot pulley", unit: "°", decimals: 1, source: GEOMETRY, value: |v| Some(v.results.path.middle.foot_wrap_deg) },
+    Line { id: "shaft_height", name: "foot shaft above base, lowest", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.shaft_lowest) },
+    Line { id: "casing_height", name: "height of the casing", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.casing.top) },
+    Line { id: "pit_depth", name: "pit depth", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.depth_mm) },
+    Line { id: "pit_length", name: "pit, clear length", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.length_mm) },
+    Line { id: "pit_width", name: "pit, clear width", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.width_mm) },
+    Line { id: "concrete", name: "concrete", unit: Unit::M3, decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.concrete_m3) },
+    Line { id: "formwork", name: "formwork", unit: Unit::M2, decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.formwork_m2) },
+    Line { id: "excavation", name: "excavation, bank volume", unit: Unit::M3, decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.excavation_m3) },
+    Line {
+        id: "head_wrap",
+        name: "wrap on the head pulley",
+        unit: Unit::Degree,
+        decimals: 1,
+        source: GEOMETRY,
+        value: |v| Some(v.results.path.middle.head_wrap_deg),
+    },
+    Line {
+        id: "foot_wrap",
+        name: "wrap on the foot pulley",
+        unit: Unit::Degree,
+        decimals: 1,
+        source: GEOMETRY,
+        value: |v| Some(v.results.path.middle.foot_wrap_deg),
+    },
     Line {
         id: "bend_wrap",
         name: "wrap on the bend pulley",
-        unit: "°",
+        unit: Unit::Degree,
         decimals: 1,
         source: GEOMETRY,
         value: |v| v.results.bend.as_ref().map(|b| b.wrap_deg[1]),
@@ -262,7 +276,7 @@ const LINES: &[Line] = &[
     Line {
         id: "foot_rpm",
         name: "foot shaft speed",
-        unit: "rev/min",
+        unit: Unit::PerMin,
         decimals: 1,
         source: crate::formulas::speed::SHAFT_SPEED,
         value: |v| Some(v.results.motion.foot_rpm),
@@ -270,7 +284,7 @@ const LINES: &[Line] = &[
     Line {
         id: "belt_speed_ratio",
         name: "foot shaft speed over head shaft speed",
-        unit: "",
+        unit: Unit::One,
         decimals: 2,
         source: crate::formulas::speed::SHAFT_SPEED,
         value: |v| Some((v.foot.pulleys.head.diameter + v.foot.belt.thickness) / (v.foot.pulleys.foot.diameter + v.foot.belt.thickness)),
@@ -278,16 +292,16 @@ const LINES: &[Line] = &[
     Line {
         id: "belt_strength",
         name: "belt, allowed tension per width",
-        unit: "N/mm",
+        unit: Unit::NPerMm,
         decimals: 0,
         source: crate::formulas::tension::CHAIN,
         value: |v| Some(v.spec.belt.strength.value()),
     },
-    Line { id: "bends", name: "bends of the belt in one turn", unit: "", decimals: 0, source: FLEXING, value: |v| Some(bends(v)) },
+    Line { id: "bends", name: "bends of the belt in one turn", unit: Unit::One, decimals: 0, source: FLEXING, value: |v| Some(bends(v)) },
     Line {
         id: "bends_per_hour",
         name: "bends of the belt in an hour",
-        unit: "1/h",
+        unit: Unit::PerH,
         decimals: 0,
         source: FLEXING,
         value: |v| Some(bends(v) * v.spec.duty.belt_speed.value() * 3.6e6 / v.results.path.middle.length_mm),
@@ -295,7 +309,7 @@ const LINES: &[Line] = &[
     Line {
         id: "bend_ratio",
         name: "smallest pulley over belt thickness",
-        unit: "",
+        unit: Unit::One,
         decimals: 0,
         source: FLEXING,
         value: |v| Some(smallest_pulley(v) / v.foot.belt.thickness),
@@ -303,7 +317,7 @@ const LINES: &[Line] = &[
     Line {
         id: "tip_speed",
         name: "bucket tips round the foot over belt speed",
-        unit: "",
+        unit: Unit::One,
         decimals: 2,
         source: TIP_SPEED,
         value: |v| Some(v.foot.tip_radius / (v.foot.pulleys.foot.radius() + v.foot.belt.thickness / 2.0)),
@@ -311,7 +325,7 @@ const LINES: &[Line] = &[
     Line {
         id: "bearing_load",
         name: "load on each foot bearing",
-        unit: "kN",
+        unit: Unit::Kn,
         decimals: 1,
         source: crate::formulas::shaft::BEAM,
         value: |v| Some(v.results.bearing.load_n / 1000.0),
@@ -319,16 +333,23 @@ const LINES: &[Line] = &[
     Line {
         id: "bearing_life",
         name: "life L10h of the foot bearings",
-        unit: "h",
+        unit: Unit::H,
         decimals: 0,
         source: crate::formulas::bearing_life::LIFE,
         value: |v| Some(v.results.bearing.life_h),
     },
-    Line { id: "shaft", name: "foot shaft", unit: "mm", decimals: 0, source: crate::formulas::shaft::BEAM, value: |v| Some(v.foot.rotating.shaft_diameter) },
+    Line {
+        id: "shaft",
+        name: "foot shaft",
+        unit: Unit::Mm,
+        decimals: 0,
+        source: crate::formulas::shaft::BEAM,
+        value: |v| Some(v.foot.rotating.shaft_diameter),
+    },
     Line {
         id: "foot_mass",
         name: "mass of the foot, without belt",
-        unit: "kg",
+        unit: Unit::Kg,
         decimals: 0,
         source: crate::analysis::masses::PLATES,
         value: |v| Some(v.results.masses.foot_empty_kg),
@@ -336,7 +357,7 @@ const LINES: &[Line] = &[
     Line {
         id: "bend_mass",
         name: "bend pulley, its shaft and two bearings",
-        unit: "kg",
+        unit: Unit::Kg,
         decimals: 0,
         source: crate::analysis::masses::PARTS,
         value: |v| v.foot.pulleys.bend.as_ref().map(|_| v.results.masses.bend_pulley_set.kg),
@@ -344,7 +365,7 @@ const LINES: &[Line] = &[
     Line {
         id: "travel_needed",
         name: "take-up travel needed",
-        unit: "mm",
+        unit: Unit::Mm,
         decimals: 0,
         source: crate::formulas::stretch::TRAVEL,
         value: |v| Some(v.results.stretch.travel_needed_mm),

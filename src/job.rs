@@ -9,7 +9,7 @@
 //! impossible is done at once; everything else is made when it is first asked for, and kept. This is the only
 //! place that calls the stages; it touches no disk and no terminal.
 
-use crate::analysis::{Results, analyse};
+use crate::analysis::{Quantity, Results, analyse};
 use crate::comparison::{Comparison, Question, Variant};
 use crate::diagnostics::{Code, Diagnostics};
 use crate::export::{self, File};
@@ -19,7 +19,7 @@ use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Sheet, SheetPlan};
 use crate::parts::{Parts, build_parts};
 use crate::report::Report;
-use crate::rules::{self, Findings, check};
+use crate::rules::{self, Findings, Verdicts, check, judge};
 use crate::settle::settle;
 use crate::sheets::{self, SheetSet, Subject};
 use crate::spec::{AskedSpec, Spec, load};
@@ -36,6 +36,7 @@ pub struct Job {
     /// What `load`, `settle` and `build_model` say.
     problems: Diagnostics,
     results: OnceCell<Results>,
+    quantities: OnceCell<Vec<Quantity>>,
     parts: OnceCell<Parts>,
     findings: OnceCell<Findings>,
     comparison: OnceCell<Result<Option<Comparison>, Diagnostics>>,
@@ -91,6 +92,7 @@ impl Job {
                 foot,
                 problems,
                 results: OnceCell::new(),
+                quantities: OnceCell::new(),
                 parts: OnceCell::new(),
                 findings: OnceCell::new(),
                 comparison: OnceCell::new(),
@@ -118,6 +120,11 @@ impl Job {
     /// The numbers.
     pub fn results(&self) -> &Results {
         self.results.get_or_init(|| analyse(&self.spec, &self.foot))
+    }
+
+    /// The numbers as a list, each with its name, inputs and source.
+    pub fn quantities(&self) -> &[Quantity] {
+        self.quantities.get_or_init(|| self.results().quantities())
     }
 
     /// What is made and bought.
@@ -153,12 +160,24 @@ impl Job {
     }
 
     fn variant(&self) -> Variant {
-        Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), failed: self.findings().failed.clone() }
+        Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), failed: self.failed() }
+    }
+
+    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.
+    pub fn verdicts(&self) -> Verdicts {
+        judge(&self.spec, &self.foot, self.results())
+    }
+
+    /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.
+    fn failed(&self) -> Vec<&'static str> {
+        self.findings.get().map_or_else(|| self.verdicts().failed, |f| f.failed.clone())
     }
 
     /// What sheets and lists are drawn from.
     pub fn subject(&self) -> Subject<'_> {
-        Subject::new(&self.spec, &self.foot, self.results(), self.findings(), self.parts()).with_hash(self.spec_hash()).with_comparison(self.comparison())
+        Subject::new(&self.spec, &self.foot, self.results(), self.quantities(), self.findings(), self.parts())
+            .with_hash(self.spec_hash())
+            .with_comparison(self.comparison())
     }
 
     /// What each sheet shows, before it is laid out.
@@ -192,7 +211,7 @@ impl Job {
 
     /// The report on it.
     pub fn report(&self) -> Report {
-        Report::build(&self.spec, &self.spec_hash(), &self.results().quantities, self.findings(), rules::ALL)
+        Report::build(&self.spec, &self.spec_hash(), self.quantities(), self.findings(), rules::ALL)
     }
 
     /// Warnings about the spec, in the order of its text.

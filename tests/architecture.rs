@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 /// Module and what it may use, besides itself and the standard and published libraries.
 const MAY_USE: &[(&str, &[&str])] = &[
-    ("sources", &[]),
+    ("sources", &["say"]),
     ("units", &[]),
     ("diagnostics", &[]),
     ("say", &["units"]),

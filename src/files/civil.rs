@@ -31,6 +31,7 @@ fn loads(subject: &Subject<'_>) -> Result<File, ExportError> {
         ["case", "words", "elevator", "pad", "x mm", "y mm", "vertical kN (+ down)", "horizontal kN (+ toward up side)", "horizontal in any direction kN"];
     let (count, pitch) = subject.foot.pit.as_ref().map_or((1, 0.0), |p| (p.elevators, p.pitch));
     let mut rows = Vec::new();
+    let voice = subject.voice();
     for case in &subject.results.loads.cases {
         for elevator in 0..count {
             let number = (elevator + 1).to_string();
@@ -39,7 +40,7 @@ fn loads(subject: &Subject<'_>) -> Result<File, ExportError> {
                 let y = pad.anchor.y - f64::from(elevator) * pitch;
                 rows.push(vec![
                     case.id.to_string(),
-                    case.name.to_string(),
+                    voice.word(case.name).to_string(),
                     number.clone(),
                     load.pad.to_string(),
                     text(pad.anchor.x, 1),
@@ -51,7 +52,7 @@ fn loads(subject: &Subject<'_>) -> Result<File, ExportError> {
             }
             rows.push(vec![
                 case.id.to_string(),
-                case.name.to_string(),
+                voice.word(case.name).to_string(),
                 number,
                 "sum".to_string(),
                 String::new(),
@@ -68,24 +69,33 @@ fn loads(subject: &Subject<'_>) -> Result<File, ExportError> {
 /// The pit's numbers with what they come from.
 fn quantities(subject: &Subject<'_>) -> Option<Result<File, ExportError>> {
     subject.foot.pit.as_ref()?;
+    let voice = subject.voice();
     let rows: Vec<Vec<String>> = subject
-        .results
         .quantities
         .iter()
         .filter(|q| q.id.starts_with("pit."))
-        .map(|q| vec![q.id.clone(), q.name.clone(), text(q.value, 4), q.unit.to_string(), q.source.label(), q.inputs.join(" ")])
+        .map(|q| vec![q.id.clone(), voice.say(&q.name), text(q.value, 4), q.unit.symbol().to_string(), voice.say(&q.source.said()), q.inputs.join(" ")])
         .collect();
     Some(export::csv::table("quantities", &["id", "what", "value", "unit", "measured by", "from"], &rows))
 }
 
 fn comparison(subject: &Subject<'_>) -> Option<Result<File, ExportError>> {
     let comparison = subject.comparison?;
+    let voice = subject.voice();
     let shown = |v: Option<f64>| v.map_or_else(String::new, |v| text(v, 4));
     let rows: Vec<Vec<String>> = comparison
         .rows
         .iter()
         .map(|r| {
-            vec![r.id.to_string(), r.name.to_string(), r.unit.to_string(), shown(r.without_bend), shown(r.with_bend), shown(r.difference()), r.source.label()]
+            vec![
+                r.id.to_string(),
+                voice.word(r.name).to_string(),
+                r.unit.symbol().to_string(),
+                shown(r.without_bend),
+                shown(r.with_bend),
+                shown(r.difference()),
+                voice.say(&r.source.said()),
+            ]
         })
         .collect();
     Some(export::csv::table("comparison", &["id", "what", "unit", "without bend pulley", "with bend pulley", "difference", "source"], &rows))

@@ -63,11 +63,11 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     files.extend(made);
     defects.extend(cannot_be_made.into_iter().map(|what| format!("cannot be made as the spec asks: {what}")));
     let checks = subject.findings.to_json(&subject.spec.voice()).map_err(|why| format!("checks.json: {why}"))?;
-    let results = export::json::value("results", &subject.results.quantities).map_err(|why| why.to_string())?;
+    let results = export::json::value("results", &subject.quantities).map_err(|why| why.to_string())?;
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
     files.extend([
         text("checks.json", checks),
-        text("report.html", report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))),
+        text("report.html", report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))?),
         text("report.txt", report::text::whole(report)),
         OutputFile { path: results.name, bytes: results.bytes },
     ]);

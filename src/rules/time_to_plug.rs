@@ -5,7 +5,8 @@
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::analysis::plugging::Plugging;
+use crate::analysis::plugging::PluggingAt;
+use crate::analysis::section::FreeSpace;
 use crate::say;
 use crate::say::amount;
 use crate::sources::Source;
@@ -41,17 +42,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(time, Unit::S)
         .limit(limit, Unit::S);
-    if finding.verdict == Verdict::Pass {
-        return vec![finding];
-    }
-    // A foot that is too small in itself takes more below a higher sill; whatever is left over, the reaction must fit in.
-    let Some((finding, time)) = higher(case, finding.clone(), time) else { return vec![finding] };
-    if reaches(time, plugging.reaction_s) {
-        return vec![finding];
+    vec![case.mend(finding, |finding| mended(case, finding, time))]
+}
+
+/// A foot that is too small in itself takes more below a higher sill; whatever is left over, the reaction must fit in.
+fn mended(case: &Case<'_>, finding: Finding, time: f64) -> Finding {
+    let Some((finding, time)) = higher(case, finding.clone(), time) else { return finding };
+    if reaches(time, case.results.plugging.reaction_s) {
+        return finding;
     }
     let delay = case.spec.monitoring.delay.value().min(time / 2.0).floor();
     let run_on = case.spec.monitoring.feeder_run_on.value().min(time - delay).floor();
-    vec![finding.change("monitoring.delay", &Time::s(delay)).change("monitoring.feeder_run_on", &Time::s(run_on))]
+    finding.change("monitoring.delay", &Time::s(delay)).change("monitoring.feeder_run_on", &Time::s(run_on))
 }
 
 /// How far a sill is raised at most, mm; further, another foot is the answer.
@@ -67,14 +69,10 @@ fn higher(case: &Case<'_>, mut finding: Finding, time: f64) -> Option<(Finding, 
         return Some((finding, time));
     }
     let mut top = case.foot.casing.top;
-    for index in 0..case.foot.inlets.len() {
-        let mut foot = case.foot.clone();
-        let mut seconds = |sill: f64| {
-            foot.inlets.get_mut(index).map(|i| i.sill = sill)?;
-            Plugging::compute(case.spec, &foot).inlets.get(index).map(|p| p.time_s)
-        };
-        let inlet = case.foot.inlets.get(index)?;
-        if seconds(inlet.sill).is_some_and(|s| reaches(s, LEAST)) {
+    let space = FreeSpace::of(case.spec, case.foot);
+    for inlet in &case.foot.inlets {
+        let seconds = |sill: f64| PluggingAt::compute(case.spec, &space, inlet, sill).time_s;
+        if reaches(seconds(inlet.sill), LEAST) {
             continue;
         }
         let sill = |tens: u32| up_to(inlet.sill, 10.0) + 10.0 * f64::from(tens);
@@ -82,9 +80,9 @@ fn higher(case: &Case<'_>, mut finding: Finding, time: f64) -> Option<(Finding, 
         let (mut low, mut high) = (0, RAISE / 10);
         while low < high {
             let middle = low.midpoint(high);
-            if seconds(sill(middle)).is_some_and(|s| s >= LEAST * IN_HAND) { high = middle } else { low = middle + 1 }
+            if seconds(sill(middle)) >= LEAST * IN_HAND { high = middle } else { low = middle + 1 }
         }
-        if !seconds(sill(low)).is_some_and(|s| s >= LEAST * IN_HAND) {
+        if seconds(sill(low)) < LEAST * IN_HAND {
             return None;
         }
         finding = finding.change(format!("inlet.{}.sill", inlet.side.key()), &Length::mm(sill(low)));

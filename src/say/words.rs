@@ -12,7 +12,9 @@ use std::sync::LazyLock;
 const TABLES: &[(&str, &str, &str)] = &[
     ("de", "sheets", include_str!("../../templates/words/de.toml")),
     ("de", "parts", include_str!("../../templates/words/de.parts.toml")),
+    ("de", "rules_a", include_str!("../../templates/words/de.rules_a.toml")),
     ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml")),
+    ("de", "report", include_str!("../../templates/words/de.report.toml")),
 ];
 
 type Table = BTreeMap<String, String>;

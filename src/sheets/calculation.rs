@@ -108,7 +108,14 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         if !changes.is_empty() {
             message = format!("{message}; {}", subject.say(say!("would pass: {join}", join = name(changes.join(", ")))));
         }
-        t.row([f.rule.to_string(), subject.say(f.verdict.word()), amount(subject, f.value), amount(subject, f.limit), message, cited.number(f.source.label())]);
+        t.row([
+            f.rule.to_string(),
+            subject.say(f.verdict.word()),
+            amount(subject, f.value),
+            amount(subject, f.limit),
+            message,
+            cited.number(subject.say(f.source.said())),
+        ]);
     }
     t
 }
@@ -117,8 +124,8 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
 fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
-    for q in subject.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), figure(subject, q.value, q.unit), cited.number(q.source.label())]);
+    for q in subject.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
+        t.row([subject.said(&q.name), figure(subject, q.value, q.unit.symbol()), cited.number(subject.say(q.source.said()))]);
     }
     t
 }

@@ -16,6 +16,7 @@ use crate::paper::view::{Draft, Side};
 use crate::say;
 use crate::say::number;
 use crate::say::{name, size};
+use crate::units::Unit;
 
 /// Whether there is something to compare.
 pub fn applies(subject: &Subject<'_>) -> bool {
@@ -97,11 +98,11 @@ fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &'static s
 fn cell(subject: &Subject<'_>, row: &Row, value: Option<f64>) -> String {
     let Some(value) = value else { return "–".into() };
     match row.unit {
-        "mm" if row.id == "sill_level" => number::level(value, subject.style()),
-        "mm" => subject.mm(value.round()),
+        Unit::Mm if row.id == "sill_level" => number::level(value, subject.style()),
+        Unit::Mm => subject.mm(value.round()),
         // A life is not known to the hour.
-        "h" => subject.number((value / 1000.0).round() * 1000.0, 0),
-        unit => subject.number(pit_tables::in_sheet_unit(subject, value, unit).0, row.decimals),
+        Unit::H => subject.number((value / 1000.0).round() * 1000.0, 0),
+        unit => subject.number(pit_tables::in_sheet_unit(subject, value, unit.symbol()).0, row.decimals),
     }
 }
 
@@ -113,7 +114,7 @@ fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
         .column("With bend pulley", Align::Right, 36.0)
         .column("Difference", Align::Right, 22.0);
     for row in &comparison.rows {
-        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(subject, 0.0, row.unit).1.to_string() };
+        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(subject, 0.0, row.unit.symbol()).1.to_string() };
         let difference = row.difference().map_or_else(
             || "–".into(),
             |d| {
@@ -124,12 +125,12 @@ fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
                 } else {
                     ""
                 };
-                let text = if row.unit == "mm" {
+                let text = if row.unit == Unit::Mm {
                     subject.mm(d.abs().round())
-                } else if row.unit == "h" {
+                } else if row.unit == Unit::H {
                     subject.number((d.abs() / 1000.0).round() * 1000.0, 0)
                 } else {
-                    subject.number(pit_tables::in_sheet_unit(subject, d.abs(), row.unit).0, row.decimals)
+                    subject.number(pit_tables::in_sheet_unit(subject, d.abs(), row.unit.symbol()).0, row.decimals)
                 };
                 // What rounds to nothing has no sign.
                 let sign = if text.chars().any(|c| c.is_ascii_digit() && c != '0') { sign } else { "" };

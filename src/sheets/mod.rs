@@ -24,9 +24,9 @@ pub mod spec_lengths;
 mod trial;
 pub mod views;
 
-use crate::analysis::Results;
+use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
-use crate::model::Foot;
+use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::frame::Format;
 use crate::paper::layout::changes::Change;
@@ -38,9 +38,10 @@ use crate::parts::Parts;
 use crate::rules::Findings;
 use crate::say::{LengthUnit, Statement, Voice, number};
 use crate::spec::Spec;
+use crate::spec::date::Date;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::tolerances;
-use crate::units::{Mass, Quantity};
+use crate::units::{self, Mass};
 use views::mirror;
 
 /// Everything that sheets are drawn from.
@@ -52,6 +53,8 @@ pub struct Subject<'a> {
     pub foot: &'a Foot,
     /// What was computed.
     pub results: &'a Results,
+    /// The same as a list, each number with its name, inputs and source.
+    pub quantities: &'a [Quantity],
     /// What the rules found.
     pub findings: &'a Findings,
     /// What is made and bought.
@@ -97,10 +100,10 @@ pub const ALL: &[SheetKind] = &[
 
 impl<'a> Subject<'a> {
     /// A subject with the drawing style that its spec asks for.
-    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, quantities: &'a [Quantity], findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
-        let voice = spec.voice().with_tags(openings::tags(foot));
-        Self { spec, foot, results, findings, parts, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
+        let voice = spec.voice().with_tags(model_openings::tags(&foot.openings));
+        Self { spec, foot, results, quantities, findings, parts, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -131,7 +134,7 @@ impl<'a> Subject<'a> {
         &self.style
     }
 
-    /// Language, figures and tags of the sheets.
+    /// Prints statements in the language, units and tags of the sheets.
     pub fn voice(&self) -> &Voice {
         &self.voice
     }
@@ -170,7 +173,7 @@ impl<'a> Subject<'a> {
     }
 
     /// A quantity in its base unit, written in a metric or a US unit of its table.
-    pub fn amount<Q: Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
+    pub fn amount<Q: units::Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
         let unit = if self.us() { us } else { metric };
         let factor = Q::UNITS.iter().find(|u| u.0 == unit).map_or(1.0, |u| u.1);
         let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("in3", "in³").replace("m2", "m²");
@@ -239,7 +242,6 @@ pub fn style(spec: &Spec) -> SheetStyle {
         },
         size: sheet.size.value.as_deref().and_then(Format::named),
         language: sheet.language.value.word().into(),
-        ..SheetStyle::default()
     }
 }
 
@@ -267,18 +269,19 @@ pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
 /// What all sheets share.
 pub fn set_data(subject: &Subject<'_>) -> SetData {
     let p = &subject.spec.project;
+    let day = |date: Option<Date>| date.map_or_else(|| subject.say("not given"), |d| d.to_string());
     let revisions: Vec<Revision> = subject
         .spec
         .revisions
         .iter()
-        .map(|r| Revision { index: r.index.value.clone(), date: r.date.value.clone(), change: r.text.value.clone(), by: r.creator.value.clone() })
+        .map(|r| Revision { index: r.index.value.clone(), date: day(r.date.value), change: r.text.value.clone(), by: r.creator.value.clone() })
         .collect();
     SetData {
         title_block: TitleBlock {
             owner: p.owner.value.clone(),
             number: p.number.value.clone(),
             revision: revisions.last().map(|r| r.index.clone()).unwrap_or_default(),
-            date: p.date.value.clone(),
+            date: day(p.date.value),
             creator: p.creator.value.clone(),
             project: p.site.value.clone(),
             subject: p.title.value.clone(),

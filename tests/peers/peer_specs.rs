@@ -42,8 +42,9 @@ fn wanted(results: &Results) -> Value {
     let curve = |points: &[footwell::formulas::retained_fill::Retained]| points.iter().map(|p| [p.above_shaft_mm, p.share]).collect::<Vec<_>>();
     let sill = |at: &Option<footwell::analysis::retained::AtSill>| at.map(|a| json!([a.above_shaft_mm, a.share, a.frictionless_share, a.lost_t_per_h]));
     let (r, t, s) = (&results.retained, &results.tension, &results.shaft);
+    let curves = r.curves();
     json!({
-        "frictionless": curve(&r.frictionless), "with_friction": curve(&r.with_friction),
+        "frictionless": curve(&curves.frictionless), "with_friction": curve(&curves.with_friction),
         "sill_lowest": sill(&r.sill_lowest), "sill_highest": sill(&r.sill_highest), "water_level_area": r.water_level_area_mm2,
         "foot_down": t.foot_down_n, "foot_up": t.foot_up_n, "needed_down": t.chain.foot_down_n,
         "head_slack": t.chain.head_slack_n, "head_tight": t.chain.head_tight_n, "largest": t.largest_n, "grip_governs": !t.tracking_governs(),

@@ -131,7 +131,7 @@ def f13(s):
     """rotating parts: fits and keyways; for the tapped end thread, drill, both depths as dimensions and the centre hole in words"""
     sheet = s.sheets["rotating"]
     shown = [sheet.shown(e) for e in sheet.dimensions]
-    said = no(any(re.search(r"⌀.+ (k6|h6|m6|h7|h9)$", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
+    said = no(any(re.search(r"Ø.+ (k6|h6|m6|h7|h9)$", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
     # A foot as measured may have no such hole; then a rule says so.
     if "motion-sensor" in s.checks["failed"]:
         return said
@@ -139,7 +139,7 @@ def f13(s):
     named = re.findall(r"\b\d+/\d+-\d+\b", sheet.joined)
     said += no(threads or named, "no thread") + no("centre" in sheet.joined and "hole" in sheet.joined, "no centre hole")
     metric = [float(t[1:]) for t in threads if re.match(r"M\d+$", t)]
-    drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"⌀[\d./ ]+\"?$", t)]
+    drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"Ø[\d./ ]+\"?$", t)]
     said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")
     depths = [random_sheets.numbers_of(t)[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"[\d./ ]+\"?$", t)]
     return said + no(not metric or sum(1.5 * metric[0] < d < 4 * metric[0] for d in depths) >= 2, f"no depths of thread and drill for {threads}")
