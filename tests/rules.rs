@@ -50,6 +50,26 @@ fn every_rule_explains_itself() {
     assert!(find("no-such-rule").is_none());
 }
 
+/// Verdicts alone are those of the findings, number by number, also where nothing was searched for.
+#[test]
+fn verdicts_are_those_of_the_findings() {
+    let wild = (0..40).map(random_spec::wild);
+    let mut failing = 0;
+    for text in templates().into_iter().map(|t| t.1).chain(wild) {
+        let job = run(&text).unwrap();
+        let (found, verdicts) = (job.findings(), job.verdicts());
+        let told = |rule: &str, verdict: Verdict, value: Option<f64>, limit: Option<f64>| format!("{rule} {verdict:?} {value:?} {limit:?}");
+        let mut wanted: Vec<String> = found.items.iter().map(|f| told(f.rule, f.verdict, f.value.map(|a| a.value), f.limit.map(|a| a.value))).collect();
+        let mut got: Vec<String> = verdicts.items.iter().map(|j| told(j.rule, j.verdict, j.value.map(|a| a.value), j.limit.map(|a| a.value))).collect();
+        wanted.sort();
+        got.sort();
+        assert_eq!(wanted, got, "{text}");
+        assert_eq!(found.failed, verdicts.failed, "{text}");
+        failing += verdicts.failed.len();
+    }
+    assert!(failing > 40, "only {failing} failures: the specs try nothing");
+}
+
 /// `door[2].sill` is the key `door[n].sill` of the registry.
 fn in_registry(path: &str, registry: &BTreeSet<String>) -> bool {
     let general = path.split('.').map(|part| part.split_once('[').map_or(part.to_string(), |(name, _)| format!("{name}[n]"))).collect::<Vec<_>>().join(".");
