@@ -1,7 +1,7 @@
 //! What a rule says about a machine: verdict, value, limit, and the changes of the spec that would pass.
 //!
-//! In: numbers from spec, model and results. Out: a [`Finding`]. Messages are plain sentences with
-//! mm, N, s and the like; nothing here knows paper or any rule.
+//! In: numbers from spec, model and results. Out: a [`Finding`]. Its message is a [`Statement`] with typed
+//! values; nothing here knows languages, paper or any rule.
 
 use crate::say::{Amount, Statement, measured};
 use crate::sources::Source;
