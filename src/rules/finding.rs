@@ -65,7 +65,7 @@ pub struct Finding {
     pub rule: &'static str,
     /// Verdict.
     pub verdict: Verdict,
-    /// One or two plain sentences with the numbers.
+    /// One or two plain sentences with the numbers, as data.
     pub message: Statement,
     /// The value looked at.
     pub value: Option<Amount>,
