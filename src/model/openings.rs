@@ -6,6 +6,7 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::formulas::foot_heights::BEND_ROOM;
 use crate::spec::Spec;
 use crate::spec::openings::Wall;
 use crate::spec::slide;
@@ -76,8 +77,6 @@ pub(super) fn lap(spec: &Spec) -> f64 {
 const BESIDE_SLIDE: f64 = 67.0;
 /// Least part of a sensor panel's width that stays beyond the belt's edge, mm.
 const BELT_IN_PANEL: f64 = 15.0;
-/// From an opening to a bend of its plate, mm: the bend itself, the frame and its weld.
-const BEND_ROOM: f64 = 45.0;
 
 pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_tip: f64, travel: f64, slide: f64) -> Vec<Opening> {
     let mut all = Vec::new();

@@ -9,6 +9,7 @@ use crate::say;
 use crate::say::{Statement, amount, mm, name, size};
 use crate::spec::fabrication::Process;
 use crate::spec::sheet::Hand as SheetHand;
+use crate::tables::cutting_quality;
 use crate::units::Unit;
 
 /// Finishes a shop's parts.
@@ -29,8 +30,8 @@ pub fn finish(mut shop: Shop) -> Parts {
     for part in &mut items {
         let Some(flat) = &mut part.flat else { continue };
         let factor = match spec.fabrication.process.value {
-            Process::Laser => 1.0,
-            Process::Plasma => 1.5,
+            Process::Laser => cutting_quality::LASER.least_hole,
+            Process::Plasma => cutting_quality::PLASMA.least_hole,
             Process::Drill => f64::INFINITY,
         };
         let narrow = holes_near_an_edge(flat, LEAST_WEB * part.thickness);

@@ -6,7 +6,7 @@ use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::mm;
-use crate::sources::Source;
+use crate::tables::pulley_faces;
 use crate::units::{Length, Unit};
 
 /// Face against belt.
@@ -16,18 +16,13 @@ pub const RULE: Rule = Rule {
     what: "Face width of foot and bend pulley against the belt width.",
     why: "A belt that hangs over the pulley's edge frays, and a narrow face leaves it no room to wander.",
     remedy: "Make the face 50 mm wider than the belt, 100 mm above 600 mm of belt.",
-    source: Source::practice("face 50 mm wider than the belt up to 600 mm, 100 mm above"),
+    source: pulley_faces::SOURCE,
     check,
 };
 
-/// Least face for a belt width, mm.
-fn least_face(belt: f64) -> f64 {
-    belt + if belt <= 600.0 { 50.0 } else { 100.0 }
-}
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let belt = case.foot.belt.width;
-    let limit = least_face(belt);
+    let limit = belt + pulley_faces::wider_mm(belt);
     let pulleys = &case.foot.pulleys;
     let bend = pulleys.bend.map(|b| ("bend_pulley.face", true, b.face));
     [Some(("foot_pulley.face", false, pulleys.foot.face)), bend]
@@ -63,7 +58,5 @@ mod tests {
         assert_eq!(worst(&RULE, &[belt, ("foot_pulley.face", "\"400 mm\"")]), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[belt, ("foot_pulley.face", "\"399 mm\"")]), Some(Verdict::Fail));
         turns(&RULE, "foot_pulley.face", &[], -0.1);
-        assert_eq!(least_face(600.0), 650.0);
-        assert_eq!(least_face(601.0), 701.0);
     }
 }

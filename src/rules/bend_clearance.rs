@@ -69,7 +69,7 @@ mod tests {
     #[test]
     fn moved_away_just_enough() {
         let thick = [("bend_pulley.diameter", "\"1300 mm\""), ("foot_pulley.diameter", "\"1320 mm\"")];
-        let near = [&thick[..], &[("bend_pulley.angle", "\"50 deg\"")]].concat();
+        let near = [&thick[..], &[("bend_pulley.angle", "\"50 deg\""), ("duty.belt_speed", "\"4 m/s\"")]].concat();
         let (_, foot, _) = machine(LARGE, &near);
         let height = format!("\"{:.3} mm\"", foot.pulleys.bend.unwrap().centre.z);
         for (place, most) in [(near.clone(), 80.0), ([&thick[..], &[("bend_pulley.height", &height)]].concat(), 60.0)] {

@@ -5,6 +5,7 @@
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::foot_heights::ABOVE_BUCKET_PATH;
 use crate::model::inlets::FeedSide;
 use crate::say;
 use crate::say::mm;
@@ -22,12 +23,10 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-const ABOVE_PATH: f64 = 100.0;
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(inlet) = case.foot.inlet(FeedSide::Down) else { return Vec::new() };
     let bottom = case.foot.shaft_lowest - case.foot.tip_radius;
-    let limit = bottom + ABOVE_PATH;
+    let limit = bottom + ABOVE_BUCKET_PATH;
     let good = reaches(inlet.sill, limit);
     let (sill, path) = (mm(inlet.sill), mm(bottom));
     let message = if inlet.sill >= bottom {

@@ -9,6 +9,7 @@ use crate::model::openings::OpeningKind;
 use crate::say;
 use crate::say::{mm, opening};
 use crate::tables::safety_distances::{self, Shape};
+use crate::tables::wire_meshes;
 use crate::units::{Length, Unit};
 
 /// Mesh opening against distance.
@@ -21,9 +22,6 @@ pub const RULE: Rule = Rule {
     source: safety_distances::SOURCE,
     check,
 };
-
-/// Square wire meshes that can be had, clear opening in mm, coarse first; common practice.
-const MESHES: [f64; 8] = [20.0, 16.0, 12.5, 10.0, 8.0, 6.0, 5.0, 4.0];
 
 fn needed(us: bool, opening: f64) -> Option<f64> {
     if us { safety_distances::osha_least_distance_mm(opening) } else { safety_distances::reach_mm(opening, Shape::Square) }
@@ -56,7 +54,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 Some(need) => finding.limit(need, Unit::Mm),
                 None => finding,
             };
-            let finest = MESHES.into_iter().find(|m| *m <= mesh && needed(us, *m).is_some_and(|n| reaches(distance, n)));
+            let sold: &[f64] = if us { &wire_meshes::US_MM } else { &wire_meshes::METRIC_MM };
+            let finest = sold.iter().copied().find(|m| *m <= mesh && needed(us, *m).is_some_and(|n| reaches(distance, n)));
             match finest {
                 Some(finer) => finding.change(format!("{}.mesh_opening", door.id), &Length::mm(finer)),
                 None => {

@@ -3,6 +3,7 @@
 //! A strip of concrete under 200 mm over an opening cannot be built well; common practice, no source.
 
 use super::finding::{reaches, up_to};
+use super::pit_depth_from_feed::ROUNDING;
 use super::{Case, Finding, Rule, Verdict, Wanted};
 use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
@@ -116,9 +117,6 @@ fn open_to_floor(case: &Case<'_>, pit: &PitBody) -> Option<Mend> {
     let slope = slopes.fold(spec.feed_slope.value(), f64::max).ceil();
     (slope <= 85.0).then_some(Mend::Slope(Angle::deg(slope)))
 }
-
-/// The depth is rounded up by less than this, mm (50 mm or 2 in).
-const ROUNDING: f64 = 51.0;
 
 #[cfg(test)]
 mod tests {

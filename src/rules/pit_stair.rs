@@ -68,8 +68,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     // Risers of 170 to 200 mm walk well everywhere; a shallow pit may need higher ones, which OSHA lets pass.
     let risers_of = |wanted_rise: f64| (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);
     let going_for = |wanted_rise: f64| {
-        let going = ((630.0 - 2.0 * pit.depth / risers_of(wanted_rise)) / 5.0).round() * 5.0;
-        if case.us() { going.max(255.0) } else { going }
+        let going = ((access::STAIR_STEP_WISH_MM - 2.0 * pit.depth / risers_of(wanted_rise)) / 5.0).round() * 5.0;
+        if case.us() { going.max(access::STAIR_GOING_US_MM) } else { going }
     };
     let walks = |wanted_rise: f64| {
         let found = (pit.depth / risers_of(wanted_rise)).atan2(going_for(wanted_rise)).to_degrees();

@@ -7,7 +7,7 @@ use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::STEEL_MODULUS;
 use crate::analysis::screw::Screw;
-use crate::formulas::screw::{self, Ends};
+use crate::formulas::screw::{self, BUCKLING_SAFETY as SAFETY, Ends};
 use crate::say;
 use crate::say::{amount, mm, n, name};
 use crate::sources::Source;
@@ -25,8 +25,6 @@ pub const RULE: Rule = Rule {
     source: screw::COLUMN,
     check,
 };
-
-const SAFETY: f64 = 3.0;
 
 /// The bracket that is drawn.
 const ABOVE: Source = Source::practice("bracket above the sliding plate: the belt's pull presses the rod");

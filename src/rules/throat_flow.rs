@@ -7,6 +7,7 @@ use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::throat::Throat;
 use crate::formulas::flow;
+use crate::formulas::foot_heights::ABOVE_INLET;
 use crate::model::frame::Extent;
 use crate::model::inlets::InletBody;
 use crate::say;
@@ -86,7 +87,7 @@ fn mended(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, asked: f64) 
         finding = finding.change(format!("inlet.{key}.height"), &Length::mm(height));
     }
     // A given casing height does not grow with the opening.
-    let top = inlet.sill + height + 100.0;
+    let top = inlet.sill + height + ABOVE_INLET;
     if case.spec.casing.height.is_given() && top > case.foot.casing.top { finding.change("casing.height", &Length::mm(up_to(top, 10.0))) } else { finding }
 }
 
