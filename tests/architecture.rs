@@ -28,7 +28,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["units", "say", "sources", "diagnostics", "tables", "formulas", "paper", "spec", "model", "analysis", "parts", "rules", "comparison", "lists"],
     ),
     ("export", &["units", "say", "paper"]),
-    ("files", &["paper", "spec", "rules", "lists", "sheets", "export", "report"]),
+    ("files", &["say", "paper", "spec", "parts", "rules", "lists", "sheets", "export", "report"]),
     ("job", &["diagnostics", "spec", "settle", "model", "analysis", "parts", "rules", "comparison", "paper", "sheets", "export", "report", "files"]),
     ("cli", &["*"]),
     ("main", &["*"]),
