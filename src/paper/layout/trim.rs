@@ -2,11 +2,12 @@
 
 use super::block::Surroundings;
 use super::canvas::Canvas;
+use crate::geometry::contains;
 use crate::paper::drafting::{Lettering, Standard};
 use crate::paper::lettering::{TextBox, width};
 use crate::paper::mark::{Align, Mark, PaperPoint, Shape};
 use crate::paper::pencil;
-use crate::paper::stroke::{Rect, inside, mark_bounds};
+use crate::paper::stroke::{Rect, mark_bounds, rings};
 use crate::paper::style::{Face, Pattern, Pen};
 use crate::paper::view::{Draft, Item, ViewScale};
 
@@ -48,9 +49,10 @@ pub(super) fn cut_hatches(marks: &mut [Mark]) {
             && h.pattern != Pattern::Solid
         {
             // Close to an edge of the region the window is smaller, so that it stays inside.
+            let region = rings(&h.loops);
             let windows: Vec<Shape<PaperPoint>> = texts
                 .iter()
-                .filter_map(|t| [0.7, 0.35, 0.0].map(|by| t.grown(by).corners()).into_iter().find(|w| w.iter().all(|c| inside(&h.loops, *c))))
+                .filter_map(|t| [0.7, 0.35, 0.0].map(|by| t.grown(by).corners()).into_iter().find(|w| w.iter().all(|c| contains(&region, (*c).into()))))
                 .map(Shape::polygon)
                 .collect();
             h.loops.extend(windows);
