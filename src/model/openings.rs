@@ -6,6 +6,7 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::formulas::foot_heights::BEND_ROOM;
 use crate::spec::Spec;
 use crate::spec::openings::Wall;
 use crate::spec::slide;
@@ -41,6 +42,17 @@ pub struct Opening {
     pub depth_to_moving: f64,
 }
 
+/// Short names of all openings by their ids, in the order of the model: D doors, S sensor panels, C clean-out doors.
+pub fn tags(openings: &[Opening]) -> Vec<(String, String)> {
+    let letter = |kind: OpeningKind| match kind {
+        OpeningKind::Door { .. } => "D",
+        OpeningKind::SensorPanel => "S",
+        OpeningKind::CleanOut => "C",
+    };
+    let number = |i: usize, own: &str| openings.iter().take(i + 1).filter(|o| letter(o.kind) == own).count();
+    openings.iter().enumerate().map(|(i, o)| (o.id.clone(), format!("{}{}", letter(o.kind), number(i, letter(o.kind))))).collect()
+}
+
 impl Opening {
     /// A corner of the opening in the model: `across`, `up` in its wall.
     pub fn point(&self, casing: &CasingBody, across: f64, up: f64) -> ModelPoint {
@@ -65,8 +77,6 @@ pub(super) fn lap(spec: &Spec) -> f64 {
 const BESIDE_SLIDE: f64 = 67.0;
 /// Least part of a sensor panel's width that stays beyond the belt's edge, mm.
 const BELT_IN_PANEL: f64 = 15.0;
-/// From an opening to a bend of its plate, mm: the bend itself, the frame and its weld.
-const BEND_ROOM: f64 = 45.0;
 
 pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_tip: f64, travel: f64, slide: f64) -> Vec<Opening> {
     let mut all = Vec::new();

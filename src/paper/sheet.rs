@@ -4,7 +4,6 @@
 //! paper mm with everything an exporter needs. [`super::layout::lay_out`] turns one into the other.
 
 use super::drafting::Projection;
-use super::frame::Format;
 use super::ink::Defect;
 use super::layout::changes::Change;
 use super::mark::{Mark, PaperPoint, PlanePoint};
@@ -15,6 +14,7 @@ use super::title_block::TitleBlock;
 use super::view::Draft;
 use crate::say::LengthUnit;
 use crate::say::Statement;
+use crate::tables::sheets::Format;
 
 /// Where a view stands among the others of its sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -130,16 +130,18 @@ pub struct SetData {
     pub changes: Vec<Change>,
 }
 
-/// Outcome of the rules, as stamped on every sheet.
+/// Outcome of the rules, as stamped on every sheet. What passes is not counted: a rule more would change every sheet.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Stamp {
-    /// Number of rules that pass.
-    pub passed: usize,
+    /// What may be done with the sheets, in English; the same words as everywhere else.
+    pub verdict: &'static str,
+    /// Number of findings that fail.
+    pub fails: usize,
     /// Number of warnings.
     pub warned: usize,
     /// Number of notes.
     pub noted: usize,
-    /// Ids of failed rules; any makes the set NOT FOR FABRICATION.
+    /// Ids of failed rules.
     pub failed: Vec<String>,
 }
 

@@ -3,11 +3,11 @@
 //! In: TOML text and `(path, value)` pairs, the value as TOML. Out: the findings of one rule. Settling
 //! may object to a deliberately bad value (a contradiction); the rules are asked all the same.
 
-use super::{Case, Finding, Rule, Verdict};
-use crate::analysis::{Results, analyse};
-use crate::model::{Foot, build_model};
-use crate::settle::settle;
-use crate::spec::{Spec, load};
+use super::{Case, Finding, Rule, Verdict, Wanted};
+use crate::analysis::Results;
+use crate::job::Job;
+use crate::model::Foot;
+use crate::spec::Spec;
 use crate::units::Unit;
 use toml::{Table, Value};
 
@@ -75,18 +75,14 @@ pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
         set(&mut table, path, value);
     }
     let text = toml::to_string(&table).unwrap();
-    let (asked, problems) = load(&text);
-    assert!(!problems.has_errors(), "{problems:#?}\n{text}");
-    let (spec, _) = settle(&asked);
-    let foot = build_model(&spec).unwrap();
-    let results = analyse(&spec, &foot);
-    (spec, foot, results)
+    let job = Job::of_contradicting(&text).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"));
+    (job.spec().clone(), job.foot().clone(), job.results().clone())
 }
 
 /// Findings of a rule on a spec with changes.
 pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
     let (spec, foot, results) = machine(text, changes);
-    (rule.check)(&Case { spec: &spec, foot: &foot, results: &results })
+    (rule.check)(&Case { spec: &spec, foot: &foot, results: &results, wanted: Wanted::Changes })
 }
 
 /// Worst verdict of a rule on a spec with changes; `None` when it has nothing to say.

@@ -43,6 +43,8 @@ pub enum Value {
     Said(Box<Statement>),
     /// Several things said, with commas between.
     All(Vec<Statement>),
+    /// A unit by itself, as in the head of a column: the metric one or its US counterpart.
+    Unit(Unit),
 }
 
 impl Statement {
@@ -90,6 +92,11 @@ impl From<Amount> for Value {
         Self::Amount(amount)
     }
 }
+impl From<Unit> for Value {
+    fn from(unit: Unit) -> Self {
+        Self::Unit(unit)
+    }
+}
 impl From<Statement> for Value {
     fn from(said: Statement) -> Self {
         Self::Said(Box::new(said))
@@ -128,7 +135,7 @@ pub fn measured(value: f64, unit: Unit) -> Amount {
     amount(value, unit, figures_that_count(value))
 }
 /// Decimals that leave about four figures that count; thousands are kept whole.
-pub fn figures_that_count(value: f64) -> u8 {
+fn figures_that_count(value: f64) -> u8 {
     match value.abs() {
         v if v == 0.0 || v >= 1000.0 => 0,
         v if v >= 100.0 => 1,
@@ -178,6 +185,7 @@ impl Serialize for Value {
             Self::Name(text) | Self::Opening(text) => out.serialize_str(text),
             Self::Said(said) => said.serialize(out),
             Self::All(all) => all.serialize(out),
+            Self::Unit(unit) => unit.serialize(out),
         }
     }
 }

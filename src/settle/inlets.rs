@@ -9,6 +9,7 @@ use super::rounding::{Step, mm};
 use super::so_far::{Ask, Lifted, Standing};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
+use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::casing::Bottom;
@@ -20,8 +21,6 @@ use crate::units::{Angle, Length, plain_number};
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
 const SLOWEST: f64 = 1.0;
-/// From an opening to a bend of its plate: the bend itself, the throat's plate and its weld, mm.
-const BEND_ROOM: f64 = 45.0;
 /// From the upper end of a rolled bottom to a sill, mm: the bend, the throat's plate and its weld.
 const OVER_SHOULDER: f64 = 25.0;
 
@@ -95,7 +94,7 @@ impl<'a> Throat<'a> {
     fn down_sill(&self) -> Chosen<Length> {
         let (levels, rounding) = (&self.so_far.levels, self.so_far.rounding);
         let third = levels.shaft_low - levels.radius / 3.0;
-        let least = levels.shaft_low - levels.tip_radius + 100.0;
+        let least = levels.shaft_low - levels.tip_radius + ABOVE_BUCKET_PATH;
         // A rolled bottom goes on to the end plate; the inlet is cut above it, as the model builds it.
         let rolled = *self.so_far.plates.bottom == Bottom::Curved;
         let shoulder = if rolled { levels.rolled().shoulder + OVER_SHOULDER } else { 0.0 };
@@ -106,7 +105,8 @@ impl<'a> Throat<'a> {
             let why = format!("above the bend of the end plate at {}, which no opening may cross", rounding.say(face.lower_z));
             return Chosen::or(&self.a.sill, mm(above), PRACTICE, why);
         }
-        let why = format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", rounding.say(100.0));
+        let why =
+            format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", rounding.say(ABOVE_BUCKET_PATH));
         Chosen::or(&self.a.sill, mm(low), PRACTICE, why)
     }
 
@@ -190,7 +190,7 @@ fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
     let narrow = *so_far.product.fragile || *so_far.product.kind == ProductKind::Meal;
     let across = rows_length(&so_far.bucket);
     let (w, why) = if narrow {
-        (0.8 * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", rounding.say(across)))
+        (flow::NARROW_THROAT * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", rounding.say(across)))
     } else {
         (across - rounding.or_inch(50.0, 2.0), format!("{} of buckets less {}", rounding.say(across), rounding.say(rounding.or_inch(50.0, 2.0))))
     };

@@ -7,7 +7,7 @@ use super::PRACTICE;
 use super::rounding::{Step, mm};
 use super::so_far::Standing;
 use crate::formulas::foot_heights;
-use crate::formulas::pocket_place::{Around, POCKET_PLACE, REACH, UNDER_PANEL};
+use crate::formulas::pocket_place::{Around, FLATTEST_DEG, LIP, POCKET_PLACE, REACH, UNDER_PANEL};
 use crate::formulas::rolled_bottom;
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{ShovelPocket, Side};
@@ -87,11 +87,11 @@ impl Wish {
         let (a, rounding) = (&so_far.asked.shovel_pocket, so_far.rounding);
         let width = a.width.value().map_or(rounding.or_inch(400.0, 16.0), |w| w.value());
         let height = a.height.value().map_or(rounding.or_inch(250.0, 10.0), |h| h.value());
-        let (low, usual, high) = (rounding.or_inch(700.0, 28.0), rounding.or_inch(800.0, 32.0), rounding.or_inch(900.0, 36.0));
+        let (low, usual, high) = (rounding.or_inch(LIP[0], 28.0), rounding.or_inch(800.0, 32.0), rounding.or_inch(LIP[1], 36.0));
         // A small foot has its panel low: a steeper floor brings the opening under it.
         let ceiling = panel - UNDER_PANEL;
         let for_panel = ((low - (ceiling - height)) / REACH).atan().to_degrees();
-        let slope = so_far.product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(45.0, STEEPEST);
+        let slope = so_far.product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(FLATTEST_DEG, STEEPEST);
         let rise = REACH * slope.to_radians().tan();
         // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
         let lip = usual.min(ceiling - height + rise).min(ceiling).max(so_far.levels.bottom + 60.0 + rise.min(high - low));

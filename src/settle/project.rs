@@ -1,7 +1,7 @@
 //! Settles `[project]`, `[[revision]]` and `[sheet]`.
 //!
 //! In: what was asked. Out: the settled tables, and errors for texts that do not fit their field of the
-//! title block (ISO 7200) or are not a date. The program never takes a date or a name from the computer.
+//! title block (ISO 7200). The program never takes a date or a name from the computer.
 
 use super::PRACTICE;
 use super::so_far::Ask;
@@ -10,13 +10,10 @@ use crate::sources::Source;
 use crate::spec::project::{Jurisdiction, Project, Revision, Status};
 use crate::spec::reader::{Chosen, Leaf};
 use crate::spec::sheet::{DecimalSign, Hand, Language, LengthUnit, Projection, SheetSpec, SheetStandard};
+use crate::tables::sheets::{self, Format};
 
 const ISO_7200: Source = Source::standard("ISO 7200:2004, table of fields");
 const PROJECTIONS: Source = Source::standard("ISO 5456-2 and ASME Y14.3, customary projection").from_memory();
-
-/// Sheet formats that `[sheet] size` may name.
-const ISO_SIZES: [&str; 5] = ["A0", "A1", "A2", "A3", "A4"];
-const ANSI_SIZES: [&str; 5] = ["A", "B", "C", "D", "E"];
 
 /// A text that must fit a field.
 fn fits(leaf: &Leaf<String>, path: &str, most: usize, out: &mut Diagnostics) {
@@ -34,41 +31,6 @@ fn fits(leaf: &Leaf<String>, path: &str, most: usize, out: &mut Diagnostics) {
     }
 }
 
-/// A calendar date as YYYY-MM-DD.
-fn is_date(text: &str) -> bool {
-    let parts: Vec<&str> = text.split('-').collect();
-    let [year, month, day] = parts[..] else { return false };
-    let digits = |t: &str, n: usize| t.len() == n && t.chars().all(|c| c.is_ascii_digit());
-    if !(digits(year, 4) && digits(month, 2) && digits(day, 2)) {
-        return false;
-    }
-    let number = |t: &str| t.parse::<u32>().unwrap_or(0);
-    let (y, m, d) = (number(year), number(month), number(day));
-    let leap = y % 4 == 0 && (y % 100 != 0 || y % 400 == 0);
-    let days = match m {
-        4 | 6 | 9 | 11 => 30,
-        2 if leap => 29,
-        2 => 28,
-        1..=12 => 31,
-        _ => return false,
-    };
-    (1..=days).contains(&d)
-}
-
-fn date(leaf: &Leaf<String>, path: &str, out: &mut Diagnostics) {
-    if let Leaf::Given(text, span) = leaf
-        && !is_date(text)
-    {
-        out.push(Diagnostic::error(
-            Code::WrongKind,
-            path,
-            Some(span.clone()),
-            format!("{path}: \"{text}\" is not a date"),
-            "write it as \"YYYY-MM-DD\", e.g. \"2025-03-31\"",
-        ));
-    }
-}
-
 fn given_or(leaf: &Leaf<String>, text: &str, reason: &'static str) -> Chosen<String> {
     Chosen::or(leaf, text.to_string(), ISO_7200, reason)
 }
@@ -81,7 +43,6 @@ pub(super) fn project(ask: &Ask<'_>, out: &mut Diagnostics) -> (Project, Vec<Rev
     fits(&a.creator, "project.creator", 20, out);
     fits(&a.site, "project.site", 60, out);
     fits(&a.owner, "project.owner", 60, out);
-    date(&a.date, "project.date", out);
     let (law, why) = if rounding.us {
         (Jurisdiction::Us, "the sheets are in US formats or units, so US federal rules are applied")
     } else {
@@ -92,7 +53,7 @@ pub(super) fn project(ask: &Ask<'_>, out: &mut Diagnostics) -> (Project, Vec<Rev
         number: given_or(&a.number, "FOOT-1", "a mandatory field; stands until a drawing number is given"),
         title: given_or(&a.title, "Bucket elevator foot", "says what is drawn, within 25 characters"),
         site: Chosen::or(&a.site, "not given".into(), PRACTICE, "the plant is for the user to name"),
-        date: given_or(&a.date, "not given", "a mandatory field; the program takes no date from the clock"),
+        date: Chosen::or(&a.date, None, ISO_7200, "a mandatory field; the program takes no date from the clock"),
         creator: given_or(&a.creator, "not given", "a mandatory field; the creator is for the user to name"),
         status: Chosen::or(&a.status, Status::New, PRACTICE, "drawings are for something to be built unless the spec says survey"),
         jurisdiction: Chosen::or(&a.jurisdiction, law, PRACTICE, why),
@@ -103,11 +64,10 @@ pub(super) fn project(ask: &Ask<'_>, out: &mut Diagnostics) -> (Project, Vec<Rev
         fits(&r.index, &path("index"), 2, out);
         fits(&r.creator, &path("creator"), 20, out);
         fits(&r.text, &path("text"), 60, out);
-        date(&r.date, &path("date"), out);
         let letter = char::from(b'A' + u8::try_from(i.min(25)).unwrap_or(25));
         rows.push(Revision {
             index: given_or(&r.index, &letter.to_string(), "revisions are lettered in order"),
-            date: given_or(&r.date, &project.date.value, "the date of issue"),
+            date: Chosen::or(&r.date, project.date.value, ISO_7200, "the date of issue"),
             changed: Chosen::or(&r.changed, None, PRACTICE, "nothing is marked unless it is named"),
             text: given_or(&r.text, "not given", "what changed is for the user to say"),
             creator: given_or(&r.creator, &project.creator.value, "the creator of the spec"),
@@ -122,10 +82,12 @@ pub(super) fn sheet(ask: &Ask<'_>, out: &mut Diagnostics) -> SheetSpec {
     let standard = if rounding.us { SheetStandard::Ansi } else { SheetStandard::Iso };
     let standard =
         Chosen::or(&a.standard, standard, PRACTICE, if rounding.us { "US rules and units go with US formats" } else { "ISO formats unless asked otherwise" });
-    let sizes: &[&str] = match *standard {
-        SheetStandard::Iso => &ISO_SIZES,
-        SheetStandard::Ansi => &ANSI_SIZES,
-    };
+    let family = Format::family(match *standard {
+        SheetStandard::Iso => sheets::Standard::Iso,
+        SheetStandard::Ansi => sheets::Standard::Ansi,
+    });
+    let mut sizes: Vec<&str> = family.iter().map(Format::short_name).collect();
+    sizes.sort_unstable();
     if let Leaf::Given(Some(size), span) = &a.size
         && !sizes.contains(&size.as_str())
     {
@@ -162,20 +124,5 @@ pub(super) fn sheet(ask: &Ask<'_>, out: &mut Diagnostics) -> SheetSpec {
         ),
         hand: Chosen::or(&a.hand, Hand::Right, PRACTICE, "the up side lies on the right unless asked otherwise"),
         language: Chosen::or(&a.language, Language::English, PRACTICE, "English unless asked otherwise"),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::is_date;
-
-    #[test]
-    fn dates() {
-        for good in ["2025-03-31", "2024-02-29", "2000-02-29"] {
-            assert!(is_date(good), "{good}");
-        }
-        for bad in ["2025-02-29", "1900-02-29", "2025-13-01", "2025-00-10", "31.3.2025", "2025-3-31", "", "2025-04-31"] {
-            assert!(!is_date(bad), "{bad}");
-        }
     }
 }

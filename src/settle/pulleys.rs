@@ -10,17 +10,13 @@ use super::so_far::{Lifted, Turning};
 use super::{PRACTICE, needed};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::{foot_heights, mass};
-use crate::sources::Source;
 use crate::spec::belt::Belt;
 use crate::spec::product::ProductKind;
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
-use crate::units::{Angle, Length, Mass, Ratio};
+use crate::tables::{friction, pulley_faces};
+use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio};
 
-const FRICTION: Source = Source::standard("CEMA, Belt Conveyors for Bulk Materials, running design values");
-const FRICTION_CERAMIC: Source = Source::standard("DIN 22101, ceramic lagging, dry").from_memory();
-/// From this head pulley on, a small foot pulley with a bend pulley is the rule, mm.
-const BIG_HEAD: f64 = 2100.0;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 const BEND_ANGLE: f64 = 25.0;
 /// What a drum weighs.
@@ -29,14 +25,14 @@ const DRUM: &str = "steel shell of 8 mm and two discs of 12 mm, a tenth more for
 /// Settles the head pulley.
 pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
     let lagging = Chosen::or(&a.lagging, Lagging::Rubber, PRACTICE, "rubber lagging is usual");
-    let (mu, source) = match *lagging {
-        Lagging::Bare => (0.25, FRICTION),
-        Lagging::Rubber => (0.35, FRICTION),
-        Lagging::Ceramic => (0.40, FRICTION_CERAMIC),
+    let usual = match *lagging {
+        Lagging::Bare => friction::BARE,
+        Lagging::Rubber => friction::RUBBER,
+        Lagging::Ceramic => friction::CERAMIC,
     };
     HeadPulley {
         diameter: needed(&a.diameter, "head_pulley.diameter", "\"630 mm\"", mm(630.0), out),
-        friction: Chosen::or(&a.friction, Ratio::of_one(mu), source, format!("belt on a pulley with {} surface", lagging.word())),
+        friction: Chosen::or(&a.friction, Ratio::of_one(usual.coefficient), usual.source, format!("belt on a pulley with {} surface", lagging.word())),
         lagging,
     }
 }
@@ -50,13 +46,13 @@ pub(super) fn bend_fitted(so_far: &Lifted<'_>) -> Chosen<bool> {
     let (f, b, rounding) = (&so_far.asked.foot_pulley, &so_far.asked.bend_pulley, so_far.rounding);
     let d_head = so_far.head_pulley.diameter.value.value();
     let small_asked = f.diameter.value().is_none_or(|d| d.value() < 0.9 * d_head);
-    let big = d_head >= BIG_HEAD && small_asked;
+    let big = d_head >= foot_heights::LARGE_HEAD && small_asked;
     let (fit, why) = if anything_about(b) {
         (true, "the spec says something about it".to_string())
     } else if big {
         (true, format!("the head pulley has {}: a foot pulley of that size would make foot and pit very deep", rounding.say(d_head)))
     } else {
-        (false, format!("the head pulley of {} does not call for one (from {} on)", rounding.say(d_head), rounding.say(BIG_HEAD)))
+        (false, format!("the head pulley of {} does not call for one (from {} on)", rounding.say(d_head), rounding.say(foot_heights::LARGE_HEAD)))
     };
     Chosen::or(&b.fitted, fit, PRACTICE, why)
 }
@@ -64,7 +60,9 @@ pub(super) fn bend_fitted(so_far: &Lifted<'_>) -> Chosen<bool> {
 /// Face for a belt, mm, and why.
 fn face(belt: &Belt, rounding: Rounding) -> (Length, String) {
     let w = belt.width.value.value();
-    let more = if w <= 600.0 { rounding.or_inch(50.0, 2.0) } else { rounding.or_inch(100.0, 4.0) };
+    let more = pulley_faces::wider_mm(w);
+    // 2 in stand for 50 mm.
+    let more = rounding.or_inch(more, more / 25.0);
     (mm(rounding.up(w + more, Step::Middle)), format!("belt {} and {} more", rounding.say(w), rounding.say(more)))
 }
 
@@ -162,7 +160,7 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, belt: &Belt, foot: &FootPulley, fit
         w if w <= 1000.0 => 70.0,
         _ => 80.0,
     };
-    let shaft = rounding.or_inch(shaft, ((shaft / 25.4 * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
+    let shaft = rounding.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
     BendSize {
         shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, format!("small wrap, small load; face {}", rounding.say(foot_face))),
         mass: Chosen::or(&b.mass, drum_mass(diameter.value.value(), face.value.value()), PRACTICE, DRUM),

@@ -11,8 +11,8 @@ use super::rounding::{Step, mm};
 use super::so_far::Turning;
 use crate::diagnostics::Diagnostics;
 use crate::formulas::belt_path::{Pulleys, belt_path};
-use crate::formulas::gravity_take_up::{self, filling_height_mm, mass_needed_kg};
-use crate::formulas::screw::{Ends, core_stress_mpa, critical_load_n};
+use crate::formulas::gravity_take_up::{self, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
+use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass};
 use crate::sources::Source;
@@ -24,12 +24,11 @@ use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::tables::steels::MODULUS_MPA;
 use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, plain_number};
 
-const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): take-up travel 225 mm or more");
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
-/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling: three times what it has while one
-/// rod is turned ahead of the other.
-const ROD_RESERVE: f64 = 4.5;
+/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling, while
+/// one rod is turned ahead of the other.
+const ROD_RESERVE: f64 = BUCKLING_SAFETY * UNEVEN_RODS;
 /// Pulley and shaft with bearings and sliding plates, which are settled later, over pulley and shaft.
 const WITH_PLATES: f64 = 1.25;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
@@ -37,8 +36,6 @@ const ROD_STRESS: f64 = 40.0;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
 const US_ROD_YIELD: f64 = 372.0;
 const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20, SAE 1018 cold drawn").from_memory();
-/// Density of cast weights packed in a box, kg/m³; common practice.
-const PACKED_WEIGHTS: f64 = 5000.0;
 
 /// Settles the take-up.
 pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
@@ -99,7 +96,7 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
     };
     let need = need.unwrap_or(extra / 2.0);
     let custom = rounding.or_inch(300.0, 12.0);
-    let travel = rounding.up(need.max(custom).max(225.0), Step::Coarse).min(3000.0);
+    let travel = rounding.up(need.max(custom).max(stretch::LEAST_TRAVEL), Step::Coarse).min(3000.0);
     let (source, why) = if need > custom {
         (
             stretch::TRAVEL,
@@ -112,7 +109,10 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
             ),
         )
     } else {
-        (GUIDE, format!("{} is customary, not under {}; stretch and splice need {}", rounding.say(custom), rounding.say(225.0), rounding.say(need)))
+        (
+            stretch::LEAST,
+            format!("{} is customary, not under {}; stretch and splice need {}", rounding.say(custom), rounding.say(stretch::LEAST_TRAVEL), rounding.say(need)),
+        )
     };
     Chosen::or(&so_far.asked.take_up.travel, mm(travel), source, why)
 }
@@ -167,7 +167,7 @@ fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
     );
     let length = rounding.up((outside * 0.8).max(300.0), Step::Coarse).min(3000.0);
     let width = rounding.or_inch(300.0, 12.0);
-    let filled = filling_height_mm(weights.value.value(), PACKED_WEIGHTS, length, width);
+    let filled = filling_height_mm(weights.value.value(), PACKED_KG_PER_M3, length, width);
     let height = rounding.up((filled * 1.2).max(200.0), Step::Coarse).min(2000.0);
     let boxed = if used { format!("holds {:.0} kg of cast weights with a fifth to spare", weights.value.value()) } else { unused.to_string() };
     GravityParts {

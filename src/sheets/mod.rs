@@ -1,8 +1,8 @@
 //! One file a sheet: what stands on it, in real millimetres; the layout places it.
 //!
-//! [`lay_out`] plans every sheet of [`ALL`] that applies to a subject and hands the plans to the layout.
+//! [`plans`] asks every sheet of [`ALL`] that applies to a subject what it shows; [`lay_out`] hands the plans to the layout.
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
-//! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
+//! Fixed words go through the voice of the job; texts of the spec stay as they are.
 
 pub mod belt_path;
 pub mod calculation;
@@ -24,11 +24,10 @@ pub mod spec_lengths;
 mod trial;
 pub mod views;
 
-use crate::analysis::Results;
+use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
-use crate::model::Foot;
+use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
-use crate::paper::frame::Format;
 use crate::paper::layout::changes::Change;
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Placement, SetData, Sheet, SheetPlan, Stamp};
@@ -36,11 +35,13 @@ use crate::paper::title_block::{Revision, TitleBlock};
 use crate::paper::view::{Draft, Weld};
 use crate::parts::Parts;
 use crate::rules::Findings;
-use crate::say::{LengthUnit, Statement, Voice, Words, number};
+use crate::say::{LengthUnit, Statement, Voice, number};
 use crate::spec::Spec;
+use crate::spec::date::Date;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
+use crate::tables::sheets::Format;
 use crate::tables::tolerances;
-use crate::units::{Mass, Quantity};
+use crate::units::{self, Mass};
 use views::mirror;
 
 /// Everything that sheets are drawn from.
@@ -52,6 +53,8 @@ pub struct Subject<'a> {
     pub foot: &'a Foot,
     /// What was computed.
     pub results: &'a Results,
+    /// The same as a list, each number with its name, inputs and source.
+    pub quantities: &'a [Quantity],
     /// What the rules found.
     pub findings: &'a Findings,
     /// What is made and bought.
@@ -59,7 +62,6 @@ pub struct Subject<'a> {
     /// The bend-pulley question, where it arises.
     pub comparison: Option<&'a Comparison>,
     style: SheetStyle,
-    words: Words,
     voice: Voice,
     spec_hash: String,
     own_block: Option<OwnBlock>,
@@ -98,10 +100,10 @@ pub const ALL: &[SheetKind] = &[
 
 impl<'a> Subject<'a> {
     /// A subject with the drawing style that its spec asks for.
-    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, quantities: &'a [Quantity], findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
-        let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice: spec.voice(), spec_hash: String::new(), own_block: None }
+        let voice = spec.voice().with_tags(model_openings::tags(&foot.openings));
+        Self { spec, foot, results, quantities, findings, parts, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -122,9 +124,19 @@ impl<'a> Subject<'a> {
         self
     }
 
+    /// First characters of the spec's hash.
+    pub fn spec_hash(&self) -> &str {
+        &self.spec_hash
+    }
+
     /// Units, decimal sign, projection, sheet family, language.
     pub fn style(&self) -> &SheetStyle {
         &self.style
+    }
+
+    /// Prints statements in the language, units and tags of the sheets.
+    pub fn voice(&self) -> &Voice {
+        &self.voice
     }
 
     /// A statement, or a fixed text, in the language and figures of the sheets.
@@ -137,20 +149,15 @@ impl<'a> Subject<'a> {
         self.voice.say(said)
     }
 
-    /// Name of a part, a seam, a material, a remark: put together from phrases that the word table knows.
-    pub fn part_name(&self, english: &str) -> String {
-        self.words.piecewise(english)
-    }
-
     /// A length of the model in the sheet's unit.
     pub fn mm(&self, length_mm: f64) -> String {
         number::length(length_mm, &self.style)
     }
 
-    /// The sign of the first fillet seam in the list of welds whose joint is meant: by its throat, in US jobs by
-    /// its leg. `None` when there is no such seam.
-    pub fn seam(&self, meant: impl Fn(&str) -> bool, tail: String) -> Option<Weld> {
-        let seam = self.parts.welds.iter().find(|w| w.fillet && meant(&w.what))?;
+    /// The sign of the first fillet seam in the list of welds that belongs to this part or assembly: by its throat, in
+    /// US jobs by its leg. `None` when there is no such seam.
+    pub fn seam(&self, of: &str, tail: String) -> Option<Weld> {
+        let seam = self.parts.welds.iter().find(|w| w.fillet && w.of == of)?;
         let size = seam.us_leg.map_or_else(|| format!("a{}", self.mm(seam.size)), |leg| self.mm(leg));
         Some(Weld { us: seam.us_leg.is_some(), tail, ..Weld::fillet(size) })
     }
@@ -166,7 +173,7 @@ impl<'a> Subject<'a> {
     }
 
     /// A quantity in its base unit, written in a metric or a US unit of its table.
-    pub fn amount<Q: Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
+    pub fn amount<Q: units::Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
         let unit = if self.us() { us } else { metric };
         let factor = Q::UNITS.iter().find(|u| u.0 == unit).map_or(1.0, |u| u.1);
         let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("in3", "in³").replace("m2", "m²");
@@ -235,35 +242,46 @@ pub fn style(spec: &Spec) -> SheetStyle {
         },
         size: sheet.size.value.as_deref().and_then(Format::named),
         language: sheet.language.value.word().into(),
-        ..SheetStyle::default()
     }
 }
 
-/// The plans of all sheets that apply, in order, numbered.
-pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
-    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
+/// Which sheets of the set are finished and numbered together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SheetSet {
+    /// All that apply.
+    Whole,
+    /// Those for the civil engineer.
+    Civil,
 }
 
-/// Whether a sheet belongs to the set for the civil engineer.
-pub fn is_civil(kind: &SheetKind) -> bool {
-    matches!(kind.id, "pit" | "pit-loads" | "compare")
+impl SheetSet {
+    /// Whether a sheet belongs to it.
+    pub fn holds(self, id: &str) -> bool {
+        self == Self::Whole || matches!(id, "pit" | "pit-loads" | "compare")
+    }
+}
+
+/// The plans of all sheets that apply, in order.
+pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
+    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
 }
 
 /// What all sheets share.
 pub fn set_data(subject: &Subject<'_>) -> SetData {
     let p = &subject.spec.project;
+    let day = |date: Option<Date>| date.map_or_else(|| subject.say("not given"), |d| d.to_string());
     let revisions: Vec<Revision> = subject
         .spec
         .revisions
         .iter()
-        .map(|r| Revision { index: r.index.value.clone(), date: r.date.value.clone(), change: r.text.value.clone(), by: r.creator.value.clone() })
+        .map(|r| Revision { index: r.index.value.clone(), date: day(r.date.value), change: r.text.value.clone(), by: r.creator.value.clone() })
         .collect();
     SetData {
         title_block: TitleBlock {
             owner: p.owner.value.clone(),
             number: p.number.value.clone(),
             revision: revisions.last().map(|r| r.index.clone()).unwrap_or_default(),
-            date: p.date.value.clone(),
+            date: day(p.date.value),
             creator: p.creator.value.clone(),
             project: p.site.value.clone(),
             subject: p.title.value.clone(),
@@ -273,7 +291,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
             own: subject.own_block.clone(),
         },
         stamp: Stamp {
-            passed: subject.findings.counts.pass,
+            verdict: subject.findings.release().words(),
+            fails: subject.findings.counts.fail,
             warned: subject.findings.counts.warn,
             noted: subject.findings.counts.note,
             failed: subject.findings.failed.iter().map(|f| (*f).to_string()).collect(),
@@ -285,13 +304,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
     }
 }
 
-/// All sheets of the subject, finished.
-pub fn lay_out(subject: &Subject<'_>) -> Vec<Sheet> {
-    lay_out_only(subject, |_| true)
-}
-
-/// Some sheets of the subject, finished and numbered as a set of their own.
-pub fn lay_out_only(subject: &Subject<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
-    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(subject)).map(|k| (k.plan)(subject)).collect();
-    crate::paper::layout::lay_out(&plans, &set_data(subject), subject.style())
+/// The planned sheets of a set, finished.
+pub fn lay_out(subject: &Subject<'_>, plans: &[SheetPlan], set: SheetSet) -> Vec<Sheet> {
+    let chosen: Vec<SheetPlan> = plans.iter().filter(|p| set.holds(&p.id)).cloned().collect();
+    crate::paper::layout::lay_out(&chosen, &set_data(subject), subject.style())
 }

@@ -8,6 +8,7 @@ pub mod bearing_unit;
 pub mod belt;
 pub mod bucket;
 pub mod casing;
+pub mod date;
 pub mod duty;
 pub mod fabrication;
 pub mod inlets;
@@ -179,6 +180,8 @@ pub fn load(text: &str) -> (AskedSpec, Diagnostics) {
         let span: Option<Span> = error.span();
         let (code, hint) = if twice {
             (Code::TwiceGiven, "keep one of them and delete the other")
+        } else if message.contains("date") {
+            (Code::Syntax, date::WRITE_IT)
         } else {
             (Code::Syntax, "write  key = \"value unit\"  on a line of its own, tables as  [name]")
         };

@@ -1,5 +1,6 @@
 //! `[project]` and `[[revision]]`: what stands in the title block (ISO 7200 fields), and which rules of law apply.
 
+use super::date::Date;
 use super::reader::{spec_table, words};
 
 words!(
@@ -33,8 +34,8 @@ spec_table!(
         title: String;
         /// Plant or project, for the field beside the title block.
         site: String;
-        /// Date of issue as YYYY-MM-DD; the program never takes it from the clock.
-        date: String;
+        /// Date of issue, like 2026-11-25; the program never takes it from the clock.
+        date: Option<Date>;
         /// Who made the spec, at most 20 characters.
         creator: String;
         /// Whether this is to be built or was measured.
@@ -49,8 +50,8 @@ spec_table!(
     Revision, AskedRevision, "revision", {
         /// Revision index, at most 2 characters.
         index: String;
-        /// Date of the revision as YYYY-MM-DD.
-        date: String;
+        /// Date of the revision, like 2026-11-25.
+        date: Option<Date>;
         /// What changed.
         text: String;
         /// Keys or tables that changed, separated by commas, e.g. "inlet.up.sill, door[1]"; the newest revision's are marked on the sheets.

@@ -6,7 +6,7 @@ use super::picture::real_bounds;
 use super::scale;
 use super::text_block;
 use crate::paper::drafting::{Lettering, SheetStyle};
-use crate::paper::frame::Format;
+use crate::paper::frame;
 use crate::paper::ink::{self, Defect};
 use crate::paper::mark::{Group, Mark, PaperPoint};
 use crate::paper::sheet::{DimensionEntry, PlacedDraft, PlacedView, Placement, SheetPlan};
@@ -14,6 +14,7 @@ use crate::paper::stroke::{Rect, moved};
 use crate::paper::title_block;
 use crate::paper::view::{Draft, ViewScale};
 use crate::say::Voice;
+use crate::tables::sheets::Format;
 
 /// Distance of views, tables and notes from the frame, mm.
 const INSET: f64 = 5.0;
@@ -100,7 +101,7 @@ fn view_scale(draft: &Draft, main: f64, growth: f64, style: &SheetStyle) -> f64 
 /// Places everything at this size and scale, or `None` if it does not fit. With `force`, everything is put
 /// down even if it overlaps, and the overlaps are defects.
 pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<Composed> {
-    let space = format.space();
+    let space = frame::space(format);
     let title = Rect::new(space.x1 - title_block::WIDTH, space.y0, space.x1, space.y0 + task.title_height);
     let room = Room { plan: task.plan, projection: task.style.projection, area: space.grown(-INSET), title, force };
     if !force && !may_fit(task, main, &room.area) {
@@ -190,6 +191,6 @@ fn put_down(mut out: Composed, blocks: Vec<Drawn>, texts: Vec<Written>, places: 
         out.marks.push(Mark::Group(Group { id, marks }));
     }
     out.filled = areas.iter().skip(1).map(|(_, r)| r.width() * r.height()).sum();
-    out.defects = ink::check_blocks(&areas, &out.format.space());
+    out.defects = ink::check_blocks(&areas, &frame::space(&out.format));
     out
 }

@@ -151,13 +151,14 @@ def f14(s):
 
 
 def f15(s):
-    """every sheet is stamped with the counts of checks.json, every failed rule by name, spec hash and version; no name stands at 'Approved by'"""
+    """every sheet is stamped with the counts of checks.json (but passes), every failed rule by name, spec hash and version; no name stands at 'Approved by'"""
     counts = s.checks["counts"]
-    wanted = [f"{counts['pass']} pass", f"{counts['warn']} warn", f"{counts['note']} note", *s.checks["failed"]]
+    wanted = [f"{counts['fail']} fail", f"{counts['warn']} warn", f"{counts['note']} note", *s.checks["failed"]]
 
     def stamped(sheet):
         stamp = " ".join(t for t, layer, *_ in sheet.texts if layer == "STAMP")
         yield from (f"stamp lacks {w}" for w in wanted if w not in stamp)
+        yield from no(not re.search(r"\d pass", stamp), "the stamp counts what passes")
         yield from no(("NOT FOR FABRICATION" in stamp) == bool(s.checks["failed"]), "stamp and verdict disagree")
         yield from no("Spec hash" in sheet.words and any(w.startswith("footwell ") for w in sheet.words), "no hash or version")
         label = sheet.at("Approved by")
