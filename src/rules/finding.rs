@@ -1,7 +1,7 @@
 //! What a rule says about a machine: verdict, value, limit, and the changes of the spec that would pass.
 //!
-//! In: numbers from spec, model and results. Out: a [`Finding`]. Messages are statements whose values carry their
-//! units; nothing here knows paper or any rule.
+//! In: numbers from spec, model and results. Out: a [`Finding`]. Its message is a [`Statement`] with typed
+//! values; nothing here knows languages, paper or any rule.
 
 use crate::say::{Amount, Statement, measured};
 use crate::sources::Source;
@@ -172,7 +172,7 @@ mod tests {
     }
 
     #[test]
-    fn verdicts() {
+    fn words_of_verdicts() {
         assert_eq!(Verdict::ALL.map(Verdict::word), ["pass", "note", "warn", "fail"]);
         assert_eq!((unless(true, Verdict::Fail), unless(false, Verdict::Warn)), (Verdict::Pass, Verdict::Warn));
     }
