@@ -334,7 +334,7 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words, by the beginning of its feature's id; the id itself is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &'static str); 18] = [
+    const WORDS: [(&str, &str); 18] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),
