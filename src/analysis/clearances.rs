@@ -7,12 +7,13 @@
 
 use super::Quantity;
 use crate::formulas::belt_path::{BeltPath, Segment};
+use crate::geometry::{distance, point};
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
 use crate::say::Statement;
 use crate::sources::Source;
 use crate::units::Unit;
-use kurbo::{Point, Vec2};
+use kurbo::{Line, Point, Vec2};
 
 /// How the gaps are found.
 pub const SWEEP: Source = Source::physics("arcs and lines that the outer corners of a bucket draw along the belt path, against the inner faces of the plates");
@@ -305,19 +306,8 @@ fn bottom_distance(foot: &Foot, x: f64, z: f64) -> f64 {
 
 /// Distance from a point to the down-side inner face, positive inside, mm.
 fn signed_distance(casing: &CasingBody, x: f64, z: f64) -> f64 {
-    let mut least = f64::INFINITY;
-    let mut last: Option<[f64; 2]> = None;
-    for p in &casing.down_face {
-        if let Some(a) = last {
-            let (dx, dz) = (p[0] - a[0], p[1] - a[1]);
-            let square = dx * dx + dz * dz;
-            let share = if square > 0.0 { (((x - a[0]) * dx + (z - a[1]) * dz) / square).clamp(0.0, 1.0) } else { 0.0 };
-            let (off_x, off_z) = (x - a[0] - share * dx, z - a[1] - share * dz);
-            least = least.min(off_x * off_x + off_z * off_z);
-        }
-        last = Some(*p);
-    }
-    let least = least.sqrt();
+    let faces = casing.down_face.iter().zip(casing.down_face.iter().skip(1));
+    let least = faces.map(|(a, b)| distance(Point::new(x, z), Line::new(point(*a), point(*b)))).fold(f64::INFINITY, f64::min);
     if x < casing.down_x(z) { -least } else { least }
 }
 
