@@ -9,8 +9,11 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The tables: language code, name of the room, text; a new file is one line here.
-const TABLES: &[(&str, &str, &str)] =
-    &[("de", "sheets", include_str!("../../templates/words/de.toml")), ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml"))];
+const TABLES: &[(&str, &str, &str)] = &[
+    ("de", "sheets", include_str!("../../templates/words/de.toml")),
+    ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml")),
+    ("de", "settle", include_str!("../../templates/words/de.settle.toml")),
+];
 
 type Table = BTreeMap<String, String>;
 

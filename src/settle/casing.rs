@@ -8,6 +8,7 @@ use super::levels::shaft_low;
 use super::rounding::{Step, mm};
 use super::so_far::{Opened, Running, Turning};
 use crate::formulas::foot_heights;
+use crate::say;
 use crate::sources::Source;
 use crate::spec::casing::{Bottom, Casing, Trunk};
 use crate::spec::openings::Wall;
@@ -40,7 +41,7 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
     let head = so_far.head_pulley.diameter.value.value();
     let big = head >= 600.0;
     Plates {
-        plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), GUIDE, "a stock thickness not under 4.8 mm"),
+        plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), GUIDE, say!("a stock thickness not under {least}", least = say::mm(4.8))),
         bottom_plate: Chosen::or(&a.bottom_plate, mm(rounding.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides"),
         bottom: Chosen::or(&a.bottom, Bottom::Flat, PRACTICE, "flat unless asked otherwise: simple to build and to clean out"),
         bottom_clearance: Chosen::or(&a.bottom_clearance, mm(rounding.or_inch(40.0, 1.5)), PRACTICE, "bucket tips to the bottom, take-up at its lowest"),
@@ -51,9 +52,13 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
             &a.trunk,
             if big { Trunk::TwoLegs } else { Trunk::Single },
             PRACTICE,
-            format!("head pulley {}: {}", rounding.say(head), if big { "one leg for each run saves plate" } else { "one casing round both runs is smaller" }),
+            say!(
+                "head pulley {diameter}: {why}",
+                diameter = say::mm(head),
+                why = if big { "one leg for each run saves plate" } else { "one casing round both runs is smaller" }
+            ),
         ),
-        flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "angle flanges for bolts up to M12"),
+        flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, say!("angle flanges for bolts up to {bolt}", bolt = say::name("M12"))),
         material: Chosen::or(&a.material, if rounding.us { "ASTM A36" } else { "S235JR" }.to_string(), PRACTICE, "ordinary structural steel"),
         finish: Chosen::or(&a.finish, "blasted Sa 2½, primer 60 µm, top coat 60 µm".to_string(), PRACTICE, "for a dry indoor place; the surroundings decide"),
     }
@@ -90,7 +95,7 @@ pub(super) fn feet(so_far: &Turning<'_>, travel: f64) -> Chosen<Length> {
         return Chosen::or(a, mm(usual), PRACTICE, "room to grout, bolt and sweep under the bottom");
     }
     let why =
-        format!("so that the sliding plate, {} under the shaft to cover the slot with the take-up at its highest, ends above the floor", rounding.say(half));
+        say!("so that the sliding plate, {half} under the shaft to cover the slot with the take-up at its highest, ends above the floor", half = say::mm(half));
     Chosen::or(a, mm(rounding.up(need, Step::Fine).min(1000.0)), foot_heights::SLIDING_PLATE, why)
 }
 
@@ -116,6 +121,6 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
     }
     let (top, what) = tops.into_iter().fold((0.0, ""), |best, next| if next.0 > best.0 { next } else { best });
     let rounding = so_far.rounding;
-    let why = format!("clears {what}, which needs {}", rounding.say(top));
+    let why = say!("clears {what}, which needs {top}", what = what, top = say::mm(top));
     Chosen::or(&so_far.asked.casing.height, mm(rounding.up(top, Step::Coarse).clamp(300.0, 20_000.0)), PRACTICE, why)
 }

@@ -6,6 +6,8 @@
 use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Ask, Standing};
+use crate::say;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{Inlet, ShovelPocket};
@@ -13,7 +15,7 @@ use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels,
 use crate::spec::reader::Chosen;
 use crate::spec::slide;
 use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, Shape, osha_largest_opening_mm, reach_mm};
-use crate::units::{MM_PER_INCH, Ratio, Time, plain_number};
+use crate::units::{MM_PER_INCH, Ratio, Time};
 
 const OSHA_SLIP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").from_memory();
 const DISTANCE: Source = Source::physics("clearance of the wall that the door is in");
@@ -77,7 +79,7 @@ struct Place {
     width: f64,
     sill: f64,
     offset: f64,
-    why: String,
+    why: &'static str,
 }
 
 /// Settles the doors: those asked for, or one above the up-side inlet and one in the near side plate.
@@ -118,13 +120,7 @@ impl Placing<'_> {
         } else {
             (self.so_far.levels.shaft_high, "above the heap")
         };
-        Place {
-            on,
-            width: rounding.down(usual_width(rounding).min(room), Step::Middle),
-            sill: rounding.up(top + FRAME + EDGE, Step::Fine),
-            offset: 0.0,
-            why: why.to_string(),
-        }
+        Place { on, width: rounding.down(usual_width(rounding).min(room), Step::Middle), sill: rounding.up(top + FRAME + EDGE, Step::Fine), offset: 0.0, why }
     }
 
     /// Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
@@ -154,7 +150,7 @@ impl Placing<'_> {
             sill: rounding.up(above_panel.max(above_pocket).max(above_slot) + FRAME, Step::Fine),
             // So that the door stays on the plate.
             offset: middle.min(levels.up_end - EDGE - width / 2.0),
-            why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets".to_string(),
+            why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets",
         }
     }
 
@@ -171,14 +167,14 @@ impl Placing<'_> {
             &a.mesh_distance,
             mm(clearance.max(0.0)),
             DISTANCE,
-            format!("the mesh stands in the plane of the wall, {} from moving parts", rounding.say(clearance.max(0.0))),
+            say!("the mesh stands in the plane of the wall, {distance} from moving parts", distance = say::mm(clearance.max(0.0))),
         );
         let (mesh, source, why) = mesh_for(distance.value.value(), rounding);
         Door {
             width: Chosen::or(&a.width, mm(place.width), PRACTICE, "a head and a lamp fit before it"),
             height: Chosen::or(&a.height, mm(rounding.or_inch(400.0, 16.0)), PRACTICE, "a head and a lamp fit before it"),
-            sill: Chosen::or(&a.sill, mm(place.sill), PRACTICE, place.why.clone()),
-            offset: Chosen::or(&a.offset, mm(place.offset), PRACTICE, place.why.clone()),
+            sill: Chosen::or(&a.sill, mm(place.sill), PRACTICE, place.why),
+            offset: Chosen::or(&a.offset, mm(place.offset), PRACTICE, place.why),
             mesh: Chosen::or(&a.mesh, true, PRACTICE, "no inspection door without a fixed mesh behind it"),
             mesh_opening: Chosen::or(&a.mesh_opening, mm(mesh), source, why),
             mesh_distance: distance,
@@ -193,7 +189,7 @@ fn usual_width(rounding: Rounding) -> f64 {
 }
 
 /// The coarsest mesh that may stand so near to moving parts.
-fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, String) {
+fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, Statement) {
     let safe = |e: f64| {
         let iso = reach_mm(e, Shape::Square).is_some_and(|need| distance >= need);
         let osha = !rounding.us || osha_largest_opening_mm(distance).is_some_and(|most| e <= most + 1e-9);
@@ -201,7 +197,6 @@ fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, String) {
     };
     let sold = if rounding.us { US_MESHES.map(|inches| inches * MM_PER_INCH) } else { MESHES };
     let mesh = sold.into_iter().find(|e| safe(*e)).or(sold.last().copied()).unwrap_or(5.0);
-    let said = if rounding.inch { rounding.say(mesh) } else { format!("{} mm", plain_number(mesh, 2)) };
     let source = if rounding.us { OSHA_O10 } else { ISO_13857 };
-    (mesh, source, format!("square mesh of {said} may stand {} from moving parts", rounding.say(distance)))
+    (mesh, source, say!("square mesh of {mesh} may stand {distance} from moving parts", mesh = say::mm(mesh), distance = say::mm(distance)))
 }

@@ -15,6 +15,7 @@ use crate::formulas::gravity_take_up::{self, filling_height_mm, mass_needed_kg};
 use crate::formulas::screw::{Ends, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass};
+use crate::say;
 use crate::sources::Source;
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{RodAction, TakeUp, TakeUpKind};
@@ -22,9 +23,11 @@ use crate::spec::slide;
 use crate::tables::plates::Stock;
 use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::tables::steels::MODULUS_MPA;
-use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, plain_number};
+use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, Unit};
 
 const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): take-up travel 225 mm or more");
+/// Least travel that is chosen, mm. Source: [`GUIDE`].
+const LEAST_TRAVEL: f64 = 225.0;
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
 /// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling: three times what it has while one
@@ -53,7 +56,11 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         &a.rod_yield,
         if rounding.us { Stress::mpa(US_ROD_YIELD) } else { Stress::mpa(355.0) },
         if rounding.us { US_ROD } else { Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory() },
-        if rounding.us { "rod of cold-drawn C1018 or better, 54 ksi" } else { "rod of S355J2 or better" },
+        if rounding.us {
+            say!("rod of cold-drawn {steel} or better, {least}", steel = say::name("C1018"), least = say::amount(US_ROD_YIELD, Unit::Mpa, 0))
+        } else {
+            say!("rod of {steel} or better", steel = say::name("S355J2"))
+        },
     );
     if let Some(name) = a.rod.value()
         && power_threads::find(&name).is_none()
@@ -99,20 +106,28 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
     };
     let need = need.unwrap_or(extra / 2.0);
     let custom = rounding.or_inch(300.0, 12.0);
-    let travel = rounding.up(need.max(custom).max(225.0), Step::Coarse).min(3000.0);
+    let travel = rounding.up(need.max(custom).max(LEAST_TRAVEL), Step::Coarse).min(3000.0);
     let (source, why) = if need > custom {
         (
             stretch::TRAVEL,
-            format!(
-                "{} m of belt stretch {} %, and {} of splice: {} of travel needed",
-                plain_number(length / 1000.0, 1),
-                plain_number(belt.stretch.value.value() * 100.0, 2),
-                rounding.say(splice),
-                rounding.say(need)
+            say!(
+                "{belt} of belt stretch {stretch}, and {splice} of splice: {travel} of travel needed",
+                belt = say::amount(length / 1000.0, Unit::M, 1),
+                stretch = say::amount(belt.stretch.value.value() * 100.0, Unit::Percent, 2),
+                splice = say::mm(splice),
+                travel = say::mm(need)
             ),
         )
     } else {
-        (GUIDE, format!("{} is customary, not under {}; stretch and splice need {}", rounding.say(custom), rounding.say(225.0), rounding.say(need)))
+        (
+            GUIDE,
+            say!(
+                "{usual} is customary, not under {least}; stretch and splice need {need}",
+                usual = say::mm(custom),
+                least = say::mm(LEAST_TRAVEL),
+                need = say::mm(need)
+            ),
+        )
     };
     Chosen::or(&so_far.asked.take_up.travel, mm(travel), source, why)
 }
@@ -133,7 +148,11 @@ fn rod(so_far: &Turning<'_>, travel: f64, dead: f64, yield_mpa: f64) -> Chosen<S
         &so_far.asked.take_up.rod,
         rod.to_string(),
         family.source(),
-        format!("core stress not over {ROD_STRESS:.0} MPa at {:.1} kN a side, straight at its longest", load / 1000.0),
+        say!(
+            "core stress not over {stress} at {load} a side, straight at its longest",
+            stress = say::amount(ROD_STRESS, Unit::Mpa, 0),
+            load = say::amount(load / 1000.0, Unit::Kn, 1)
+        ),
     )
 }
 
@@ -160,16 +179,21 @@ fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
         Mass::kg(if used { (wanted / 10.0).ceil() * 10.0 } else { 0.0 }),
         gravity_take_up::MASS,
         if used {
-            format!("{:.1} kN of belt pull on the foot pulley; pulley, shaft, bearings and frame already pull with {hanging:.0} kg", pull / 1000.0)
+            say!(
+                "{pull} of belt pull on the foot pulley; pulley, shaft, bearings and frame already pull with {mass}",
+                pull = say::amount(pull / 1000.0, Unit::Kn, 1),
+                mass = say::amount(hanging, Unit::Kg, 0)
+            )
         } else {
-            unused.to_string()
+            unused.into()
         },
     );
     let length = rounding.up((outside * 0.8).max(300.0), Step::Coarse).min(3000.0);
     let width = rounding.or_inch(300.0, 12.0);
     let filled = filling_height_mm(weights.value.value(), PACKED_WEIGHTS, length, width);
     let height = rounding.up((filled * 1.2).max(200.0), Step::Coarse).min(2000.0);
-    let boxed = if used { format!("holds {:.0} kg of cast weights with a fifth to spare", weights.value.value()) } else { unused.to_string() };
+    let boxed =
+        if used { say!("holds {mass} of cast weights with a fifth to spare", mass = say::amount(weights.value.value(), Unit::Kg, 0)) } else { unused.into() };
     GravityParts {
         box_length: Chosen::or(&a.box_length, mm(length), PRACTICE, boxed.clone()),
         box_width: Chosen::or(&a.box_width, mm(width), PRACTICE, boxed.clone()),
