@@ -1,21 +1,20 @@
 //! The bend-pulley question: one duty, two feet, side by side.
 //!
-//! In: the spec as asked and its finished machine. Out: that machine and its counterpart, each with spec,
-//! model and results, and rows of numbers for both; only for a foot with a bend pulley or a head pulley
+//! In: the spec as asked and its model. Out: a [`Question`] with the spec of the counterpart; once that is built, its
+//! answer sets both machines and rows of numbers side by side. Only for a foot with a bend pulley or a head pulley
 //! of 2.1 m and more. The counterpart keeps duty, product, bucket, take-up travel, all that the spec says of
 //! the belt, and the incoming feed; what hangs on the foot pulley is decided anew by rule. It is a sketch to decide by, not a checked design.
 
+use crate::analysis::Results;
 use crate::analysis::pit::Pit;
-use crate::analysis::{Results, analyse};
-use crate::diagnostics::Diagnostics;
+use crate::diagnostics::{Code, Diagnostic, Diagnostics, Severity, Span};
 use crate::formulas::quantities::CONVENTION;
+use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
-use crate::model::{Foot, build_model};
-use crate::settle::settle;
 use crate::sources::Source;
 use crate::spec::reader::Leaf;
 use crate::spec::{AskedSpec, Spec};
-use crate::units::Length;
+use crate::units::{Length, Unit};
 
 /// Head pulley from which the question is asked, mm (7 ft).
 pub const LARGE_HEAD: f64 = 2100.0;
@@ -37,6 +36,8 @@ pub struct Variant {
     pub foot: Foot,
     /// Results.
     pub results: Results,
+    /// Ids of the rules that fail.
+    pub failed: Vec<&'static str>,
 }
 
 /// What both machines share.
@@ -64,8 +65,8 @@ pub struct Row {
     pub id: &'static str,
     /// In plain words.
     pub name: &'static str,
-    /// Unit, empty for a ratio or a number of things. Lengths are in mm.
-    pub unit: &'static str,
+    /// Metric unit. Lengths are in mm.
+    pub unit: Unit,
     /// Decimals worth printing.
     pub decimals: usize,
     /// Without a bend pulley; `None` when the machine has no such thing.
@@ -98,40 +99,69 @@ pub struct Comparison {
     pub rows: Vec<Row>,
 }
 
-impl Comparison {
-    /// Builds the counterpart of a machine and compares; `None` when the question does not arise.
-    ///
-    /// # Errors
-    /// What the spec's given values leave impossible in the counterpart.
-    pub fn build(asked: &AskedSpec, spec: &Spec, foot: &Foot, results: &Results) -> Result<Option<Self>, Diagnostics> {
+/// The question as it arises for one machine, before its counterpart is built.
+#[derive(Debug, Clone)]
+pub struct Question {
+    /// What the counterpart is built from.
+    pub counterpart: AskedSpec,
+    asked: Asked,
+    held: Held,
+    /// Where the spec gives the pit's depth.
+    depth_at: Span,
+}
+
+impl Question {
+    /// The question for a machine; `None` when it does not arise.
+    pub fn of(asked: &AskedSpec, foot: &Foot) -> Option<Self> {
         let bent = foot.pulleys.bend.is_some();
-        if !bent && foot.pulleys.head.diameter < LARGE_HEAD {
-            return Ok(None);
-        }
-        let own = Variant { spec: spec.clone(), foot: foot.clone(), results: results.clone() };
-        let mut other = counterpart(asked, !bent);
-        let held = if asked.pit.depth.is_absent() { Held::FeedLevel } else { Held::FlangeLevel };
-        if held == Held::FlangeLevel {
-            // The depth that leaves the flange floor of the fed inlet on its level.
-            let (first, _) = settle(&other);
-            let sill = build_model(&first)?;
-            let (now, was) = (fed(&sill), fed(foot));
-            let depth = spec.pit.depth.value() + now.map_or(0.0, |i| i.flange_sill) - was.map_or(0.0, |i| i.flange_sill);
-            let at = asked.pit.depth.span().unwrap_or_default();
-            other.pit.depth = Leaf::Given(Length::mm((depth.max(0.0) * 10.0).round() / 10.0), at);
-        }
-        let (spec, problems) = settle(&other);
-        if problems.has_errors() {
-            return Err(problems);
-        }
-        let foot = build_model(&spec)?;
-        let results = analyse(&spec, &foot);
-        let other = Variant { spec, foot, results };
-        let (without_bend, with_bend, which) = if bent { (other, own, Asked::WithBend) } else { (own, other, Asked::WithoutBend) };
-        let rows = rows(&without_bend, &with_bend);
-        Ok(Some(Self { without_bend, with_bend, asked: which, held, rows }))
+        (bent || foot.pulleys.head.diameter >= LARGE_HEAD).then(|| Self {
+            counterpart: counterpart(asked, !bent),
+            asked: if bent { Asked::WithBend } else { Asked::WithoutBend },
+            held: if asked.pit.depth.is_absent() { Held::FeedLevel } else { Held::FlangeLevel },
+            depth_at: asked.pit.depth.span().unwrap_or_default(),
+        })
     }
 
+    /// Whether the flange floor has to be brought to its level by [`Self::hold_flange`].
+    pub fn holds_flange(&self) -> bool {
+        self.held == Held::FlangeLevel
+    }
+
+    /// Gives the counterpart the depth that leaves the flange floor of the fed inlet on the level that it has in the
+    /// machine of `spec` and `foot`; `first` is the counterpart with that machine's depth.
+    pub fn hold_flange(&mut self, spec: &Spec, foot: &Foot, first: &Foot) {
+        let sill = |foot: &Foot| fed(foot).map_or(0.0, |i| i.flange_sill);
+        let depth = spec.pit.depth.value() + sill(first) - sill(foot);
+        self.counterpart.pit.depth = Leaf::Given(Length::mm((depth.max(0.0) * 10.0).round() / 10.0), self.depth_at.clone());
+    }
+
+    /// Sets the machine and its finished counterpart side by side.
+    pub fn answer(&self, own: Variant, other: Variant) -> Comparison {
+        let (without_bend, with_bend) = match self.asked {
+            Asked::WithBend => (other, own),
+            Asked::WithoutBend => (own, other),
+        };
+        let rows = rows(&without_bend, &with_bend);
+        Comparison { without_bend, with_bend, asked: self.asked, held: self.held, rows }
+    }
+}
+
+/// Why the machine stands alone: its counterpart with or without a bend pulley cannot be built from the same spec.
+pub fn none_because(why: &Diagnostics) -> Diagnostic {
+    let first = why.items.iter().find(|d| d.severity == Severity::Error).or(why.items.first());
+    let (message, hint, span) =
+        first.map_or((String::new(), String::new(), None), |d| (d.message.clone(), d.hint.clone(), d.labels.first().map(|l| l.span.clone())));
+    Diagnostic::error(
+        Code::Contradiction,
+        "bend_pulley.fitted",
+        span,
+        format!("feet with and without a bend pulley cannot be compared, the other one cannot be built: {message}"),
+        if hint.is_empty() { "leave the comparison out; the machine itself is drawn".to_string() } else { format!("to compare, {hint}") },
+    )
+    .as_warning()
+}
+
+impl Comparison {
     /// A row by its id.
     pub fn row(&self, id: &str) -> Option<&Row> {
         self.rows.iter().find(|r| r.id == id)
@@ -179,7 +209,7 @@ pub fn fed(foot: &Foot) -> Option<&InletBody> {
 struct Line {
     id: &'static str,
     name: &'static str,
-    unit: &'static str,
+    unit: Unit,
     decimals: usize,
     source: Source,
     value: fn(&Variant) -> Option<f64>,
@@ -200,31 +230,45 @@ fn smallest_pulley(v: &Variant) -> f64 {
 }
 
 const LINES: &[Line] = &[
-    Line { id: "foot_pulley", name: "foot pulley", unit: "mm", decimals: 0, source: QUESTION, value: |v| Some(v.foot.pulleys.foot.diameter) },
-    Line { id: "bend_pulley", name: "bend pulley", unit: "mm", decimals: 0, source: QUESTION, value: |v| v.foot.pulleys.bend.as_ref().map(|b| b.diameter) },
-    Line { id: "sill", name: "sill above base", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| fed(&v.foot).map(|i| i.sill) },
+    Line { id: "foot_pulley", name: "foot pulley", unit: Unit::Mm, decimals: 0, source: QUESTION, value: |v| Some(v.foot.pulleys.foot.diameter) },
+    Line { id: "bend_pulley", name: "bend pulley", unit: Unit::Mm, decimals: 0, source: QUESTION, value: |v| v.foot.pulleys.bend.as_ref().map(|b| b.diameter) },
+    Line { id: "sill", name: "sill above base", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| fed(&v.foot).map(|i| i.sill) },
     Line {
         id: "sill_level",
         name: "sill level, from plant floor",
-        unit: "mm",
+        unit: Unit::Mm,
         decimals: 0,
         source: GEOMETRY,
         value: |v| Some(v.foot.pit.as_ref()?.level(fed(&v.foot)?.sill)),
     },
-    Line { id: "shaft_height", name: "foot shaft above base, lowest", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.shaft_lowest) },
-    Line { id: "casing_height", name: "height of the casing", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.casing.top) },
-    Line { id: "pit_depth", name: "pit depth", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.depth_mm) },
-    Line { id: "pit_length", name: "pit, clear length", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.length_mm) },
-    Line { id: "pit_width", name: "pit, clear width", unit: "mm", decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.width_mm) },
-    Line { id: "concrete", name: "concrete", unit: "m³", decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.concrete_m3) },
-    Line { id: "formwork", name: "formwork", unit: "m²", decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.formwork_m2) },
-    Line { id: "excavation", name: "excavation, bank volume", unit: "m³", decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.excavation_m3) },
-    Line { id: "head_wrap", name: "wrap on the head pulley", unit: "°", decimals: 1, source: GEOMETRY, value: |v| Some(v.results.path.middle.head_wrap_deg) },
-    Line { id: "foot_wrap", name: "wrap on the foot pulley", unit: "°", decimals: 1, source: GEOMETRY, value: |v| Some(v.results.path.middle.foot_wrap_deg) },
+    Line { id: "shaft_height", name: "foot shaft above base, lowest", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.shaft_lowest) },
+    Line { id: "casing_height", name: "height of the casing", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| Some(v.foot.casing.top) },
+    Line { id: "pit_depth", name: "pit depth", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.depth_mm) },
+    Line { id: "pit_length", name: "pit, clear length", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.length_mm) },
+    Line { id: "pit_width", name: "pit, clear width", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| pit(v, |p| p.width_mm) },
+    Line { id: "concrete", name: "concrete", unit: Unit::M3, decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.concrete_m3) },
+    Line { id: "formwork", name: "formwork", unit: Unit::M2, decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.formwork_m2) },
+    Line { id: "excavation", name: "excavation, bank volume", unit: Unit::M3, decimals: 1, source: CONVENTION, value: |v| pit(v, |p| p.excavation_m3) },
+    Line {
+        id: "head_wrap",
+        name: "wrap on the head pulley",
+        unit: Unit::Degree,
+        decimals: 1,
+        source: GEOMETRY,
+        value: |v| Some(v.results.path.middle.head_wrap_deg),
+    },
+    Line {
+        id: "foot_wrap",
+        name: "wrap on the foot pulley",
+        unit: Unit::Degree,
+        decimals: 1,
+        source: GEOMETRY,
+        value: |v| Some(v.results.path.middle.foot_wrap_deg),
+    },
     Line {
         id: "bend_wrap",
         name: "wrap on the bend pulley",
-        unit: "°",
+        unit: Unit::Degree,
         decimals: 1,
         source: GEOMETRY,
         value: |v| v.results.bend.as_ref().map(|b| b.wrap_deg[1]),
@@ -232,7 +276,7 @@ const LINES: &[Line] = &[
     Line {
         id: "foot_rpm",
         name: "foot shaft speed",
-        unit: "rev/min",
+        unit: Unit::PerMin,
         decimals: 1,
         source: crate::formulas::speed::SHAFT_SPEED,
         value: |v| Some(v.results.motion.foot_rpm),
@@ -240,7 +284,7 @@ const LINES: &[Line] = &[
     Line {
         id: "belt_speed_ratio",
         name: "foot shaft speed over head shaft speed",
-        unit: "",
+        unit: Unit::One,
         decimals: 2,
         source: crate::formulas::speed::SHAFT_SPEED,
         value: |v| Some((v.foot.pulleys.head.diameter + v.foot.belt.thickness) / (v.foot.pulleys.foot.diameter + v.foot.belt.thickness)),
@@ -248,16 +292,16 @@ const LINES: &[Line] = &[
     Line {
         id: "belt_strength",
         name: "belt, allowed tension per width",
-        unit: "N/mm",
+        unit: Unit::NPerMm,
         decimals: 0,
         source: crate::formulas::tension::CHAIN,
         value: |v| Some(v.spec.belt.strength.value()),
     },
-    Line { id: "bends", name: "bends of the belt in one turn", unit: "", decimals: 0, source: FLEXING, value: |v| Some(bends(v)) },
+    Line { id: "bends", name: "bends of the belt in one turn", unit: Unit::One, decimals: 0, source: FLEXING, value: |v| Some(bends(v)) },
     Line {
         id: "bends_per_hour",
         name: "bends of the belt in an hour",
-        unit: "1/h",
+        unit: Unit::PerH,
         decimals: 0,
         source: FLEXING,
         value: |v| Some(bends(v) * v.spec.duty.belt_speed.value() * 3.6e6 / v.results.path.middle.length_mm),
@@ -265,7 +309,7 @@ const LINES: &[Line] = &[
     Line {
         id: "bend_ratio",
         name: "smallest pulley over belt thickness",
-        unit: "",
+        unit: Unit::One,
         decimals: 0,
         source: FLEXING,
         value: |v| Some(smallest_pulley(v) / v.foot.belt.thickness),
@@ -273,7 +317,7 @@ const LINES: &[Line] = &[
     Line {
         id: "tip_speed",
         name: "bucket tips round the foot over belt speed",
-        unit: "",
+        unit: Unit::One,
         decimals: 2,
         source: TIP_SPEED,
         value: |v| Some(v.foot.tip_radius / (v.foot.pulleys.foot.radius() + v.foot.belt.thickness / 2.0)),
@@ -281,7 +325,7 @@ const LINES: &[Line] = &[
     Line {
         id: "bearing_load",
         name: "load on each foot bearing",
-        unit: "kN",
+        unit: Unit::Kn,
         decimals: 1,
         source: crate::formulas::shaft::BEAM,
         value: |v| Some(v.results.bearing.load_n / 1000.0),
@@ -289,16 +333,23 @@ const LINES: &[Line] = &[
     Line {
         id: "bearing_life",
         name: "life L10h of the foot bearings",
-        unit: "h",
+        unit: Unit::H,
         decimals: 0,
         source: crate::formulas::bearing_life::LIFE,
         value: |v| Some(v.results.bearing.life_h),
     },
-    Line { id: "shaft", name: "foot shaft", unit: "mm", decimals: 0, source: crate::formulas::shaft::BEAM, value: |v| Some(v.foot.rotating.shaft_diameter) },
+    Line {
+        id: "shaft",
+        name: "foot shaft",
+        unit: Unit::Mm,
+        decimals: 0,
+        source: crate::formulas::shaft::BEAM,
+        value: |v| Some(v.foot.rotating.shaft_diameter),
+    },
     Line {
         id: "foot_mass",
         name: "mass of the foot, without belt",
-        unit: "kg",
+        unit: Unit::Kg,
         decimals: 0,
         source: crate::analysis::masses::PLATES,
         value: |v| Some(v.results.masses.foot_empty_kg),
@@ -306,7 +357,7 @@ const LINES: &[Line] = &[
     Line {
         id: "bend_mass",
         name: "bend pulley, its shaft and two bearings",
-        unit: "kg",
+        unit: Unit::Kg,
         decimals: 0,
         source: crate::analysis::masses::PARTS,
         value: |v| v.foot.pulleys.bend.as_ref().map(|_| v.results.masses.bend_pulley_set.kg),
@@ -314,7 +365,7 @@ const LINES: &[Line] = &[
     Line {
         id: "travel_needed",
         name: "take-up travel needed",
-        unit: "mm",
+        unit: Unit::Mm,
         decimals: 0,
         source: crate::formulas::stretch::TRAVEL,
         value: |v| Some(v.results.stretch.travel_needed_mm),
@@ -339,18 +390,14 @@ fn rows(without: &Variant, with: &Variant) -> Vec<Row> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::spec::load;
+    use crate::job::Job;
 
     const TALL: &str = include_str!("../templates/tall_bend.toml");
 
     fn compared(text: &str) -> Option<Comparison> {
-        let (asked, problems) = load(text);
-        assert!(!problems.has_errors(), "{problems:#?}");
-        let (spec, problems) = settle(&asked);
-        assert!(!problems.has_errors(), "{problems:#?}");
-        let foot = build_model(&spec).unwrap();
-        let results = analyse(&spec, &foot);
-        Comparison::build(&asked, &spec, &foot, &results).unwrap()
+        let job = Job::of(text).unwrap();
+        assert!(!job.warnings().items.iter().any(|d| d.path == "bend_pulley.fitted"), "{:#?}", job.warnings());
+        job.comparison().cloned()
     }
 
     fn at(c: &Comparison, id: &str) -> (f64, f64) {

@@ -1,9 +1,14 @@
 //! `footwell`: from one spec to the checked drawings of a bucket elevator foot and its pit.
+//!
+//! [`job`] is the front door and shows all stages in their order; below it stand the rooms.
+
+pub mod job;
 
 pub mod analysis;
 pub mod cli;
 pub mod comparison;
 pub mod export;
+pub mod files;
 pub mod lists;
 pub mod model;
 pub mod parts;

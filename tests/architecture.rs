@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 /// Module and what it may use, besides itself and the standard and published libraries.
 const MAY_USE: &[(&str, &[&str])] = &[
-    ("sources", &[]),
+    ("sources", &["say"]),
     ("units", &[]),
     ("diagnostics", &[]),
     ("say", &["units"]),
@@ -20,7 +20,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("analysis", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model"]),
     ("parts", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),
-    ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "settle", "model", "analysis"]),
+    ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "model", "analysis"]),
     ("lists", &["units", "say", "sources", "tables", "paper", "spec", "model", "parts"]),
     ("report", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts", "rules"]),
     (
@@ -28,6 +28,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["units", "say", "sources", "diagnostics", "tables", "formulas", "paper", "spec", "model", "analysis", "parts", "rules", "comparison", "lists"],
     ),
     ("export", &["units", "say", "paper"]),
+    ("files", &["paper", "spec", "rules", "lists", "sheets", "export", "report"]),
+    ("job", &["diagnostics", "spec", "settle", "model", "analysis", "parts", "rules", "comparison", "paper", "sheets", "export", "report", "files"]),
     ("cli", &["*"]),
     ("main", &["*"]),
     ("lib", &["*"]),
@@ -148,6 +150,63 @@ fn the_scanner_sees_all_ways_to_import() {
     assert_eq!(names("// crate::spec\nfn f() {}\n#[cfg(test)]\nmod tests { use crate::cli; }"), Vec::<String>::new());
 }
 
+/// Folders with code that runs the program, and what stands in them that may call a stage: its own definition.
+const CALLERS: [&str; 3] = ["src", "tests", "benches"];
+
+/// Stages that a spec passes through in `src/job.rs` alone, as their names are written where they are called or imported.
+const STAGES: [(&str, &str); 5] = [
+    ("settle(", "src/settle/mod.rs"),
+    ("settle::settle", "src/settle/mod.rs"),
+    ("build_model", "src/model/mod.rs"),
+    ("analyse", "src/analysis/mod.rs"),
+    ("build_parts", "src/parts/mod.rs"),
+];
+
+/// Stages named in a text as whole words, comments apart.
+fn stages(text: &str) -> Vec<&'static str> {
+    let code = text.lines().map(|l| l.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n");
+    let part_of_word = |c: Option<char>| c.is_some_and(|c| c.is_alphanumeric() || c == '_');
+    STAGES
+        .iter()
+        .map(|(word, _)| *word)
+        .filter(|word| {
+            code.match_indices(word).any(|(at, _)| {
+                let after = code[at + word.len()..].chars().next();
+                !part_of_word(code[..at].chars().next_back()) && (word.ends_with('(') || !part_of_word(after))
+            })
+        })
+        .collect()
+}
+
+/// The program, its tests and its benches take the same way through the stages: a [`footwell::job::Job`].
+#[test]
+fn one_front_door() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut wrong = Vec::new();
+    for path in CALLERS.iter().map(|folder| root.join(folder)).filter(|f| f.is_dir()).flat_map(|f| rust_files(&f)) {
+        let name = path.strip_prefix(root).unwrap().to_str().unwrap().replace('\\', "/");
+        let called = stages(&fs::read_to_string(&path).unwrap());
+        // Here the words are what is looked for.
+        if name == "tests/architecture.rs" {
+            continue;
+        }
+        if name == "src/job.rs" {
+            assert_eq!(called, ["settle(", "settle::settle", "build_model", "analyse", "build_parts"], "job.rs calls the stages");
+            continue;
+        }
+        let by_hand = called.into_iter().filter(|stage| !STAGES.contains(&(stage, name.as_str())));
+        wrong.extend(by_hand.map(|stage| format!("{name} names {stage}: take a Job")));
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn the_scanner_sees_stages() {
+    assert_eq!(stages("use crate::model::{Foot, build_model};\nlet x = settle(&asked);"), ["settle(", "build_model"]);
+    assert_eq!(stages("use footwell::settle::settle;"), ["settle::settle"]);
+    assert_eq!(stages("// analyse(a)\nfn analysed() { settled(); unsettle(); }"), Vec::<&str>::new());
+}
+
 #[test]
 fn no_file_is_too_long() {
     let long: Vec<String> = rust_files(&source())
@@ -207,6 +266,7 @@ fn everything_is_in_its_list() {
         "sheets/views",
         "export",
         "report",
+        "files",
         "cli",
     ] {
         missing.extend(unlisted(folder));

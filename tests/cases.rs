@@ -2,7 +2,8 @@
 //! Run with FOOTWELL_ACCEPT=1 to write the expected files anew, then read the difference.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
-use footwell::cli::{job::Job, messages};
+use footwell::cli::messages;
+use footwell::job::Job;
 use std::path::Path;
 
 #[test]
@@ -15,8 +16,8 @@ fn messages_are_as_expected() {
     let mut wrong = Vec::new();
     for case in cases {
         let text = std::fs::read_to_string(case.join("spec.toml")).unwrap();
-        let problems = match Job::prepare(&text) {
-            Ok(job) => job.warnings,
+        let problems = match Job::of(&text) {
+            Ok(job) => job.warnings().clone(),
             Err(problems) => problems,
         };
         for one in &problems.items {

@@ -6,22 +6,22 @@
 
 mod support;
 
+use footwell::job::Job;
 use footwell::model::holds::holds;
 use footwell::model::pit::PitBody;
 use footwell::paper::mark::{Dimension, Mark, Measure, PaperPoint, PlanePoint, Shape, Text};
 use footwell::paper::sheet::Sheet;
 use footwell::paper::style::Pen;
-use footwell::parts::build_parts;
 use footwell::say::number::level;
-use footwell::sheets::{Subject, is_civil, lay_out, lay_out_only};
-use support::{Machine, run, templates};
+use footwell::sheets::{SheetSet, Subject};
+use support::{run, templates};
 
 /// The civil set of one starter.
 struct Set<'a> {
     name: &'a str,
-    machine: &'a Machine,
+    job: &'a Job,
     pit: &'a PitBody,
-    job: &'a Subject<'a>,
+    subject: Subject<'a>,
     sheets: &'a [Sheet],
 }
 
@@ -47,7 +47,7 @@ impl Set<'_> {
         self.dimension(key).1.value
     }
     fn level(&self, z: f64) -> String {
-        level(self.pit.level(z), self.job.style())
+        level(self.pit.level(z), self.subject.style())
     }
 }
 
@@ -112,13 +112,11 @@ fn flow_arrows(sheet: &Sheet) -> usize {
 fn each(judge: impl Fn(&Set<'_>)) {
     let mut pits = 0;
     for (name, text) in templates() {
-        let machine = run(&text).unwrap();
-        let Some(pit) = &machine.foot.pit else { continue };
+        let job = run(&text).unwrap();
+        let Some(pit) = &job.foot().pit else { continue };
         pits += 1;
-        let parts = build_parts(&machine.spec, &machine.foot);
-        let job = Subject::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
-        let sheets = lay_out_only(&job, is_civil);
-        judge(&Set { name: &name, machine: &machine, pit, job: &job, sheets: &sheets });
+        let sheets = job.lay_out(SheetSet::Civil, None);
+        judge(&Set { name: &name, job: &job, pit, subject: job.subject(), sheets: &sheets });
     }
     assert!(pits >= 4, "only {pits} starters have a pit");
 }
@@ -152,9 +150,9 @@ fn c1_clear_sizes_from_one_setting_out_point() {
 #[test]
 fn c2_levels_are_there() {
     each(|set| {
-        let mut wanted = vec![("plant floor", set.pit.depth), ("pit floor", 0.0), ("foot shaft", set.machine.foot.shaft_lowest), ("slab", -set.pit.slab)];
+        let mut wanted = vec![("plant floor", set.pit.depth), ("pit floor", 0.0), ("foot shaft", set.job.foot().shaft_lowest), ("slab", -set.pit.slab)];
         wanted.extend(set.pit.sump.map(|s| ("sump", -s.depth)));
-        wanted.extend(set.machine.foot.inlets.iter().map(|i| ("sill", i.sill)));
+        wanted.extend(set.job.foot().inlets.iter().map(|i| ("sill", i.sill)));
         for (what, z) in wanted {
             assert!(set.prints(&set.level(z)), "{}: {what} {} is not on the pit sheets", set.name, set.level(z));
         }
@@ -178,7 +176,7 @@ fn c3_level_symbols() {
                 levels += 1;
                 let metric = number.chars().skip(1).all(|c| c.is_ascii_digit() || c == '.') && number.rsplit('.').next().is_some_and(|d| d.len() == 3);
                 let imperial = number.contains("'-");
-                assert!(if set.job.us() { imperial } else { metric }, "{}: {}", set.name, t.content);
+                assert!(if set.subject.us() { imperial } else { metric }, "{}: {}", set.name, t.content);
                 let beside = symbols.iter().flatten().any(|c| (c.x - t.at.x).hypot(c.y - t.at.y) < 8.0);
                 assert!(beside, "{}: no triangle at {}", set.name, t.content);
             }
@@ -193,9 +191,9 @@ fn c3_level_symbols() {
 fn c4_load_table() {
     each(|set| {
         let table = group(set, "table.loads");
-        let kip = if set.job.us() { 4.448_222 } else { 1.0 };
-        let shown = |kn: f64| set.job.number(if (kn / kip).abs() < 0.05 { 0.0 } else { kn / kip }, 1);
-        for case in &set.machine.results.loads.cases {
+        let kip = if set.subject.us() { 4.448_222 } else { 1.0 };
+        let shown = |kn: f64| set.subject.number(if (kn / kip).abs() < 0.05 { 0.0 } else { kn / kip }, 1);
+        for case in &set.job.results().loads.cases {
             assert_eq!(case.pads.len(), 4, "{}", set.name);
             let numbers: Vec<String> = case
                 .pads
@@ -207,7 +205,7 @@ fn c4_load_table() {
             let rows = rows(&table);
             assert!(rows.iter().any(|r| numbers.iter().all(|n| r.contains(n))), "{}: {} {numbers:?} in {rows:?}", set.name, case.id);
         }
-        let ids: Vec<&str> = set.machine.results.loads.cases.iter().map(|c| c.id).collect();
+        let ids: Vec<&str> = set.job.results().loads.cases.iter().map(|c| c.id).collect();
         for word in ["empty", "running", "starting", "flooded", "blocked"] {
             assert!(ids.iter().any(|id| id.contains(word)), "{}: no case {word} in {ids:?}", set.name);
         }
@@ -255,7 +253,7 @@ fn rows(texts: &[&Text]) -> Vec<Vec<String>> {
 #[test]
 fn c5_anchor_plan() {
     each(|set| {
-        let base = &set.machine.foot.base;
+        let base = &set.job.foot().base;
         let a = base.pads.iter().find(|p| p.name == "A").unwrap().anchor;
         assert!(near(set.value("base.anchor_up"), a.x) && near(set.value("base.anchors_y"), 2.0 * a.y), "{}", set.name);
         for pad in ["A", "B", "C", "D"] {
@@ -263,7 +261,7 @@ fn c5_anchor_plan() {
         }
         let rows = rows(&group(set, "table.anchors"));
         for (elevator, pad, at) in set.pit.anchors(base) {
-            let cells = [elevator.to_string(), pad.to_string(), set.job.mm(at.x), set.job.mm(at.y)];
+            let cells = [elevator.to_string(), pad.to_string(), set.subject.mm(at.x), set.subject.mm(at.y)];
             assert!(rows.iter().any(|r| cells.iter().all(|c| r.contains(c))), "{}: {cells:?}", set.name);
         }
         for (key, value) in
@@ -279,7 +277,7 @@ fn c5_anchor_plan() {
 #[test]
 fn c6_clearances_shown_and_checked() {
     each(|set| {
-        let judged: Vec<_> = set.machine.findings.of("pit-clearance").collect();
+        let judged: Vec<_> = set.job.findings().of("pit-clearance").collect();
         assert_eq!(judged.len(), 4, "{}", set.name);
         for (key, space) in ["pit.up_space", "pit.down_space", "pit.near_space", "pit.far_space"].into_iter().zip(set.pit.spaces) {
             assert!(near(set.value(key), space), "{}: {key}", set.name);
@@ -295,13 +293,13 @@ fn c6_clearances_shown_and_checked() {
 fn c7_north_flow_access() {
     each(|set| {
         let prose = set.prose();
-        if set.machine.spec.pit.up_side_bearing.value.is_some() {
+        if set.job.spec().pit.up_side_bearing.value.is_some() {
             assert!(set.texts().iter().any(|t| t.content == "N" && t.pen == Pen::Symbol), "{}: no north arrow", set.name);
         } else {
             assert!(prose.contains("North is not given: HOLD"), "{}", set.name);
         }
         let arrows: usize = set.sheets.iter().map(flow_arrows).sum();
-        assert!(arrows >= set.machine.foot.inlets.len(), "{}: {arrows} arrows", set.name);
+        assert!(arrows >= set.job.foot().inlets.len(), "{}: {arrows} arrows", set.name);
         assert!(prose.contains("access side") && prose.contains("up side"), "{}", set.name);
     });
 }
@@ -324,7 +322,7 @@ fn c8_disclaimer() {
 #[test]
 fn c9_unknowns_are_marked() {
     each(|set| {
-        let open = holds(&set.machine.spec);
+        let open = holds(set.job.spec());
         let table: Vec<String> = group(set, "table.holds").iter().map(|t| t.content.clone()).collect();
         for hold in open.iter().filter(|h| !h.path.is_empty()) {
             assert!(table.iter().any(|t| t == hold.path), "{}: {} is not in the table", set.name, hold.path);
@@ -344,7 +342,7 @@ fn c9_unknowns_are_marked() {
 #[test]
 fn c10_civil_arrangement_and_spec_agree() {
     each(|set| {
-        let whole = lay_out(set.job);
+        let whole = set.job.lay_out(SheetSet::Whole, None);
         let arrangement: Vec<&str> = whole
             .iter()
             .filter(|s| s.id == "ga" || s.id.starts_with("ga-"))
@@ -357,7 +355,7 @@ fn c10_civil_arrangement_and_spec_agree() {
             let number = text.split("  ").next().unwrap_or(text).trim();
             assert!(set.prints(number), "{}: {text} of the general arrangement is not on the pit sheets", set.name);
         }
-        let pit = &set.machine.spec.pit;
+        let pit = &set.job.spec().pit;
         for (key, value) in [("pit.wall", &pit.wall), ("pit.slab", &pit.slab), ("pit.depth", &pit.depth)] {
             assert!(near(set.value(key), value.value.value()), "{}: {key}", set.name);
         }
@@ -369,7 +367,7 @@ fn c10_civil_arrangement_and_spec_agree() {
 fn us_sheets_have_no_metric_unit() {
     let mut seen = 0;
     each(|set| {
-        if set.job.us() {
+        if set.subject.us() {
             for t in set.texts() {
                 for unit in [" mm", " kN", "m³", " m²", " kg", "t/m3", "t/m³", " N/mm"] {
                     assert!(!t.content.contains(unit), "{}: {}", set.name, t.content);
@@ -387,7 +385,7 @@ fn us_sheets_have_no_metric_unit() {
 #[test]
 fn walls_stand_on_the_module() {
     each(|set| {
-        let spec = &set.machine.spec.pit;
+        let spec = &set.job.spec().pit;
         let module = spec.module.value.value();
         let sides =
             [(&spec.up_space, set.pit.x.high), (&spec.down_space, -set.pit.x.low), (&spec.near_space, set.pit.y.high), (&spec.far_space, -set.pit.y.low)];

@@ -25,16 +25,27 @@ fn help_names_every_command_and_gives_examples() {
     let place = tempfile::tempdir().unwrap();
     let help = footwell(place.path(), &["--help"]);
     assert_eq!(code(&help), 0);
-    for word in ["draw", "check", "start", "explain", "Examples:", "Exit codes"] {
+    for word in ["draw", "check", "start", "explain", "licences", "Examples:", "Exit codes"] {
         assert!(out(&help).contains(word), "{word}");
     }
-    for command in ["draw", "check", "start", "explain"] {
+    for command in ["draw", "check", "start", "explain", "licences"] {
         let help = footwell(place.path(), &[command, "--help"]);
         assert_eq!(code(&help), 0);
         assert!(out(&help).contains("Examples:"), "{command}");
     }
     assert_eq!(code(&footwell(place.path(), &[])), 2);
     assert_eq!(code(&footwell(place.path(), &["darw", "x.toml"])), 2);
+}
+
+/// Who has only the program has the notices that its parts ask for.
+#[test]
+fn licences_are_in_the_program() {
+    let place = tempfile::tempdir().unwrap();
+    let said = footwell(place.path(), &["licences"]);
+    assert_eq!(code(&said), 0);
+    for wanted in ["| acadrust | 0.6.8 | MPL-2.0 |", "MIT or Apache-2.0", "Bitstream Vera Fonts Copyright"] {
+        assert!(out(&said).contains(wanted), "{wanted}");
+    }
 }
 
 #[test]
@@ -174,7 +185,7 @@ fn a_title_block_of_ones_own() {
     assert_eq!(code(&drawn), 0, "{}", err(&drawn));
     assert!(!err(&drawn).contains("defect"), "{}", err(&drawn));
     let sheet = std::fs::read_to_string(place.path().join("own/sheets/pit.svg")).unwrap();
-    for there in [">DM-1101  A<", ">1 of ", ">PIT, ", "RULES CHECKED", ">approved<", ">Demonstration mill<"] {
+    for there in [">DM-1101  A<", ">1 of ", ">PIT, ", "TO BE APPROVED", ">approved<", ">Demonstration mill<"] {
         assert!(sheet.contains(there), "{there}");
     }
     for gone in ["Approved by", "{", "ISO 7200"] {

@@ -1,17 +1,18 @@
 //! Whatever a user types: messages or a machine, never a panic, and always with a place or a key to type.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
-use footwell::cli::{job::Job, messages, starters};
+use footwell::cli::{messages, starters};
+use footwell::job::Job;
 use footwell::spec::keys;
 use footwell::units::plain_number;
 use proptest::prelude::*;
 
 /// Runs a text as far as it goes and renders what is wrong with it.
 fn run(text: &str) {
-    match Job::prepare(text) {
+    match Job::of(text) {
         Ok(job) => {
-            assert!(job.foot.shaft_lowest.is_finite());
-            for line in job.spec.settled_lines() {
+            assert!(job.foot().shaft_lowest.is_finite());
+            for line in job.spec().settled_lines() {
                 assert!(!line.value.contains("NaN") && !line.value.contains("inf "), "{} = {}", line.path, line.value);
             }
         }

@@ -6,7 +6,7 @@ mod support;
 use footwell::paper::mark::Mark;
 use footwell::paper::sheet::Sheet;
 use footwell::say::number::level;
-use footwell::sheets::{Subject, lay_out};
+use footwell::sheets::SheetSet;
 use support::{run, templates};
 
 fn texts(marks: &[Mark], out: &mut Vec<String>) {
@@ -36,22 +36,22 @@ fn shows(texts: &[String], level: &str) -> bool {
 fn arrangement_pit_sheet_and_spec_agree() {
     let mut pits = 0;
     for (name, text) in templates() {
-        let machine = run(&text).unwrap();
-        let Some(pit) = &machine.foot.pit else { continue };
+        let job = run(&text).unwrap();
+        let (spec, foot) = (job.spec(), job.foot());
+        let Some(pit) = &foot.pit else { continue };
         pits += 1;
-        let parts = footwell::parts::build_parts(&machine.spec, &machine.foot);
-        let job = Subject::new(&machine.spec, &machine.foot, &machine.results, &machine.findings, &parts);
-        let sheets = lay_out(&job);
+        let sheets = job.lay_out(SheetSet::Whole, None);
+        let subject = job.subject();
         let (arrangement, civil) = (printed(&sheets, "ga"), printed(&sheets, "pit"));
-        let depth = machine.spec.pit.depth.value.value();
-        let said = |mm: f64| level(mm, job.style());
+        let depth = spec.pit.depth.value.value();
+        let said = |mm: f64| level(mm, subject.style());
         assert_eq!(said(pit.level(0.0)), said(-depth));
-        let mut both = vec![("pit floor", -depth), ("shaft, lowest", machine.foot.shaft_lowest - depth), ("top flange", machine.foot.casing.top - depth)];
-        if machine.spec.inlet_up.fitted.value {
-            both.push(("up-side sill", machine.spec.inlet_up.sill.value.value() - depth));
+        let mut both = vec![("pit floor", -depth), ("shaft, lowest", foot.shaft_lowest - depth), ("top flange", foot.casing.top - depth)];
+        if spec.inlet_up.fitted.value {
+            both.push(("up-side sill", spec.inlet_up.sill.value.value() - depth));
         }
-        if machine.spec.inlet_down.fitted.value {
-            both.push(("down-side sill", machine.spec.inlet_down.sill.value.value() - depth));
+        if spec.inlet_down.fitted.value {
+            both.push(("down-side sill", spec.inlet_down.sill.value.value() - depth));
         }
         for (what, mm) in both {
             for (sheet, texts) in [("general arrangement", &arrangement), ("pit sheet", &civil)] {

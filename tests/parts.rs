@@ -3,26 +3,17 @@
 
 use footwell::cli::starters;
 use footwell::export;
+use footwell::job::Job;
 use footwell::lists;
 use footwell::lists::cutting;
-use footwell::model::build_model;
 use footwell::paper::cut_plate::CutFormat;
 use footwell::parts::flat::HoleMade;
-use footwell::parts::{FAMILIES, Kind, Parts, build_parts, hole_table};
-use footwell::settle::settle;
-use footwell::spec::{Spec, load};
+use footwell::parts::{FAMILIES, Kind, Parts, hole_table};
 use proptest::prelude::*;
 use std::collections::BTreeSet;
 
-fn settled(text: &str) -> Option<Spec> {
-    let (asked, read) = load(text);
-    assert!(read.items.is_empty(), "{read:#?}");
-    let (spec, problems) = settle(&asked);
-    problems.items.is_empty().then_some(spec)
-}
-
-fn parts(spec: &Spec) -> Parts {
-    build_parts(spec, &build_model(spec).unwrap())
+fn job(text: &str) -> Job {
+    Job::of(text).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"))
 }
 
 /// What must hold for any foot; returns the first thing that does not.
@@ -76,22 +67,22 @@ fn check(parts: &Parts) -> Result<(), String> {
 #[test]
 fn starters_are_made_whole() {
     for starter in starters::ALL {
-        let spec = settled(starter.text).unwrap_or_else(|| panic!("{} does not settle", starter.name));
-        let parts = parts(&spec);
-        check(&parts).unwrap_or_else(|e| panic!("{}: {e}", starter.name));
+        let job = job(starter.text);
+        let parts = job.parts();
+        check(parts).unwrap_or_else(|e| panic!("{}: {e}", starter.name));
         assert!(parts.defects.is_empty(), "{}: {:#?}", starter.name, parts.defects);
         for id in ["side_plate.near", "side_plate.far", "bottom", "sliding_plate", "shaft"] {
             assert!(parts.items.iter().any(|p| p.id.starts_with(id)), "{}: no {id}", starter.name);
         }
         let (kg, centre) = parts.mass_and_centre();
         assert!(kg > 100.0 && centre[1].abs() < 60.0, "{}: {kg} kg at {centre:?}", starter.name);
-        let plates = cutting::cut_plates(&parts);
+        let plates = cutting::cut_plates(parts);
         for format in CutFormat::ALL {
             let files = export::cutting::files(&plates, format).unwrap_or_else(|e| panic!("{}: {e}", starter.name));
             assert_eq!(files, export::cutting::files(&plates, format).unwrap());
-            assert_eq!(files.len(), lists::manifest(&parts).rows.len());
+            assert_eq!(files.len(), lists::manifest(parts).rows.len());
         }
-        for list in lists::all(&parts) {
+        for list in lists::all(parts) {
             assert!(list.rows.iter().all(|r| r.len() == list.heads.len()), "{}", list.title);
         }
     }
@@ -101,7 +92,8 @@ fn starters_are_made_whole() {
 #[test]
 fn frames_and_leaves_share_their_holes() {
     for starter in starters::ALL {
-        let parts = parts(&settled(starter.text).unwrap());
+        let job = job(starter.text);
+        let parts = job.parts();
         for frame in parts.items.iter().filter(|p| p.id.ends_with(".frame") && !p.id.starts_with("pocket")) {
             let id = frame.id.trim_end_matches(".frame");
             let leaf = parts.part(&format!("{id}.leaf")).unwrap_or_else(|| panic!("no leaf for {id}"));
@@ -115,12 +107,9 @@ fn frames_and_leaves_share_their_holes() {
 #[test]
 fn the_other_hand_is_the_mirror_image() {
     let text = starters::find("grain_intake").unwrap().text;
-    let (asked, _) = load(text);
-    let (mut spec, _) = settle(&asked);
-    let right = parts(&spec);
-    spec.sheet.hand.value = footwell::spec::sheet::Hand::Left;
-    let left = parts(&spec);
-    check(&left).unwrap();
+    let (right, left) = (job(text), job(&text.replace("[sheet]", "[sheet]\nhand = \"up side left\"")));
+    let (right, left) = (right.parts(), left.parts());
+    check(left).unwrap();
     for (a, b) in right.items.iter().zip(&left.items) {
         let (Some(f), Some(g)) = (&a.flat, &b.flat) else { continue };
         assert!((f.area() - g.area()).abs() < 1e-6);
@@ -139,7 +128,8 @@ fn the_other_hand_is_the_mirror_image() {
 #[test]
 fn a_door_over_the_slot_is_reported_and_not_cut() {
     let text = format!("{}\n[[door]]\non = \"near side\"\noffset = \"0 mm\"\nsill = \"700 mm\"\n", starters::find("grain_intake").unwrap().text);
-    let parts = parts(&settled(&text).unwrap());
+    let job = job(&text);
+    let parts = job.parts();
     assert!(parts.defects.iter().any(|d| d.what.contains("door[1]") && d.what.contains("sliding plate")), "{:?}", parts.defects);
     assert!(parts.part("door[1].leaf").is_none());
 }
@@ -151,7 +141,8 @@ fn a_transition_is_developed_exactly() {
         let text = format!(
             "[duty]\ncapacity = \"60 t/h\"\nlift = \"25 m\"\n[bucket]\nlength = \"280 mm\"\nprojection = \"165 mm\"\nheight = \"180 mm\"\n[head_pulley]\ndiameter = \"800 mm\"\n[inlet.{side}]\nwidth = \"230 mm\"\nheight = \"250 mm\"\nslope = \"45 deg\"\nfrom_width = \"400 mm\"\nfrom_height = \"300 mm\"\nfrom_length = \"419 mm\"\n"
         );
-        let parts = parts(&settled(&text).unwrap());
+        let job = job(&text);
+        let parts = job.parts();
         assert!(parts.defects.is_empty(), "{:?}", parts.defects);
         let flat = |what: &str| parts.part(&format!("transition.{side}.{what}")).unwrap_or_else(|| panic!("no {what}")).flat.clone().unwrap();
         let t = 5.0;
@@ -221,13 +212,11 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
     #[test]
     fn random_feet_are_made_whole(text in any_spec()) {
-        if let Some(spec) = settled(&text)
-            && let Ok(foot) = build_model(&spec)
-        {
-            let parts = build_parts(&spec, &foot);
-            check(&parts).map_err(|e| TestCaseError::fail(format!("{e}\n{text}")))?;
-            let files = export::cutting::files(&cutting::cut_plates(&parts), CutFormat::R12).map_err(|e| TestCaseError::fail(format!("{e}\n{text}")))?;
-            prop_assert_eq!(files.len(), lists::manifest(&parts).rows.len());
+        if let Ok(job) = Job::of(&text) {
+            let parts = job.parts();
+            check(parts).map_err(|e| TestCaseError::fail(format!("{e}\n{text}")))?;
+            let files = export::cutting::files(&cutting::cut_plates(parts), CutFormat::R12).map_err(|e| TestCaseError::fail(format!("{e}\n{text}")))?;
+            prop_assert_eq!(files.len(), lists::manifest(parts).rows.len());
         }
     }
 }

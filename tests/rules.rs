@@ -61,7 +61,8 @@ fn paths_and_changes_name_keys_of_the_spec() {
     let registry: BTreeSet<String> = keys().into_iter().map(|k| k.path).collect();
     let mut seen = BTreeSet::new();
     for seed in 0..200 {
-        for finding in run(&random_spec::wild(seed)).unwrap().findings.items {
+        let job = run(&random_spec::wild(seed)).unwrap();
+        for finding in &job.findings().items {
             assert!(finding.path == "door" || in_registry(&finding.path, &registry), "{}: {}", finding.rule, finding.path);
             for change in &finding.would_pass {
                 assert!(in_registry(&change.path, &registry), "{}: {}", finding.rule, change.path);
@@ -79,7 +80,8 @@ fn paths_and_changes_name_keys_of_the_spec() {
 #[test]
 fn starter_specs_do_not_fail_but_the_survey_does() {
     for (name, text) in templates() {
-        let findings = run(&text).unwrap_or_else(|why| panic!("{name}: {why}")).findings;
+        let job = run(&text).unwrap_or_else(|why| panic!("{name}: {why}"));
+        let findings = job.findings();
         if name == "survey.toml" {
             for id in ["inlet-up-sill", "capacity-rated", "bucket-clearance", "door-mesh", "pit-clearance"] {
                 assert!(findings.failed.contains(&id), "{name}: {id} does not fail");
@@ -99,7 +101,8 @@ fn starter_specs_do_not_fail_but_the_survey_does() {
 fn order_is_worst_first_and_the_same_every_time() {
     for seed in 0..20 {
         let text = random_spec::wild(seed);
-        let (one, two) = (run(&text).unwrap().findings, run(&text).unwrap().findings);
+        let jobs = [run(&text).unwrap(), run(&text).unwrap()];
+        let [one, two] = [jobs[0].findings(), jobs[1].findings()];
         let voice = Voice::plain();
         assert_eq!(one.to_json(&voice).unwrap(), two.to_json(&voice).unwrap());
         assert!(one.items.windows(2).all(|w| w[0].verdict >= w[1].verdict));
@@ -115,7 +118,8 @@ fn order_is_worst_first_and_the_same_every_time() {
 #[test]
 fn checks_json_holds_every_finding() {
     let survey = templates().into_iter().find(|(name, _)| name == "survey.toml").unwrap().1;
-    let findings = run(&survey).unwrap().findings;
+    let job = run(&survey).unwrap();
+    let findings = job.findings();
     let json: serde_json::Value = serde_json::from_str(&findings.to_json(&Voice::plain()).unwrap()).unwrap();
     assert_eq!(json["release"], "not_for_fabrication");
     assert_eq!(json["items"].as_array().unwrap().len(), findings.items.len());
@@ -133,7 +137,7 @@ fn checks_json_holds_every_finding() {
 fn checks_json_of_a_job_in_inches() {
     let text = templates().into_iter().find(|(name, _)| name == "us_units.toml").unwrap().1;
     let machine = run(&text).unwrap();
-    let json: serde_json::Value = serde_json::from_str(&machine.findings.to_json(&machine.spec.voice()).unwrap()).unwrap();
+    let json: serde_json::Value = serde_json::from_str(&machine.findings().to_json(&machine.spec().voice()).unwrap()).unwrap();
     let items = json["items"].as_array().unwrap();
     let travel = items.iter().find(|f| f["rule"] == "take-up-travel").unwrap();
     let (said, mm) = (travel["text"].as_str().unwrap(), travel["value"]["value"].as_f64().unwrap());
@@ -157,7 +161,8 @@ fn rules_speak_german() {
     let own = ALL.iter().flat_map(|r| [r.title, r.what, r.why, r.remedy]).map(Statement::from);
     own.for_each(|said| missing.extend(german.missing(&said)));
     for text in templates().into_iter().map(|(_, text)| text).chain((0..200).map(random_spec::wild)) {
-        let findings = run(&text).unwrap().findings;
+        let job = run(&text).unwrap();
+        let findings = job.findings();
         missing.extend(german.missing(&findings.stamp()));
         findings.items.iter().for_each(|f| missing.extend(german.missing(&f.message)));
     }

@@ -18,7 +18,7 @@ fn broken_proposals(text: &str) -> Vec<(&'static str, String)> {
     };
     let mut broken = Vec::new();
     for rule in ALL {
-        let open: Vec<_> = before.findings.of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
+        let open: Vec<_> = before.findings().of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
         // Without a proposal for each open finding the rule does not promise anything.
         if open.is_empty() || open.iter().any(|f| f.would_pass.is_empty()) {
             continue;
@@ -29,7 +29,7 @@ fn broken_proposals(text: &str) -> Vec<(&'static str, String)> {
         match run(&mended) {
             Err(why) => broken.push((rule.id, format!("{lines:#?}\n{why}"))),
             Ok(after) => {
-                let left: Vec<_> = after.findings.of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
+                let left: Vec<_> = after.findings().of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
                 if !left.is_empty() {
                     broken.push((rule.id, format!("{lines:#?}\nstill {left:#?}")));
                 }
@@ -65,7 +65,7 @@ proptest! {
     fn sound_specs_settle(seed in any::<u64>()) {
         let text = random_spec::sound(seed);
         let machine = run(&text).map_err(|why| TestCaseError::fail(format!("{why}\n{text}")))?;
-        prop_assert!(!machine.findings.items.is_empty());
+        prop_assert!(!machine.findings().items.is_empty());
     }
 
     #[test]

@@ -2,21 +2,19 @@
 //! and default openings keep clear of each other whatever the machine.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
-use footwell::model::{Foot, build_model};
+use footwell::job::Job;
+use footwell::model::Foot;
 use footwell::say::{Statement, Value, Words};
-use footwell::settle::settle;
+use footwell::spec::Spec;
 use footwell::spec::openings::Wall;
 use footwell::spec::reader::Origin;
-use footwell::spec::{Spec, load};
 use footwell::units::Unit;
 use proptest::prelude::*;
 
-fn settled(text: &str) -> Spec {
-    let (asked, read) = load(text);
-    assert!(read.items.is_empty(), "{read:#?}");
-    let (spec, problems) = settle(&asked);
-    assert!(problems.items.is_empty(), "{problems:#?}");
-    spec
+fn settled(text: &str) -> Job {
+    let job = Job::of(text).unwrap();
+    assert!(job.warnings().items.is_empty(), "{:#?}", job.warnings());
+    job
 }
 
 /// A wall, its rectangles with name: across low, across high, up low, up high.
@@ -59,13 +57,12 @@ fn clashes(foot: &Foot) -> Vec<String> {
 #[test]
 fn starters_settle_without_a_message() {
     for starter in footwell::cli::starters::ALL {
-        let spec = settled(starter.text);
-        let foot = build_model(&spec).unwrap_or_else(|e| panic!("{}: {e:#?}", starter.name));
-        assert!(clashes(&foot).is_empty(), "{}: {:#?}", starter.name, clashes(&foot));
-        for line in spec.settled_lines() {
+        let job = settled(starter.text);
+        assert!(clashes(job.foot()).is_empty(), "{}: {:#?}", starter.name, clashes(job.foot()));
+        for line in job.spec().settled_lines() {
             if let Origin::Default { reason, source } = &line.origin {
                 assert!(reason.plainly().len() > 3, "{}: {} has no reason", starter.name, line.path);
-                assert!(!source.label().is_empty());
+                assert!(!source.said().plainly().is_empty());
             }
         }
     }
@@ -126,8 +123,8 @@ fn reasons_speak_german_and_leave_units_to_their_values() {
     let least = "[duty]\ncapacity = \"100 t/h\"\nlift = \"25 m\"\n[bucket]\nlength = \"280 mm\"\nprojection = \"165 mm\"\nheight = \"180 mm\"\n";
     let seldom = SELDOM.iter().flat_map(|more| ["630 mm", "2300 mm"].map(|head| format!("{least}[head_pulley]\ndiameter = \"{head}\"\n{more}")));
     for text in footwell::cli::starters::ALL.iter().map(|s| s.text.to_string()).chain(seldom) {
-        let (spec, _) = settle(&load(&text).0);
-        assert_eq!(badly_said(&spec), Vec::<String>::new(), "{text}");
+        let job = Job::of_contradicting(&text).unwrap();
+        assert_eq!(badly_said(job.spec()), Vec::<String>::new(), "{text}");
     }
 }
 
@@ -144,17 +141,15 @@ proptest! {
             projection * tall,
             if us { "[project]\njurisdiction = \"us\"\n" } else { "" },
         );
-        let spec = settled(&text);
-        let foot = build_model(&spec).map_err(|e| TestCaseError::fail(format!("{e:#?}")))?;
-        prop_assert!(clashes(&foot).is_empty(), "{:#?}\n{text}", clashes(&foot));
-        prop_assert_eq!(badly_said(&spec), Vec::<String>::new());
+        let job = settled(&text);
+        prop_assert!(clashes(job.foot()).is_empty(), "{:#?}\n{text}", clashes(job.foot()));
+        prop_assert_eq!(badly_said(job.spec()), Vec::<String>::new());
         // What the program itself decides must not break the program's own rules.
-        let results = footwell::analysis::analyse(&spec, &foot);
-        let findings = footwell::rules::check(&spec, &foot, &results);
-        let failed: Vec<_> = findings.items.iter().filter(|f| f.verdict == footwell::rules::Verdict::Fail && !OF_THE_DUTY.contains(&f.rule)).collect();
+        let failed: Vec<_> = job.findings().items.iter().filter(|f| f.verdict == footwell::rules::Verdict::Fail && !OF_THE_DUTY.contains(&f.rule)).collect();
         prop_assert!(failed.is_empty(), "{failed:#?}\n{text}");
         // The same spec settles to the same values.
-        prop_assert_eq!(settled(&text), spec);
+        let again = settled(&text);
+        prop_assert_eq!(again.spec(), job.spec());
     }
 }
 
@@ -166,11 +161,9 @@ fn panels_keep_clear_of_a_wide_sliding_plate() {
             "[duty]\ncapacity = \"353.8 t/h\"\nlift = \"55.9 m\"\n[bucket]\nlength = \"150 mm\"\nprojection = \"68 mm\"\nheight = \"68 mm\"\n\
              [head_pulley]\ndiameter = \"450 mm\"\n[bearings]\nkind = \"{kind}\"\n[project]\njurisdiction = \"{jurisdiction}\"\n"
         );
-        let spec = settled(&text);
-        let foot = build_model(&spec).unwrap();
-        assert!(clashes(&foot).is_empty(), "{kind}: {:#?}", clashes(&foot));
-        let findings = footwell::rules::check(&spec, &foot, &footwell::analysis::analyse(&spec, &foot));
-        let met: Vec<_> = findings.of("openings-overlap").filter(|f| f.verdict != footwell::rules::Verdict::Pass).collect();
+        let job = settled(&text);
+        assert!(clashes(job.foot()).is_empty(), "{kind}: {:#?}", clashes(job.foot()));
+        let met: Vec<_> = job.findings().of("openings-overlap").filter(|f| f.verdict != footwell::rules::Verdict::Pass).collect();
         assert!(met.is_empty(), "{kind}: {met:#?}");
     }
 }
@@ -178,6 +171,6 @@ fn panels_keep_clear_of_a_wide_sliding_plate() {
 #[test]
 fn a_door_over_the_shaft_slot_is_seen_as_a_clash() {
     let text = format!("{}\n[[door]]\non = \"near side\"\noffset = \"0 mm\"\nsill = \"700 mm\"\n", footwell::cli::starters::find("grain_intake").unwrap().text);
-    let foot = build_model(&settled(&text)).unwrap();
-    assert!(clashes(&foot).iter().any(|c| c.contains("door[1]") && c.contains("sliding plate")), "{:?}", clashes(&foot));
+    let job = settled(&text);
+    assert!(clashes(job.foot()).iter().any(|c| c.contains("door[1]") && c.contains("sliding plate")), "{:?}", clashes(job.foot()));
 }

@@ -6,6 +6,7 @@
 use super::Quantity;
 use crate::sources::Source;
 use crate::tables::steels;
+use crate::units::Unit;
 
 /// One assumed value.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -16,8 +17,8 @@ pub struct Assumption {
     pub name: &'static str,
     /// Its value in `unit`.
     pub value: f64,
-    /// Unit as printed, empty for a ratio.
-    pub unit: &'static str,
+    /// Metric unit.
+    pub unit: Unit,
     /// Where it comes from.
     pub source: Source,
 }
@@ -30,8 +31,8 @@ impl Assumption {
 }
 
 macro_rules! assumptions {
-    ($($(#[doc = $doc:literal])+ $name:ident = $id:literal, $about:literal, $value:expr, $unit:literal, $source:expr;)+) => {
-        $($(#[doc = $doc])+ pub const $name: Assumption = Assumption { id: concat!("assumed.", $id), name: $about, value: $value, unit: $unit, source: $source };)+
+    ($($(#[doc = $doc:literal])+ $name:ident = $id:literal, $about:literal, $value:expr, $unit:ident, $source:expr;)+) => {
+        $($(#[doc = $doc])+ pub const $name: Assumption = Assumption { id: concat!("assumed.", $id), name: $about, value: $value, unit: Unit::$unit, source: $source };)+
         /// All of them.
         pub const ALL: &[Assumption] = &[$($name),+];
     };
@@ -39,49 +40,49 @@ macro_rules! assumptions {
 
 assumptions! {
     /// Density of steel, kg/m³.
-    STEEL_DENSITY = "steel_density", "density of steel", 7850.0, "kg/m³", Source::standard("EN 1991-1-1 Annex A, upper end 78.5 kN/m³; steel trade value 7.85 kg/(m²·mm)");
+    STEEL_DENSITY = "steel_density", "density of steel", 7850.0, KgPerM3, Source::standard("EN 1991-1-1 Annex A, upper end 78.5 kN/m³; steel trade value 7.85 kg/(m²·mm)");
     /// Flanges, stiffeners, frames, bolts and paint as a factor on the bare plates of the foot.
-    CASING_EXTRA = "casing_extra", "flanges, stiffeners and bolts, factor on the bare plates", 1.25, "", Source::practice("estimate for masses before the parts are listed");
+    CASING_EXTRA = "casing_extra", "flanges, stiffeners and bolts, factor on the bare plates", 1.25, One, Source::practice("estimate for masses before the parts are listed");
     /// Plate of the trunking above the foot, mm.
-    TRUNK_PLATE = "trunk_plate", "plate of the trunking above the foot", 3.0, "mm", Source::practice("trunking of 3 mm plate (12 gauge and thicker in a US government guide specification)");
+    TRUNK_PLATE = "trunk_plate", "plate of the trunking above the foot", 3.0, Mm, Source::practice("trunking of 3 mm plate (12 gauge and thicker in a US government guide specification)");
     /// Mass of a bearing unit over the square of its bore, kg/mm².
-    BEARING_MASS = "bearing_mass", "mass of a bearing unit over the square of its bore", 1.3e-3, "kg/mm²", Source::practice("fitted to masses of cast 200-series flange units");
+    BEARING_MASS = "bearing_mass", "mass of a bearing unit over the square of its bore", 1.3e-3, KgPerMm2, Source::practice("fitted to masses of cast 200-series flange units");
     /// Head casing, shaft, bearings and platform fittings as a multiple of the head pulley's mass.
-    HEAD_EXTRA = "head_extra", "head casing, shaft and bearings, multiple of the head pulley's mass", 2.0, "", Source::practice("estimate for support loads; replace it by the supplier's mass");
+    HEAD_EXTRA = "head_extra", "head casing, shaft and bearings, multiple of the head pulley's mass", 2.0, One, Source::practice("estimate for support loads; replace it by the supplier's mass");
     /// Drive mass per power, kg/kW.
-    DRIVE_MASS = "drive_mass", "geared motor and its bracket, mass over power", 25.0, "kg/kW", Source::practice("estimate for support loads; replace it by the supplier's mass");
+    DRIVE_MASS = "drive_mass", "geared motor and its bracket, mass over power", 25.0, KgPerKw, Source::practice("estimate for support loads; replace it by the supplier's mass");
     /// Share of the free volume under the feeding sill that is full of product in steady running.
-    RUNNING_POOL = "running_pool", "share of the foot's free volume that holds product in running", 0.5, "", Source::practice("estimate; it differs with feed side and speed");
+    RUNNING_POOL = "running_pool", "share of the foot's free volume that holds product in running", 0.5, One, Source::practice("estimate; it differs with feed side and speed");
     /// Share of the space inside a winged pulley's circle that its steel takes up.
-    WING_SOLIDITY = "wing_solidity", "space inside a winged pulley's circle that product cannot fill", 0.3, "", Source::practice("wings, cones and end discs against the open space between them");
+    WING_SOLIDITY = "wing_solidity", "space inside a winged pulley's circle that product cannot fill", 0.3, One, Source::practice("wings, cones and end discs against the open space between them");
     /// Bearing, belt bending and air losses as a share of lift and dredging.
-    LOSSES_AT_SHAFT = "losses_at_shaft", "bearing, belt bending and air losses, share of lift and dredging", 0.10, "", Source::practice("allowance on the power at the head shaft");
+    LOSSES_AT_SHAFT = "losses_at_shaft", "bearing, belt bending and air losses, share of lift and dredging", 0.10, One, Source::practice("allowance on the power at the head shaft");
     /// Efficiency of gear and couplings.
-    DRIVE_EFFICIENCY = "drive_efficiency", "efficiency of gear and couplings", 0.93, "", Source::practice("helical or bevel-helical gear with couplings");
+    DRIVE_EFFICIENCY = "drive_efficiency", "efficiency of gear and couplings", 0.93, One, Source::practice("helical or bevel-helical gear with couplings");
     /// Effective pull in starting as a multiple of the running one.
-    START_PULL = "start_pull", "effective pull in starting, multiple of running", 1.5, "", Source::practice("controlled start; a direct start pulls harder");
+    START_PULL = "start_pull", "effective pull in starting, multiple of running", 1.5, One, Source::practice("controlled start; a direct start pulls harder");
     /// Effective pull of a stalled drive as a multiple of the running one.
-    BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", 2.5, "", Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
+    BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", 2.5, One, Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
     /// Modulus of elasticity of steel, MPa.
-    STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", steels::MODULUS_MPA, "MPa", Source::standard("EN 1993-1-1: E 210 GPa");
+    STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", steels::MODULUS_MPA, Mpa, Source::standard("EN 1993-1-1: E 210 GPa");
     /// Fatigue factor of a keyway in the hub.
-    KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, "", Source::standard("ANSI/CEMA B105.1, annealed steel, profiled keyway; hubs without one are safer");
+    KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, One, Source::standard("ANSI/CEMA B105.1, annealed steel, profiled keyway; hubs without one are safer");
     /// Safety factor of the shaft against fatigue.
-    SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, "", Source::standard("ANSI/CEMA B105.1");
+    SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, One, Source::standard("ANSI/CEMA B105.1");
     /// Load of a rod over its half while it is turned alone.
-    UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", 1.5, "", Source::practice("the two rods are turned in small steps by hand");
+    UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", 1.5, One, Source::practice("the two rods are turned in small steps by hand");
     /// Nut length over thread diameter.
-    NUT_LENGTH = "nut_length", "nut length over thread diameter", 1.5, "", Source::practice("bronze or cast iron nut of a trapezoidal rod");
+    NUT_LENGTH = "nut_length", "nut length over thread diameter", 1.5, One, Source::practice("bronze or cast iron nut of a trapezoidal rod");
     /// Density of weights packed in a box, kg/m³.
-    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", 5000.0, "kg/m³", Source::practice("cast iron 7200 kg/m³ with about 30 % gaps");
+    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", 5000.0, KgPerM3, Source::practice("cast iron 7200 kg/m³ with about 30 % gaps");
     /// Horizontal force besides, as a share of the vertical load.
-    HORIZONTAL_SHARE = "horizontal_share", "horizontal force in any direction, share of the weights", 0.05, "", Source::practice("allowance for vibration, feed and people; not for wind and earthquake");
+    HORIZONTAL_SHARE = "horizontal_share", "horizontal force in any direction, share of the weights", 0.05, One, Source::practice("allowance for vibration, feed and people; not for wind and earthquake");
     /// Unit weight of concrete for uplift, kN/m³.
-    CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", 24.0, "kN/m³", Source::standard("EN 1991-1-1 Table A.1, plain concrete; lower than reinforced, on the safe side").from_memory();
+    CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", 24.0, KnPerM3, Source::standard("EN 1991-1-1 Table A.1, plain concrete; lower than reinforced, on the safe side").from_memory();
     /// Unit weight of water, kN/m³.
-    WATER_WEIGHT = "water_weight", "groundwater", 9.81, "kN/m³", Source::physics("1000 kg/m³ x 9.81 m/s²");
+    WATER_WEIGHT = "water_weight", "groundwater", 9.81, KnPerM3, Source::physics("1000 kg/m³ x 9.81 m/s²");
     /// Loose over bank volume of the soil.
-    SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", 1.25, "", Source::practice("loam; sand 1.10 to 1.15, clay 1.25 to 1.40");
+    SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", 1.25, One, Source::practice("loam; sand 1.10 to 1.15, clay 1.25 to 1.40");
 }
 
 #[cfg(test)]

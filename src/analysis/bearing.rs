@@ -9,6 +9,7 @@ use super::{Group, Quantity};
 use crate::formulas::bearing_life::{self, Element, LIFE};
 use crate::formulas::shaft::BEAM;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Bearings in numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,8 +44,8 @@ impl Bearing {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("bearing", out);
-        g.put("load", "load on each foot bearing", self.load_n, "N", &["shaft.design_load"], BEAM);
-        g.put("life", "basic rating life L10h", self.life_h, "h", &["bearings.rating", "bearing.load", "motion.foot_rpm"], LIFE);
-        g.put("rating_needed", "rating that the wanted life needs", self.rating_needed_n, "N", &["bearing.load", "motion.foot_rpm", "bearings.life"], LIFE);
+        g.put("load", "load on each foot bearing", self.load_n, Unit::N, &["shaft.design_load"], BEAM);
+        g.put("life", "basic rating life L10h", self.life_h, Unit::H, &["bearings.rating", "bearing.load", "motion.foot_rpm"], LIFE);
+        g.put("rating_needed", "rating that the wanted life needs", self.rating_needed_n, Unit::N, &["bearing.load", "motion.foot_rpm", "bearings.life"], LIFE);
     }
 }

@@ -15,6 +15,7 @@ use crate::formulas::tension::{BEND_RESULTANT, CHAIN, pulley_resultant_n};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// The bend pulley in numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,12 +68,19 @@ impl Bend {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("bend", out);
-        g.put("wrap_least", "least wrap over the travel", self.wrap_range_deg[0], "°", &["path.bend_wrap_lowest", "path.bend_wrap_highest"], BEND_RESULTANT);
+        g.put(
+            "wrap_least",
+            "least wrap over the travel",
+            self.wrap_range_deg[0],
+            Unit::Degree,
+            &["path.bend_wrap_lowest", "path.bend_wrap_highest"],
+            BEND_RESULTANT,
+        );
         g.put(
             "wrap_largest",
             "largest wrap over the travel",
             self.wrap_range_deg[1],
-            "°",
+            Unit::Degree,
             &["path.bend_wrap_lowest", "path.bend_wrap_highest"],
             BEND_RESULTANT,
         );
@@ -80,26 +88,33 @@ impl Bend {
             "tension",
             "belt tension at the bend pulley",
             self.tension_n,
-            "N",
+            Unit::N,
             &["tension.foot_down", "capacity.empty_line_mass", "bend_pulley.height"],
             CHAIN,
         );
-        g.put("resultant", "resultant on the bend pulley", self.resultant_n, "N", &["bend.tension", "bend.wrap_largest"], BEND_RESULTANT);
-        g.put("diameter", "bend pulley", self.diameter_mm, "mm", &["bend_pulley.diameter"], Source::spec("bend_pulley.diameter"));
+        g.put("resultant", "resultant on the bend pulley", self.resultant_n, Unit::N, &["bend.tension", "bend.wrap_largest"], BEND_RESULTANT);
+        g.put("diameter", "bend pulley", self.diameter_mm, Unit::Mm, &["bend_pulley.diameter"], Source::spec("bend_pulley.diameter"));
         g.put(
             "least_diameter",
             "belt's smallest pulley for a small wrap",
             self.least_diameter_mm,
-            "mm",
+            Unit::Mm,
             &["belt.min_bend_pulley"],
             Source::spec("belt.min_bend_pulley"),
         );
-        g.put("shaft_stress", "bending stress of its shaft", self.stress_mpa, "MPa", &["bend.resultant", "bend_pulley.shaft", "shaft.bearing_centres"], BEAM);
+        g.put(
+            "shaft_stress",
+            "bending stress of its shaft",
+            self.stress_mpa,
+            Unit::Mpa,
+            &["bend.resultant", "bend_pulley.shaft", "shaft.bearing_centres"],
+            BEAM,
+        );
         g.put(
             "hub_slope",
             "slope of its shaft at the hub",
             self.hub_slope_rad,
-            "rad",
+            Unit::Rad,
             &["bend.resultant", "bend_pulley.shaft", "assumed.steel_modulus"],
             HUB_SLOPE,
         );

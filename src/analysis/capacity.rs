@@ -9,6 +9,7 @@ use crate::formulas::capacity::{self as formula, BUCKETS, CAPACITY, LINE_LOAD};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// What keeps the buckets from carrying more.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -102,33 +103,40 @@ impl Capacity {
     pub fn record(&self, out: &mut Vec<Quantity>) {
         const LINE: &[&str] = &["bucket.volume", "bucket.rows", "bucket.spacing", "duty.belt_speed", "product.density", "duty.fill"];
         const WANTED: &[&str] = &["duty.capacity", "bucket.volume", "bucket.rows", "bucket.spacing", "duty.belt_speed", "product.density", "duty.fill"];
-        let mut put = |id: &str, name: &str, value: f64, unit: &'static str, inputs: &[&str], source: Source| {
+        let mut put = |id: &str, name: &'static str, value: f64, unit: Unit, inputs: &[&str], source: Source| {
             out.push(Quantity::new(format!("capacity.{id}"), name, value, unit, inputs, source));
         };
-        put("required", "capacity wanted", self.required_t_per_h, "t/h", &["duty.capacity"], Source::spec("duty.capacity"));
-        put("rated", "capacity of the buckets at the fill in service", self.rated_t_per_h, "t/h", LINE, CAPACITY);
-        put("full", "capacity with buckets full to water level", self.full_t_per_h, "t/h", LINE, CAPACITY);
-        put("reserve", "rated over wanted capacity", self.reserve, "", &["capacity.rated", "capacity.required"], CAPACITY);
-        put("fill_needed", "fill that the duty needs", self.fill_needed, "", WANTED, CAPACITY);
-        put("speed_needed", "belt speed that the duty needs", self.speed_needed_m_per_s, "m/s", WANTED, CAPACITY);
-        put("spacing_needed", "largest bucket spacing that meets the duty", self.spacing_needed_mm, "mm", WANTED, CAPACITY);
-        put("volume_needed", "bucket volume that meets the duty", self.volume_needed_l, "l", WANTED, CAPACITY);
-        put("required_volume", "volume flow wanted", self.required_m3_per_h, "m³/h", &["duty.capacity", "product.density"], CAPACITY);
+        put("required", "capacity wanted", self.required_t_per_h, Unit::TPerH, &["duty.capacity"], Source::spec("duty.capacity"));
+        put("rated", "capacity of the buckets at the fill in service", self.rated_t_per_h, Unit::TPerH, LINE, CAPACITY);
+        put("full", "capacity with buckets full to water level", self.full_t_per_h, Unit::TPerH, LINE, CAPACITY);
+        put("reserve", "rated over wanted capacity", self.reserve, Unit::One, &["capacity.rated", "capacity.required"], CAPACITY);
+        put("fill_needed", "fill that the duty needs", self.fill_needed, Unit::One, WANTED, CAPACITY);
+        put("speed_needed", "belt speed that the duty needs", self.speed_needed_m_per_s, Unit::MPerS, WANTED, CAPACITY);
+        put("spacing_needed", "largest bucket spacing that meets the duty", self.spacing_needed_mm, Unit::Mm, WANTED, CAPACITY);
+        put("volume_needed", "bucket volume that meets the duty", self.volume_needed_l, Unit::L, WANTED, CAPACITY);
+        put("required_volume", "volume flow wanted", self.required_m3_per_h, Unit::M3PerH, &["duty.capacity", "product.density"], CAPACITY);
         put(
             "bucket_rate",
             "buckets passing a point, all rows",
             self.bucket_rate_per_s,
-            "1/s",
+            Unit::PerS,
             &["duty.belt_speed", "bucket.spacing", "bucket.rows"],
             LINE_LOAD,
         );
-        put("buckets_per_row", "buckets in one row of the belt", f64::from(self.buckets_per_row), "", &["path.length_middle", "bucket.spacing"], BUCKETS);
-        put("buckets_total", "buckets on the belt", f64::from(self.buckets_total), "", &["capacity.buckets_per_row", "bucket.rows"], BUCKETS);
+        put(
+            "buckets_per_row",
+            "buckets in one row of the belt",
+            f64::from(self.buckets_per_row),
+            Unit::One,
+            &["path.length_middle", "bucket.spacing"],
+            BUCKETS,
+        );
+        put("buckets_total", "buckets on the belt", f64::from(self.buckets_total), Unit::One, &["capacity.buckets_per_row", "bucket.rows"], BUCKETS);
         put(
             "product_line_load",
             "product on the up run at the wanted capacity",
             self.product_kg_per_m,
-            "kg/m",
+            Unit::KgPerM,
             &["duty.capacity", "duty.belt_speed"],
             LINE_LOAD,
         );
@@ -136,10 +144,10 @@ impl Capacity {
             "empty_line_mass",
             "belt with empty buckets",
             self.empty_kg_per_m,
-            "kg/m",
+            Unit::KgPerM,
             &["belt.mass", "belt.width", "bucket.mass", "bucket.rows", "bucket.spacing"],
             LINE_LOAD,
         );
-        put("belt_line_mass", "belt alone", self.belt_kg_per_m, "kg/m", &["belt.mass", "belt.width"], LINE_LOAD);
+        put("belt_line_mass", "belt alone", self.belt_kg_per_m, Unit::KgPerM, &["belt.mass", "belt.width"], LINE_LOAD);
     }
 }

@@ -9,11 +9,14 @@ use super::Quantity;
 use crate::formulas::belt_path::{BeltPath, Segment};
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
+use crate::say::Statement;
 use crate::sources::Source;
+use crate::units::Unit;
+use kurbo::{Point, Vec2};
+use std::f64::consts::TAU;
 
 /// How the gaps are found.
-pub const SWEEP: Source =
-    Source::physics("outer corners of a bucket moved along the belt path in steps of 1° and 20 mm, against the inner faces of the plates");
+pub const SWEEP: Source = Source::physics("arcs and lines that the outer corners of a bucket draw along the belt path, against the inner faces of the plates");
 /// Gaps across the machine.
 pub const ACROSS: Source = Source::physics("half the difference of the widths");
 /// Distances of the bend pulley.
@@ -21,8 +24,6 @@ pub const BEND_GAPS: Source = Source::physics("distances of circles and lines");
 
 /// Take-up positions that are looked at: this many equal steps from lowest to highest.
 const STEPS: u32 = 8;
-const ARC_STEP_RAD: f64 = std::f64::consts::PI / 180.0;
-const LINE_STEP_MM: f64 = 20.0;
 
 /// Gaps at one take-up position.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -126,15 +127,15 @@ impl Clearances {
             ("least", "least over the travel", &self.least),
         ];
         for (key, words, at) in named {
-            let mut put = |id: &str, name: &str, value: f64, more: &[&'static str]| {
-                out.push(Quantity::new(format!("clearances.{id}_{key}"), format!("{name}, {words}"), value, "mm", &with(more), SWEEP));
+            let mut put = |id: &str, name: &'static str, value: f64, more: &[&'static str]| {
+                out.push(Quantity::new(format!("clearances.{id}_{key}"), Statement::all(vec![name.into(), words.into()]), value, Unit::Mm, &with(more), SWEEP));
             };
             put("bottom", "bucket to bottom", at.bottom_mm, &["casing.bottom_clearance", "casing.bottom"]);
             put("up_end", "bucket to up-side end plate", at.up_mm, &["casing.up_clearance"]);
             put("down_end", "bucket to down-side end plate", at.down_mm, &["casing.down_clearance", "bend_pulley.height", "bend_pulley.diameter"]);
         }
-        let mut put = |id: &str, name: &str, value: f64, inputs: &[&str], source: Source| {
-            out.push(Quantity::new(format!("clearances.{id}"), name, value, "mm", inputs, source));
+        let mut put = |id: &str, name: &'static str, value: f64, inputs: &[&str], source: Source| {
+            out.push(Quantity::new(format!("clearances.{id}"), name, value, Unit::Mm, inputs, source));
         };
         put("belt_side", "belt edge to side plate", self.belt_side_mm, &["belt.width", "casing.side_clearance"], ACROSS);
         put("pulley_side", "foot pulley to side plate", self.pulley_side_mm, &["foot_pulley.face", "casing.side_clearance"], ACROSS);
@@ -155,62 +156,126 @@ impl Clearances {
     }
 }
 
-fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
-    let casing = &foot.casing;
-    let (half_height, half_belt) = (foot.bucket.height / 2.0, foot.belt.thickness / 2.0);
-    let mut gaps = ClearanceAt { travel_share, bottom_mm: f64::INFINITY, up_mm: f64::INFINITY, down_mm: f64::INFINITY };
-    let mut look = |x: f64, z: f64| {
-        if z > casing.top {
-            return;
-        }
-        gaps.bottom_mm = gaps.bottom_mm.min(bottom_distance(foot, x, z));
-        if z >= casing.bottom_shoulder {
-            gaps.up_mm = gaps.up_mm.min(casing.up_face - x);
-            gaps.down_mm = gaps.down_mm.min(signed_distance(casing, x, z));
-        }
-    };
-    // The farthest corner of a bucket bolted at p with the unit vectors out and travel.
-    let mut corners = |p: [f64; 2], out: [f64; 2], travel: [f64; 2]| {
-        for along in [-half_height, half_height] {
-            let reach = half_belt + foot.bucket.projection;
-            look(p[0] + out[0] * reach + travel[0] * along, p[1] + out[1] * reach + travel[1] * along);
-        }
-    };
-    for segment in &path.segments {
+/// Way of a corner of the buckets past one piece of the belt path.
+#[derive(Debug, Clone, Copy)]
+enum Way {
+    /// Round a pulley, from one direction to another, rad.
+    Arc { centre: Point, radius: f64, start: f64, end: f64 },
+    /// Beside a straight run.
+    Line { from: Point, to: Point },
+}
+
+impl Way {
+    /// The ways of the lower and the upper outer corner of a bucket whose bolts follow a piece of the path.
+    fn of_corners(foot: &Foot, segment: &Segment) -> [Self; 2] {
+        let (reach, half) = (foot.belt.thickness / 2.0 + foot.bucket.projection, foot.bucket.height / 2.0);
         match *segment {
             Segment::Arc { centre, radius_mm, start_rad, sweep_rad, .. } => {
-                if centre.y - radius_mm - foot.bucket.projection > casing.top {
-                    continue;
-                }
-                let steps = (sweep_rad / ARC_STEP_RAD).ceil().max(1.0) as u32;
-                // Where a corner points straight to a flat plate the gap is exact.
-                let offset = (half_height / (radius_mm + half_belt + foot.bucket.projection)).atan();
-                let straight = [-1.0, -0.5, 0.0, 0.5, 1.0].into_iter().flat_map(|q| [q * std::f64::consts::PI + offset, q * std::f64::consts::PI - offset]);
-                let angles = (0..=steps).map(|i| start_rad + sweep_rad * f64::from(i) / f64::from(steps));
-                for angle in angles.chain(straight.flat_map(|a| [a, a + std::f64::consts::TAU]).filter(|a| *a >= start_rad && *a <= start_rad + sweep_rad)) {
-                    let (sin, cos) = angle.sin_cos();
-                    corners([centre.x + radius_mm * cos, centre.y + radius_mm * sin], [cos, sin], [-sin, cos]);
-                }
+                let (radius, ahead) = ((radius_mm + reach).hypot(half), half.atan2(radius_mm + reach));
+                [-ahead, ahead].map(|turn| Self::Arc { centre, radius, start: start_rad + turn, end: start_rad + turn + sweep_rad })
             }
             Segment::Line { from, to, .. } => {
-                let length = from.distance(to);
-                let (low, high) = (from.y.min(to.y), from.y.max(to.y));
-                if length < 1e-9 || low > casing.top || high - low < 1e-9 {
-                    continue;
-                }
-                let u = (to - from) / length;
-                // Only what lies in the foot, and the point where the top corner passes the top flange.
-                let reach = ((casing.top + half_height).min(high) - low) / (high - low) * length;
-                let steps = (reach / LINE_STEP_MM).ceil().max(1.0) as u32;
-                for i in 0..=steps {
-                    let s = reach * f64::from(i) / f64::from(steps);
-                    let p = if from.y <= to.y { from + u * s } else { to - u * s };
-                    corners([p.x, p.y], [u.y, -u.x], [u.x, u.y]);
-                }
+                let along = (to - from) / from.distance(to).max(f64::MIN_POSITIVE);
+                let out = Vec2::new(along.y, -along.x) * reach;
+                [-half, half].map(|w| Self::Line { from: from + out + along * w, to: to + out + along * w })
             }
         }
     }
+
+    fn lowest(&self) -> f64 {
+        match *self {
+            Self::Arc { centre, radius, .. } => centre.y - radius,
+            Self::Line { from, to } => from.y.min(to.y),
+        }
+    }
+
+    fn ends(&self) -> [Point; 2] {
+        match *self {
+            Self::Arc { centre, radius, start, end } => [start, end].map(|a| centre + Vec2::from_angle(a) * radius),
+            Self::Line { from, to } => [from, to],
+        }
+    }
+
+    /// Where it passes a height, if it does.
+    fn at_height(&self, z: f64) -> [Option<Point>; 2] {
+        match *self {
+            Self::Arc { centre, radius, .. } => {
+                let across = (radius * radius - (z - centre.y) * (z - centre.y)).max(0.0).sqrt();
+                [across, -across].map(|x| self.toward(Vec2::new(x, z - centre.y)).filter(|p| (p.y - z).abs() < LEVEL))
+            }
+            Self::Line { from, to } => {
+                let share = (z - from.y) / (to.y - from.y);
+                [(0.0..=1.0).contains(&share).then(|| from.lerp(to, share)), None]
+            }
+        }
+    }
+
+    /// Of an arc, the point that lies in a direction from its centre.
+    fn toward(&self, direction: Vec2) -> Option<Point> {
+        let Self::Arc { centre, radius, start, end } = *self else { return None };
+        let angle = start + (direction.atan2() - start).rem_euclid(TAU);
+        (angle <= end).then(|| centre + direction.normalize() * radius)
+    }
+
+    /// Where it comes nearest to a point beside it.
+    fn nearest_to(&self, p: Point) -> Option<Point> {
+        match *self {
+            Self::Arc { centre, .. } => self.toward(p - centre),
+            Self::Line { from, to } => {
+                let way = to - from;
+                let share = (p - from).dot(way) / way.hypot2();
+                (0.0..=1.0).contains(&share).then(|| from.lerp(to, share))
+            }
+        }
+    }
+}
+
+/// Heights that differ by less are the same, mm.
+const LEVEL: f64 = 1e-6;
+
+fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
+    let casing = &foot.casing;
+    let mut gaps = ClearanceAt { travel_share, bottom_mm: f64::INFINITY, up_mm: f64::INFINITY, down_mm: f64::INFINITY };
+    let mut look = |p: Point| {
+        if p.y > casing.top + LEVEL {
+            return;
+        }
+        gaps.bottom_mm = gaps.bottom_mm.min(bottom_distance(foot, p.x, p.y));
+        if p.y >= casing.bottom_shoulder - LEVEL {
+            gaps.up_mm = gaps.up_mm.min(casing.up_face - p.x);
+            gaps.down_mm = gaps.down_mm.min(signed_distance(casing, p.x, p.y));
+        }
+    };
+    let arc_ends = bottom_arc_ends(foot);
+    for way in path.segments.iter().flat_map(|s| Way::of_corners(foot, s)).filter(|w| w.lowest() <= casing.top) {
+        // A gap is least at an end of the way, where the plates end, square to a plate, or nearest to a corner of the plates.
+        way.ends().into_iter().for_each(&mut look);
+        [casing.top, casing.bottom_shoulder].into_iter().flat_map(|z| way.at_height(z)).flatten().for_each(&mut look);
+        [Vec2::new(1.0, 0.0), Vec2::new(0.0, -1.0)].into_iter().filter_map(|square| way.toward(square)).for_each(&mut look);
+        let mut last: Option<[f64; 2]> = None;
+        for corner in &casing.down_face {
+            way.nearest_to(Point::new(corner[0], corner[1])).into_iter().for_each(&mut look);
+            if let Some(a) = last {
+                way.toward(Vec2::new(a[1] - corner[1], corner[0] - a[0])).into_iter().for_each(&mut look);
+            }
+            last = Some(*corner);
+        }
+        arc_ends.iter().flatten().filter_map(|end| way.nearest_to(*end)).for_each(&mut look);
+    }
     gaps
+}
+
+/// How far below the lowest shaft centre a curved bottom ends, mm.
+fn arc_drop(foot: &Foot, radius: f64) -> f64 {
+    (foot.shaft_lowest - foot.casing.bottom_shoulder).clamp(0.0, radius)
+}
+
+/// Both ends of a curved bottom.
+fn bottom_arc_ends(foot: &Foot) -> Option<[Point; 2]> {
+    let radius = foot.casing.bottom_radius?;
+    let drop = arc_drop(foot, radius);
+    let out = (radius * radius - drop * drop).sqrt();
+    Some([out, -out].map(|x| Point::new(x, foot.shaft_lowest - drop)))
 }
 
 /// Distance from a point to the bottom, negative outside, mm: to the flat plate, or to the arc of a curved one.
@@ -219,7 +284,7 @@ fn bottom_distance(foot: &Foot, x: f64, z: f64) -> f64 {
     let Some(radius) = casing.bottom_radius else { return z - casing.bottom_face };
     let above = z - foot.shaft_lowest;
     let from_centre = x.hypot(above);
-    let drop = (foot.shaft_lowest - casing.bottom_shoulder).clamp(0.0, radius);
+    let drop = arc_drop(foot, radius);
     if above * radius <= -drop * from_centre {
         return radius - from_centre;
     }
@@ -236,9 +301,11 @@ fn signed_distance(casing: &CasingBody, x: f64, z: f64) -> f64 {
             let (dx, dz) = (p[0] - a[0], p[1] - a[1]);
             let square = dx * dx + dz * dz;
             let share = if square > 0.0 { (((x - a[0]) * dx + (z - a[1]) * dz) / square).clamp(0.0, 1.0) } else { 0.0 };
-            least = least.min((x - a[0] - share * dx).hypot(z - a[1] - share * dz));
+            let (off_x, off_z) = (x - a[0] - share * dx, z - a[1] - share * dz);
+            least = least.min(off_x * off_x + off_z * off_z);
         }
         last = Some(*p);
     }
+    let least = least.sqrt();
     if x < casing.down_x(z) { -least } else { least }
 }

@@ -8,6 +8,7 @@ use crate::formulas::pole::{self, CRITICAL_SPEED, DISCHARGE, Discharge as Kind, 
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Swept radius of the bucket corners.
 pub const TIP: Source = Source::physics("√((D/2 + t + p)² + (b/2)²), bucket's back tangent at mid-height");
@@ -67,20 +68,20 @@ impl Discharge {
         const HEAD: &[&str] = &["duty.belt_speed", "head_pulley.diameter", "belt.thickness"];
         const FOOT: &[&str] = &["duty.belt_speed", "foot_pulley.diameter", "belt.thickness"];
         const BUCKET: &[&str] = &["head_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height"];
-        g.put("head_pole", "pole above the head shaft", self.head_pole_mm, "mm", HEAD, POLE);
-        g.put("head_inner", "radius to the buckets' backs at the head", self.head_inner_mm, "mm", HEAD, DISCHARGE);
-        g.put("head_tip", "radius swept by the bucket corners at the head", self.head_tip_mm, "mm", BUCKET, TIP);
-        g.put("centrifugal_above", "belt speed above which discharge is centrifugal", self.centrifugal_above_m_per_s, "m/s", BUCKET, CRITICAL_SPEED);
-        g.put("gravity_below", "belt speed below which discharge is by gravity", self.gravity_below_m_per_s, "m/s", BUCKET, CRITICAL_SPEED);
-        g.put("foot_pole", "pole above the foot shaft", self.foot_pole_mm, "mm", FOOT, POLE);
+        g.put("head_pole", "pole above the head shaft", self.head_pole_mm, Unit::Mm, HEAD, POLE);
+        g.put("head_inner", "radius to the buckets' backs at the head", self.head_inner_mm, Unit::Mm, HEAD, DISCHARGE);
+        g.put("head_tip", "radius swept by the bucket corners at the head", self.head_tip_mm, Unit::Mm, BUCKET, TIP);
+        g.put("centrifugal_above", "belt speed above which discharge is centrifugal", self.centrifugal_above_m_per_s, Unit::MPerS, BUCKET, CRITICAL_SPEED);
+        g.put("gravity_below", "belt speed below which discharge is by gravity", self.gravity_below_m_per_s, Unit::MPerS, BUCKET, CRITICAL_SPEED);
+        g.put("foot_pole", "pole above the foot shaft", self.foot_pole_mm, Unit::Mm, FOOT, POLE);
         g.put(
             "foot_tip",
             "radius swept by the bucket corners in the foot",
             self.foot_tip_mm,
-            "mm",
+            Unit::Mm,
             &["foot_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height"],
             TIP,
         );
-        g.put("foot_tip_speed", "speed of the bucket tips in the foot", self.foot_tip_speed_m_per_s, "m/s", FOOT, POLE);
+        g.put("foot_tip_speed", "speed of the bucket tips in the foot", self.foot_tip_speed_m_per_s, Unit::MPerS, FOOT, POLE);
     }
 }

@@ -12,6 +12,7 @@ use crate::formulas::gravity_take_up::{MASS, belt_pull_up_n, filling_height_mm, 
 use crate::model::Foot;
 use crate::spec::Spec;
 use crate::spec::rotating::TakeUpKind;
+use crate::units::Unit;
 
 /// The gravity take-up in numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,17 +64,24 @@ impl Gravity {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("gravity", out);
-        g.put("pull_needed", "belt pull up on the foot shaft that is needed", self.pull_needed_n, "N", &["tension.foot_needed", "power.dredging_force"], MASS);
-        g.put("own_mass", "mass that hangs on the shaft without weights", self.own_kg, "kg", &["masses.hanging"], MASS);
-        g.put("mass_needed", "weights needed; negative: none", self.needed_kg, "kg", &["gravity.pull_needed", "gravity.own_mass"], MASS);
-        g.put("mass_given", "weights given", self.given_kg, "kg", &["take_up.weights"], MASS);
-        g.put("volume", "volume of the weights given", self.volume_l, "l", &["take_up.weights", "assumed.packed_weights"], MASS);
-        g.put("box_volume", "volume of the weight box", self.box_l, "l", &["take_up.box_length", "take_up.box_width", "take_up.box_height"], MASS);
+        g.put(
+            "pull_needed",
+            "belt pull up on the foot shaft that is needed",
+            self.pull_needed_n,
+            Unit::N,
+            &["tension.foot_needed", "power.dredging_force"],
+            MASS,
+        );
+        g.put("own_mass", "mass that hangs on the shaft without weights", self.own_kg, Unit::Kg, &["masses.hanging"], MASS);
+        g.put("mass_needed", "weights needed; negative: none", self.needed_kg, Unit::Kg, &["gravity.pull_needed", "gravity.own_mass"], MASS);
+        g.put("mass_given", "weights given", self.given_kg, Unit::Kg, &["take_up.weights"], MASS);
+        g.put("volume", "volume of the weights given", self.volume_l, Unit::L, &["take_up.weights", "assumed.packed_weights"], MASS);
+        g.put("box_volume", "volume of the weight box", self.box_l, Unit::L, &["take_up.box_length", "take_up.box_width", "take_up.box_height"], MASS);
         g.put(
             "filling_height",
             "height that the weights given take in the box",
             self.filling_height_mm,
-            "mm",
+            Unit::Mm,
             &["gravity.volume", "take_up.box_length", "take_up.box_width"],
             MASS,
         );
@@ -81,7 +89,7 @@ impl Gravity {
             "needed_height",
             "height that the weights needed would take",
             self.needed_height_mm,
-            "mm",
+            Unit::Mm,
             &["gravity.mass_needed", "take_up.box_length", "take_up.box_width"],
             MASS,
         );

@@ -11,8 +11,10 @@ use super::path::Path;
 use super::tension::Tension;
 use super::{Group, Quantity};
 use crate::model::Foot;
+use crate::say;
+use crate::say::name;
 use crate::sources::Source;
-use crate::units::GRAVITY;
+use crate::units::{GRAVITY, Unit};
 
 /// Share of each pad.
 pub const PADS: Source = Source::physics("rigid base on four pads: V/4 ± V·ex/(2·Lx) ± V·ey/(2·Ly)");
@@ -124,29 +126,36 @@ impl Loads {
         const FROM: &[&str] =
             &["masses.foot_empty", "masses.trunk", "masses.head", "masses.product_running", "masses.product_flooded", "tension.foot_up", "tension.foot_down"];
         for c in &self.cases {
-            g.put(&format!("{}.vertical", c.id), &format!("{}: vertical, + down", c.name), c.vertical_kn, "kN", FROM, PADS);
+            g.put(&format!("{}.vertical", c.id), say!("{case}: vertical, + down", case = c.name), c.vertical_kn, Unit::Kn, FROM, PADS);
             g.put(
                 &format!("{}.horizontal", c.id),
-                &format!("{}: along the machine, + toward the up side", c.name),
+                say!("{case}: along the machine, + toward the up side", case = c.name),
                 c.horizontal_kn,
-                "kN",
+                Unit::Kn,
                 &["tension.foot_down", "path.foot_run_middle"],
                 PADS,
             );
             g.put(
                 &format!("{}.any_direction", c.id),
-                &format!("{}: horizontal in any direction", c.name),
+                say!("{case}: horizontal in any direction", case = c.name),
                 c.any_direction_kn,
-                "kN",
+                Unit::Kn,
                 &["assumed.horizontal_share"],
                 HORIZONTAL_SHARE.source,
             );
             for p in &c.pads {
-                g.put(&format!("{}.{}", c.id, p.pad), &format!("{}: vertical on pad {}, + down", c.name, p.pad), p.vertical_kn, "kN", FROM, PADS);
+                g.put(
+                    &format!("{}.{}", c.id, p.pad),
+                    say!("{case}: vertical on pad {pad}, + down", case = c.name, pad = name(p.pad)),
+                    p.vertical_kn,
+                    Unit::Kn,
+                    FROM,
+                    PADS,
+                );
             }
         }
-        g.put("largest_pad", "largest vertical on one pad", self.largest_pad_kn, "kN", FROM, PADS);
-        g.put("largest_uplift", "largest lift on one pad", self.largest_uplift_kn, "kN", FROM, PADS);
+        g.put("largest_pad", "largest vertical on one pad", self.largest_pad_kn, Unit::Kn, FROM, PADS);
+        g.put("largest_uplift", "largest lift on one pad", self.largest_uplift_kn, Unit::Kn, FROM, PADS);
     }
 }
 

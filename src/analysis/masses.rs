@@ -7,13 +7,13 @@ use super::Quantity;
 use super::assumed::{BEARING_MASS, CASING_EXTRA, DRIVE_MASS, HEAD_EXTRA, RUNNING_POOL, STEEL_DENSITY, TRUNK_PLATE};
 use super::capacity::Capacity;
 use super::path::Path;
-use super::plugging::pulley_solidity;
-use super::section::{Surface, casing_ring, free_volume_l, ring_area, ring_centroid};
+use super::section::{FreeSpace, Inside, Surface};
 use crate::formulas::power::lift_kw;
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::rotating::TakeUpKind;
+use crate::units::Unit;
 use std::f64::consts::PI;
 
 /// Plates.
@@ -79,9 +79,10 @@ pub struct Masses {
 
 impl Masses {
     /// Estimates them.
-    pub fn compute(spec: &Spec, foot: &Foot, capacity: &Capacity, path: &Path) -> Self {
+    pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>, capacity: &Capacity, path: &Path) -> Self {
         let steel = STEEL_DENSITY.value * 1e-9;
-        let casing = casing_mass(foot, steel);
+        let inside = space.inside();
+        let casing = casing_mass(foot, &inside, steel);
         let plate = foot.casing.plate;
         let inlets = sum(foot.inlets.iter().map(|i| {
             let floor = (i.flange_face - i.outside).abs() / i.slope_deg.to_radians().cos();
@@ -125,9 +126,7 @@ impl Masses {
         let head_pulley_kg = foot_pulley_kg * ratio.powi(2).max(ratio);
         let head = MassAt { kg: head_pulley_kg * (1.0 + HEAD_EXTRA.value) + DRIVE_MASS.value * lift_kw, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
 
-        let solidity = pulley_solidity(spec);
-        let volume = |z: f64| free_volume_l(foot, &foot.belt.lowest, foot.shaft_lowest, &Surface { at: [0.0, z], rise: 0.0 }, solidity);
-        let middle_x = ring_centroid(&casing_ring(&foot.casing, foot.shaft_lowest))[0];
+        let volume = |z: f64| space.below_l(&Surface { at: [0.0, z], rise: 0.0 });
         let sill = foot.inlets.iter().map(|i| i.sill).min_by(f64::total_cmp).unwrap_or(foot.casing.bottom_face);
         let brim = foot.inlets.iter().map(|i| i.opening.high).max_by(f64::total_cmp).unwrap_or(foot.casing.top);
         let throats_l: f64 = foot.inlets.iter().map(|i| i.width.size() * i.opening.size() * (i.flange_face - i.outside).abs() / 1e6).sum();
@@ -147,16 +146,20 @@ impl Masses {
             trunk,
             head,
             product_on_belt_kg: capacity.product_kg_per_m * path.shaft_height_mm / 1000.0,
-            product_running: MassAt { kg: volume(sill) * spec.product.density.value() * RUNNING_POOL.value, x_mm: middle_x, y_mm: 0.0 },
-            product_flooded: MassAt { kg: (volume(brim.min(foot.casing.top)) + throats_l) * spec.product.density_for_loads.value(), x_mm: middle_x, y_mm: 0.0 },
+            product_running: MassAt { kg: volume(sill) * spec.product.density.value() * RUNNING_POOL.value, x_mm: inside.middle_mm, y_mm: 0.0 },
+            product_flooded: MassAt {
+                kg: (volume(brim.min(foot.casing.top)) + throats_l) * spec.product.density_for_loads.value(),
+                x_mm: inside.middle_mm,
+                y_mm: 0.0,
+            },
             lift_kw,
         }
     }
 
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
-        let mut put = |id: &str, name: &str, value: f64, inputs: &[&str], source: Source| {
-            out.push(Quantity::new(format!("masses.{id}"), name, value, "kg", inputs, source));
+        let mut put = |id: &str, name: &'static str, value: f64, inputs: &[&str], source: Source| {
+            out.push(Quantity::new(format!("masses.{id}"), name, value, Unit::Kg, inputs, source));
         };
         put(
             "casing",
@@ -229,9 +232,8 @@ pub fn sum(all: impl IntoIterator<Item = MassAt>) -> MassAt {
     if total.kg > 0.0 { MassAt { kg: total.kg, x_mm: total.x_mm / total.kg, y_mm: total.y_mm / total.kg } } else { NONE }
 }
 
-fn casing_mass(foot: &Foot, steel: f64) -> MassAt {
+fn casing_mass(foot: &Foot, inside: &Inside, steel: f64) -> MassAt {
     let c = &foot.casing;
-    let ring = casing_ring(c, foot.shaft_lowest);
     let plates = steel * CASING_EXTRA.value;
     let width = c.width.size();
     let down_length: f64 = c
@@ -245,7 +247,7 @@ fn casing_mass(foot: &Foot, steel: f64) -> MassAt {
     let down_x = c.down_x(c.bottom_shoulder);
     let bottom_length = c.bottom_radius.map_or(c.up_face - down_x, |r| r * (PI - 2.0 * ((foot.shaft_lowest - c.bottom_shoulder).clamp(0.0, r) / r).asin()));
     sum([
-        MassAt { kg: 2.0 * ring_area(&ring) * c.plate * plates, x_mm: ring_centroid(&ring)[0], y_mm: 0.0 },
+        MassAt { kg: 2.0 * inside.area_mm2 * c.plate * plates, x_mm: inside.middle_mm, y_mm: 0.0 },
         MassAt { kg: (c.top - c.bottom_shoulder) * width * c.plate * plates, x_mm: c.up_face, y_mm: 0.0 },
         MassAt { kg: down_length * width * c.plate * plates, x_mm: down_x, y_mm: 0.0 },
         MassAt { kg: bottom_length * width * c.bottom_plate * plates, x_mm: (c.up_face + down_x) / 2.0, y_mm: 0.0 },

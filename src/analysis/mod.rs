@@ -1,7 +1,7 @@
 //! Formulas applied to spec and model; every result keeps its name, value, unit, inputs and source.
 //!
 //! One file a topic: a struct with the numbers that rules and sheets use, and a `record` function
-//! that lists them as [`Quantity`]s for `results.json` and the report. What no spec key says stands in
+//! that lists them as [`Quantity`]s for `results.json` and the report, called by [`Results::quantities`] alone. What no spec key says stands in
 //! [`assumed`]. Nothing here judges.
 
 pub mod assumed;
@@ -31,21 +31,24 @@ mod starters_test;
 
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
-use serde::Serialize;
+use crate::units::Unit;
+use serde::{Serialize, Serializer};
 
 /// One computed quantity.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Quantity {
     /// Stable id, e.g. `capacity.rated`.
     pub id: String,
-    /// What it is, in plain words.
-    pub name: String,
+    /// What it is; as JSON its English text, so that a reader finds the same words in every job.
+    #[serde(serialize_with = "in_plain_words")]
+    pub name: Statement,
     /// Its value in `unit`.
     pub value: f64,
-    /// Unit as printed, empty for a ratio.
-    pub unit: &'static str,
+    /// Metric unit.
+    pub unit: Unit,
     /// What it was computed from: spec paths or ids of other quantities.
     pub inputs: Vec<String>,
     /// Where the formula comes from.
@@ -54,9 +57,13 @@ pub struct Quantity {
 
 impl Quantity {
     /// A quantity; `inputs` are spec paths or ids of other quantities.
-    pub fn new(id: impl Into<String>, name: impl Into<String>, value: f64, unit: &'static str, inputs: &[&str], source: Source) -> Self {
+    pub fn new(id: impl Into<String>, name: impl Into<Statement>, value: f64, unit: Unit, inputs: &[&str], source: Source) -> Self {
         Self { id: id.into(), name: name.into(), value, unit, inputs: inputs.iter().map(|i| (*i).to_string()).collect(), source }
     }
+}
+
+fn in_plain_words<S: Serializer>(name: &Statement, out: S) -> Result<S::Ok, S::Error> {
+    out.serialize_str(&name.plainly())
 }
 
 /// Writes quantities of one topic.
@@ -69,7 +76,7 @@ impl<'a> Group<'a> {
     fn new(name: &'static str, out: &'a mut Vec<Quantity>) -> Self {
         Self { name, out }
     }
-    fn put(&mut self, id: &str, name: &str, value: f64, unit: &'static str, inputs: &[&str], source: Source) {
+    fn put(&mut self, id: &str, name: impl Into<Statement>, value: f64, unit: Unit, inputs: &[&str], source: Source) {
         self.out.push(Quantity::new(format!("{}.{id}", self.name), name, value, unit, inputs, source));
     }
 }
@@ -117,8 +124,6 @@ pub struct Results {
     pub pit: Option<pit::Pit>,
     /// What limits the capacity.
     pub limit: Limit,
-    /// Every number above and every assumption, in the order of the topics.
-    pub quantities: Vec<Quantity>,
 }
 
 /// What limits the capacity of the foot as a whole.
@@ -144,17 +149,43 @@ impl Limit {
 }
 
 impl Results {
-    /// A quantity by its id.
-    pub fn quantity(&self, id: &str) -> Option<&Quantity> {
-        self.quantities.iter().find(|q| q.id == id)
+    /// Every number and every assumption, in the order of the topics. Listed when asked: verdicts need none of it.
+    pub fn quantities(&self) -> Vec<Quantity> {
+        let mut quantities = Vec::new();
+        let out = &mut quantities;
+        self.capacity.record(out);
+        self.path.record(out);
+        self.discharge.record(out);
+        self.retained.record(out);
+        self.clearances.record(out);
+        self.motion.record(out);
+        self.plugging.record(out);
+        self.throats.iter().for_each(|t| t.record(out));
+        self.power.record(out);
+        self.tension.record(out);
+        self.stretch.record(out);
+        if let Some(bend) = &self.bend {
+            bend.record(out);
+        }
+        self.shaft.record(out);
+        self.bearing.record(out);
+        if let Some(screw) = &self.screw {
+            screw.record(out);
+        }
+        if let Some(gravity) = &self.gravity {
+            gravity.record(out);
+        }
+        self.masses.record(out);
+        self.loads.record(out);
+        if let Some(pit) = &self.pit {
+            pit.record(out);
+        }
+        out.extend(assumed::ALL.iter().map(assumed::Assumption::quantity));
+        quantities
     }
     /// The throat of a side, if there is an inlet.
     pub fn throat(&self, side: FeedSide) -> Option<&throat::Throat> {
         self.throats.iter().find(|t| t.side == side)
-    }
-    /// Share of the water-level fill that can stay in a bucket whose bolts are this far above the foot shaft (mm, negative below), with the product's friction.
-    pub fn retained_at(&self, above_shaft_mm: f64) -> f64 {
-        self.retained.at_height(above_shaft_mm)
     }
     /// What all throats together pass, t/h.
     pub fn throats_t_per_h(&self) -> f64 {
@@ -171,10 +202,11 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
     let retained = retained::Retained::compute(spec, foot, &capacity);
     let clearances = clearances::Clearances::compute(foot);
     let motion = motion::Motion::compute(spec, foot);
-    let plugging = plugging::Plugging::compute(spec, foot);
+    let space = section::FreeSpace::of(spec, foot);
+    let plugging = plugging::Plugging::compute(spec, foot, &space);
     let throats: Vec<throat::Throat> = foot.inlets.iter().map(|i| throat::Throat::compute(spec, foot, i)).collect();
     let power = power::Power::compute(spec, foot, &capacity, &path);
-    let masses = masses::Masses::compute(spec, foot, &capacity, &path);
+    let masses = masses::Masses::compute(spec, foot, &space, &capacity, &path);
     let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
     let stretch = stretch::Stretch::compute(spec, foot, &path);
     let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);
@@ -184,37 +216,6 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
     let gravity = gravity::Gravity::compute(spec, foot, &path, &tension, &masses);
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
     let pit = pit::Pit::compute(spec, foot);
-
-    let mut quantities = Vec::new();
-    let out = &mut quantities;
-    capacity.record(out);
-    path.record(out);
-    discharge.record(out);
-    retained.record(out);
-    clearances.record(out);
-    motion.record(out);
-    plugging.record(out);
-    throats.iter().for_each(|t| t.record(out));
-    power.record(out);
-    tension.record(out);
-    stretch.record(out);
-    if let Some(b) = &bend {
-        b.record(out);
-    }
-    shaft.record(out);
-    bearing.record(out);
-    if let Some(s) = &screw {
-        s.record(out);
-    }
-    if let Some(g) = &gravity {
-        g.record(out);
-    }
-    masses.record(out);
-    loads.record(out);
-    if let Some(p) = &pit {
-        p.record(out);
-    }
-    out.extend(assumed::ALL.iter().map(assumed::Assumption::quantity));
 
     let throats_pass: f64 = throats.iter().map(|t| t.capacity_t_per_h).sum();
     let limit = if !throats.is_empty() && throats_pass < capacity.rated_t_per_h {
@@ -245,11 +246,5 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
         loads,
         pit,
         limit,
-        quantities,
     }
-}
-
-/// The quantities as JSON text, one object each, in their order; a number that is not finite becomes `null`.
-pub fn to_json(results: &Results) -> String {
-    serde_json::to_string_pretty(&results.quantities).unwrap_or_default()
 }

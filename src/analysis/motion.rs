@@ -7,6 +7,7 @@ use super::{Group, Quantity};
 use crate::formulas::speed::{self, ALARM, SHAFT_SPEED, STOP};
 use crate::model::Foot;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Speeds.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -60,17 +61,17 @@ impl Motion {
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("motion", out);
         const FOOT: &[&str] = &["duty.belt_speed", "foot_pulley.diameter", "belt.thickness"];
-        g.put("foot_rpm", "foot shaft speed", self.foot_rpm, "1/min", FOOT, SHAFT_SPEED);
-        g.put("head_rpm", "head shaft speed", self.head_rpm, "1/min", &["duty.belt_speed", "head_pulley.diameter", "belt.thickness"], SHAFT_SPEED);
+        g.put("foot_rpm", "foot shaft speed", self.foot_rpm, Unit::PerMin, FOOT, SHAFT_SPEED);
+        g.put("head_rpm", "head shaft speed", self.head_rpm, Unit::PerMin, &["duty.belt_speed", "head_pulley.diameter", "belt.thickness"], SHAFT_SPEED);
         if let Some(rpm) = self.bend_rpm {
-            g.put("bend_rpm", "bend pulley speed", rpm, "1/min", &["duty.belt_speed", "bend_pulley.diameter", "belt.thickness"], SHAFT_SPEED);
+            g.put("bend_rpm", "bend pulley speed", rpm, Unit::PerMin, &["duty.belt_speed", "bend_pulley.diameter", "belt.thickness"], SHAFT_SPEED);
         }
-        g.put("alarm_rpm", "foot shaft speed that raises the alarm", self.alarm_rpm, "1/min", &["motion.foot_rpm", "monitoring.alarm_slip"], ALARM);
-        g.put("stop_rpm", "foot shaft speed that stops the drive", self.stop_rpm, "1/min", &["motion.foot_rpm", "monitoring.stop_slip"], STOP);
-        g.put("lawful_stop_rpm", "lowest lawful setting of the stop", self.lawful_stop_rpm, "1/min", &["motion.foot_rpm"], STOP);
-        g.put("pulses", "pulses at normal speed", self.pulses_per_minute, "1/min", &["motion.foot_rpm", "monitoring.pulses"], SHAFT_SPEED);
-        g.put("alarm_pulses", "pulses at the alarm", self.alarm_pulses_per_minute, "1/min", &["motion.alarm_rpm", "monitoring.pulses"], SHAFT_SPEED);
-        g.put("stop_pulses", "pulses at the stop", self.stop_pulses_per_minute, "1/min", &["motion.stop_rpm", "monitoring.pulses"], SHAFT_SPEED);
-        g.put("pulse_interval", "time between two pulses at normal speed", self.pulse_interval_s, "s", &["motion.pulses"], SHAFT_SPEED);
+        g.put("alarm_rpm", "foot shaft speed that raises the alarm", self.alarm_rpm, Unit::PerMin, &["motion.foot_rpm", "monitoring.alarm_slip"], ALARM);
+        g.put("stop_rpm", "foot shaft speed that stops the drive", self.stop_rpm, Unit::PerMin, &["motion.foot_rpm", "monitoring.stop_slip"], STOP);
+        g.put("lawful_stop_rpm", "lowest lawful setting of the stop", self.lawful_stop_rpm, Unit::PerMin, &["motion.foot_rpm"], STOP);
+        g.put("pulses", "pulses at normal speed", self.pulses_per_minute, Unit::PerMin, &["motion.foot_rpm", "monitoring.pulses"], SHAFT_SPEED);
+        g.put("alarm_pulses", "pulses at the alarm", self.alarm_pulses_per_minute, Unit::PerMin, &["motion.alarm_rpm", "monitoring.pulses"], SHAFT_SPEED);
+        g.put("stop_pulses", "pulses at the stop", self.stop_pulses_per_minute, Unit::PerMin, &["motion.stop_rpm", "monitoring.pulses"], SHAFT_SPEED);
+        g.put("pulse_interval", "time between two pulses at normal speed", self.pulse_interval_s, Unit::S, &["motion.pulses"], SHAFT_SPEED);
     }
 }

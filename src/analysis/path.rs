@@ -6,6 +6,8 @@
 use super::Quantity;
 use crate::formulas::belt_path::{BELT_PATH, BeltPath, LENGTH_DERIVATIVE, Pulley};
 use crate::model::Foot;
+use crate::say::Statement;
+use crate::units::Unit;
 
 /// The path at one take-up position.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,23 +76,23 @@ impl Path {
             ("middle", "take-up in the middle", &self.middle),
             ("highest", "take-up at its highest", &self.highest),
         ] {
-            let mut put = |id: &str, name: &str, value: f64, unit: &'static str, source| {
-                out.push(Quantity::new(format!("path.{id}_{key}"), format!("{name}, {words}"), value, unit, FROM, source));
+            let mut put = |id: &str, name: &'static str, value: f64, unit: Unit, source| {
+                out.push(Quantity::new(format!("path.{id}_{key}"), Statement::all(vec![name.into(), words.into()]), value, unit, FROM, source));
             };
-            put("length", "belt length along the neutral line", at.length_mm, "mm", BELT_PATH);
-            put("foot_wrap", "wrap on the foot pulley", at.foot_wrap_deg, "°", BELT_PATH);
-            put("head_wrap", "wrap on the head pulley", at.head_wrap_deg, "°", BELT_PATH);
+            put("length", "belt length along the neutral line", at.length_mm, Unit::Mm, BELT_PATH);
+            put("foot_wrap", "wrap on the foot pulley", at.foot_wrap_deg, Unit::Degree, BELT_PATH);
+            put("head_wrap", "wrap on the head pulley", at.head_wrap_deg, Unit::Degree, BELT_PATH);
             if self.middle.bend_wrap_deg > 0.0 {
-                put("bend_wrap", "wrap on the bend pulley", at.bend_wrap_deg, "°", BELT_PATH);
+                put("bend_wrap", "wrap on the bend pulley", at.bend_wrap_deg, Unit::Degree, BELT_PATH);
             }
-            put("foot_run", "angle of the run to the foot pulley from the vertical", at.foot_run_deg, "°", BELT_PATH);
-            put("length_rate", "belt length gained per lowering of the foot shaft", at.length_per_lowering, "mm/mm", LENGTH_DERIVATIVE);
+            put("foot_run", "angle of the run to the foot pulley from the vertical", at.foot_run_deg, Unit::Degree, BELT_PATH);
+            put("length_rate", "belt length gained per lowering of the foot shaft", at.length_per_lowering, Unit::MmPerMm, LENGTH_DERIVATIVE);
         }
         out.push(Quantity::new(
             "path.taken_up",
             "belt length that the take-up travel takes in",
             self.taken_up_mm,
-            "mm",
+            Unit::Mm,
             &["path.length_lowest", "path.length_highest"],
             BELT_PATH,
         ));
@@ -98,7 +100,7 @@ impl Path {
             "path.shaft_height",
             "foot shaft to head shaft, take-up in the middle",
             self.shaft_height_mm,
-            "mm",
+            Unit::Mm,
             &["duty.lift", "take_up.travel"],
             BELT_PATH,
         ));

@@ -11,7 +11,7 @@ use crate::formulas::quantities::{BoxPit, CONVENTION, VOLUMES, loose_m3};
 use crate::formulas::uplift::{Balance, Bookkeeping, Pit as Floating, UPLIFT};
 use crate::model::Foot;
 use crate::spec::Spec;
-use crate::units::GRAVITY;
+use crate::units::{GRAVITY, Unit};
 
 /// Openings up to this size are not taken off, m³ (DIN 18331, from memory).
 pub const LARGE_OPENING_M3: f64 = 0.5;
@@ -126,24 +126,31 @@ impl Pit {
         const SHAPE: &[&str] =
             &["pit.depth", "pit.wall", "pit.slab", "pit.toe", "pit.up_space", "pit.down_space", "pit.near_space", "pit.far_space", "pit.sump"];
         const DIG: &[&str] = &["pit.depth", "pit.slab", "pit.lean", "pit.working_space", "pit.batter"];
-        g.put("length", "clear length", self.length_mm, "mm", &["pit.up_space", "pit.down_space"], VOLUMES);
-        g.put("width", "clear width", self.width_mm, "mm", &["pit.near_space", "pit.far_space", "pit.elevators"], VOLUMES);
-        g.put("concrete", "concrete of slab, walls and sump", self.concrete_m3, "m³", SHAPE, CONVENTION);
-        g.put("lean_concrete", "lean concrete", self.lean_m3, "m³", &["pit.lean", "pit.toe"], CONVENTION);
-        g.put("formwork", "formwork", self.formwork_m2, "m²", SHAPE, CONVENTION);
-        g.put("excavation_depth", "depth of the excavation", self.excavation_depth_mm, "mm", DIG, VOLUMES);
-        g.put("excavation", "excavation, bank volume", self.excavation_m3, "m³", DIG, VOLUMES);
-        g.put("backfill", "backfill, bank volume", self.backfill_m3, "m³", DIG, VOLUMES);
-        g.put("surplus", "soil to cart away, loose volume", self.surplus_loose_m3, "m³", &["pit.excavation", "pit.backfill", "assumed.soil_swell"], VOLUMES);
+        g.put("length", "clear length", self.length_mm, Unit::Mm, &["pit.up_space", "pit.down_space"], VOLUMES);
+        g.put("width", "clear width", self.width_mm, Unit::Mm, &["pit.near_space", "pit.far_space", "pit.elevators"], VOLUMES);
+        g.put("concrete", "concrete of slab, walls and sump", self.concrete_m3, Unit::M3, SHAPE, CONVENTION);
+        g.put("lean_concrete", "lean concrete", self.lean_m3, Unit::M3, &["pit.lean", "pit.toe"], CONVENTION);
+        g.put("formwork", "formwork", self.formwork_m2, Unit::M2, SHAPE, CONVENTION);
+        g.put("excavation_depth", "depth of the excavation", self.excavation_depth_mm, Unit::Mm, DIG, VOLUMES);
+        g.put("excavation", "excavation, bank volume", self.excavation_m3, Unit::M3, DIG, VOLUMES);
+        g.put("backfill", "backfill, bank volume", self.backfill_m3, Unit::M3, DIG, VOLUMES);
+        g.put(
+            "surplus",
+            "soil to cart away, loose volume",
+            self.surplus_loose_m3,
+            Unit::M3,
+            &["pit.excavation", "pit.backfill", "assumed.soil_swell"],
+            VOLUMES,
+        );
         if let Some(u) = &self.uplift {
             const WATER: &[&str] = &["pit.groundwater", "pit.depth", "pit.wall", "pit.slab", "pit.toe", "assumed.concrete_weight", "assumed.water_weight"];
-            g.put("uplift", "uplift of the empty pit", u.concrete.uplift_kn, "kN", WATER, UPLIFT);
-            g.put("weight", "weight of its concrete", u.concrete.weight_kn, "kN", WATER, UPLIFT);
-            g.put("weight_with_soil", "weight of concrete and buoyant soil over the toe", u.with_soil.weight_kn, "kN", WATER, UPLIFT);
+            g.put("uplift", "uplift of the empty pit", u.concrete.uplift_kn, Unit::Kn, WATER, UPLIFT);
+            g.put("weight", "weight of its concrete", u.concrete.weight_kn, Unit::Kn, WATER, UPLIFT);
+            g.put("weight_with_soil", "weight of concrete and buoyant soil over the toe", u.with_soil.weight_kn, Unit::Kn, WATER, UPLIFT);
             // Without water at the pit there is no uplift and no factor to print.
             if u.with_soil.uplift_kn > 0.0 {
-                g.put("uplift_factor_concrete", "concrete over uplift", u.concrete.factor(), "", &["pit.weight", "pit.uplift"], UPLIFT);
-                g.put("uplift_factor", "concrete and soil over uplift", u.with_soil.factor(), "", &["pit.weight_with_soil", "pit.uplift"], UPLIFT);
+                g.put("uplift_factor_concrete", "concrete over uplift", u.concrete.factor(), Unit::One, &["pit.weight", "pit.uplift"], UPLIFT);
+                g.put("uplift_factor", "concrete and soil over uplift", u.with_soil.factor(), Unit::One, &["pit.weight_with_soil", "pit.uplift"], UPLIFT);
             }
         }
     }

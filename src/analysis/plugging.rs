@@ -6,14 +6,14 @@
 //! not taken off.
 
 use super::Quantity;
-use super::assumed;
-use super::section::{Surface, free_volume_l};
+use super::section::{FreeSpace, Surface};
 use crate::formulas::plugging::{TIME_TO_PLUG, run_on_volume_l, time_to_plug_s};
 use crate::model::Foot;
-use crate::model::inlets::FeedSide;
+use crate::model::inlets::{FeedSide, InletBody};
+use crate::say;
 use crate::sources::Source;
 use crate::spec::Spec;
-use crate::spec::pulleys::PulleyStyle;
+use crate::units::Unit;
 
 /// Free volume of the foot.
 pub const FREE_VOLUME: Source = Source::physics("section below the sill less pulley, belt and buckets, times their widths");
@@ -50,37 +50,29 @@ pub struct Plugging {
     pub reaction_volume_l: f64,
 }
 
-/// Share of a foot pulley's circle that product cannot fill.
-pub fn pulley_solidity(spec: &Spec) -> f64 {
-    match spec.foot_pulley.style.value {
-        PulleyStyle::Drum => 1.0,
-        PulleyStyle::Winged => assumed::WING_SOLIDITY.value,
+impl PluggingAt {
+    /// Plugging through an inlet with its sill at a height, mm.
+    pub fn compute(spec: &Spec, space: &FreeSpace<'_>, inlet: &InletBody, sill: f64) -> Self {
+        let (density, feed) = (spec.product.density.value(), spec.duty.capacity.value());
+        let repose = spec.product.repose.value().to_radians().tan();
+        let at = [inlet.face, sill];
+        let volume_l = space.below_l(&Surface { at, rise: 0.0 });
+        let heaped_volume_l = space.below_l(&Surface { at, rise: inlet.side.outward() * repose });
+        Self {
+            side: inlet.side,
+            volume_l,
+            heaped_volume_l,
+            time_s: time_to_plug_s(volume_l, density, feed),
+            heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed),
+        }
     }
 }
 
 impl Plugging {
-    /// Computes it with the take-up at its lowest, where the pulley takes up most room.
-    pub fn compute(spec: &Spec, foot: &Foot) -> Self {
+    /// Computes it.
+    pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>) -> Self {
         let (density, feed) = (spec.product.density.value(), spec.duty.capacity.value());
-        let repose = spec.product.repose.value().to_radians().tan();
-        let solidity = pulley_solidity(spec);
-        let volume = |surface: Surface| free_volume_l(foot, &foot.belt.lowest, foot.shaft_lowest, &surface, solidity);
-        let inlets: Vec<PluggingAt> = foot
-            .inlets
-            .iter()
-            .map(|inlet| {
-                let at = [inlet.face, inlet.sill];
-                let volume_l = volume(Surface { at, rise: 0.0 });
-                let heaped_volume_l = volume(Surface { at, rise: inlet.side.outward() * repose });
-                PluggingAt {
-                    side: inlet.side,
-                    volume_l,
-                    heaped_volume_l,
-                    time_s: time_to_plug_s(volume_l, density, feed),
-                    heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed),
-                }
-            })
-            .collect();
+        let inlets: Vec<PluggingAt> = foot.inlets.iter().map(|inlet| PluggingAt::compute(spec, space, inlet, inlet.sill)).collect();
         let reaction_s = spec.monitoring.delay.value() + spec.monitoring.feeder_run_on.value();
         Self {
             time_s: inlets.iter().map(|i| i.time_s).min_by(f64::total_cmp),
@@ -94,33 +86,33 @@ impl Plugging {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         for i in &self.inlets {
-            let key = i.side.key();
+            let (key, side) = (i.side.key(), i.side.adjective());
             let sill = format!("inlet.{key}.sill");
             let volume_from = [sill.as_str(), "foot_pulley.diameter", "foot_pulley.style", "casing.bottom", "casing.side_clearance"];
             let heap_from = [sill.as_str(), "foot_pulley.diameter", "foot_pulley.style", "casing.bottom", "casing.side_clearance", "product.repose"];
             let (level, heaped) = (format!("plugging.volume_{key}"), format!("plugging.heaped_volume_{key}"));
-            out.push(Quantity::new(level.clone(), format!("free volume below the {key}-side sill"), i.volume_l, "l", &volume_from, FREE_VOLUME));
+            out.push(Quantity::new(level.clone(), say!("free volume below the {side} sill", side = side), i.volume_l, Unit::L, &volume_from, FREE_VOLUME));
             out.push(Quantity::new(
                 heaped.clone(),
-                format!("free volume under a heap that reaches the {key}-side sill"),
+                say!("free volume under a heap that reaches the {side} sill", side = side),
                 i.heaped_volume_l,
-                "l",
+                Unit::L,
                 &heap_from,
                 FREE_VOLUME,
             ));
             out.push(Quantity::new(
                 format!("plugging.time_{key}"),
-                format!("time to plug through the {key}-side inlet, level"),
+                say!("time to plug through the {side} inlet, level", side = side),
                 i.time_s,
-                "s",
+                Unit::S,
                 &[&level, "product.density", "duty.capacity"],
                 TIME_TO_PLUG,
             ));
             out.push(Quantity::new(
                 format!("plugging.heaped_time_{key}"),
-                format!("time to plug through the {key}-side inlet, heaped"),
+                say!("time to plug through the {side} inlet, heaped", side = side),
                 i.heaped_time_s,
-                "s",
+                Unit::S,
                 &[&heaped, "product.density", "duty.capacity"],
                 TIME_TO_PLUG,
             ));
@@ -129,7 +121,7 @@ impl Plugging {
             "plugging.reaction",
             "time from a stopped belt to a stopped feed",
             self.reaction_s,
-            "s",
+            Unit::S,
             &["monitoring.delay", "monitoring.feeder_run_on"],
             REACTION,
         ));
@@ -137,7 +129,7 @@ impl Plugging {
             "plugging.reaction_volume",
             "product that arrives in that time",
             self.reaction_volume_l,
-            "l",
+            Unit::L,
             &["plugging.reaction", "duty.capacity", "product.density"],
             REACTION,
         ));

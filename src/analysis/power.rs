@@ -11,6 +11,7 @@ use crate::formulas::power::{self, DREDGING, FeedSide, LIFT, LOSSES};
 use crate::model::Foot;
 use crate::model::inlets;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Power.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -70,14 +71,14 @@ impl Power {
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("power", out);
         const DREDGE: &[&str] = &["duty.capacity", "foot_pulley.diameter"];
-        g.put("lift", "lifting", self.lift_kw, "kW", &["duty.capacity", "path.shaft_height"], LIFT);
-        g.put("dredging_up", "dredging with up-side feed", self.up_side_kw, "kW", DREDGE, DREDGING);
-        g.put("dredging_down", "dredging with down-side feed", self.down_side_kw, "kW", DREDGE, DREDGING);
+        g.put("lift", "lifting", self.lift_kw, Unit::Kw, &["duty.capacity", "path.shaft_height"], LIFT);
+        g.put("dredging_up", "dredging with up-side feed", self.up_side_kw, Unit::Kw, DREDGE, DREDGING);
+        g.put("dredging_down", "dredging with down-side feed", self.down_side_kw, Unit::Kw, DREDGE, DREDGING);
         g.put(
             "dredging_lift",
             "extra lift that stands for dredging, deciding feed side",
             self.dredging_lift_m,
-            "m",
+            Unit::M,
             &["foot_pulley.diameter", "inlet.down.fitted"],
             DREDGING,
         );
@@ -85,18 +86,18 @@ impl Power {
             "dredging_force",
             "force of dredging on the belt, deciding feed side",
             self.dredging_force_n,
-            "N",
+            Unit::N,
             &["capacity.product_line_load", "power.dredging_lift"],
             DREDGING,
         );
-        g.put("losses", "bearing, belt bending and air losses", self.losses_kw, "kW", &["assumed.losses_at_shaft"], LOSSES);
-        g.put("head_shaft", "at the head shaft", self.head_shaft_kw, "kW", &["power.lift", "power.dredging_lift", "power.losses"], LIFT);
-        g.put("motor", "at the motor, deciding feed side", self.motor_kw, "kW", &["power.head_shaft", "assumed.drive_efficiency"], LOSSES);
+        g.put("losses", "bearing, belt bending and air losses", self.losses_kw, Unit::Kw, &["assumed.losses_at_shaft"], LOSSES);
+        g.put("head_shaft", "at the head shaft", self.head_shaft_kw, Unit::Kw, &["power.lift", "power.dredging_lift", "power.losses"], LIFT);
+        g.put("motor", "at the motor, deciding feed side", self.motor_kw, Unit::Kw, &["power.head_shaft", "assumed.drive_efficiency"], LOSSES);
         g.put(
             "motor_up",
             "at the motor with up-side feed",
             self.motor_up_side_kw,
-            "kW",
+            Unit::Kw,
             &["power.lift", "power.dredging_up", "assumed.drive_efficiency"],
             LOSSES,
         );
@@ -104,7 +105,7 @@ impl Power {
             "motor_down",
             "at the motor with down-side feed",
             self.motor_down_side_kw,
-            "kW",
+            Unit::Kw,
             &["power.lift", "power.dredging_down", "assumed.drive_efficiency"],
             LOSSES,
         );

@@ -11,8 +11,10 @@ use crate::formulas::pole;
 use crate::formulas::retained_fill::{BucketSection, RETAINED_FILL, Retained as Point, Wheel, retained_curve, retained_share_at_height};
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Capacity lost at a low sill.
 pub const LOW_SILL: Source = Source::physics("buckets that pass the sill on the pulley carry at most what they can hold there: min(fill, retained share)");
@@ -38,10 +40,6 @@ pub struct AtSill {
 /// Retained fill.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Retained {
-    /// Without friction, from the bottom of the pulley upward; empty when the section holds nothing.
-    pub frictionless: Vec<Point>,
-    /// With the product's angle of internal friction.
-    pub with_friction: Vec<Point>,
     /// Area of the water-level fill, mm²; 0 when the section holds nothing.
     pub water_level_area_mm2: f64,
     /// Volume of the section at water level times the bucket's length, l: to compare with `bucket.volume`.
@@ -58,10 +56,21 @@ struct Solver {
     section: BucketSection,
     wheel: Wheel,
     friction_rad: f64,
+    /// Height above the shaft up to which the curves are drawn, mm.
+    top_mm: f64,
+}
+
+/// Retained fill against height, from the bottom of the pulley upward; empty when the section holds nothing.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Curves {
+    /// Without friction.
+    pub frictionless: Vec<Point>,
+    /// With the product's angle of internal friction.
+    pub with_friction: Vec<Point>,
 }
 
 impl Retained {
-    /// Computes the curves and the values at the sill.
+    /// Computes the values at the sill.
     pub fn compute(spec: &Spec, foot: &Foot, capacity: &Capacity) -> Self {
         let half = foot.bucket.height / 2.0;
         // The formula wants the lip first and heights from the bolts.
@@ -72,9 +81,8 @@ impl Retained {
             section,
             wheel: Wheel { radius_mm, omega_rad_per_s },
             friction_rad: spec.product.internal_friction.value().to_radians(),
+            top_mm: foot.tip_radius + foot.bucket.height,
         });
-        let top = foot.tip_radius + foot.bucket.height;
-        let curve = |friction: f64| solver.as_ref().map_or_else(Vec::new, |s| retained_curve(&s.section, &s.wheel, friction, top, STEPS));
         let sill = foot.inlet(FeedSide::Up).map(|i| i.sill);
         let at = |shaft: f64| {
             let (sill, s) = (sill?, solver.as_ref()?);
@@ -91,8 +99,6 @@ impl Retained {
         };
         let area = solver.as_ref().map_or(0.0, |s| s.section.water_level_area_mm2());
         Self {
-            frictionless: curve(0.0),
-            with_friction: solver.as_ref().map_or_else(Vec::new, |s| curve(s.friction_rad)),
             water_level_area_mm2: area,
             section_volume_l: area * foot.bucket.length / 1e6,
             sill_lowest: at(foot.shaft_lowest),
@@ -101,9 +107,11 @@ impl Retained {
         }
     }
 
-    /// Share of the water-level fill that can stay, product's friction, at a height of the bucket's bolts above the foot shaft, mm. 1 when the section holds nothing.
-    pub fn at_height(&self, above_shaft_mm: f64) -> f64 {
-        self.solver.as_ref().map_or(1.0, |s| retained_share_at_height(&s.section, &s.wheel, s.friction_rad, above_shaft_mm).share)
+    /// The curves over the height of the foot. Computed when asked: verdicts need the sill alone.
+    pub fn curves(&self) -> Curves {
+        let Some(s) = &self.solver else { return Curves::default() };
+        let curve = |friction_rad: f64| retained_curve(&s.section, &s.wheel, friction_rad, s.top_mm, STEPS);
+        Curves { frictionless: curve(0.0), with_friction: curve(s.friction_rad) }
     }
 
     /// Lists the numbers.
@@ -115,41 +123,78 @@ impl Retained {
             "section_volume",
             "volume of the bucket's section at water level",
             self.section_volume_l,
-            "l",
+            Unit::L,
             &["bucket.outline", "bucket.length"],
             RETAINED_FILL,
         );
         let level = |curve: &[Point], share: f64| curve.iter().filter(|p| p.share <= share).map(|p| p.above_shaft_mm).fold(f64::NEG_INFINITY, f64::max);
-        for (key, words, curve) in [("frictionless", "without friction", &self.frictionless), ("friction", "with the product's friction", &self.with_friction)]
+        let curves = self.curves();
+        for (key, words, curve) in
+            [("frictionless", "without friction", &curves.frictionless), ("friction", "with the product's friction", &curves.with_friction)]
         {
             if let Some(first) = curve.first() {
-                g.put(&format!("bottom_{key}"), &format!("share that stays at the bottom of the pulley, {words}"), first.share, "", SECTION, RETAINED_FILL);
+                g.put(
+                    &format!("bottom_{key}"),
+                    Statement::all(vec!["share that stays at the bottom of the pulley".into(), words.into()]),
+                    first.share,
+                    Unit::One,
+                    SECTION,
+                    RETAINED_FILL,
+                );
             }
             if let Some(last) = curve.iter().rfind(|p| p.above_shaft_mm <= 0.0 && p.share < 1.0) {
                 g.put(
                     &format!("shaft_{key}"),
-                    &format!("share that stays just before the belt leaves the pulley, {words}"),
+                    Statement::all(vec!["share that stays just before the belt leaves the pulley".into(), words.into()]),
                     last.share,
-                    "",
+                    Unit::One,
                     SECTION,
                     RETAINED_FILL,
                 );
             }
             let half = level(curve, 0.5);
             if half.is_finite() {
-                g.put(&format!("half_{key}"), &format!("height above the shaft up to which less than half stays, {words}"), half, "mm", SECTION, RETAINED_FILL);
+                g.put(
+                    &format!("half_{key}"),
+                    Statement::all(vec!["height above the shaft up to which less than half stays".into(), words.into()]),
+                    half,
+                    Unit::Mm,
+                    SECTION,
+                    RETAINED_FILL,
+                );
             }
         }
         for (key, words, at) in [("lowest", "take-up at its lowest", &self.sill_lowest), ("highest", "take-up at its highest", &self.sill_highest)] {
             if let Some(a) = at {
-                g.put(&format!("sill_above_shaft_{key}"), &format!("up-side sill above the foot shaft, {words}"), a.above_shaft_mm, "mm", SILL, RETAINED_FILL);
-                g.put(&format!("sill_share_{key}"), &format!("share that stays at the up-side sill, {words}"), a.share, "", SILL, RETAINED_FILL);
-                g.put(&format!("sill_share_frictionless_{key}"), &format!("the same without friction, {words}"), a.frictionless_share, "", SILL, RETAINED_FILL);
+                g.put(
+                    &format!("sill_above_shaft_{key}"),
+                    Statement::all(vec!["up-side sill above the foot shaft".into(), words.into()]),
+                    a.above_shaft_mm,
+                    Unit::Mm,
+                    SILL,
+                    RETAINED_FILL,
+                );
+                g.put(
+                    &format!("sill_share_{key}"),
+                    Statement::all(vec!["share that stays at the up-side sill".into(), words.into()]),
+                    a.share,
+                    Unit::One,
+                    SILL,
+                    RETAINED_FILL,
+                );
+                g.put(
+                    &format!("sill_share_frictionless_{key}"),
+                    Statement::all(vec!["the same without friction".into(), words.into()]),
+                    a.frictionless_share,
+                    Unit::One,
+                    SILL,
+                    RETAINED_FILL,
+                );
                 g.put(
                     &format!("sill_lost_{key}"),
-                    &format!("capacity that the sill costs at most, {words}"),
+                    Statement::all(vec!["capacity that the sill costs at most".into(), words.into()]),
                     a.lost_t_per_h,
-                    "t/h",
+                    Unit::TPerH,
                     &["capacity.rated", "duty.fill", "inlet.up.sill"],
                     LOW_SILL,
                 );

@@ -15,7 +15,7 @@ use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::rotating::{RodAction, TakeUpKind};
 use crate::tables::power_threads;
-use crate::units::GRAVITY;
+use crate::units::{GRAVITY, Unit};
 
 /// Load of a rod.
 pub const ROD_LOAD: Source = Source::physics("half of (belt pull up less what slides, or what slides with a slack belt), times the factor for uneven turning");
@@ -100,21 +100,21 @@ impl Screw {
             "belt_pull",
             "belt pull up on the foot shaft",
             self.belt_pull_n,
-            "N",
+            Unit::N,
             &["tension.foot_up", "tension.foot_down", "path.foot_run_middle"],
             ROD_LOAD,
         );
-        g.put("sliding_weight", "weight of what slides", self.sliding_weight_n, "N", &["masses.hanging"], ROD_LOAD);
-        g.put("rod_load", "load of one rod", self.rod_n, "N", &["screw.belt_pull", "screw.sliding_weight", "assumed.uneven_rods"], ROD_LOAD);
-        g.put("stress", "normal stress in the core", self.stress_mpa, "MPa", &["screw.rod_load", "take_up.rod"], TORQUE);
-        g.put("equivalent", "equivalent stress while turning", self.equivalent_mpa, "MPa", &["screw.stress", "screw.torque"], TORQUE);
-        g.put("yield_safety", "yield strength over equivalent stress", self.yield_safety, "", &["take_up.rod_yield", "screw.equivalent"], TORQUE);
-        g.put("pressure", "pressure on the flanks", self.pressure_mpa, "MPa", &["screw.rod_load", "take_up.rod", "assumed.nut_length"], PRESSURE);
-        g.put("torque", "torque to tighten one rod", self.torque_nm, "N·m", &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
-        g.put("free_length", "largest free length", self.free_length_mm, "mm", &["take_up.travel"], COLUMN);
+        g.put("sliding_weight", "weight of what slides", self.sliding_weight_n, Unit::N, &["masses.hanging"], ROD_LOAD);
+        g.put("rod_load", "load of one rod", self.rod_n, Unit::N, &["screw.belt_pull", "screw.sliding_weight", "assumed.uneven_rods"], ROD_LOAD);
+        g.put("stress", "normal stress in the core", self.stress_mpa, Unit::Mpa, &["screw.rod_load", "take_up.rod"], TORQUE);
+        g.put("equivalent", "equivalent stress while turning", self.equivalent_mpa, Unit::Mpa, &["screw.stress", "screw.torque"], TORQUE);
+        g.put("yield_safety", "yield strength over equivalent stress", self.yield_safety, Unit::One, &["take_up.rod_yield", "screw.equivalent"], TORQUE);
+        g.put("pressure", "pressure on the flanks", self.pressure_mpa, Unit::Mpa, &["screw.rod_load", "take_up.rod", "assumed.nut_length"], PRESSURE);
+        g.put("torque", "torque to tighten one rod", self.torque_nm, Unit::Nm, &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
+        g.put("free_length", "largest free length", self.free_length_mm, Unit::Mm, &["take_up.travel"], COLUMN);
         if let (Some(critical), Some(safety)) = (self.critical_n, self.buckling_safety) {
-            g.put("critical", "critical load", critical, "N", &["take_up.rod", "screw.free_length", "take_up.rod_yield"], COLUMN);
-            g.put("buckling_safety", "critical load over rod load", safety, "", &["screw.critical", "screw.rod_load"], COLUMN);
+            g.put("critical", "critical load", critical, Unit::N, &["take_up.rod", "screw.free_length", "take_up.rod_yield"], COLUMN);
+            g.put("buckling_safety", "critical load over rod load", safety, Unit::One, &["screw.critical", "screw.rod_load"], COLUMN);
         }
     }
 }

@@ -16,7 +16,7 @@ use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::sheet::LengthUnit;
 use crate::tables::{steels, stock_shafts};
-use crate::units::GRAVITY;
+use crate::units::{GRAVITY, Unit};
 
 /// Design load.
 pub const DESIGN_LOAD: Source = Source::physics("larger of belt alone, belt less pulley weight, pulley weight with a slack belt");
@@ -112,33 +112,40 @@ impl Shaft {
             "belt_resultant",
             "resultant of the belt on the foot pulley",
             self.belt_resultant_n,
-            "N",
+            Unit::N,
             &["tension.foot_up", "tension.foot_down", "path.foot_wrap_middle"],
             BEND_RESULTANT,
         );
-        g.put("belt_lean", "its direction from the vertical toward the down side", self.belt_lean_deg, "°", &["path.foot_run_middle"], BEND_RESULTANT);
-        g.put("weight", "weight of pulley and shaft", self.weight_n, "N", &["masses.foot_pulley", "masses.shaft"], DESIGN_LOAD);
-        g.put("running_resultant", "belt and weight together", self.running_resultant_n, "N", &["shaft.belt_resultant", "shaft.weight"], DESIGN_LOAD);
-        g.put("design_load", "design load of the shaft", self.design_n, "N", &["shaft.belt_resultant", "shaft.running_resultant", "shaft.weight"], DESIGN_LOAD);
-        g.put("arm", "bearing centre to hub", self.beam.arm_mm, "mm", &["shaft.bearing_centres", "foot_pulley.hub_spacing"], BEAM);
-        g.put("moment", "largest bending moment", self.moment_nm, "N·m", BEAM_FROM, BEAM);
-        g.put("stress", "bending stress in the hubs", self.stress_mpa, "MPa", BEAM_FROM, BEAM);
+        g.put("belt_lean", "its direction from the vertical toward the down side", self.belt_lean_deg, Unit::Degree, &["path.foot_run_middle"], BEND_RESULTANT);
+        g.put("weight", "weight of pulley and shaft", self.weight_n, Unit::N, &["masses.foot_pulley", "masses.shaft"], DESIGN_LOAD);
+        g.put("running_resultant", "belt and weight together", self.running_resultant_n, Unit::N, &["shaft.belt_resultant", "shaft.weight"], DESIGN_LOAD);
+        g.put(
+            "design_load",
+            "design load of the shaft",
+            self.design_n,
+            Unit::N,
+            &["shaft.belt_resultant", "shaft.running_resultant", "shaft.weight"],
+            DESIGN_LOAD,
+        );
+        g.put("arm", "bearing centre to hub", self.beam.arm_mm, Unit::Mm, &["shaft.bearing_centres", "foot_pulley.hub_spacing"], BEAM);
+        g.put("moment", "largest bending moment", self.moment_nm, Unit::Nm, BEAM_FROM, BEAM);
+        g.put("stress", "bending stress in the hubs", self.stress_mpa, Unit::Mpa, BEAM_FROM, BEAM);
         g.put(
             "allowed",
             "allowed bending stress",
             self.allowed_mpa,
-            "MPa",
+            Unit::Mpa,
             &["shaft.steel", "shaft.diameter", "assumed.keyway", "assumed.shaft_safety"],
             ALLOWED,
         );
-        g.put("hub_slope", "slope at the hub", self.hub_slope_rad, "rad", BEAM_FROM, HUB_SLOPE);
-        g.put("bearing_slope", "slope at the bearing", self.bearing_slope_rad, "rad", BEAM_FROM, BEAM);
-        g.put("deflection", "deflection at mid-span", self.deflection_mm, "mm", BEAM_FROM, BEAM);
+        g.put("hub_slope", "slope at the hub", self.hub_slope_rad, Unit::Rad, BEAM_FROM, HUB_SLOPE);
+        g.put("bearing_slope", "slope at the bearing", self.bearing_slope_rad, Unit::Rad, BEAM_FROM, BEAM);
+        g.put("deflection", "deflection at mid-span", self.deflection_mm, Unit::Mm, BEAM_FROM, BEAM);
         g.put(
             "diameter_for_stress",
             "diameter that the stress needs",
             self.diameter_for_stress_mm,
-            "mm",
+            Unit::Mm,
             &["shaft.moment", "shaft.steel", "assumed.keyway", "assumed.shaft_safety"],
             FATIGUE,
         );
@@ -146,12 +153,12 @@ impl Shaft {
             "diameter_for_slope",
             "diameter that the slope at the hub needs",
             self.diameter_for_slope_mm,
-            "mm",
+            Unit::Mm,
             &["shaft.design_load", "shaft.bearing_centres", "assumed.steel_modulus"],
             HUB_SLOPE,
         );
         if let Some(d) = self.stock_mm {
-            g.put("stock", "stock diameter that holds both", d, "mm", &["shaft.diameter_for_stress", "shaft.diameter_for_slope"], stock_shafts::SOURCE);
+            g.put("stock", "stock diameter that holds both", d, Unit::Mm, &["shaft.diameter_for_stress", "shaft.diameter_for_slope"], stock_shafts::SOURCE);
         }
     }
 }

@@ -8,6 +8,7 @@ use super::{Group, Quantity};
 use crate::formulas::stretch::{self, STRETCH, TRAVEL};
 use crate::model::Foot;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Stretch and travel.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -56,13 +57,20 @@ impl Stretch {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("stretch", out);
-        g.put("extra", "belt length from stretch", self.extra_mm, "mm", &["path.length_highest", "belt.stretch"], STRETCH);
-        g.put("extra_with_splice", "belt length from stretch and one splice", self.extra_with_splice_mm, "mm", &["stretch.extra", "take_up.splice"], STRETCH);
+        g.put("extra", "belt length from stretch", self.extra_mm, Unit::Mm, &["path.length_highest", "belt.stretch"], STRETCH);
+        g.put(
+            "extra_with_splice",
+            "belt length from stretch and one splice",
+            self.extra_with_splice_mm,
+            Unit::Mm,
+            &["stretch.extra", "take_up.splice"],
+            STRETCH,
+        );
         g.put(
             "travel_for_stretch",
             "take-up travel that the stretch needs",
             self.travel_for_stretch_mm,
-            "mm",
+            Unit::Mm,
             &["stretch.extra", "path.length_rate_highest"],
             TRAVEL,
         );
@@ -70,16 +78,16 @@ impl Stretch {
             "travel_needed",
             "take-up travel that stretch and splice need",
             self.travel_needed_mm,
-            "mm",
+            Unit::Mm,
             &["stretch.extra_with_splice", "path.length_rate_highest"],
             TRAVEL,
         );
-        g.put("reserve", "travel given less travel needed", self.reserve_mm, "mm", &["take_up.travel", "stretch.travel_needed"], TRAVEL);
+        g.put("reserve", "travel given less travel needed", self.reserve_mm, Unit::Mm, &["take_up.travel", "stretch.travel_needed"], TRAVEL);
         g.put(
             "taken_share",
             "stretch that the travel takes out without a splice",
             self.stretch_taken_share,
-            "",
+            Unit::One,
             &["path.taken_up", "path.length_highest"],
             TRAVEL,
         );

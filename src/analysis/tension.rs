@@ -16,6 +16,7 @@ use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::rotating::TakeUpKind;
+use crate::units::Unit;
 
 /// Bounds of start and blocked foot.
 pub const BOUNDS: Source = Source::practice("multiple of the effective pull, bounded by the grip at the head");
@@ -122,20 +123,20 @@ impl Tension {
             "effective_pull",
             "effective pull at the head",
             c.effective_pull_n,
-            "N",
+            Unit::N,
             &["capacity.product_line_load", "path.shaft_height", "power.dredging_force", "assumed.losses_at_shaft"],
             CHAIN,
         );
-        g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, "", GRIP, EULER_EYTELWEIN);
-        g.put("ratio", "tight over slack side", self.ratio, "", &["tension.head_tight", "tension.head_slack"], CHAIN);
-        g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, "N", &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
-        g.put("slack_needed", "slack side that grip needs", c.slack_needed_n, "N", &["tension.effective_pull", "tension.ratio_limit"], EULER_EYTELWEIN);
-        g.put("own_weight", "weight of belt and buckets of the down run", c.down_run_weight_n, "N", WEIGHT, CHAIN);
+        g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, Unit::One, GRIP, EULER_EYTELWEIN);
+        g.put("ratio", "tight over slack side", self.ratio, Unit::One, &["tension.head_tight", "tension.head_slack"], CHAIN);
+        g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, Unit::N, &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
+        g.put("slack_needed", "slack side that grip needs", c.slack_needed_n, Unit::N, &["tension.effective_pull", "tension.ratio_limit"], EULER_EYTELWEIN);
+        g.put("own_weight", "weight of belt and buckets of the down run", c.down_run_weight_n, Unit::N, WEIGHT, CHAIN);
         g.put(
             "own_weight_share",
             "share of the needed slack side that this weight gives",
             c.own_weight_share,
-            "",
+            Unit::One,
             &["tension.own_weight", "tension.slack_needed"],
             CHAIN,
         );
@@ -143,7 +144,7 @@ impl Tension {
             "foot_for_grip",
             "tension that grip needs in the foot; negative: none",
             c.foot_for_grip_n,
-            "N",
+            Unit::N,
             &["tension.slack_needed", "tension.own_weight"],
             CHAIN,
         );
@@ -151,25 +152,25 @@ impl Tension {
             "tracking",
             "tracking minimum in the foot, each run",
             self.tracking_n,
-            "N",
+            Unit::N,
             &["belt.tracking_tension", "belt.width"],
             Source::spec("belt.tracking_tension"),
         );
-        g.put("foot_needed", "tension needed in the down run at the foot", c.foot_down_n, "N", &["tension.foot_for_grip", "tension.tracking"], CHAIN);
-        g.put("foot_set", "tension that the take-up gives, each run", self.foot_set_n, "N", &["take_up.kind", "take_up.weights"], CHAIN);
-        g.put("foot_down", "down run at the foot", self.foot_down_n, "N", &["tension.foot_needed", "tension.foot_set"], CHAIN);
-        g.put("foot_up", "up run at the foot", self.foot_up_n, "N", &["tension.foot_down", "power.dredging_force"], CHAIN);
-        g.put("head_slack", "slack side at the head, as needed", c.head_slack_n, "N", &["tension.foot_needed", "tension.own_weight"], CHAIN);
-        g.put("head_tight", "tight side at the head, as needed", c.head_tight_n, "N", &["tension.head_slack", "tension.effective_pull"], CHAIN);
-        g.put("largest", "largest tension in running", self.largest_n, "N", &["tension.head_tight", "tension.foot_set"], CHAIN);
-        g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, "N/mm", &["tension.largest", "belt.width"], BELT_LOAD);
-        g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, "", &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
-        g.put("start", "largest tension in starting", self.start_n, "N", &["tension.head_slack", "tension.effective_pull", "assumed.start_pull"], BOUNDS);
+        g.put("foot_needed", "tension needed in the down run at the foot", c.foot_down_n, Unit::N, &["tension.foot_for_grip", "tension.tracking"], CHAIN);
+        g.put("foot_set", "tension that the take-up gives, each run", self.foot_set_n, Unit::N, &["take_up.kind", "take_up.weights"], CHAIN);
+        g.put("foot_down", "down run at the foot", self.foot_down_n, Unit::N, &["tension.foot_needed", "tension.foot_set"], CHAIN);
+        g.put("foot_up", "up run at the foot", self.foot_up_n, Unit::N, &["tension.foot_down", "power.dredging_force"], CHAIN);
+        g.put("head_slack", "slack side at the head, as needed", c.head_slack_n, Unit::N, &["tension.foot_needed", "tension.own_weight"], CHAIN);
+        g.put("head_tight", "tight side at the head, as needed", c.head_tight_n, Unit::N, &["tension.head_slack", "tension.effective_pull"], CHAIN);
+        g.put("largest", "largest tension in running", self.largest_n, Unit::N, &["tension.head_tight", "tension.foot_set"], CHAIN);
+        g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, Unit::NPerMm, &["tension.largest", "belt.width"], BELT_LOAD);
+        g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, Unit::One, &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
+        g.put("start", "largest tension in starting", self.start_n, Unit::N, &["tension.head_slack", "tension.effective_pull", "assumed.start_pull"], BOUNDS);
         g.put(
             "blocked_foot_up",
             "up run at a blocked foot pulley",
             self.blocked_foot_up_n,
-            "N",
+            Unit::N,
             &["tension.effective_pull", "tension.ratio_limit", "assumed.blocked_pull"],
             BOUNDS,
         );

@@ -9,8 +9,10 @@ use crate::formulas::flow::{self, CHUTE_SPEED, LARGEST_FILLING, SLOT, THROAT};
 use crate::formulas::impact::{self, IMPACT};
 use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
+use crate::say;
 use crate::sources::Source;
 use crate::spec::Spec;
+use crate::units::Unit;
 
 /// Slope margin.
 pub const SLOPE: Source = Source::practice("slope of the throat's floor less the product's least chute slope");
@@ -100,64 +102,65 @@ impl Throat {
         let stream: Vec<&str> = vec![&slope, &reach, &drop, "product.wall_friction"];
         let size: Vec<&str> = vec![&width, &height, &slope];
         let mut g = Group::new("throat", out);
-        let words = |what: &str| format!("{key}-side throat, {what}");
-        g.put(&format!("entry_speed_{key}"), &words("speed along the floor where the stream lands"), self.entry_m_per_s, "m/s", &stream, CHUTE_SPEED);
-        g.put(&format!("sill_speed_{key}"), &words("speed at the sill"), self.sill_m_per_s, "m/s", &stream, CHUTE_SPEED);
-        g.put(&format!("slowest_speed_{key}"), &words("speed that its area is judged by"), self.slowest_m_per_s, "m/s", &stream, CHUTE_SPEED);
-        g.put(&format!("area_{key}"), &words("clear area square to the floor"), self.area_mm2, "mm²", &size, THROAT);
+        let side = self.side.adjective();
+        let words = |what: &'static str| say!("{side} throat, {what}", side = side, what = what);
+        g.put(&format!("entry_speed_{key}"), words("speed along the floor where the stream lands"), self.entry_m_per_s, Unit::MPerS, &stream, CHUTE_SPEED);
+        g.put(&format!("sill_speed_{key}"), words("speed at the sill"), self.sill_m_per_s, Unit::MPerS, &stream, CHUTE_SPEED);
+        g.put(&format!("slowest_speed_{key}"), words("speed that its area is judged by"), self.slowest_m_per_s, Unit::MPerS, &stream, CHUTE_SPEED);
+        g.put(&format!("area_{key}"), words("clear area square to the floor"), self.area_mm2, Unit::Mm2, &size, THROAT);
         if let Some(a) = self.area_needed_mm2 {
             g.put(
                 &format!("area_needed_{key}"),
-                &words("area that the stream needs"),
+                words("area that the stream needs"),
                 a,
-                "mm²",
+                Unit::Mm2,
                 &["duty.capacity", "product.density", &format!("throat.slowest_speed_{key}")],
                 THROAT,
             );
         }
         g.put(
             &format!("stream_{key}"),
-            &words("what passes half full"),
+            words("what passes half full"),
             self.stream_t_per_h,
-            "t/h",
+            Unit::TPerH,
             &[&format!("throat.area_{key}"), &format!("throat.slowest_speed_{key}"), "product.density"],
             THROAT,
         );
         if let Some(q) = self.flooded_t_per_h {
-            g.put(&format!("flooded_{key}"), &words("what passes flooded"), q, "t/h", &[&width, &height, "product.lump", "product.density"], SLOT);
+            g.put(&format!("flooded_{key}"), words("what passes flooded"), q, Unit::TPerH, &[&width, &height, "product.lump", "product.density"], SLOT);
         }
         g.put(
             &format!("slope_margin_{key}"),
-            &words("floor over the product's least slope"),
+            words("floor over the product's least slope"),
             self.slope_margin_deg,
-            "°",
+            Unit::Degree,
             &[&slope, "product.chute_slope"],
             SLOPE,
         );
         g.put(
             &format!("sliding_margin_{key}"),
-            &words("floor over the slope at which the product just slides"),
+            words("floor over the slope at which the product just slides"),
             self.sliding_margin_deg,
-            "°",
+            Unit::Degree,
             &[&slope, "product.wall_friction"],
             CHUTE_SPEED,
         );
         g.put(
             &format!("impact_{key}"),
-            &words("speed at which stream and bucket meet"),
+            words("speed at which stream and bucket meet"),
             self.impact_m_per_s,
-            "m/s",
+            Unit::MPerS,
             &[&format!("throat.sill_speed_{key}"), "duty.belt_speed"],
             IMPACT,
         );
         g.put(
             &format!("digging_{key}"),
-            &words("bucket tips through resting product"),
+            words("bucket tips through resting product"),
             self.digging_m_per_s,
-            "m/s",
+            Unit::MPerS,
             &["duty.belt_speed", "discharge.foot_tip"],
             IMPACT,
         );
-        g.put(&format!("lumps_{key}"), &words("smaller clear side over the largest lump"), self.lumps, "", &[&width, &height, "product.lump"], THROAT);
+        g.put(&format!("lumps_{key}"), words("smaller clear side over the largest lump"), self.lumps, Unit::One, &[&width, &height, "product.lump"], THROAT);
     }
 }

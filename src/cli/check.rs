@@ -1,7 +1,8 @@
 //! `footwell check`: what is wrong with a spec and what the rules find.
 
-use super::job::{Job, SpecFile};
+use super::spec_file::SpecFile;
 use super::{Console, Outcome, messages};
+use crate::job::Job;
 use crate::report::text;
 use clap::Args;
 use serde_json::json;
@@ -32,17 +33,17 @@ impl Check {
                 return Outcome::CannotRun;
             }
         };
-        let prepared = Job::prepare(&file.text);
+        let prepared = Job::of(&file.text);
         let problems = match &prepared {
-            Ok(job) => &job.warnings,
+            Ok(job) => job.warnings(),
             Err(problems) => problems,
         };
         if self.json {
             let mut value = json!({ "spec": file.name, "messages": messages::placed(problems, &file.text) });
             if let Ok(job) = &prepared {
-                value["spec_hash"] = json!(job.spec_hash);
-                value["stamp"] = json!(job.spec.voice().say(&job.findings.stamp()));
-                value["checks"] = json!(job.findings.told(&job.spec.voice()));
+                value["spec_hash"] = json!(job.spec_hash());
+                value["stamp"] = json!(job.spec().voice().say(&job.findings().stamp()));
+                value["checks"] = json!(job.findings().told(&job.spec().voice()));
             }
             console.say(serde_json::to_string_pretty(&value).unwrap_or_default());
         } else if !problems.items.is_empty() {
@@ -52,9 +53,9 @@ impl Check {
             Ok(job) => {
                 if !self.json {
                     console.say(text::checks(&job.report()).trim_end());
-                    console.say(job.spec.voice().say(&job.findings.stamp()));
+                    console.say(job.spec().voice().say(&job.findings().stamp()));
                 }
-                job.outcome()
+                Outcome::of(job.findings())
             }
             Err(_) => Outcome::Fails,
         }

@@ -1,10 +1,9 @@
 //! `footwell draw`: everything that the program makes of a spec, into one folder.
 
-use super::drawings::{DrawingOptions, Only, drawings};
-use super::folder::{self, OutputFile};
-use super::job::{Job, SpecFile};
-use super::{Console, Outcome, civil, fabrication, messages};
-use crate::{export, report};
+use super::drawings::{DrawingOptions, Only};
+use super::spec_file::SpecFile;
+use super::{Console, Outcome, folder, messages};
+use crate::job::Job;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -49,22 +48,26 @@ impl Draw {
                 return Outcome::CannotRun;
             }
         };
-        let job = match Job::prepare(&file.text) {
+        let job = match Job::of(&file.text) {
             Ok(job) => job,
             Err(problems) => {
                 console.tell(messages::render(&problems, &file.name, &file.text, console.colour));
                 return Outcome::Fails;
             }
         };
-        if !job.warnings.items.is_empty() {
-            console.tell(messages::render(&job.warnings, &file.name, &file.text, console.colour));
+        if !job.warnings().items.is_empty() {
+            console.tell(messages::render(job.warnings(), &file.name, &file.text, console.colour));
         }
         let stem = self.spec.file_stem().map_or_else(|| "drawings".into(), |s| s.to_string_lossy().into_owned());
-        let written = files_of(&job, &stem, &self.drawing, console).and_then(|files| folder::write(&folder, &files).map(|()| files.len()));
+        let made = self.drawing.wish(&stem).and_then(|wish| job.files(&wish));
+        let written = made.and_then(|made| {
+            made.defects.iter().for_each(|defect| console.tell(defect));
+            folder::write(&folder, &made.files).map(|()| made.files.len())
+        });
         match written {
             Ok(count) => {
-                console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.spec.voice().say(&job.findings.stamp())));
-                job.outcome()
+                console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.spec().voice().say(&job.findings().stamp())));
+                Outcome::of(job.findings())
             }
             Err(why) => {
                 console.tell(why);
@@ -72,42 +75,4 @@ impl Draw {
             }
         }
     }
-}
-
-/// The files of a job.
-///
-/// # Errors
-/// A plain sentence when a file cannot be made, which is a defect of the program.
-fn files_of(job: &Job, stem: &str, options: &DrawingOptions, console: &mut Console<'_>) -> Result<Vec<OutputFile>, String> {
-    let drawn = drawings(job, stem, options)?;
-    for defect in &drawn.defects {
-        console.tell(defect);
-    }
-    if options.only == Some(Only::Pit) {
-        if job.foot.pit.is_none() {
-            return Err("there is no pit to draw: the foot stands on the floor (pit.fitted = true asks for one)".into());
-        }
-        let mut files = drawn.files;
-        files.extend(civil::files(job)?);
-        files.push(civil::checks(job)?);
-        return Ok(files);
-    }
-    let report = job.report();
-    let checks = job.findings.to_json(&job.spec.voice()).map_err(|why| format!("checks.json: {why}"))?;
-    let results = export::json::value("results", &job.results.quantities).map_err(|why| why.to_string())?;
-    let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
-    let mut files = drawn.files;
-    files.extend(civil::files(job)?);
-    let (made, cannot_be_made) = fabrication::files(job)?;
-    for what in cannot_be_made {
-        console.tell(format_args!("cannot be made as the spec asks: {what}"));
-    }
-    files.extend(made);
-    files.extend([
-        text("checks.json", checks),
-        text("report.html", report::html::page(&report, &drawn.links, env!("CARGO_PKG_VERSION"))),
-        text("report.txt", report::text::whole(&report)),
-        OutputFile { path: results.name, bytes: results.bytes },
-    ]);
-    Ok(files)
 }

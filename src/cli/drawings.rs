@@ -1,16 +1,11 @@
-//! The drawings of a job as files: sheets laid out, then written in every format asked for.
+//! How the user wants the drawings: formats, file version, layers, title block.
 //!
-//! In: a prepared job, formats, options. Out: files with their paths in the output folder, and the
-//! titles for the report's links. A conflict left in the ink of a sheet is a defect of the program
-//! and comes back as a sentence; the sheet is drawn all the same.
+//! In: arguments of the command line and the files that they name. Out: a [`Wish`].
 
-use super::folder::OutputFile;
-use super::job::Job;
-use crate::export::{self, CadVersion, Page, layers::LayerMap};
-use crate::paper::ink::DefectKind;
+use crate::export::{self, CadVersion, Exporter, layers::LayerMap};
+use crate::files::Wish;
 use crate::paper::own_block::OwnBlock;
-use crate::report::html::SheetLink;
-use crate::sheets;
+use crate::sheets::SheetSet;
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
@@ -28,12 +23,12 @@ pub enum Format {
 }
 
 impl Format {
-    const fn id(self) -> &'static str {
+    const fn exporter(self) -> &'static dyn Exporter {
         match self {
-            Format::Dxf => "dxf",
-            Format::Svg => "svg",
-            Format::Pdf => "pdf",
-            Format::Dwg => "dwg",
+            Format::Dxf => &export::dxf::Dxf,
+            Format::Svg => &export::svg::Svg,
+            Format::Pdf => &export::pdf::Pdf,
+            Format::Dwg => &export::dwg::Dwg,
         }
     }
 }
@@ -89,62 +84,25 @@ pub struct DrawingOptions {
     pub only: Option<Only>,
 }
 
-/// Finished drawings.
-#[derive(Debug)]
-pub struct Drawings {
-    /// Files for the output folder.
-    pub files: Vec<OutputFile>,
-    /// Title and SVG file of each sheet, for the report.
-    pub links: Vec<SheetLink>,
-    /// Conflicts that the layout could not avoid, one sentence each: defects of the program, or formats asked for that are too small.
-    pub defects: Vec<String>,
-}
-
-/// Lays out and writes the sheets of a job. `stem` names files of the whole set.
-///
-/// # Errors
-/// A plain sentence when a layer table cannot be used or a format cannot hold a sheet.
-pub fn drawings(job: &Job, stem: &str, options: &DrawingOptions) -> Result<Drawings, String> {
-    let own_block = options.title_block.as_deref().map(own_block).transpose()?;
-    let parts = crate::parts::build_parts(&job.spec, &job.foot);
-    let plan = sheets::Subject::new(&job.spec, &job.foot, &job.results, &job.findings, &parts)
-        .with_hash(&job.spec_hash)
-        .with_comparison(job.comparison.as_ref())
-        .with_own_block(own_block);
-    let laid_out = match options.only {
-        Some(Only::Pit) => sheets::lay_out_only(&plan, sheets::is_civil),
-        None => sheets::lay_out(&plan),
-    };
-    let defects = laid_out
-        .iter()
-        .flat_map(|s| {
-            s.defects.iter().map(move |d| match d.kind {
-                DefectKind::FormatTooSmall => d.message.clone(),
-                _ => format!("defect of the program: sheet {}: {:?}, {} at ({:.0}, {:.0}) mm", s.id, d.kind, d.message, d.x, d.y),
-            })
+impl DrawingOptions {
+    /// What these arguments ask for; `stem` names files of the whole set.
+    ///
+    /// # Errors
+    /// A plain sentence when a title block or a layer table cannot be read or used.
+    pub fn wish(&self, stem: &str) -> Result<Wish, String> {
+        let mut formats = self.formats.clone();
+        formats.sort();
+        formats.dedup();
+        Ok(Wish {
+            set: match self.only {
+                Some(Only::Pit) => SheetSet::Civil,
+                None => SheetSet::Whole,
+            },
+            formats: formats.into_iter().map(Format::exporter).collect(),
+            options: export::Options { version: self.cad_version.cad(), layers: layer_map(&self.layers)?, set_stem: stem.into(), ..export::Options::default() },
+            own_block: self.title_block.as_deref().map(own_block).transpose()?,
         })
-        .collect();
-    let pages: Vec<Page<'_>> = laid_out.iter().map(Page::from).collect();
-    let settings = export::Options {
-        version: options.cad_version.cad(),
-        layers: layer_map(&options.layers)?,
-        set_title: job.spec.project.title.value.clone(),
-        set_stem: stem.into(),
-    };
-    let mut formats = options.formats.clone();
-    formats.sort();
-    formats.dedup();
-    let mut files = Vec::new();
-    for exporter in export::ALL.iter().filter(|e| formats.iter().any(|f| f.id() == e.id())) {
-        let written = exporter.export(&pages, &settings).map_err(|why| format!("{}: {why}", exporter.id()))?;
-        files.extend(written.into_iter().map(|f| OutputFile { path: format!("sheets/{}", f.name), bytes: f.bytes }));
     }
-    let links = if formats.contains(&Format::Svg) {
-        laid_out.iter().map(|s| SheetLink { title: s.title.clone(), file: format!("sheets/{}.svg", s.id) }).collect()
-    } else {
-        Vec::new()
-    };
-    Ok(Drawings { files, links, defects })
 }
 
 fn own_block(path: &Path) -> Result<OwnBlock, String> {

@@ -1,11 +1,10 @@
 //! `footwell explain`: what a rule, a key, a table of keys or a product preset is, and where it comes from.
 
-use super::job::Job;
 use super::{Console, Outcome, starters};
+use crate::job::Job;
 use crate::rules::{self, Rule};
-use crate::settle::settle;
+use crate::spec::keys;
 use crate::spec::reader::{Key, Origin, did_you_mean};
-use crate::spec::{keys, load};
 use crate::tables::products::{self, Product};
 use crate::units::plain_number;
 use clap::Args;
@@ -152,12 +151,11 @@ fn one_key(key: &Key) -> String {
     }
     out.push_str("  in the starter specs:\n");
     for starter in starters::ALL {
-        let (asked, _) = load(starter.text);
-        let (spec, _) = settle(&asked);
-        for line in spec.settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
+        let Ok(job) = Job::of(starter.text) else { continue };
+        for line in job.spec().settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
             let why = match &line.origin {
                 Origin::Given(_) => "given".to_string(),
-                Origin::Default { reason, source } => format!("{}. Source: {}", spec.voice().say(reason), source.label()),
+                Origin::Default { reason, source } => format!("{}. Source: {}", job.spec().voice().say(reason), job.spec().voice().say(&source.said())),
             };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{} — {why}", line.value)));
         }
@@ -174,15 +172,15 @@ fn one_rule(rule: &Rule) -> String {
     for (what, text) in [("what", rule.what), ("why", rule.why), ("what would pass", rule.remedy)] {
         out.push_str(&wrapped(&format!("  {what}: "), text));
     }
-    out.push_str(&wrapped("  source: ", &rule.source.label()));
+    out.push_str(&wrapped("  source: ", &rule.source.said().plainly()));
     out.push_str("  in the starter specs:\n");
     for starter in starters::ALL {
-        let Ok(job) = Job::prepare(starter.text) else { continue };
-        for finding in job.findings.of(rule.id) {
+        let Ok(job) = Job::of(starter.text) else { continue };
+        for finding in job.findings().of(rule.id) {
             let verdict = format!("{:?}", finding.verdict).to_uppercase();
             let pass: Vec<String> = finding.would_pass.iter().map(|c| format!("{} = {}", c.path, c.value)).collect();
             let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
-            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.spec.voice().say(&finding.message))));
+            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.spec().voice().say(&finding.message))));
         }
     }
     out
@@ -208,13 +206,16 @@ fn all_products() -> String {
 
 fn one_product(p: &Product) -> String {
     let lines = [
-        ("density", format!("{} t/m³, {}", p.density_t_per_m3, p.density_source.label())),
-        ("density for loads", format!("{} t/m³ ({} kN/m³), {}", plain_number(p.load_density_t_per_m3(), 3), p.load_weight_kn_per_m3, p.load_source.label())),
-        ("friction", format!("wall {} on smooth steel, internal {}°, {}", p.wall_friction_steel, p.internal_friction_deg, p.friction_source.label())),
+        ("density", format!("{} t/m³, {}", p.density_t_per_m3, p.density_source.said().plainly())),
+        (
+            "density for loads",
+            format!("{} t/m³ ({} kN/m³), {}", plain_number(p.load_density_t_per_m3(), 3), p.load_weight_kn_per_m3, p.load_source.said().plainly()),
+        ),
+        ("friction", format!("wall {} on smooth steel, internal {}°, {}", p.wall_friction_steel, p.internal_friction_deg, p.friction_source.said().plainly())),
         ("repose", format!("{}°", p.repose_deg)),
-        ("chute slope", format!("{}° or more; valleys {}°, {}", p.min_chute_slope_deg, p.min_valley_slope_deg, products::SLOPES.label())),
+        ("chute slope", format!("{}° or more; valleys {}°, {}", p.min_chute_slope_deg, p.min_valley_slope_deg, products::SLOPES.said().plainly())),
         ("particle", format!("{} mm", p.particle_mm)),
-        ("fill", format!("{} with up-side feed, {} with down-side feed, {}", p.fill_up_side, p.fill_down_side, products::FILL.label())),
+        ("fill", format!("{} with up-side feed, {} with down-side feed, {}", p.fill_up_side, p.fill_down_side, products::FILL.said().plainly())),
         ("fragile", if p.fragile { "yes: feed on the up side only, through a narrowed throat".to_string() } else { "no".into() }),
         ("dust burns", if p.combustible { "yes: some rules are stricter".to_string() } else { "no".into() }),
     ];

@@ -4,6 +4,7 @@
 //! by renaming. A folder that exists is replaced only when it is empty or holds the marker [`MARKER`], which lists the files that the
 //! program made; every other file in it moves into the new folder. Not promised: safety against another program that writes into the folder at the same moment.
 
+use crate::files::OutputFile;
 use std::collections::BTreeSet;
 use std::fs;
 use std::io;
@@ -13,15 +14,6 @@ use std::path::{Component, Path, PathBuf};
 pub const MARKER: &str = ".footwell";
 
 const MARKER_HEAD: &str = "# Made by footwell. The files named below are replaced on the next run; all others are kept.";
-
-/// One file of an output folder.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct OutputFile {
-    /// Path inside the folder, with `/` between parts.
-    pub path: String,
-    /// Content.
-    pub bytes: Vec<u8>,
-}
 
 /// Writes the folder.
 ///

@@ -4,18 +4,18 @@
 //! spec has errors or a rule fails, 2 the command could not run.
 
 pub mod check;
-pub mod civil;
 pub mod draw;
 pub mod drawings;
 pub mod explain;
-pub mod fabrication;
 pub mod folder;
-pub mod job;
+pub mod licences;
 pub mod messages;
+pub mod spec_file;
 pub mod start;
 pub mod starters;
 pub mod tables;
 
+use crate::rules::Findings;
 use clap::{Parser, Subcommand};
 use std::ffi::OsString;
 use std::fmt;
@@ -54,6 +54,10 @@ pub enum Outcome {
 }
 
 impl Outcome {
+    /// The outcome that findings call for.
+    pub fn of(findings: &Findings) -> Self {
+        if findings.failed.is_empty() { Self::Fine } else { Self::Fails }
+    }
     /// Exit code.
     pub const fn code(self) -> u8 {
         match self {
@@ -90,6 +94,7 @@ enum Command {
     Check(check::Check),
     Start(start::Start),
     Explain(explain::Explain),
+    Licences(licences::Licences),
 }
 
 /// Runs a command.
@@ -100,6 +105,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<
             Command::Check(c) => c.run(console),
             Command::Start(c) => c.run(console),
             Command::Explain(c) => c.run(console),
+            Command::Licences(c) => c.run(console),
         },
         Err(why) if why.use_stderr() => {
             console.tell(why.render());

@@ -13,7 +13,6 @@ pub mod foreign;
 pub mod hatching;
 pub mod json;
 pub mod layers;
-pub mod lettering;
 pub mod outline;
 pub mod pdf;
 pub mod preflight;
@@ -141,6 +140,19 @@ pub trait Exporter: Sync {
 
 /// Every format, in the order they are listed to the user.
 pub const ALL: [&dyn Exporter; 4] = [&dxf::Dxf, &svg::Svg, &pdf::Pdf, &dwg::Dwg];
+
+/// Finished sheets in several formats, format by format.
+///
+/// # Errors
+/// The format and why it cannot hold a sheet.
+pub fn sheets(sheets: &[Sheet], formats: &[&'static dyn Exporter], options: &Options) -> Result<Vec<File>, String> {
+    let pages: Vec<Page<'_>> = sheets.iter().map(Page::from).collect();
+    let mut files = Vec::new();
+    for format in formats {
+        files.extend(format.export(&pages, options).map_err(|why| format!("{}: {why}", format.id()))?);
+    }
+    Ok(files)
+}
 
 /// Why a set of sheets was not written. Each names the sheet; a defect of the program, or of a user's layer table.
 #[derive(Debug, Clone, PartialEq)]

@@ -4,7 +4,9 @@
 //! can be searched, a bookmark for every sheet and the set's title. No date is written, so that the
 //! same set gives the same bytes. It promises neither PDF/A nor tags.
 
-use super::{ExportError, Exporter, File, Options, Page, hatching, lettering, outline, preflight};
+use super::{ExportError, Exporter, File, Options, Page, hatching, outline, preflight};
+use crate::paper::font;
+use crate::paper::lettering::TextBox;
 use crate::paper::mark::{Hatch, Mark, PaperPoint, Path, Shape, Text};
 use crate::paper::style::{Face, LineGroup, Pattern, Pen};
 use krilla::destination::XyzDestination;
@@ -40,8 +42,8 @@ impl Exporter for Pdf {
             return Ok(Vec::new());
         }
         let failed = |sheet: &str, why: &str| ExportError::Format { format: "pdf", sheet: sheet.into(), why: why.into() };
-        let font = |face| Font::new(Data::from(lettering::bytes(face)), 0).ok_or_else(|| failed(&options.set_stem, "the font cannot be read"));
-        let fonts = Fonts { regular: font(Face::Regular)?, bold: font(Face::Bold)? };
+        let read = |face| Font::new(Data::from(font::bytes(face)), 0).ok_or_else(|| failed(&options.set_stem, "the font cannot be read"));
+        let fonts = Fonts { regular: read(Face::Regular)?, bold: read(Face::Bold)? };
         let mut document = Document::new();
         let mut bookmarks = Outline::new();
         for (i, page) in pages.iter().enumerate() {
@@ -143,24 +145,27 @@ impl Ink<'_, '_> {
         if text.content.trim().is_empty() {
             return;
         }
-        let font = match text.face {
+        let embedded = match text.face {
             Face::Regular => self.fonts.regular.clone(),
             Face::Bold => self.fonts.bold.clone(),
         };
-        let content = lettering::drawn(&text.content);
-        let glyphs: Vec<KrillaGlyph> = lettering::advances(&content, text.face)
-            .into_iter()
-            .map(|a| KrillaGlyph::new(GlyphId::new(a.glyph), a.em as f32, 0.0, 0.0, 0.0, a.at..a.at + a.len, None))
+        let content = font::drawn(&text.content);
+        let glyphs: Vec<KrillaGlyph> = content
+            .char_indices()
+            .map(|(at, c)| {
+                let glyph = font::glyph(c, text.face);
+                KrillaGlyph::new(GlyphId::new(u32::from(glyph.index.unwrap_or_default())), glyph.advance as f32, 0.0, 0.0, 0.0, at..at + c.len_utf8(), None)
+            })
             .collect();
-        let left = lettering::left_end(text);
+        let left = TextBox::of(text).start();
         let (sin, cos) = text.angle.to_radians().sin_cos();
         // Turned to the base line, and y down again, as fonts are drawn.
         let (sin, cos) = (sin as f32, cos as f32);
         self.surface.push_transform(&Transform::from_row(cos, sin, sin, -cos, left.x as f32, left.y as f32));
         self.surface.set_stroke(None);
         self.surface.set_fill(Some(Fill::default()));
-        let size = (text.height / lettering::CAP_HEIGHT) as f32;
-        self.surface.draw_glyphs(Point::from_xy(0.0, 0.0), &glyphs, font, &content, size, false);
+        let size = (text.height / font::CAP_HEIGHT) as f32;
+        self.surface.draw_glyphs(Point::from_xy(0.0, 0.0), &glyphs, embedded, &content, size, false);
         self.surface.pop();
     }
 }

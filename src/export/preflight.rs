@@ -5,9 +5,9 @@
 //! a dimension whose anchors do not measure its value, two sheets with one file name.
 //! It does not judge the layout.
 
-use super::lettering;
 use super::outline::is_loop;
 use super::{ExportError, Page};
+use crate::paper::font;
 use crate::paper::mark::{Dimension, Mark, Measure, PaperPoint, Shape, Text};
 use crate::paper::style::Pattern;
 use std::collections::BTreeSet;
@@ -139,8 +139,8 @@ impl Inspection<'_> {
         if text.content.chars().any(char::is_control) {
             return Err(self.refuse(format!("{what} holds a control character or line break")));
         }
-        if let Some(missing) = lettering::advances(&text.content, text.face).iter().find(|a| a.glyph == 0) {
-            return Err(self.refuse(format!("{what}: the font lacks its character at byte {}", missing.at)));
+        if let Some((at, _)) = text.content.char_indices().find(|(_, c)| font::glyph(*c, text.face).index.is_none()) {
+            return Err(self.refuse(format!("{what}: the font lacks its character at byte {at}")));
         }
         Ok(())
     }

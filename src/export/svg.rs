@@ -5,7 +5,9 @@
 //! carry the ids of the layout, dimensions their key, strokes their pen as class. The font is not embedded.
 
 use super::outline::{self, Piece};
-use super::{ExportError, Exporter, File, Options, Page, hatching, lettering, preflight};
+use super::{ExportError, Exporter, File, Options, Page, hatching, preflight};
+use crate::paper::font;
+use crate::paper::lettering::width;
 use crate::paper::mark::{Align, Dimension, Hatch, Mark, PaperPoint, Path, Shape, Text};
 use crate::paper::style::{Face, Pattern, Pen};
 use crate::units::plain_number;
@@ -74,8 +76,8 @@ fn style_sheet(page: &Page) -> String {
     let _ = write!(
         css,
         ".sheet text{{font-family:\"{}\",\"{}\",sans-serif;font-stretch:condensed;font-kerning:none;font-variant-ligatures:none;fill:#000;white-space:pre}}",
-        lettering::FAMILY,
-        lettering::FAMILY_NORMAL
+        font::FAMILY,
+        font::FAMILY_NORMAL
     );
     for pen in Pen::ALL {
         let width = number(pen.width(page.line_group));
@@ -188,8 +190,8 @@ impl Brush {
             "text",
             &[
                 ("class", text.pen.layer().into()),
-                ("font-size", number(text.height / lettering::CAP_HEIGHT)),
-                ("textLength", number(lettering::width(&text.content, text.face) * text.height)),
+                ("font-size", number(text.height / font::CAP_HEIGHT)),
+                ("textLength", number(width(&text.content, text.height, text.face))),
                 ("lengthAdjust", "spacingAndGlyphs".into()),
             ],
         );
@@ -206,7 +208,7 @@ impl Brush {
         }
         e.assign("x", x);
         e.assign("y", y);
-        e.append(Content::new(lettering::drawn(&text.content)));
+        e.append(Content::new(font::drawn(&text.content)));
         e
     }
 }

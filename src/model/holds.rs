@@ -75,12 +75,11 @@ pub fn holds(spec: &Spec) -> Vec<Hold> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::settle::settle;
-    use crate::spec::{keys, load};
+    use crate::job::Job;
+    use crate::spec::keys;
 
     fn of(text: &str) -> Vec<Hold> {
-        let (asked, _) = load(text);
-        holds(&settle(&asked).0)
+        holds(Job::of_contradicting(text).unwrap().spec())
     }
 
     #[test]

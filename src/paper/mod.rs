@@ -1,10 +1,11 @@
 //! Paper, free of any machine and any file format: what is drawn, where it stands on the sheet, how it is styled.
 //!
-//! `mark`, `style` and `lettering` know only paper; `view`, `request`, `table`, `notes` are what the author of
+//! `mark`, `style`, `font` and `lettering` know only paper; `view`, `request`, `table`, `notes` are what the author of
 //! a sheet writes; `layout` places it all; `ink` proves the result. Which sheets there are is for `sheets`.
 
 pub mod cut_plate;
 pub mod drafting;
+pub mod font;
 pub mod frame;
 pub mod grid;
 pub mod ink;

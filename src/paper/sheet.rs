@@ -130,16 +130,18 @@ pub struct SetData {
     pub changes: Vec<Change>,
 }
 
-/// Outcome of the rules, as stamped on every sheet.
+/// Outcome of the rules, as stamped on every sheet. What passes is not counted: a rule more would change every sheet.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Stamp {
-    /// Number of rules that pass.
-    pub passed: usize,
+    /// What may be done with the sheets, in English; the same words as everywhere else.
+    pub verdict: &'static str,
+    /// Number of findings that fail.
+    pub fails: usize,
     /// Number of warnings.
     pub warned: usize,
     /// Number of notes.
     pub noted: usize,
-    /// Ids of failed rules; any makes the set NOT FOR FABRICATION.
+    /// Ids of failed rules.
     pub failed: Vec<String>,
 }
 

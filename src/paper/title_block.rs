@@ -104,14 +104,11 @@ const STAMP: f64 = 118.0;
 /// Lettering and line pitch of the stamp's small print, mm.
 const SMALL: (f64, f64) = (2.5, 4.2);
 
-/// Head line and small print of the stamp: counts, and the ids of failed rules.
+/// Head line and small print of the stamp: verdict, counts, and the ids of failed rules.
 fn stamp_words(stamp: &Stamp, voice: &Voice) -> (String, Vec<String>) {
-    let counts = format!("{} {}, {} {}, {} {}", stamp.passed, voice.word("pass"), stamp.warned, voice.word("warn"), stamp.noted, voice.word("note"));
-    if stamp.failed.is_empty() {
-        return (voice.word("RULES CHECKED").into(), vec![counts]);
-    }
-    let below = format!("{} {}, {counts}: {}", stamp.failed.len(), voice.word("failed"), stamp.failed.join(", "));
-    (voice.word("NOT FOR FABRICATION").into(), wrap(&below, SMALL.0, Face::Regular, STAMP - 9.0))
+    let counts = [(stamp.fails, "fail"), (stamp.warned, "warn"), (stamp.noted, "note")].map(|(n, word)| format!("{n} {}", voice.word(word))).join(", ");
+    let failed = if stamp.failed.is_empty() { String::new() } else { format!(": {}", stamp.failed.join(", ")) };
+    (voice.word(stamp.verdict).into(), wrap(&format!("{counts}{failed}"), SMALL.0, Face::Regular, STAMP - 9.0))
 }
 
 /// Height of the row with stamp and scale bar: every failed rule is named in full, however many there are, mm.

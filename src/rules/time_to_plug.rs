@@ -5,7 +5,8 @@
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::analysis::plugging::Plugging;
+use crate::analysis::plugging::PluggingAt;
+use crate::analysis::section::FreeSpace;
 use crate::say;
 use crate::say::amount;
 use crate::sources::Source;
@@ -67,14 +68,10 @@ fn higher(case: &Case<'_>, mut finding: Finding, time: f64) -> Option<(Finding, 
         return Some((finding, time));
     }
     let mut top = case.foot.casing.top;
-    for index in 0..case.foot.inlets.len() {
-        let mut foot = case.foot.clone();
-        let mut seconds = |sill: f64| {
-            foot.inlets.get_mut(index).map(|i| i.sill = sill)?;
-            Plugging::compute(case.spec, &foot).inlets.get(index).map(|p| p.time_s)
-        };
-        let inlet = case.foot.inlets.get(index)?;
-        if seconds(inlet.sill).is_some_and(|s| reaches(s, LEAST)) {
+    let space = FreeSpace::of(case.spec, case.foot);
+    for inlet in &case.foot.inlets {
+        let seconds = |sill: f64| PluggingAt::compute(case.spec, &space, inlet, sill).time_s;
+        if reaches(seconds(inlet.sill), LEAST) {
             continue;
         }
         let sill = |tens: u32| up_to(inlet.sill, 10.0) + 10.0 * f64::from(tens);
@@ -82,9 +79,9 @@ fn higher(case: &Case<'_>, mut finding: Finding, time: f64) -> Option<(Finding, 
         let (mut low, mut high) = (0, RAISE / 10);
         while low < high {
             let middle = low.midpoint(high);
-            if seconds(sill(middle)).is_some_and(|s| s >= LEAST * IN_HAND) { high = middle } else { low = middle + 1 }
+            if seconds(sill(middle)) >= LEAST * IN_HAND { high = middle } else { low = middle + 1 }
         }
-        if !seconds(sill(low)).is_some_and(|s| s >= LEAST * IN_HAND) {
+        if seconds(sill(low)) < LEAST * IN_HAND {
             return None;
         }
         finding = finding.change(format!("inlet.{}.sill", inlet.side.key()), &Length::mm(sill(low)));

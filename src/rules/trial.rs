@@ -4,10 +4,10 @@
 //! may object to a deliberately bad value (a contradiction); the rules are asked all the same.
 
 use super::{Case, Finding, Rule, Verdict};
-use crate::analysis::{Results, analyse};
-use crate::model::{Foot, build_model};
-use crate::settle::settle;
-use crate::spec::{Spec, load};
+use crate::analysis::Results;
+use crate::job::Job;
+use crate::model::Foot;
+use crate::spec::Spec;
 use crate::units::Unit;
 use toml::{Table, Value};
 
@@ -75,12 +75,8 @@ pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
         set(&mut table, path, value);
     }
     let text = toml::to_string(&table).unwrap();
-    let (asked, problems) = load(&text);
-    assert!(!problems.has_errors(), "{problems:#?}\n{text}");
-    let (spec, _) = settle(&asked);
-    let foot = build_model(&spec).unwrap();
-    let results = analyse(&spec, &foot);
-    (spec, foot, results)
+    let job = Job::of_contradicting(&text).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"));
+    (job.spec().clone(), job.foot().clone(), job.results().clone())
 }
 
 /// Findings of a rule on a spec with changes.

@@ -21,7 +21,7 @@ pub mod voice;
 pub mod words;
 
 pub use figures::{DecimalSign, Figures, LengthUnit};
-pub use statement::{Amount, Statement, Value, amount, count, figures_that_count, joined, measured, mm, n, name, opening, size};
+pub use statement::{Amount, Statement, Value, amount, count, joined, measured, mm, n, name, opening, size};
 pub use voice::Voice;
 pub use words::Words;
 

@@ -128,7 +128,7 @@ pub fn measured(value: f64, unit: Unit) -> Amount {
     amount(value, unit, figures_that_count(value))
 }
 /// Decimals that leave about four figures that count; thousands are kept whole.
-pub fn figures_that_count(value: f64) -> u8 {
+fn figures_that_count(value: f64) -> u8 {
     match value.abs() {
         v if v == 0.0 || v >= 1000.0 => 0,
         v if v >= 100.0 => 1,

@@ -38,6 +38,11 @@ impl Voice {
         self
     }
 
+    /// The tag of an opening; its path in the spec where it has none.
+    pub fn tag<'a>(&'a self, path: &'a str) -> &'a str {
+        self.tags.get(path).map_or(path, String::as_str)
+    }
+
     /// A statement as text.
     pub fn say(&self, said: &Statement) -> String {
         let mut out = String::new();
@@ -80,7 +85,7 @@ impl Voice {
             Value::Amount(amount) => out.push_str(&self.amount(*amount)),
             Value::Count(n) => out.push_str(&n.to_string()),
             Value::Name(text) => out.push_str(text),
-            Value::Opening(path) => out.push_str(self.tags.get(path).unwrap_or(path)),
+            Value::Opening(path) => out.push_str(self.tag(path)),
             Value::Said(said) => self.write(said, out),
             Value::All(all) => {
                 for (i, one) in all.iter().enumerate() {
@@ -95,18 +100,24 @@ impl Voice {
 
     /// A quantity in the units of the job.
     pub fn amount(&self, amount: Amount) -> String {
+        let (figure, unit) = self.figure_and_unit(amount);
+        with_unit(figure, unit)
+    }
+
+    /// The same in two parts, for tables with a column each; the unit is empty where the figure says it (`7'-6 1/2"`).
+    pub fn figure_and_unit(&self, amount: Amount) -> (String, &'static str) {
         let Amount { value, unit, decimals, bare } = amount;
         if !value.is_finite() {
-            return "–".into();
+            return ("–".into(), "");
         }
         let trimmed = |value: f64| number::trimmed(value, usize::from(decimals), &self.figures);
         if self.figures.unit == LengthUnit::Mm {
-            return if bare { trimmed(value) } else { with_unit(trimmed(value), unit.symbol()) };
+            return (trimmed(value), if bare { "" } else { unit.symbol() });
         }
         match (unit, unit.customary()) {
-            (Unit::Mm, _) => number::length(value, &self.figures),
-            (_, Some((factor, symbol))) => with_unit(number::three_figures(value * factor, &self.figures), symbol),
-            (_, None) => with_unit(trimmed(value), unit.symbol()),
+            (Unit::Mm, _) => (number::length(value, &self.figures), ""),
+            (_, Some((factor, symbol))) => (number::three_figures(value * factor, &self.figures), symbol),
+            (_, None) => (trimmed(value), unit.symbol()),
         }
     }
 }
@@ -122,7 +133,7 @@ fn with_unit(figure: String, symbol: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::super::figures::DecimalSign;
-    use super::super::{amount, joined, mm, n, name, opening, size};
+    use super::super::{amount, joined, measured, mm, n, name, opening, size};
     use super::*;
     use crate::say;
 
@@ -170,6 +181,15 @@ mod tests {
         assert_eq!(Voice::plain().say(&s), "door[1] and {NUMBER}: PLAN, SECTION 0.5");
         let german = Voice::new("de", Figures::default()).with_tags([("door[1]".into(), "D1".into())]);
         assert_eq!(german.say(&s), "D1 and {NUMBER}: DRAUFSICHT, SCHNITT 0.5");
+    }
+
+    #[test]
+    fn measured_numbers_are_readable() {
+        for (value, text) in [(0.0, "0"), (12_345.6, "12346"), (123.44, "123.4"), (2.6, "2.6"), (0.0023, "0.0023"), (0.753, "0.753"), (-1850.0, "−1850")] {
+            assert_eq!(Voice::plain().amount(measured(value, Unit::One)), text);
+        }
+        assert_eq!(voices()[1].figure_and_unit(measured(2298.7, Unit::Mm)), ("7'-6 1/2\"".into(), ""));
+        assert_eq!(voices()[3].figure_and_unit(measured(2.61, Unit::MPerS)), ("2,61".into(), "m/s"));
     }
 
     #[test]

@@ -13,6 +13,7 @@ const TABLES: &[(&str, &str, &str)] = &[
     ("de", "sheets", include_str!("../../templates/words/de.toml")),
     ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml")),
     ("de", "settle", include_str!("../../templates/words/de.settle.toml")),
+    ("de", "report", include_str!("../../templates/words/de.report.toml")),
 ];
 
 type Table = BTreeMap<String, String>;

@@ -228,7 +228,7 @@ fn clearances(subject: &Subject<'_>) -> Table {
 /// Retained share of the water-level fill against the height of the bucket's bolts above the shaft.
 fn retained(subject: &Subject<'_>) -> Option<Draft> {
     let foot = subject.foot;
-    let r = &subject.results.retained;
+    let r = subject.results.retained.curves();
     if r.frictionless.is_empty() {
         return None;
     }

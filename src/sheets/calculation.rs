@@ -2,7 +2,7 @@
 //!
 //! Tables only; figures come from the results and findings as they are, with their sources.
 
-use super::{Subject, notes, openings};
+use super::{Subject, notes};
 use crate::lists::retold;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
@@ -78,11 +78,6 @@ fn figure(subject: &Subject<'_>, value: f64, unit: &str) -> String {
     retold::amount(value, decimals, unit, subject.style())
 }
 
-/// Openings by their tags, not by the ids of the spec.
-fn tagged(subject: &Subject<'_>, message: &str) -> String {
-    subject.foot.openings.iter().fold(message.to_string(), |text, o| text.replace(&o.id, &openings::tag(subject, o)))
-}
-
 /// Every rule; several passes of one rule share a row, anything else has its own.
 fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t = Table::new("findings", "RULES")
@@ -94,7 +89,7 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
     for f in &subject.findings.items {
-        let mut message = retold::sentence(&tagged(subject, &subject.said(&f.message)), subject.style());
+        let mut message = subject.said(&f.message);
         if f.verdict == Verdict::Pass {
             if passed.contains(&f.rule) {
                 continue;
@@ -109,7 +104,14 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         if !changes.is_empty() {
             message = format!("{message}; {}", subject.say(say!("would pass: {join}", join = name(changes.join(", ")))));
         }
-        t.row([f.rule.to_string(), subject.say(f.verdict.word()), amount(subject, f.value), amount(subject, f.limit), message, cited.number(f.source.label())]);
+        t.row([
+            f.rule.to_string(),
+            subject.say(f.verdict.word()),
+            amount(subject, f.value),
+            amount(subject, f.limit),
+            message,
+            cited.number(subject.say(f.source.said())),
+        ]);
     }
     t
 }
@@ -118,8 +120,8 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
 fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
-    for q in subject.results.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([q.name.clone(), figure(subject, q.value, q.unit), cited.number(q.source.label())]);
+    for q in subject.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
+        t.row([subject.said(&q.name), figure(subject, q.value, q.unit.symbol()), cited.number(subject.say(q.source.said()))]);
     }
     t
 }

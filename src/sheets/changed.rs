@@ -1,21 +1,22 @@
 //! Whether what the newest revision names as changed is marked on the sheets.
 //!
-//! In: a subject and the text of its spec. Out: a warning for every path of `changed` that belongs to no dimension, with
+//! In: a subject, the plans of its sheets and the text of its spec. Out: a warning for every path of `changed` that belongs to no dimension, with
 //! its place in the text and what to type. A path may name a key, a table, or a drawn size that is no key.
 
 use super::spec_lengths::{self, general};
-use super::{Subject, plans, set_data};
+use super::{Subject, set_data};
 use crate::diagnostics::{Code, Diagnostic};
 use crate::paper::layout::changes::Change;
+use crate::paper::sheet::SheetPlan;
 use crate::spec::reader::did_you_mean;
 use std::collections::BTreeSet;
 
 /// A warning for every path that marks nothing.
-pub fn unmarked(subject: &Subject<'_>, text: &str) -> Vec<Diagnostic> {
+pub fn unmarked(subject: &Subject<'_>, plans: &[SheetPlan], text: &str) -> Vec<Diagnostic> {
     let changes = set_data(subject).changes;
     let (Some(newest), Some(row)) = (subject.spec.revisions.last(), subject.spec.revisions.len().checked_sub(1)) else { return Vec::new() };
     let Some(span) = newest.changed.span().filter(|_| !changes.is_empty()) else { return Vec::new() };
-    let drawn: BTreeSet<String> = plans(subject).iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.dimensions).map(|d| d.key.clone()).collect();
+    let drawn: BTreeSet<String> = plans.iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.dimensions).map(|d| d.key.clone()).collect();
     let mut from = span.start;
     let mut out = Vec::new();
     for change in &changes {

@@ -13,10 +13,10 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side};
-use crate::rules;
 use crate::say;
 use crate::say::number;
 use crate::say::{name, size};
+use crate::units::Unit;
 
 /// Whether there is something to compare.
 pub fn applies(subject: &Subject<'_>) -> bool {
@@ -98,11 +98,11 @@ fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &'static s
 fn cell(subject: &Subject<'_>, row: &Row, value: Option<f64>) -> String {
     let Some(value) = value else { return "–".into() };
     match row.unit {
-        "mm" if row.id == "sill_level" => number::level(value, subject.style()),
-        "mm" => subject.mm(value.round()),
+        Unit::Mm if row.id == "sill_level" => number::level(value, subject.style()),
+        Unit::Mm => subject.mm(value.round()),
         // A life is not known to the hour.
-        "h" => subject.number((value / 1000.0).round() * 1000.0, 0),
-        unit => subject.number(pit_tables::in_sheet_unit(subject, value, unit).0, row.decimals),
+        Unit::H => subject.number((value / 1000.0).round() * 1000.0, 0),
+        unit => subject.number(pit_tables::in_sheet_unit(subject, value, unit.symbol()).0, row.decimals),
     }
 }
 
@@ -114,7 +114,7 @@ fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
         .column("With bend pulley", Align::Right, 36.0)
         .column("Difference", Align::Right, 22.0);
     for row in &comparison.rows {
-        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(subject, 0.0, row.unit).1.to_string() };
+        let unit = if row.id == "sill_level" { "m".to_string() } else { pit_tables::in_sheet_unit(subject, 0.0, row.unit.symbol()).1.to_string() };
         let difference = row.difference().map_or_else(
             || "–".into(),
             |d| {
@@ -125,12 +125,12 @@ fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
                 } else {
                     ""
                 };
-                let text = if row.unit == "mm" {
+                let text = if row.unit == Unit::Mm {
                     subject.mm(d.abs().round())
-                } else if row.unit == "h" {
+                } else if row.unit == Unit::H {
                     subject.number((d.abs() / 1000.0).round() * 1000.0, 0)
                 } else {
-                    subject.number(pit_tables::in_sheet_unit(subject, d.abs(), row.unit).0, row.decimals)
+                    subject.number(pit_tables::in_sheet_unit(subject, d.abs(), row.unit.symbol()).0, row.decimals)
                 };
                 // What rounds to nothing has no sign.
                 let sign = if text.chars().any(|c| c.is_ascii_digit() && c != '0') { sign } else { "" };
@@ -161,11 +161,11 @@ fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
     let centres = comparison.with_bend.spec.shaft.bearing_centres.value();
     all.push(subject.say(say!("The bend pulley adds: 1 bend pulley ⌀{diameter} × {face}, {mass}; 1 shaft ⌀{shaft} for bearings {centres} apart; 2 bearings with their seats on the side plates.", diameter = size(bend.diameter.value.value(), 1), face = size(bend.face.value.value(), 1), mass = name(subject.mass(bend.mass.value.value())), shaft = size(bend.shaft.value.value(), 1), centres = size(centres, 1))));
     all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
-    let failed = rules::check(&other.spec, &other.foot, &other.results).failed;
-    all.push(if failed.is_empty() {
+    all.push(if other.failed.is_empty() {
         subject.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")
     } else {
-        subject.say(say!("Rules that fail for the counterpart: {join}. It is a sketch to decide by, not a checked design.", join = name(failed.join(", "))))
+        subject
+            .say(say!("Rules that fail for the counterpart: {join}. It is a sketch to decide by, not a checked design.", join = name(other.failed.join(", "))))
     });
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;

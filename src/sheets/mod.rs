@@ -1,6 +1,6 @@
 //! One file a sheet: what stands on it, in real millimetres; the layout places it.
 //!
-//! [`lay_out`] plans every sheet of [`ALL`] that applies to a subject and hands the plans to the layout.
+//! [`plans`] asks every sheet of [`ALL`] that applies to a subject what it shows; [`lay_out`] hands the plans to the layout.
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
 //! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
 
@@ -24,9 +24,9 @@ pub mod spec_lengths;
 mod trial;
 pub mod views;
 
-use crate::analysis::Results;
+use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
-use crate::model::Foot;
+use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::frame::Format;
 use crate::paper::layout::changes::Change;
@@ -41,7 +41,7 @@ use crate::spec::Spec;
 use crate::spec::date::Date;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::tolerances;
-use crate::units::{Mass, Quantity};
+use crate::units::{self, Mass};
 use views::mirror;
 
 /// Everything that sheets are drawn from.
@@ -53,6 +53,8 @@ pub struct Subject<'a> {
     pub foot: &'a Foot,
     /// What was computed.
     pub results: &'a Results,
+    /// The same as a list, each number with its name, inputs and source.
+    pub quantities: &'a [Quantity],
     /// What the rules found.
     pub findings: &'a Findings,
     /// What is made and bought.
@@ -99,10 +101,23 @@ pub const ALL: &[SheetKind] = &[
 
 impl<'a> Subject<'a> {
     /// A subject with the drawing style that its spec asks for.
-    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, findings: &'a Findings, parts: &'a Parts) -> Self {
+    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, quantities: &'a [Quantity], findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
         let words = Words::of(&style.language);
-        Self { spec, foot, results, findings, parts, comparison: None, style, words, voice: spec.voice(), spec_hash: String::new(), own_block: None }
+        Self {
+            spec,
+            foot,
+            results,
+            quantities,
+            findings,
+            parts,
+            comparison: None,
+            style,
+            words,
+            voice: spec.voice().with_tags(model_openings::tags(&foot.openings)),
+            spec_hash: String::new(),
+            own_block: None,
+        }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -123,9 +138,19 @@ impl<'a> Subject<'a> {
         self
     }
 
+    /// First characters of the spec's hash.
+    pub fn spec_hash(&self) -> &str {
+        &self.spec_hash
+    }
+
     /// Units, decimal sign, projection, sheet family, language.
     pub fn style(&self) -> &SheetStyle {
         &self.style
+    }
+
+    /// Prints statements in the language, units and tags of the sheets.
+    pub fn voice(&self) -> &Voice {
+        &self.voice
     }
 
     /// A statement, or a fixed text, in the language and figures of the sheets.
@@ -167,7 +192,7 @@ impl<'a> Subject<'a> {
     }
 
     /// A quantity in its base unit, written in a metric or a US unit of its table.
-    pub fn amount<Q: Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
+    pub fn amount<Q: units::Quantity>(&self, base: f64, metric: &str, us: &str, decimals: usize) -> String {
         let unit = if self.us() { us } else { metric };
         let factor = Q::UNITS.iter().find(|u| u.0 == unit).map_or(1.0, |u| u.1);
         let shown = unit.replace("m3", "m³").replace("ft3", "ft³").replace("in3", "in³").replace("m2", "m²");
@@ -240,14 +265,25 @@ pub fn style(spec: &Spec) -> SheetStyle {
     }
 }
 
-/// The plans of all sheets that apply, in order, numbered.
-pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
-    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
+/// Which sheets of the set are finished and numbered together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SheetSet {
+    /// All that apply.
+    Whole,
+    /// Those for the civil engineer.
+    Civil,
 }
 
-/// Whether a sheet belongs to the set for the civil engineer.
-pub fn is_civil(kind: &SheetKind) -> bool {
-    matches!(kind.id, "pit" | "pit-loads" | "compare")
+impl SheetSet {
+    /// Whether a sheet belongs to it.
+    pub fn holds(self, id: &str) -> bool {
+        self == Self::Whole || matches!(id, "pit" | "pit-loads" | "compare")
+    }
+}
+
+/// The plans of all sheets that apply, in order.
+pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
+    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
 }
 
 /// What all sheets share.
@@ -275,7 +311,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
             own: subject.own_block.clone(),
         },
         stamp: Stamp {
-            passed: subject.findings.counts.pass,
+            verdict: subject.findings.release().words(),
+            fails: subject.findings.counts.fail,
             warned: subject.findings.counts.warn,
             noted: subject.findings.counts.note,
             failed: subject.findings.failed.iter().map(|f| (*f).to_string()).collect(),
@@ -287,13 +324,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
     }
 }
 
-/// All sheets of the subject, finished.
-pub fn lay_out(subject: &Subject<'_>) -> Vec<Sheet> {
-    lay_out_only(subject, |_| true)
-}
-
-/// Some sheets of the subject, finished and numbered as a set of their own.
-pub fn lay_out_only(subject: &Subject<'_>, keep: impl Fn(&SheetKind) -> bool) -> Vec<Sheet> {
-    let plans: Vec<SheetPlan> = ALL.iter().filter(|k| keep(k) && (k.applies)(subject)).map(|k| (k.plan)(subject)).collect();
-    crate::paper::layout::lay_out(&plans, &set_data(subject), subject.style())
+/// The planned sheets of a set, finished.
+pub fn lay_out(subject: &Subject<'_>, plans: &[SheetPlan], set: SheetSet) -> Vec<Sheet> {
+    let chosen: Vec<SheetPlan> = plans.iter().filter(|p| set.holds(&p.id)).cloned().collect();
+    crate::paper::layout::lay_out(&chosen, &set_data(subject), subject.style())
 }

@@ -61,16 +61,9 @@ fn title(o: &Opening) -> &'static str {
     }
 }
 
-/// Short names of all openings in the order of the model: D doors, S sensor panels, C clean-out doors.
+/// Short name of an opening: D1 a door, S2 a sensor panel, C1 a clean-out door.
 pub fn tag(subject: &Subject<'_>, o: &Opening) -> String {
-    let letter = |kind: OpeningKind| match kind {
-        OpeningKind::Door { .. } => "D",
-        OpeningKind::SensorPanel => "S",
-        OpeningKind::CleanOut => "C",
-    };
-    let own = letter(o.kind);
-    let number = subject.foot.openings.iter().filter(|other| letter(other.kind) == own).take_while(|other| other.id != o.id).count() + 1;
-    format!("{own}{number}")
+    subject.voice().tag(&o.id).to_string()
 }
 
 /// What an opening is, in words.

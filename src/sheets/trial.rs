@@ -2,16 +2,16 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 use super::spec_lengths::{BUILT_LARGER, Shown, account, is_length};
-use super::{ALL, Subject, plans};
-use crate::model::{Foot, build_model};
+use super::{ALL, SheetSet};
+use crate::job::Job;
 use crate::paper::ink::DefectKind;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::view::Item;
-use crate::settle::settle;
-use crate::spec::sheet::{Hand, Language, Projection};
-use crate::spec::{Spec, load};
+use crate::say::Statement;
+use crate::spec::sheet::Projection;
 use crate::units::Quantity;
 use std::collections::BTreeSet;
+use toml::{Table, Value};
 
 const STARTERS: [(&str, &str); 5] = [
     ("grain_intake", include_str!("../../templates/grain_intake.toml")),
@@ -21,34 +21,24 @@ const STARTERS: [(&str, &str); 5] = [
     ("survey", include_str!("../../templates/survey.toml")),
 ];
 
-fn starter(text: &str) -> (Spec, Foot) {
-    let (asked, read) = load(text);
-    assert!(!read.has_errors(), "{read:?}");
-    let (spec, problems) = settle(&asked);
-    assert!(!problems.has_errors(), "{problems:?}");
-    let foot = build_model(&spec).unwrap();
-    (spec, foot)
-}
-
-fn with_job<T>(spec: &Spec, foot: &Foot, look: impl FnOnce(&Subject<'_>) -> T) -> T {
-    let results = crate::analysis::analyse(spec, foot);
-    let findings = crate::rules::check(spec, foot, &results);
-    let parts = crate::parts::build_parts(spec, foot);
-    look(&Subject::new(spec, foot, &results, &findings, &parts))
+/// A starter with keys of its table `[sheet]` replaced.
+fn starter(text: &str, sheet: &[(&str, &str)]) -> Job {
+    let mut spec: Table = text.parse().unwrap();
+    let table = spec.entry("sheet").or_insert_with(|| Value::Table(Table::new())).as_table_mut().unwrap();
+    table.extend(sheet.iter().map(|(key, word)| ((*key).to_string(), Value::String((*word).to_string()))));
+    Job::of(&toml::to_string(&spec).unwrap()).unwrap()
 }
 
 #[test]
 fn every_length_of_the_spec_is_shown_or_listed() {
     let mut missing = Vec::new();
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            for line in account(subject, &super::lay_out(subject)) {
-                if line.shown == Shown::Missing {
-                    missing.push(format!("{name}: {} = {} is on no sheet", line.path, line.value));
-                }
+        let job = starter(text, &[]);
+        for line in account(&job.subject(), &job.lay_out(SheetSet::Whole, None)) {
+            if line.shown == Shown::Missing {
+                missing.push(format!("{name}: {} = {} is on no sheet", line.path, line.value));
             }
-        });
+        }
     }
     assert!(missing.is_empty(), "{missing:#?}");
 }
@@ -57,59 +47,53 @@ fn every_length_of_the_spec_is_shown_or_listed() {
 #[test]
 fn dimensions_with_a_spec_path_show_the_spec_value() {
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        let lines = spec.settled_lines();
-        with_job(&spec, &foot, |subject| {
-            for plan in plans(subject) {
-                for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
-                    let Some(line) = lines.iter().find(|l| l.path == d.key && is_length(&l.path)) else { continue };
-                    let asked = crate::units::Length::parse(line.value.trim_matches('"')).unwrap();
-                    let more = d.value() - asked.value();
-                    let widened = BUILT_LARGER.contains(&d.key.as_str())
-                        && matches!(line.origin, crate::spec::reader::Origin::Default { .. })
-                        && (0.0..spec.pit.module.value.value()).contains(&more);
-                    assert!(
-                        widened || (asked.value() - d.value()).abs() < 0.05,
-                        "{name}, {}: {} is drawn as {} but settled as {}",
-                        plan.id,
-                        d.key,
-                        d.value(),
-                        line.value
-                    );
-                }
+        let job = starter(text, &[]);
+        let lines = job.spec().settled_lines();
+        for plan in job.plans() {
+            for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
+                let Some(line) = lines.iter().find(|l| l.path == d.key && is_length(&l.path)) else { continue };
+                let asked = crate::units::Length::parse(line.value.trim_matches('"')).unwrap();
+                let more = d.value() - asked.value();
+                let widened = BUILT_LARGER.contains(&d.key.as_str())
+                    && matches!(line.origin, crate::spec::reader::Origin::Default { .. })
+                    && (0.0..job.spec().pit.module.value.value()).contains(&more);
+                assert!(
+                    widened || (asked.value() - d.value()).abs() < 0.05,
+                    "{name}, {}: {} is drawn as {} but settled as {}",
+                    plan.id,
+                    d.key,
+                    d.value(),
+                    line.value
+                );
             }
-        });
+        }
     }
 }
 
 #[test]
 fn dimensions_tell_the_model_value() {
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            for plan in plans(subject) {
-                for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
-                    if let Some(f) = foot.feature(&d.key) {
-                        assert!((f.value - d.value()).abs() < 1e-6, "{name}, {}: {} is drawn as {} but is {}", plan.id, d.key, d.value(), f.value);
-                    }
+        let job = starter(text, &[]);
+        for plan in job.plans() {
+            for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
+                if let Some(f) = job.foot().feature(&d.key) {
+                    assert!((f.value - d.value()).abs() < 1e-6, "{name}, {}: {} is drawn as {} but is {}", plan.id, d.key, d.value(), f.value);
                 }
             }
-        });
+        }
     }
 }
 
 #[test]
 fn no_feature_is_dimensioned_twice_on_a_sheet() {
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            for plan in plans(subject) {
-                let mut seen = BTreeSet::new();
-                for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
-                    assert!(seen.insert(d.key.clone()), "{name}, {}: {} stands twice", plan.id, d.key);
-                }
+        let job = starter(text, &[]);
+        for plan in job.plans() {
+            let mut seen = BTreeSet::new();
+            for d in plan.views.iter().flat_map(|v| &v.draft.dimensions) {
+                assert!(seen.insert(d.key.clone()), "{name}, {}: {} stands twice", plan.id, d.key);
             }
-        });
+        }
     }
 }
 
@@ -120,27 +104,22 @@ fn the_list_of_sheets_is_sound() {
         assert!(ALL.iter().skip(i + 1).all(|o| o.id != k.id));
     }
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            for (kind, plan) in ALL.iter().filter(|k| (k.applies)(subject)).zip(plans(subject)) {
-                assert_eq!(kind.id, plan.id, "{name}");
-                assert_eq!(kind.title, plan.title, "{name}");
-                assert_eq!(kind.document_type, plan.document_type, "{name}");
-            }
-        });
+        let job = starter(text, &[]);
+        for (kind, plan) in ALL.iter().filter(|k| (k.applies)(&job.subject())).zip(job.plans()) {
+            assert_eq!(kind.id, plan.id, "{name}");
+            assert_eq!(Statement::from(kind.title), plan.title, "{name}");
+            assert_eq!(Statement::from(kind.document_type), plan.document_type, "{name}");
+        }
     }
 }
 
 #[test]
 fn the_other_hand_changes_no_value() {
-    let (mut spec, foot) = starter(STARTERS[1].1);
     // Plates are drawn as they are cut, and a machine of the other hand is cut mirrored: those are left out.
-    let machine = |spec: &Spec| {
-        with_job(spec, &foot, |subject| values(&plans(subject)).into_iter().filter(|v| !v.0.starts_with("part.")).collect::<Vec<(String, f64)>>())
+    let machine = |hand: &str| -> Vec<(String, f64)> {
+        values(starter(STARTERS[1].1, &[("hand", hand)]).plans()).into_iter().filter(|v| !v.0.starts_with("part.")).collect()
     };
-    let right = machine(&spec);
-    spec.sheet.hand.value = Hand::Left;
-    let left = machine(&spec);
+    let (right, left) = (machine("up side right"), machine("up side left"));
     assert_eq!(right.len(), left.len());
     for ((k, a), (l, b)) in right.iter().zip(&left) {
         assert_eq!(k, l);
@@ -156,25 +135,23 @@ fn values(plans: &[SheetPlan]) -> Vec<(String, f64)> {
 #[test]
 fn levels_agree_between_sheets() {
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            let all = plans(subject);
-            let levels = |id: &str| -> Vec<f64> {
-                all.iter()
-                    .filter(|p| p.id == id)
-                    .flat_map(|p| &p.views)
-                    .flat_map(|v| &v.draft.items)
-                    .filter_map(|i| if let Item::Level { level, .. } = i { Some(*level) } else { None })
-                    .collect()
-            };
-            if foot.pit.is_none() {
-                return;
-            }
-            let pit = levels("pit");
-            for l in levels("ga") {
-                assert!(pit.iter().any(|p| (p - l).abs() < 1e-9), "{name}: level {l} of the general arrangement is not on the pit sheet");
-            }
-        });
+        let job = starter(text, &[]);
+        let all = job.plans();
+        let levels = |id: &str| -> Vec<f64> {
+            all.iter()
+                .filter(|p| p.id == id)
+                .flat_map(|p| &p.views)
+                .flat_map(|v| &v.draft.items)
+                .filter_map(|i| if let Item::Level { level, .. } = i { Some(*level) } else { None })
+                .collect()
+        };
+        if job.foot().pit.is_none() {
+            continue;
+        }
+        let pit = levels("pit");
+        for l in levels("ga") {
+            assert!(pit.iter().any(|p| (p - l).abs() < 1e-9), "{name}: level {l} of the general arrangement is not on the pit sheet");
+        }
     }
 }
 
@@ -184,21 +161,19 @@ fn finished_sheets_have_no_ink_defect() {
     let mut found = Vec::new();
     for (name, text) in STARTERS {
         for variant in ["as given", "up side left", "other projection", "German"] {
-            let (mut spec, foot) = starter(text);
-            let sheet = &mut spec.sheet;
-            match variant {
-                "up side left" => sheet.hand.value = Hand::Left,
-                "other projection" => sheet.projection.value = if sheet.projection.value == Projection::First { Projection::Third } else { Projection::First },
-                "German" => sheet.language.value = Language::German,
-                _ => {}
+            let third = starter(text, &[]).spec().sheet.projection.value == Projection::Third;
+            let changed = match variant {
+                "up side left" => vec![("hand", "up side left")],
+                "other projection" => vec![("projection", if third { "first" } else { "third" })],
+                "German" => vec![("language", "de")],
+                _ => vec![],
+            };
+            let job = starter(text, &changed);
+            let sheets = job.lay_out(SheetSet::Whole, None);
+            assert!(sheets.len() >= job.plans().len(), "{name}, {variant}");
+            for s in &sheets {
+                found.extend(s.defects.iter().map(|d| format!("{name}, {variant}, {}: {:?} {}", s.id, d.kind, d.message)));
             }
-            with_job(&spec, &foot, |subject| {
-                let sheets = super::lay_out(subject);
-                assert!(sheets.len() >= plans(subject).len(), "{name}, {variant}");
-                for s in &sheets {
-                    found.extend(s.defects.iter().map(|d| format!("{name}, {variant}, {}: {:?} {}", s.id, d.kind, d.message)));
-                }
-            });
         }
     }
     assert!(found.is_empty(), "{found:#?}");
@@ -208,14 +183,12 @@ fn finished_sheets_have_no_ink_defect() {
 #[test]
 fn every_dimension_asked_for_is_drawn() {
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            let asked: BTreeSet<(String, i64)> = values(&plans(subject)).into_iter().map(|(k, v)| (k, (v * 1000.0).round() as i64)).collect();
-            let drawn: BTreeSet<(String, i64)> =
-                super::lay_out(subject).iter().flat_map(|s| &s.dimensions).map(|d| (d.key.clone(), (d.value * 1000.0).round() as i64)).collect();
-            let missing: Vec<_> = asked.difference(&drawn).collect();
-            assert!(missing.is_empty(), "{name}: {missing:?}");
-        });
+        let job = starter(text, &[]);
+        let asked: BTreeSet<(String, i64)> = values(job.plans()).into_iter().map(|(k, v)| (k, (v * 1000.0).round() as i64)).collect();
+        let drawn: BTreeSet<(String, i64)> =
+            job.lay_out(SheetSet::Whole, None).iter().flat_map(|s| &s.dimensions).map(|d| (d.key.clone(), (d.value * 1000.0).round() as i64)).collect();
+        let missing: Vec<_> = asked.difference(&drawn).collect();
+        assert!(missing.is_empty(), "{name}: {missing:?}");
     }
 }
 
@@ -223,20 +196,19 @@ fn every_dimension_asked_for_is_drawn() {
 #[test]
 fn every_plate_is_drawn_once() {
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            let mut drawn: Vec<String> = plans(subject)
-                .iter()
-                .flat_map(|p| &p.views)
-                .filter(|v| v.draft.id.starts_with("plate."))
-                .flat_map(|v| v.draft.title.split(',').map_while(|t| t.split_whitespace().next()).map(str::to_string).collect::<Vec<String>>())
-                .filter(|word| word.parse::<u32>().is_ok())
-                .collect();
-            drawn.sort();
-            let mut made: Vec<String> = subject.parts.items.iter().filter(|p| p.flat.is_some()).map(|p| p.item.to_string()).collect();
-            made.sort();
-            assert_eq!(drawn, made, "{name}");
-        });
+        let job = starter(text, &[]);
+        let mut drawn: Vec<String> = job
+            .plans()
+            .iter()
+            .flat_map(|p| &p.views)
+            .filter(|v| v.draft.id.starts_with("plate."))
+            .flat_map(|v| v.draft.title.plainly().split(',').map_while(|t| t.split_whitespace().next()).map(str::to_string).collect::<Vec<String>>())
+            .filter(|word| word.parse::<u32>().is_ok())
+            .collect();
+        drawn.sort();
+        let mut made: Vec<String> = job.parts().items.iter().filter(|p| p.flat.is_some()).map(|p| p.item.to_string()).collect();
+        made.sort();
+        assert_eq!(drawn, made, "{name}");
     }
 }
 
@@ -244,20 +216,18 @@ fn every_plate_is_drawn_once() {
 #[test]
 fn balloons_name_items_of_the_list() {
     for (name, text) in STARTERS {
-        let (spec, foot) = starter(text);
-        with_job(&spec, &foot, |subject| {
-            let plans = plans(subject);
-            let balloons: Vec<&String> = plans
-                .iter()
-                .flat_map(|p| &p.views)
-                .flat_map(|v| &v.draft.items)
-                .filter_map(|i| if let Item::Balloon { item, .. } = i { Some(item) } else { None })
-                .collect();
-            assert!(balloons.len() > 10, "{name}: only {} balloons", balloons.len());
-            for b in balloons {
-                assert!(subject.parts.items.iter().any(|p| p.item.to_string() == *b), "{name}: balloon {b} is on no list");
-            }
-        });
+        let job = starter(text, &[]);
+        let plans = job.plans();
+        let balloons: Vec<&String> = plans
+            .iter()
+            .flat_map(|p| &p.views)
+            .flat_map(|v| &v.draft.items)
+            .filter_map(|i| if let Item::Balloon { item, .. } = i { Some(item) } else { None })
+            .collect();
+        assert!(balloons.len() > 10, "{name}: only {} balloons", balloons.len());
+        for b in balloons {
+            assert!(job.parts().items.iter().any(|p| p.item.to_string() == *b), "{name}: balloon {b} is on no list");
+        }
     }
 }
 
@@ -269,17 +239,14 @@ fn every_forced_format_works_or_says_so() {
     for (name, sizes) in formats {
         let text = STARTERS.iter().find(|s| s.0 == name).unwrap().1;
         for (i, size) in sizes.into_iter().enumerate() {
-            let (mut spec, foot) = starter(text);
-            spec.sheet.size.value = Some(size.into());
-            with_job(&spec, &foot, |subject| {
-                assert!(subject.style().size.is_some(), "{size}");
-                for s in super::lay_out(subject) {
-                    assert_eq!(s.format.name.trim_start_matches("ANSI "), size);
-                    // The two smallest may be too small for a sheet, and then say so in words.
-                    let too_small = |d: &crate::paper::ink::Defect| i < 2 && d.kind == DefectKind::FormatTooSmall && d.message.contains(s.format.name);
-                    found.extend(s.defects.iter().filter(|d| !too_small(d)).map(|d| format!("{name} on {size}, {}: {}", s.id, d.message)));
-                }
-            });
+            let job = starter(text, &[("size", size)]);
+            assert!(job.subject().style().size.is_some(), "{size}");
+            for s in job.lay_out(SheetSet::Whole, None) {
+                assert_eq!(s.format.name.trim_start_matches("ANSI "), size);
+                // The two smallest may be too small for a sheet, and then say so in words.
+                let too_small = |d: &crate::paper::ink::Defect| i < 2 && d.kind == DefectKind::FormatTooSmall && d.message.contains(s.format.name);
+                found.extend(s.defects.iter().filter(|d| !too_small(d)).map(|d| format!("{name} on {size}, {}: {}", s.id, d.message)));
+            }
         }
     }
     assert!(found.is_empty(), "{found:#?}");

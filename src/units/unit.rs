@@ -52,8 +52,12 @@ units! {
     Percent = "%";
     /// Degrees of an angle.
     Degree = "°";
+    /// Radians.
+    Rad = "rad";
     /// Millimetres.
     Mm = "mm", 1.0 / MM_PER_INCH => "in";
+    /// Millimetres of one length a millimetre of another.
+    MmPerMm = "mm/mm", 1.0 => "in/in";
     /// Metres.
     M = "m", 1.0 / FOOT_M => "ft";
     /// Square millimetres.
@@ -108,6 +112,8 @@ units! {
     H = "h";
     /// Turns a minute.
     PerMin = "1/min";
+    /// Times an hour.
+    PerH = "1/h";
     /// Times a second.
     PerS = "1/s";
 }

@@ -27,8 +27,8 @@ from ezdxf.fonts import fonts
 
 SVG = "{http://www.w3.org/2000/svg}"
 SYMBOLS = {"%%c": "Ø", "%%d": "°", "%%p": "±", "%%%": "%"}
-# Characters that the DXF writes otherwise than the SVG.
-SAME = str.maketrans({"⌀": "Ø", "∅": "Ø", "−": "-"})
+# The one character that the DXF writes otherwise than the SVG: fonts of drawing programs lack the minus sign.
+SAME = str.maketrans({"−": "-"})
 
 
 def plain(text):

@@ -45,12 +45,11 @@ PROGRAM = ROOT / "target/debug/examples/peer_sheets"
 SHARED, CROSSING, SHRINK = 0.1, 0.5, 0.15
 CAP = 729.0  # cap height of DejaVu Sans, thousandths of an em
 CONDENSED = 0.9
-SYMBOLS = {"%%c": "⌀", "%%d": "°", "%%p": "±", "%%%": "%"}
+SYMBOLS = {"%%c": "Ø", "%%d": "°", "%%p": "±", "%%%": "%"}
 
 
 def plain(text):
-    text = re.sub("%%[cCdDpP%]", lambda m: SYMBOLS[m[0].lower()], text)
-    return text.replace("Ø", "⌀").replace("∅", "⌀")
+    return re.sub("%%[cCdDpP%]", lambda m: SYMBOLS[m[0].lower()], text)
 
 
 @lru_cache(maxsize=None)
@@ -146,7 +145,7 @@ def judge_dimension(e, doc, found):
     angular = e.dimtype in (2, 5)
     measured = abs(e.get_measurement()) * (1 if angular else e.override().get("dimlfac", 1.0) or 1.0)
     shown = " ".join(plain(t.dxf.text) for t in block.query("TEXT"))
-    lead = re.sub(r"^\d+ (?:× (?=[⌀R□])|(?:equal|gleich) = )", "", shown)
+    lead = re.sub(r"^\d+ (?:× (?=[ØR□])|(?:equal|gleich) = )", "", shown)
     sum_of = re.search(r"(\d+) × (.+?) = (.+)", lead)
     values = numbers_of(sum_of[3] if sum_of else lead)
     if not values:

@@ -1,38 +1,16 @@
-//! What integration tests share: the pipeline on a text, changes applied to a text, random specs.
+//! What integration tests share: a text as a job, changes applied to a text, random specs.
 
 #![allow(dead_code, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 pub mod random_spec;
 
-use footwell::analysis::{Results, analyse};
-use footwell::model::{Foot, build_model};
-use footwell::rules::{Change, Findings, check};
-use footwell::settle::settle;
-use footwell::spec::{Spec, load};
+use footwell::job::Job;
+use footwell::rules::Change;
 use toml::{Table, Value};
 
-/// A machine through the whole pipeline.
-pub struct Machine {
-    pub spec: Spec,
-    pub foot: Foot,
-    pub results: Results,
-    pub findings: Findings,
-}
-
-/// Runs the pipeline; every problem of the spec as text when there is one.
-pub fn run(text: &str) -> Result<Machine, String> {
-    let (asked, problems) = load(text);
-    if problems.has_errors() {
-        return Err(format!("load: {problems:#?}"));
-    }
-    let (spec, problems) = settle(&asked);
-    if problems.has_errors() {
-        return Err(format!("settle: {problems:#?}"));
-    }
-    let foot = build_model(&spec).map_err(|p| format!("model: {p:#?}"))?;
-    let results = analyse(&spec, &foot);
-    let findings = check(&spec, &foot, &results);
-    Ok(Machine { spec, foot, results, findings })
+/// The job of a text; every problem of the spec as text when there is one.
+pub fn run(text: &str) -> Result<Job, String> {
+    Job::of(text).map_err(|problems| format!("{problems:#?}"))
 }
 
 /// Writes a value at a path such as `inlet.up.sill` or `door[2].mesh`, making tables on the way.

@@ -6,8 +6,9 @@
 //! factor undoes the scale; its number is written as text too, because readers ignore factors.
 
 use super::writer::{DimensionEntity, DimensionSizes, Measured, Place, WriteError};
-use super::{Pencil, lettering, text};
+use super::{Pencil, text};
 use crate::export::{Page, SheetUnit};
+use crate::paper::lettering::TextBox;
 use crate::paper::mark::{Dimension, Mark, Measure, Text};
 use crate::paper::style::{Face, Pen};
 use crate::units::plain_number;
@@ -75,7 +76,7 @@ impl Pencil<'_> {
             && factor == 1.0
             && d.text == plain_number(d.value, DECIMALS as usize);
         let written = text::dimension(&d.text);
-        let text_middle = lettered(d).map(|t| self.at(lettering::middle(t)));
+        let text_middle = lettered(d).map(|t| self.at(TextBox::of(t).centre));
         let entity = DimensionEntity {
             measured,
             text: (!plain).then_some(written.as_str()),

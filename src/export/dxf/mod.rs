@@ -11,7 +11,9 @@ pub mod text;
 pub mod writer;
 
 use super::layers::LayerMap;
-use super::{ExportError, Exporter, File, Options, Page, SheetUnit, lettering, outline, preflight, readback};
+use super::{ExportError, Exporter, File, Options, Page, SheetUnit, outline, preflight, readback};
+use crate::paper::font;
+use crate::paper::lettering::TextBox;
 use crate::paper::mark::{Align, Hatch, Mark, PaperPoint, Shape, Text};
 use crate::paper::style::{Face, LineType, Pattern, Pen};
 use std::collections::BTreeMap;
@@ -86,7 +88,7 @@ pub(super) fn drawing(page: &Page, options: &Options, form: Form) -> Result<Shee
             drawing.layer(&row.layer, pen.about(), row.colour, pen.line_type().name(), pen.width(page.line_group))?;
         }
         for face in [Face::Regular, Face::Bold] {
-            drawing.text_style(text_style(face), lettering::file_name(face), lettering::FAMILY, face == Face::Bold)?;
+            drawing.text_style(text_style(face), font::file_name(face), font::FAMILY, face == Face::Bold)?;
         }
         let mut pencil = Pencil { page: *page, layers: &options.layers, drawing, written: BTreeMap::new(), sizes: dimension::sizes(page), dimensions: 0 };
         pencil.main_dimension_style()?;
@@ -179,7 +181,7 @@ impl Pencil<'_> {
         self.count("TEXT");
         let line = TextLine {
             content: &text::entity(&text.content),
-            left: self.at(lettering::left_end(text)),
+            left: self.at(TextBox::of(text).start()),
             at: self.at(text.at),
             height: self.long(text.height),
             angle: text.angle.to_radians(),

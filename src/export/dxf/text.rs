@@ -4,6 +4,8 @@
 //! hyphen for the minus sign, and with the characters escaped that readers take for codes. Other characters stay Unicode; the
 //! library writes them as UTF-8 (R2007 and later) or as `\U+` codes.
 
+use crate::paper::font;
+
 /// Content of a TEXT entity.
 pub fn entity(content: &str) -> String {
     let mut out = String::with_capacity(content.len());
@@ -16,9 +18,9 @@ pub fn entity(content: &str) -> String {
             rest = &rest[run..];
             continue;
         }
-        match c {
-            // One code for the three diameter signs: none of them is in the fonts of all readers.
-            '⌀' | 'Ø' | '∅' => out.push_str("%%c"),
+        match font::drawn_for(c) {
+            // Not every reader's font has the sign; every reader knows its code.
+            font::DIAMETER => out.push_str("%%c"),
             '°' => out.push_str("%%d"),
             '±' => out.push_str("%%p"),
             // Drawing programs' own fonts lack the minus sign and show a blob; a level must not lose its sign.

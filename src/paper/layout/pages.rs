@@ -286,6 +286,7 @@ mod tests {
     use crate::paper::drafting::SheetStyle;
     use crate::paper::mark::Align;
     use crate::paper::view::{Draft, ViewScale};
+    use crate::say::Voice;
 
     fn shared(plan: &SheetPlan) -> Vec<Page> {
         let (style, voice) = (SheetStyle::default(), Voice::plain());

@@ -154,7 +154,7 @@ proptest! {
         failed in 0..20_usize,
     ) {
         let plans = [plan(&wishes, &others, (w, h), rows)];
-        let set = SetData { stamp: Stamp { failed: (0..failed).map(|i| format!("inlet.up.sill-{i}")).collect(), ..Stamp::default() }, ..SetData::default() };
+        let set = SetData { stamp: Stamp { verdict: "NOT FOR FABRICATION", fails: failed, failed: (0..failed).map(|i| format!("inlet.up.sill-{i}")).collect(), ..Stamp::default() }, ..SetData::default() };
         let sheets = lay_out(&plans, &set, &style);
         for s in &sheets {
             prop_assert!(s.defects.is_empty(), "{} on {} at {}: {:#?}", s.id, s.format.name, s.scale_text, s.defects);

@@ -131,7 +131,7 @@ def f13(s):
     """rotating parts: fits and keyways; for the tapped end thread, drill, both depths as dimensions and the centre hole in words"""
     sheet = s.sheets["rotating"]
     shown = [sheet.shown(e) for e in sheet.dimensions]
-    said = no(any(re.search(r"⌀.+ (k6|h6|m6|h7|h9)$", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
+    said = no(any(re.search(r"Ø.+ (k6|h6|m6|h7|h9)$", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
     # A foot as measured may have no such hole; then a rule says so.
     if "motion-sensor" in s.checks["failed"]:
         return said
@@ -139,7 +139,7 @@ def f13(s):
     named = re.findall(r"\b\d+/\d+-\d+\b", sheet.joined)
     said += no(threads or named, "no thread") + no("centre" in sheet.joined and "hole" in sheet.joined, "no centre hole")
     metric = [float(t[1:]) for t in threads if re.match(r"M\d+$", t)]
-    drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"⌀[\d./ ]+\"?$", t)]
+    drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"Ø[\d./ ]+\"?$", t)]
     said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")
     depths = [random_sheets.numbers_of(t)[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"[\d./ ]+\"?$", t)]
     return said + no(not metric or sum(1.5 * metric[0] < d < 4 * metric[0] for d in depths) >= 2, f"no depths of thread and drill for {threads}")
@@ -151,13 +151,14 @@ def f14(s):
 
 
 def f15(s):
-    """every sheet is stamped with the counts of checks.json, every failed rule by name, spec hash and version; no name stands at 'Approved by'"""
+    """every sheet is stamped with the counts of checks.json (but passes), every failed rule by name, spec hash and version; no name stands at 'Approved by'"""
     counts = s.checks["counts"]
-    wanted = [f"{counts['pass']} pass", f"{counts['warn']} warn", f"{counts['note']} note", *s.checks["failed"]]
+    wanted = [f"{counts['fail']} fail", f"{counts['warn']} warn", f"{counts['note']} note", *s.checks["failed"]]
 
     def stamped(sheet):
         stamp = " ".join(t for t, layer, *_ in sheet.texts if layer == "STAMP")
         yield from (f"stamp lacks {w}" for w in wanted if w not in stamp)
+        yield from no(not re.search(r"\d pass", stamp), "the stamp counts what passes")
         yield from no(("NOT FOR FABRICATION" in stamp) == bool(s.checks["failed"]), "stamp and verdict disagree")
         yield from no("Spec hash" in sheet.words and any(w.startswith("footwell ") for w in sheet.words), "no hash or version")
         label = sheet.at("Approved by")

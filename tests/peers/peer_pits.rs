@@ -4,10 +4,7 @@
 //! its outline in mm and the quantities of `analysis::pit`.
 #![allow(clippy::unwrap_used)]
 
-use footwell::analysis::analyse;
-use footwell::model::build_model;
-use footwell::settle::settle;
-use footwell::spec::load;
+use footwell::job::Job;
 use serde_json::{Value, json};
 
 /// A small multiplicative generator; good enough to spread sizes, the same everywhere.
@@ -47,12 +44,8 @@ fn pit(seed: u64) -> Value {
         d.step(1.0, 3.0, 1.0),
         d.step(0.0, 3000.0, 50.0),
     );
-    let (asked, read) = load(&text);
-    assert!(!read.has_errors(), "{read:#?}\n{text}");
-    let (spec, settled) = settle(&asked);
-    assert!(!settled.has_errors(), "{settled:#?}\n{text}");
-    let foot = build_model(&spec).unwrap();
-    let results = analyse(&spec, &foot);
+    let job = Job::of(&text).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"));
+    let (spec, foot, results) = (job.spec(), job.foot(), job.results());
     let (body, numbers) = (foot.pit.as_ref().unwrap(), results.pit.as_ref().unwrap());
     let uplift = numbers.uplift.as_ref().unwrap();
     json!({

@@ -6,18 +6,15 @@
 
 // `wild` serves the tests of the rules only.
 #[allow(dead_code)]
-#[path = "../tests/support/random_spec.rs"]
+#[path = "../support/random_spec.rs"]
 mod random_spec;
 
 use footwell::cli::starters;
 use footwell::export;
+use footwell::job::Job;
 use footwell::lists;
 use footwell::lists::cutting;
-use footwell::model::build_model;
 use footwell::paper::cut_plate::CutFormat;
-use footwell::parts::build_parts;
-use footwell::settle::settle;
-use footwell::spec;
 use serde::Serialize;
 use std::error::Error;
 use std::path::Path;
@@ -60,15 +57,9 @@ fn main() -> Result<(), Box<dyn Error>> {
 }
 
 fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Error>> {
-    let (asked, mut problems) = spec::load(text);
-    let (settled, more) = settle(&asked);
-    problems.items.extend(more.items);
-    if problems.items.iter().any(|d| d.severity == footwell::diagnostics::Severity::Error) {
-        return Err(format!("{name}: {problems:?}").into());
-    }
-    let foot = build_model(&settled).map_err(|e| format!("{name}: {e:?}"))?;
-    let parts = build_parts(&settled, &foot);
-    let plates = cutting::cut_plates(&parts);
+    let job = Job::of(text).map_err(|problems| format!("{name}: {problems:?}"))?;
+    let (foot, parts) = (job.foot(), job.parts());
+    let plates = cutting::cut_plates(parts);
     let formats: &[(CutFormat, &str)] = &[(CutFormat::Polylines, "cut"), (CutFormat::LinesAndArcs, "cut_lines"), (CutFormat::R12, "cut_r12")];
     for (format, sub) in formats.iter().take(if all { 3 } else { 1 }) {
         let sub = dir.join(sub);
@@ -77,7 +68,7 @@ fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Er
             std::fs::write(sub.join(&file.name), &file.bytes)?;
         }
     }
-    for list in lists::all(&parts) {
+    for list in lists::all(parts) {
         let stem = list.title.to_lowercase().replace(' ', "_");
         let file = export::csv::table(&stem, &list.heads, &list.rows)?;
         std::fs::write(dir.join(&file.name), &file.bytes)?;
@@ -99,9 +90,9 @@ fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Er
         }
     }
     let (mass_kg, centre) = parts.mass_and_centre();
-    let files = lists::plates(&parts).map(|(p, _)| (p.item, lists::file_stem(p, &parts.revision))).collect();
+    let files = lists::plates(parts).map(|(p, _)| (p.item, lists::file_stem(p, &parts.revision))).collect();
     let out = Out {
-        parts: &parts,
+        parts,
         files,
         belt,
         buckets,

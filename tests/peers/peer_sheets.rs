@@ -5,19 +5,13 @@
 //! seconds taken. The sheet options (projection, hand, language, decimal sign, revisions) vary with the seed.
 #![allow(clippy::unwrap_used)]
 
-#[path = "../tests/support/random_spec.rs"]
+#[path = "../support/random_spec.rs"]
 #[allow(dead_code)]
 mod random_spec;
 
-use footwell::analysis::analyse;
-use footwell::comparison::Comparison;
-use footwell::export::{self, Options, Page};
-use footwell::model::build_model;
-use footwell::parts::build_parts;
-use footwell::rules::check;
-use footwell::settle::settle;
-use footwell::sheets::{self, Subject, spec_lengths};
-use footwell::spec::load;
+use footwell::export::{self, Exporter, Options};
+use footwell::job::Job;
+use footwell::sheets::{SheetSet, spec_lengths};
 use serde_json::{Value, json};
 use std::path::Path;
 use std::time::Instant;
@@ -48,36 +42,21 @@ fn draw(seed: u64, folder: &Path) -> Value {
     let start = Instant::now();
     let text = text(seed);
     let fail = |why: String| json!({ "seed": seed, "error": why });
-    let (asked, read) = load(&text);
-    if read.has_errors() {
-        return fail(format!("{read:?}"));
-    }
-    let (spec, settled) = settle(&asked);
-    if settled.has_errors() {
-        return fail(format!("{settled:?}"));
-    }
-    let foot = match build_model(&spec) {
-        Ok(foot) => foot,
+    let job = match Job::of(&text) {
+        Ok(job) => job,
         Err(why) => return fail(format!("{why:?}")),
     };
-    let results = analyse(&spec, &foot);
-    let findings = check(&spec, &foot, &results);
-    let parts = build_parts(&spec, &foot);
-    let comparison = Comparison::build(&asked, &spec, &foot, &results).unwrap_or_default();
-    let job = Subject::new(&spec, &foot, &results, &findings, &parts).with_hash(format!("seed{seed}")).with_comparison(comparison.as_ref());
-    let sheets = sheets::lay_out(&job);
+    let sheets = job.lay_out(SheetSet::Whole, None);
     let laid_out = start.elapsed().as_secs_f64();
     let folder = folder.join(seed.to_string());
     std::fs::create_dir_all(&folder).unwrap();
     std::fs::write(folder.join("spec.toml"), &text).unwrap();
-    let pages: Vec<Page<'_>> = sheets.iter().map(Page::from).collect();
-    for exporter in export::ALL.iter().filter(|e| matches!(e.id(), "dxf" | "svg")) {
-        match exporter.export(&pages, &Options::default()) {
-            Ok(files) => files.into_iter().for_each(|f| std::fs::write(folder.join(f.name), f.bytes).unwrap()),
-            Err(why) => return fail(format!("{}: {why}", exporter.id())),
-        }
+    let formats: Vec<&'static dyn Exporter> = export::ALL.into_iter().filter(|e| matches!(e.id(), "dxf" | "svg")).collect();
+    match export::sheets(&sheets, &formats, &Options::default()) {
+        Ok(files) => files.into_iter().for_each(|f| std::fs::write(folder.join(f.name), f.bytes).unwrap()),
+        Err(why) => return fail(why),
     }
-    let lengths: Vec<Value> = spec_lengths::account(&job, &sheets)
+    let lengths: Vec<Value> = spec_lengths::account(&job.subject(), &sheets)
         .into_iter()
         .map(|l| {
             let (state, detail) = match l.shown {

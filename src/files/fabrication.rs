@@ -1,16 +1,14 @@
 //! What the fabricator gets: a cutting file for each plate, the lists as CSV, the manifest as JSON too.
 //!
-//! In: a prepared job. Out: files for the folders `plates/` and `lists/`, and what cannot be made as the
+//! In: a subject. Out: files for the folders `plates/` and `lists/`, and what cannot be made as the
 //! spec asks, one sentence each.
 
-use super::folder::OutputFile;
-use super::job::Job;
+use super::OutputFile;
 use crate::export;
 use crate::lists;
 use crate::lists::{cutting, retold};
 use crate::paper::cut_plate::CutFormat;
-use crate::parts::build_parts;
-use crate::sheets;
+use crate::sheets::Subject;
 use crate::spec::fabrication::CutProfile;
 use serde_json::{Map, Value};
 
@@ -18,23 +16,23 @@ use serde_json::{Map, Value};
 ///
 /// # Errors
 /// A plain sentence when a file cannot be written truthfully, which is a defect of the program.
-pub fn files(job: &Job) -> Result<(Vec<OutputFile>, Vec<String>), String> {
-    let parts = build_parts(&job.spec, &job.foot);
-    let format = match job.spec.fabrication.profile.value {
+pub fn files(subject: &Subject<'_>) -> Result<(Vec<OutputFile>, Vec<String>), String> {
+    let parts = subject.parts;
+    let format = match subject.spec.fabrication.profile.value {
         CutProfile::Polylines => CutFormat::Polylines,
         CutProfile::LinesAndArcs => CutFormat::LinesAndArcs,
         CutProfile::R12 => CutFormat::R12,
     };
-    let plates = export::cutting::files(&cutting::cut_plates(&parts), format).map_err(|why| format!("cutting files: {why}"))?;
+    let plates = export::cutting::files(&cutting::cut_plates(parts), format).map_err(|why| format!("cutting files: {why}"))?;
     let mut files: Vec<OutputFile> = plates.into_iter().map(|f| OutputFile { path: format!("plates/{}", f.name), bytes: f.bytes }).collect();
-    let style = sheets::style(&job.spec);
-    for list in lists::all_to(&parts, retold::finer(&style)) {
-        let list = retold::list(list, &style);
+    let style = subject.style();
+    for list in lists::all_to(parts, retold::finer(style)) {
+        let list = retold::list(list, style);
         let stem = list.title.to_lowercase().replace(' ', "_");
         let csv = export::csv::table(&stem, &list.heads, &list.rows).map_err(|why| why.to_string())?;
         files.push(OutputFile { path: format!("lists/{}", csv.name), bytes: csv.bytes });
     }
-    let manifest = lists::manifest(&parts);
+    let manifest = lists::manifest(parts);
     let rows: Vec<Map<String, Value>> = manifest
         .rows
         .iter()

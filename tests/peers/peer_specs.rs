@@ -5,17 +5,17 @@
 //! second one holds values that rules object to (low sills among them), half have a slippery head pulley.
 #![allow(clippy::unwrap_used)]
 
-use footwell::analysis::{Results, analyse};
+use footwell::analysis::Results;
+use footwell::job::Job;
+use footwell::model::Foot;
 use footwell::model::inlets::FeedSide;
-use footwell::model::{Foot, build_model};
-use footwell::settle::settle;
+use footwell::spec::Spec;
 use footwell::spec::rotating::TakeUpKind;
-use footwell::spec::{Spec, load};
 use serde_json::{Value, json};
 use std::error::Error;
 
 #[allow(dead_code)]
-#[path = "../tests/support/random_spec.rs"]
+#[path = "../support/random_spec.rs"]
 mod random_spec;
 
 /// What Python starts from: keys of the settled spec, places of the pulleys, masses that hang on the foot shaft.
@@ -42,8 +42,9 @@ fn wanted(results: &Results) -> Value {
     let curve = |points: &[footwell::formulas::retained_fill::Retained]| points.iter().map(|p| [p.above_shaft_mm, p.share]).collect::<Vec<_>>();
     let sill = |at: &Option<footwell::analysis::retained::AtSill>| at.map(|a| json!([a.above_shaft_mm, a.share, a.frictionless_share, a.lost_t_per_h]));
     let (r, t, s) = (&results.retained, &results.tension, &results.shaft);
+    let curves = r.curves();
     json!({
-        "frictionless": curve(&r.frictionless), "with_friction": curve(&r.with_friction),
+        "frictionless": curve(&curves.frictionless), "with_friction": curve(&curves.with_friction),
         "sill_lowest": sill(&r.sill_lowest), "sill_highest": sill(&r.sill_highest), "water_level_area": r.water_level_area_mm2,
         "foot_down": t.foot_down_n, "foot_up": t.foot_up_n, "needed_down": t.chain.foot_down_n,
         "head_slack": t.chain.head_slack_n, "head_tight": t.chain.head_tight_n, "largest": t.largest_n, "grip_governs": !t.tracking_governs(),
@@ -60,13 +61,9 @@ fn main() -> Result<(), Box<dyn Error>> {
             // Wet bare steel, so that grip and not tracking decides the tension in the foot.
             text = text.replace("[head_pulley]\n", "[head_pulley]\nfriction = 0.08\n");
         }
-        let (spec, problems) = settle(&load(&text).0);
-        if problems.has_errors() {
-            return Err(format!("seed {seed} does not settle").into());
-        }
-        let foot = build_model(&spec).map_err(|why| format!("seed {seed}: {why:?}"))?;
-        let results = analyse(&spec, &foot);
-        cases.push(json!({ "seed": seed, "given": given(&spec, &foot, &results), "wanted": wanted(&results) }));
+        let job = Job::of(&text).map_err(|why| format!("seed {seed}: {why:?}"))?;
+        let results = job.results();
+        cases.push(json!({ "seed": seed, "given": given(job.spec(), job.foot(), results), "wanted": wanted(results) }));
     }
     println!("{}", Value::from(cases));
     Ok(())

@@ -1,0 +1,75 @@
+//! What stands in an output folder: which sheets, tables, lists and texts, under which paths.
+//!
+//! In: a subject, its finished sheets in the formats asked for, its report. Out: files as bytes with their paths, and
+//! what cannot be drawn or made as asked, one sentence each. Nothing here touches a disk.
+
+pub mod civil;
+pub mod drawings;
+pub mod fabrication;
+
+use crate::export::{self, Exporter, File};
+use crate::paper::own_block::OwnBlock;
+use crate::paper::sheet::Sheet;
+use crate::report::{self, Report};
+use crate::sheets::{SheetSet, Subject};
+
+/// One file of an output folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OutputFile {
+    /// Path inside the folder, with `/` between parts.
+    pub path: String,
+    /// Content.
+    pub bytes: Vec<u8>,
+}
+
+/// What the user wants drawn, and how.
+#[derive(Clone)]
+pub struct Wish {
+    /// The whole set or a part of it.
+    pub set: SheetSet,
+    /// Formats of the drawings, each once.
+    pub formats: Vec<&'static dyn Exporter>,
+    /// How they are written; the title of the set comes from the spec.
+    pub options: export::Options,
+    /// The user's title block.
+    pub own_block: Option<OwnBlock>,
+}
+
+/// The files of an output folder.
+#[derive(Debug)]
+pub struct Files {
+    /// The files, in no particular order.
+    pub files: Vec<OutputFile>,
+    /// Conflicts that the layout could not avoid and what cannot be made as the spec asks: defects of the program, or formats asked for that are too small.
+    pub defects: Vec<String>,
+}
+
+/// All files of a set; `drawings` are the sheets as exported.
+///
+/// # Errors
+/// A plain sentence when a file cannot be made, which is a defect of the program, or when there is nothing to draw.
+pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet], drawings: Vec<File>) -> Result<Files, String> {
+    if wish.set == SheetSet::Civil && subject.foot.pit.is_none() {
+        return Err("there is no pit to draw: the foot stands on the floor (pit.fitted = true asks for one)".into());
+    }
+    let mut defects = drawings::defects(sheets);
+    let mut files: Vec<OutputFile> = drawings.into_iter().map(|f| OutputFile { path: format!("sheets/{}", f.name), bytes: f.bytes }).collect();
+    files.extend(civil::files(subject)?);
+    if wish.set == SheetSet::Civil {
+        files.push(civil::checks(subject)?);
+        return Ok(Files { files, defects });
+    }
+    let (made, cannot_be_made) = fabrication::files(subject)?;
+    files.extend(made);
+    defects.extend(cannot_be_made.into_iter().map(|what| format!("cannot be made as the spec asks: {what}")));
+    let checks = subject.findings.to_json(&subject.spec.voice()).map_err(|why| format!("checks.json: {why}"))?;
+    let results = export::json::value("results", &subject.quantities).map_err(|why| why.to_string())?;
+    let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
+    files.extend([
+        text("checks.json", checks),
+        text("report.html", report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))?),
+        text("report.txt", report::text::whole(report)),
+        OutputFile { path: results.name, bytes: results.bytes },
+    ]);
+    Ok(Files { files, defects })
+}

@@ -1,0 +1,227 @@
+//! One spec on its way through the program: every stage by its name, in its order, each thing made at most once.
+//!
+//! ```text
+//! text → load → settle → build_model → analyse → build_parts → check → comparison → lay_out → export → files
+//!        Asked  Spec     Foot          Results   Parts         Findings Comparison   Sheets    bytes
+//! ```
+//!
+//! In: the text of a spec. Out: a [`Job`], or all messages of the stages that could run. What the spec can make
+//! impossible is done at once; everything else is made when it is first asked for, and kept. This is the only
+//! place that calls the stages; it touches no disk and no terminal.
+
+use crate::analysis::{Quantity, Results, analyse};
+use crate::comparison::{Comparison, Question, Variant};
+use crate::diagnostics::{Code, Diagnostics};
+use crate::export::{self, File};
+use crate::files::{self, Files, Wish};
+use crate::model::{Foot, build_model};
+use crate::paper::own_block::OwnBlock;
+use crate::paper::sheet::{Sheet, SheetPlan};
+use crate::parts::{Parts, build_parts};
+use crate::report::Report;
+use crate::rules::{self, Findings, check};
+use crate::settle::settle;
+use crate::sheets::{self, SheetSet, Subject};
+use crate::spec::{AskedSpec, Spec, load};
+use sha2::{Digest, Sha256};
+use std::cell::OnceCell;
+
+/// A machine that can be built from a spec, and what the later stages make of it.
+#[derive(Debug, Clone)]
+pub struct Job {
+    text: String,
+    asked: AskedSpec,
+    spec: Spec,
+    foot: Foot,
+    /// What `load`, `settle` and `build_model` say.
+    problems: Diagnostics,
+    results: OnceCell<Results>,
+    quantities: OnceCell<Vec<Quantity>>,
+    parts: OnceCell<Parts>,
+    findings: OnceCell<Findings>,
+    comparison: OnceCell<Result<Option<Comparison>, Diagnostics>>,
+    plans: OnceCell<Vec<SheetPlan>>,
+    warnings: OnceCell<Diagnostics>,
+}
+
+/// What becomes of a spec that settles with errors.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Contradictions {
+    Refused,
+    PassedOver,
+}
+
+impl Job {
+    /// Takes the text of a spec through load, settle and model: the front door.
+    ///
+    /// # Errors
+    /// All messages of the spec at once. What is missing is only reported when the text is TOML at all.
+    pub fn of(text: &str) -> Result<Self, Diagnostics> {
+        let (asked, problems) = load(text);
+        if problems.items.iter().any(|d| d.code == Code::Syntax) {
+            return Err(problems);
+        }
+        Self::build(text, asked, problems, Contradictions::Refused)
+    }
+
+    /// The same for a machine that settling objects to, for who wants to know what later stages say of it all the
+    /// same: rules are tried on deliberately bad values. Not for drawing; where something is missing a stand-in is built.
+    ///
+    /// # Errors
+    /// A text that cannot be read as a spec, or a machine that cannot be built.
+    pub fn of_contradicting(text: &str) -> Result<Self, Diagnostics> {
+        let (asked, problems) = load(text);
+        if problems.has_errors() {
+            return Err(problems);
+        }
+        Self::build(text, asked, problems, Contradictions::PassedOver)
+    }
+
+    fn build(text: &str, asked: AskedSpec, mut problems: Diagnostics, contradictions: Contradictions) -> Result<Self, Diagnostics> {
+        let (spec, more) = settle(&asked);
+        problems.items.extend(more.items);
+        problems.sort();
+        if contradictions == Contradictions::Refused && problems.has_errors() {
+            return Err(problems);
+        }
+        match build_model(&spec) {
+            Ok(foot) => Ok(Self {
+                text: text.into(),
+                asked,
+                spec,
+                foot,
+                problems,
+                results: OnceCell::new(),
+                quantities: OnceCell::new(),
+                parts: OnceCell::new(),
+                findings: OnceCell::new(),
+                comparison: OnceCell::new(),
+                plans: OnceCell::new(),
+                warnings: OnceCell::new(),
+            }),
+            Err(more) => {
+                problems.items.extend(more.items);
+                problems.sort();
+                Err(problems)
+            }
+        }
+    }
+
+    /// The settled spec.
+    pub fn spec(&self) -> &Spec {
+        &self.spec
+    }
+
+    /// The model.
+    pub fn foot(&self) -> &Foot {
+        &self.foot
+    }
+
+    /// The numbers.
+    pub fn results(&self) -> &Results {
+        self.results.get_or_init(|| analyse(&self.spec, &self.foot))
+    }
+
+    /// The numbers as a list, each with its name, inputs and source.
+    pub fn quantities(&self) -> &[Quantity] {
+        self.quantities.get_or_init(|| self.results().quantities())
+    }
+
+    /// What is made and bought.
+    pub fn parts(&self) -> &Parts {
+        self.parts.get_or_init(|| build_parts(&self.spec, &self.foot))
+    }
+
+    /// What the rules say.
+    pub fn findings(&self) -> &Findings {
+        self.findings.get_or_init(|| check(&self.spec, &self.foot, self.results()))
+    }
+
+    /// The bend-pulley question, where it arises and both machines can be built.
+    pub fn comparison(&self) -> Option<&Comparison> {
+        self.compared().as_ref().ok().and_then(Option::as_ref)
+    }
+
+    fn compared(&self) -> &Result<Option<Comparison>, Diagnostics> {
+        self.comparison.get_or_init(|| {
+            let Some(mut question) = Question::of(&self.asked, &self.foot) else { return Ok(None) };
+            if question.holds_flange() {
+                // Where its flange comes to lie, whatever else is still wrong with it.
+                let first = Self::counterpart(&question, Contradictions::PassedOver)?;
+                question.hold_flange(&self.spec, &self.foot, &first.foot);
+            }
+            let other = Self::counterpart(&question, Contradictions::Refused)?;
+            Ok(Some(question.answer(self.variant(), other.variant())))
+        })
+    }
+
+    fn counterpart(question: &Question, contradictions: Contradictions) -> Result<Self, Diagnostics> {
+        Self::build("", question.counterpart.clone(), Diagnostics::default(), contradictions)
+    }
+
+    fn variant(&self) -> Variant {
+        Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), failed: self.findings().failed.clone() }
+    }
+
+    /// What sheets and lists are drawn from.
+    pub fn subject(&self) -> Subject<'_> {
+        Subject::new(&self.spec, &self.foot, self.results(), self.quantities(), self.findings(), self.parts())
+            .with_hash(self.spec_hash())
+            .with_comparison(self.comparison())
+    }
+
+    /// What each sheet shows, before it is laid out.
+    pub fn plans(&self) -> &[SheetPlan] {
+        self.plans.get_or_init(|| sheets::plans(&self.subject()))
+    }
+
+    /// The finished sheets of a set, with the user's title block if there is one.
+    pub fn lay_out(&self, set: SheetSet, own_block: Option<OwnBlock>) -> Vec<Sheet> {
+        sheets::lay_out(&self.subject().with_own_block(own_block), self.plans(), set)
+    }
+
+    /// Finished sheets in the formats of a wish.
+    ///
+    /// # Errors
+    /// A plain sentence when a format cannot hold a sheet, which is a defect of the program.
+    pub fn export(&self, sheets: &[Sheet], wish: &Wish) -> Result<Vec<File>, String> {
+        let options = export::Options { set_title: self.spec.project.title.value.clone(), ..wish.options.clone() };
+        export::sheets(sheets, &wish.formats, &options)
+    }
+
+    /// Everything that belongs in the output folder.
+    ///
+    /// # Errors
+    /// A plain sentence when a file cannot be made, which is a defect of the program, or when there is nothing to draw.
+    pub fn files(&self, wish: &Wish) -> Result<Files, String> {
+        let sheets = self.lay_out(wish.set, wish.own_block.clone());
+        let drawings = self.export(&sheets, wish)?;
+        files::all(&self.subject(), &self.report(), wish, &sheets, drawings)
+    }
+
+    /// The report on it.
+    pub fn report(&self) -> Report {
+        Report::build(&self.spec, &self.spec_hash(), self.quantities(), self.findings(), rules::ALL)
+    }
+
+    /// Warnings about the spec, in the order of its text.
+    pub fn warnings(&self) -> &Diagnostics {
+        self.warnings.get_or_init(|| {
+            let mut all = self.problems.clone();
+            if let Err(why) = self.compared() {
+                all.push(crate::comparison::none_because(why));
+            }
+            // Nothing is planned for a spec whose newest revision names no changes.
+            if self.spec.revisions.last().is_some_and(|r| r.changed.value.is_some()) {
+                all.items.extend(sheets::changed::unmarked(&self.subject(), self.plans(), &self.text));
+            }
+            all.sort();
+            all
+        })
+    }
+
+    /// First twelve hexadecimal digits of the spec text's SHA-256: enough to tell two specs of a job apart by eye.
+    pub fn spec_hash(&self) -> String {
+        Sha256::digest(self.text.as_bytes()).iter().take(6).map(|b| format!("{b:02x}")).collect()
+    }
+}
