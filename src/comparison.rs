@@ -8,6 +8,7 @@
 use crate::analysis::Results;
 use crate::analysis::pit::Pit;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Severity, Span};
+use crate::formulas::foot_heights::{LARGE, LARGE_HEAD};
 use crate::formulas::quantities::CONVENTION;
 use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
@@ -16,10 +17,6 @@ use crate::spec::reader::Leaf;
 use crate::spec::{AskedSpec, Spec};
 use crate::units::{Length, Unit};
 
-/// Head pulley from which the question is asked, mm (7 ft).
-pub const LARGE_HEAD: f64 = 2100.0;
-/// Why it is asked.
-pub const QUESTION: Source = Source::practice("smaller foot pulley with bend pulley from about 2.1 m of head pulley");
 /// Heights, levels, speeds and ratios of the rows.
 pub const GEOMETRY: Source = Source::physics("the two models built from one spec, the feed held");
 /// Speed of the bucket tips.
@@ -230,8 +227,8 @@ fn smallest_pulley(v: &Variant) -> f64 {
 }
 
 const LINES: &[Line] = &[
-    Line { id: "foot_pulley", name: "foot pulley", unit: Unit::Mm, decimals: 0, source: QUESTION, value: |v| Some(v.foot.pulleys.foot.diameter) },
-    Line { id: "bend_pulley", name: "bend pulley", unit: Unit::Mm, decimals: 0, source: QUESTION, value: |v| v.foot.pulleys.bend.as_ref().map(|b| b.diameter) },
+    Line { id: "foot_pulley", name: "foot pulley", unit: Unit::Mm, decimals: 0, source: LARGE, value: |v| Some(v.foot.pulleys.foot.diameter) },
+    Line { id: "bend_pulley", name: "bend pulley", unit: Unit::Mm, decimals: 0, source: LARGE, value: |v| v.foot.pulleys.bend.as_ref().map(|b| b.diameter) },
     Line { id: "sill", name: "sill above base", unit: Unit::Mm, decimals: 0, source: GEOMETRY, value: |v| fed(&v.foot).map(|i| i.sill) },
     Line {
         id: "sill_level",

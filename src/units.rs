@@ -41,7 +41,7 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     fn parse(text: &str) -> Result<Self, String> {
         parse_sum(text, Self::UNITS, Self::BARE)
             .map(Self::from_base)
-            .map_err(|why| format!("{why}; {} is written like \"{}\" (units: {})", with_article(Self::NAME), Self::EXAMPLE, unit_list(Self::UNITS)))
+            .map_err(|why| format!("{why} (units of {}: {})", with_article(Self::NAME), unit_list(Self::UNITS)))
     }
 
     /// The value in its base unit with at most `decimals` decimals, trailing zeros dropped.
@@ -433,7 +433,7 @@ fn unit_of(after: &str) -> Option<(&'static str, Option<usize>)> {
 }
 
 /// A sentence with every metric quantity in it written in US customary units, lengths in decimal inches: `900 mm wide` becomes
-/// `35.43 in wide`. Sheets, which write feet and fractions, have their own way (`lists::retold`).
+/// `35.43 in wide`. For the report alone; sheets and lists print values.
 ///
 /// ```
 /// assert_eq!(footwell::units::customary_text("700 to 900 mm above the floor."), "27.56 to 35.43 in above the floor.");

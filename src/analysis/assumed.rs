@@ -4,9 +4,10 @@
 //! They are rough by nature; where one decides a case, a measured value must take its place.
 
 use super::Quantity;
+use crate::formulas::{gravity_take_up, mass, power, screw};
 use crate::sources::Source;
-use crate::tables::steels;
-use crate::units::Unit;
+use crate::tables::{soils, steels};
+use crate::units::{GRAVITY, Unit};
 
 /// One assumed value.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,7 +41,7 @@ macro_rules! assumptions {
 
 assumptions! {
     /// Density of steel, kg/m³.
-    STEEL_DENSITY = "steel_density", "density of steel", 7850.0, KgPerM3, Source::standard("EN 1991-1-1 Annex A, upper end 78.5 kN/m³; steel trade value 7.85 kg/(m²·mm)");
+    STEEL_DENSITY = "steel_density", "density of steel", mass::STEEL_KG_PER_M3, KgPerM3, mass::STEEL;
     /// Flanges, stiffeners, frames, bolts and paint as a factor on the bare plates of the foot.
     CASING_EXTRA = "casing_extra", "flanges, stiffeners and bolts, factor on the bare plates", 1.25, One, Source::practice("estimate for masses before the parts are listed");
     /// Plate of the trunking above the foot, mm.
@@ -56,7 +57,7 @@ assumptions! {
     /// Share of the space inside a winged pulley's circle that its steel takes up.
     WING_SOLIDITY = "wing_solidity", "space inside a winged pulley's circle that product cannot fill", 0.3, One, Source::practice("wings, cones and end discs against the open space between them");
     /// Bearing, belt bending and air losses as a share of lift and dredging.
-    LOSSES_AT_SHAFT = "losses_at_shaft", "bearing, belt bending and air losses, share of lift and dredging", 0.10, One, Source::practice("allowance on the power at the head shaft");
+    LOSSES_AT_SHAFT = "losses_at_shaft", "bearing, belt bending and air losses, share of lift and dredging", power::LOSSES_AT_SHAFT, One, power::LOSSES_SHARE;
     /// Efficiency of gear and couplings.
     DRIVE_EFFICIENCY = "drive_efficiency", "efficiency of gear and couplings", 0.93, One, Source::practice("helical or bevel-helical gear with couplings");
     /// Effective pull in starting as a multiple of the running one.
@@ -70,19 +71,19 @@ assumptions! {
     /// Safety factor of the shaft against fatigue.
     SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, One, Source::standard("ANSI/CEMA B105.1");
     /// Load of a rod over its half while it is turned alone.
-    UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", 1.5, One, Source::practice("the two rods are turned in small steps by hand");
+    UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", screw::UNEVEN_RODS, One, screw::BY_HAND;
     /// Nut length over thread diameter.
     NUT_LENGTH = "nut_length", "nut length over thread diameter", 1.5, One, Source::practice("bronze or cast iron nut of a trapezoidal rod");
     /// Density of weights packed in a box, kg/m³.
-    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", 5000.0, KgPerM3, Source::practice("cast iron 7200 kg/m³ with about 30 % gaps");
+    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", gravity_take_up::PACKED_KG_PER_M3, KgPerM3, gravity_take_up::PACKED;
     /// Horizontal force besides, as a share of the vertical load.
     HORIZONTAL_SHARE = "horizontal_share", "horizontal force in any direction, share of the weights", 0.05, One, Source::practice("allowance for vibration, feed and people; not for wind and earthquake");
     /// Unit weight of concrete for uplift, kN/m³.
-    CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", 24.0, KnPerM3, Source::standard("EN 1991-1-1 Table A.1, plain concrete; lower than reinforced, on the safe side").from_memory();
+    CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", soils::PLAIN_CONCRETE_KN_PER_M3, KnPerM3, soils::CONCRETE;
     /// Unit weight of water, kN/m³.
-    WATER_WEIGHT = "water_weight", "groundwater", 9.81, KnPerM3, Source::physics("1000 kg/m³ x 9.81 m/s²");
+    WATER_WEIGHT = "water_weight", "groundwater", GRAVITY, KnPerM3, Source::physics("1000 kg/m³ x 9.80665 m/s²");
     /// Loose over bank volume of the soil.
-    SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", 1.25, One, Source::practice("loam; sand 1.10 to 1.15, clay 1.25 to 1.40");
+    SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", soils::LOAM_SWELL, One, soils::SWELL;
 }
 
 #[cfg(test)]

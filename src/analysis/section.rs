@@ -228,6 +228,7 @@ impl<'a> FreeSpace<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::analysis::starters_test::{STARTERS, job};
 
     fn outline(corners: Vec<[f64; 2]>, bottom: Option<Arc>) -> Outline {
         Outline { corners, bottom }
@@ -245,6 +246,32 @@ mod tests {
         assert!((below([0.0, 0.0], 1.0) - 5000.0).abs() < 1e-9);
         assert!(below([0.0, -1.0], 0.0).abs() < 1e-9);
         assert!((below([0.0, 500.0], 0.0) - 1e4).abs() < 1e-9);
+    }
+
+    /// Rolled bottoms that meet the end plates with their arc, and one that goes on at 60°: the casing's area against thin strips
+    /// from the bottom's lower edge to the top flange.
+    #[test]
+    fn casings_in_strips() {
+        let narrow = "[casing]\nbottom = \"curved\"";
+        let wide = "[casing]\nbottom = \"curved\"\nup_clearance = \"300 mm\"\ndown_clearance = \"200 mm\"";
+        let grain = STARTERS[0].1;
+        for text in [STARTERS[2].1.to_string(), grain.replace("[casing]", narrow), grain.replace("[casing]", wide)] {
+            let (spec, foot, _) = job(&text);
+            let c = &foot.casing;
+            let down = c.down_outermost();
+            assert!(c.bottom_arc.is_some() && c.down_bends().is_empty());
+            let strips = 200_000;
+            let width = (c.up_face - down) / f64::from(strips);
+            let (mut area, mut moment) = (0.0, 0.0);
+            for i in 0..strips {
+                let x = down + (f64::from(i) + 0.5) * width;
+                let strip = (c.top - c.lower_edge(x)) * width;
+                (area, moment) = (area + strip, moment + strip * x);
+            }
+            let inside = FreeSpace::of(&spec, &foot).inside();
+            assert!((inside.area_mm2 / area - 1.0).abs() < 1e-7, "{} {area}", inside.area_mm2);
+            assert!((inside.middle_mm - moment / area).abs() < 1e-3, "{} {}", inside.middle_mm, moment / area);
+        }
     }
 
     /// Half a circle lies below its centre, whatever the slope; the circular segment at half the radius is (π/3 − √3/4)·r².

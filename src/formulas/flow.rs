@@ -24,6 +24,8 @@ pub const VALLEY: Source = Source::physics("line of intersection of two planes s
 
 /// Largest filling of a gravity spout, share of its area. Source: [`SPOUT_FILLING`].
 pub const LARGEST_FILLING: f64 = 0.5;
+/// Width of a throat for what breaks or dusts, of the buckets' length (common practice).
+pub const NARROW_THROAT: f64 = 0.8;
 /// Usual Beverloo coefficient C.
 pub const BEVERLOO_C: f64 = 0.58;
 /// Usual Beverloo coefficient k (1.4 for spheres, up to about 2.9 for sand).

@@ -14,6 +14,20 @@ pub const BEND_PLACE: Source = Source::physics("common outer tangent of foot and
 /// Size of the sliding plate.
 pub const SLIDING_PLATE: Source = Source::physics("it covers the slot with its lap in every position of the take-up, and carries the bearing");
 
+/// Head pulleys that ask for a bend pulley.
+pub const LARGE: Source = Source::practice("smaller foot pulley with bend pulley from about 2.1 m of head pulley");
+/// Head pulley from which a small foot pulley with a bend pulley is the rule, mm (7 ft). Source: [`LARGE`].
+pub const LARGE_HEAD: f64 = 2100.0;
+
+/// Plate that stays above an inlet, mm (common practice).
+pub const ABOVE_INLET: f64 = 100.0;
+/// Least height of a down-side sill over the lowest point of the bucket path, mm (common practice).
+pub const ABOVE_BUCKET_PATH: f64 = 100.0;
+/// Height of the sliding plate's lower edge over the floor that is aimed at, mm (common practice).
+pub const SLIDE_ABOVE_FLOOR: f64 = 10.0;
+/// From an opening to a bend of its plate, mm: the bend itself, the frame or throat and its weld (common practice).
+pub const BEND_ROOM: f64 = 45.0;
+
 /// Play of the shaft in its slot to each side, mm.
 const SLOT_PLAY: f64 = 5.0;
 /// Lap of the sliding plate over slot and bearing, mm.

@@ -10,6 +10,13 @@ use crate::sources::Source;
 /// Place of the pocket.
 pub const POCKET_PLACE: Source = Source::practice("between the guides of the sliding plate and the up-side end, above the foot, under the sensor panel");
 
+/// Lip and floor of the pocket.
+pub const SHAPE: Source = Source::practice("lip 700 to 900 mm, floor 45° or the product's chute slope");
+/// Lowest and highest lip above the pit floor over which one shovels well, mm. Source: [`SHAPE`].
+pub const LIP: [f64; 2] = [700.0, 900.0];
+/// Flattest floor, degrees. Source: [`SHAPE`].
+pub const FLATTEST_DEG: f64 = 45.0;
+
 /// Reach of a pocket that one can shovel into, mm; its sill is as low as that allows.
 pub const REACH: f64 = 300.0;
 /// Least reach, mm: a shovel's depth.

@@ -14,6 +14,11 @@ pub const DREDGING: Source =
 /// Losses.
 pub const LOSSES: Source = Source::practice("drive efficiency and bearing, belt bending and air losses as one ratio");
 
+/// Losses at the head shaft.
+pub const LOSSES_SHARE: Source = Source::practice("allowance on the power at the head shaft");
+/// Bearing, belt bending and air losses as a share of lift and dredging. Source: [`LOSSES_SHARE`].
+pub const LOSSES_AT_SHAFT: f64 = 0.10;
+
 /// Where the product is fed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum FeedSide {

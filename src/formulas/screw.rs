@@ -14,6 +14,13 @@ pub const COLUMN: Source = Source::book("Euler and Johnson columns, textbook for
 /// Thread pressure.
 pub const PRESSURE: Source = Source::book("bearing pressure on the flanks, F/(π·d2·H1·z), textbook form").from_memory();
 
+/// Two rods.
+pub const BY_HAND: Source = Source::practice("the two rods are turned in small steps by hand");
+/// Load of a rod over its half while it is turned alone. Source: [`BY_HAND`].
+pub const UNEVEN_RODS: f64 = 1.5;
+/// Wanted safety of a pushed rod against buckling (common practice).
+pub const BUCKLING_SAFETY: f64 = 3.0;
+
 /// A screw with its friction.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Screw {

@@ -6,9 +6,10 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::formulas::foot_heights::BEND_ROOM;
+use crate::sizing::sliding_plate;
 use crate::spec::Spec;
 use crate::spec::openings::Wall;
-use crate::spec::slide;
 
 /// What an opening is for.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,8 +77,6 @@ pub(super) fn lap(spec: &Spec) -> f64 {
 const BESIDE_SLIDE: f64 = 67.0;
 /// Least part of a sensor panel's width that stays beyond the belt's edge, mm.
 const BELT_IN_PANEL: f64 = 15.0;
-/// From an opening to a bend of its plate, mm: the bend itself, the frame and its weld.
-const BEND_ROOM: f64 = 45.0;
 
 pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_tip: f64, travel: f64, slide: f64) -> Vec<Opening> {
     let mut all = Vec::new();
@@ -99,7 +98,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
         });
     }
     let size = spec.sensor_panels.size.value();
-    let beside = BESIDE_SLIDE + slide::wider(spec.stock());
+    let beside = BESIDE_SLIDE + sliding_plate::wider(spec.stock());
     let level = pulleys.foot.centre.z + travel / 2.0;
     for (wall, fitted) in [(Wall::Near, spec.sensor_panels.near.value), (Wall::Far, spec.sensor_panels.far.value)] {
         if !fitted {

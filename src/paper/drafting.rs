@@ -3,9 +3,10 @@
 //! A [`SheetStyle`] is chosen once per set, from the spec. Lettering heights and line widths follow
 //! from the sheet size in one table. Nothing here places anything on paper.
 
-use super::frame::Format;
 use super::style::LineGroup;
 use crate::say::Figures;
+use crate::tables::sheets::Format;
+pub use crate::tables::sheets::Standard;
 use std::ops::Deref;
 
 /// How orthographic views stand to each other (ISO 5456-2, from memory).
@@ -15,15 +16,6 @@ pub enum Projection {
     First,
     /// The view from above stands above, the view from the left stands at the left.
     Third,
-}
-
-/// Which family of sheets, frames and scales is used.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Standard {
-    /// ISO 5457 sheets, ISO 5455 scales.
-    Iso,
-    /// ASME Y14.1 sheets, usual US scales.
-    Ansi,
 }
 
 /// Everything that is decided once for a set of sheets.

@@ -4,7 +4,6 @@
 //! paper mm with everything an exporter needs. [`super::layout::lay_out`] turns one into the other.
 
 use super::drafting::Projection;
-use super::frame::Format;
 use super::ink::Defect;
 use super::layout::changes::Change;
 use super::mark::{Mark, PaperPoint, PlanePoint};
@@ -15,6 +14,7 @@ use super::title_block::TitleBlock;
 use super::view::Draft;
 use crate::say::LengthUnit;
 use crate::say::Statement;
+use crate::tables::sheets::Format;
 
 /// Where a view stands among the others of its sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,12 +1,16 @@
 //! What is done to all parts at the end: hand, splices, drilled holes, tags, marks, shop rules, order.
 
 use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
-use super::shop::Shop;
-use super::{Kind, Part, Parts, hole_table, part_mark, splice};
+use super::shafts::then;
+use super::shop::{Shop, plate_dimension};
+use super::{Kind, Part, Parts, hole_table, part_mark, piece_of, splice};
 use crate::formulas::mass;
+use crate::say;
+use crate::say::{Statement, amount, mm, name, size};
 use crate::spec::fabrication::Process;
 use crate::spec::sheet::Hand as SheetHand;
-use crate::units::plain_number;
+use crate::tables::cutting_quality;
+use crate::units::Unit;
 
 /// Finishes a shop's parts.
 pub fn finish(mut shop: Shop) -> Parts {
@@ -26,8 +30,8 @@ pub fn finish(mut shop: Shop) -> Parts {
     for part in &mut items {
         let Some(flat) = &mut part.flat else { continue };
         let factor = match spec.fabrication.process.value {
-            Process::Laser => 1.0,
-            Process::Plasma => 1.5,
+            Process::Laser => cutting_quality::LASER.least_hole,
+            Process::Plasma => cutting_quality::PLASMA.least_hole,
             Process::Drill => f64::INFINITY,
         };
         let narrow = holes_near_an_edge(flat, LEAST_WEB * part.thickness);
@@ -40,7 +44,7 @@ pub fn finish(mut shop: Shop) -> Parts {
         let texts = if number.is_empty() { vec![part.item.to_string()] } else { vec![format!("{number}-{}", part.item), part.item.to_string()] };
         flat.mark = part_mark::place(flat, &texts, 4.0);
         if let Some(what) = thin_web(flat, part.thickness) {
-            shop.defects.push(super::Defect { item: part.item, what: format!("{}: {what}", part.name) });
+            shop.defects.push(super::Defect { item: part.item, what: say!("{part}: {what}", part = part.name.clone(), what = what) });
         }
     }
     items.sort_by_key(|p| p.item);
@@ -72,31 +76,40 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         return vec![part];
     }
     let Some((pieces, lengths)) = splice::split(flat, &part.placements, part.thickness, stock) else {
-        let size = flat.size();
-        shop.defect(part.item, format!("{} is {:.0} × {:.0}, larger than the stock sheet of {:.0} × {:.0}, and no clear place for a splice was found; give fabrication.stock_length and stock_width more", part.name, size[0], size[1], stock[0], stock[1]));
+        let own = flat.size();
+        shop.defect(
+            part.item,
+            say!(
+                "{part} is {length} × {width}, larger than the stock sheet of {stock_length} × {stock_width}, and no clear place for a splice was found; give fabrication.stock_length and stock_width more",
+                part = part.name.clone(),
+                length = size(own[0], 0),
+                width = size(own[1], 0),
+                stock_length = size(stock[0], 0),
+                stock_width = size(stock[1], 0),
+            ),
+        );
         return vec![part];
     };
     for length in lengths {
-        shop.butt(format!("{}: splice", part.name), length * f64::from(part.quantity), part.thickness);
+        shop.butt(&part.id, say!("{part}: splice", part = part.name.clone()), length * f64::from(part.quantity), part.thickness);
     }
     let n = pieces.len();
     pieces
         .into_iter()
         .enumerate()
         .map(|(i, (flat, placements))| {
-            let size = flat.size();
-            let num = |v: f64| plain_number(v, 1);
+            let dimension = plate_dimension(part.thickness, flat.size(), shop.decimals() + 1);
             let area = flat.area();
             Part {
                 item: part.item * 10 + u32::try_from(i).unwrap_or(0) + 1,
                 id: format!("{}.{}", part.id, i + 1),
-                name: format!("{}, piece {} of {n}", part.name, i + 1),
-                dimension: format!("t={} × {} × {}", num(part.thickness), num(size[0]), num(size[1])),
+                name: piece_of(&part.name, say!("piece {number} of {pieces}", number = i + 1, pieces = n)),
+                dimension,
                 mass_kg: Some(mass::plate_kg(area, part.thickness, mass::STEEL_KG_PER_M3)),
                 paint_m2: 2.0 * area * 1e-6,
                 flat: Some(flat),
                 placements,
-                remarks: if part.remarks.is_empty() { "butt-welded splice".into() } else { format!("{}; butt-welded splice", part.remarks) },
+                remarks: if part.remarks.is_empty() { say!("butt-welded splice") } else { then(part.remarks.clone(), say!("butt-welded splice")) },
                 ..part.clone()
             }
         })
@@ -134,14 +147,17 @@ fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
 }
 
 /// The thinnest web under 1.5 × the thickness between cut edges (common practice: heat), if there is one.
-fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<String> {
+fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<Statement> {
     let least = LEAST_WEB * thickness;
-    let mut all: Vec<(String, Vec<Xy>, (Xy, Xy))> = Vec::new();
-    let mut add = |name: String, c: &Contour| all.push((name, c.points(0.1), c.bounds()));
+    let mut all: Vec<(Statement, Vec<Xy>, (Xy, Xy))> = Vec::new();
+    let mut add = |edge: Statement, c: &Contour| all.push((edge, c.points(0.1), c.bounds()));
     add("the edge".into(), &flat.outer);
-    flat.openings.iter().for_each(|o| add(o.feature.clone(), &o.contour));
-    flat.holes.iter().filter(|h| h.made == HoleMade::Cut).for_each(|h| add(format!("hole {}", h.tag), &Contour::Circle { centre: h.at, diameter: h.diameter }));
-    let mut worst: Option<(f64, String)> = None;
+    flat.openings.iter().for_each(|o| add(Statement::named(o.feature.as_str()), &o.contour));
+    flat.holes
+        .iter()
+        .filter(|h| h.made == HoleMade::Cut)
+        .for_each(|h| add(say!("hole {tag}", tag = name(&h.tag)), &Contour::Circle { centre: h.at, diameter: h.diameter }));
+    let mut worst: Option<(f64, Statement)> = None;
     for (i, a) in all.iter().enumerate() {
         for b in all.iter().skip(i + 1) {
             if (0..2).any(|k| a.2.0[k] > b.2.1[k] + least || b.2.0[k] > a.2.1[k] + least) {
@@ -149,7 +165,14 @@ fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<String> {
             }
             let gap = distance(&a.1, &b.1);
             if gap < least - 0.05 && worst.as_ref().is_none_or(|w| gap < w.0) {
-                worst = Some((gap, format!("the web between {} and {} is {gap:.1} mm, less than 1.5 × {} mm", a.0, b.0, plain_number(thickness, 2))));
+                let said = say!(
+                    "the web between {one} and {other} is {gap}, less than 1.5 × {thickness}",
+                    one = a.0.clone(),
+                    other = b.0.clone(),
+                    gap = mm(gap),
+                    thickness = amount(thickness, Unit::Mm, 2),
+                );
+                worst = Some((gap, said));
             }
         }
     }

@@ -6,6 +6,7 @@
 
 use crate::model::Foot;
 use crate::model::frame::Extent;
+use crate::say::Statement;
 use crate::spec::openings::Wall;
 
 /// A taken rectangle.
@@ -14,7 +15,7 @@ pub struct Zone {
     /// The wall.
     pub wall: Wall,
     /// Who took it.
-    pub owner: String,
+    pub owner: Statement,
     /// Across the wall.
     pub across: Extent,
     /// Above the base.
@@ -51,7 +52,7 @@ impl Zones {
     ///
     /// # Errors
     /// The owner of the zone that it meets, or `the edge of the wall`.
-    pub fn claim(&mut self, wall: Wall, owner: &str, across: Extent, up: Extent) -> Result<(), String> {
+    pub fn claim(&mut self, wall: Wall, owner: impl Into<Statement>, across: Extent, up: Extent) -> Result<(), Statement> {
         let inside = match wall {
             Wall::Near | Wall::Far => [[across.low, up.low], [across.high, up.low], [across.high, up.high], [across.low, up.high], [across.middle(), up.low]]
                 .iter()
@@ -69,7 +70,7 @@ impl Zones {
         Ok(())
     }
     /// Takes a rectangle whatever is there (fixed parts that come first).
-    pub fn take(&mut self, wall: Wall, owner: &str, across: Extent, up: Extent) {
+    pub fn take(&mut self, wall: Wall, owner: impl Into<Statement>, across: Extent, up: Extent) {
         self.taken.push(Zone { wall, owner: owner.into(), across, up });
     }
     /// Whether a rectangle is free.

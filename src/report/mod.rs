@@ -133,12 +133,9 @@ const HEADINGS: &[(&str, &str)] = &[
     ("screw", "Screw take-up"),
     ("gravity", "Gravity take-up"),
     ("throat", "Throat and chute"),
-    ("impact", "Impact on the buckets"),
     ("plugging", "Time to plug"),
     ("motion", "Speeds to watch"),
-    ("clearance", "Clearances"),
     ("clearances", "Clearances"),
-    ("mass", "Masses"),
     ("masses", "Masses"),
     ("loads", "Support loads, unfactored"),
     ("pit", "Pit"),
@@ -218,5 +215,29 @@ pub const fn verdict_word(verdict: Verdict) -> &'static str {
         Verdict::Note => "NOTE",
         Verdict::Warn => "WARN",
         Verdict::Fail => "FAIL",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::job::Job;
+    use std::collections::BTreeSet;
+
+    /// Each heading has a quantity in some starter, and each quantity of a starter has a heading.
+    #[test]
+    fn headings_are_those_of_the_quantities() {
+        let starters = [
+            include_str!("../../templates/grain_intake.toml"),
+            include_str!("../../templates/tall_bend.toml"),
+            include_str!("../../templates/pellets.toml"),
+            include_str!("../../templates/us_units.toml"),
+            include_str!("../../templates/survey.toml"),
+        ];
+        let groups: BTreeSet<String> = starters.iter().flat_map(|text| Job::of(text).unwrap().report().groups).map(|g| g.id).collect();
+        let headings: BTreeSet<String> = HEADINGS.iter().map(|h| h.0.to_string()).collect();
+        assert_eq!(groups, headings);
+        assert_eq!(headings.len(), HEADINGS.len(), "a heading stands twice");
     }
 }

@@ -2,9 +2,11 @@
 //!
 //! Belt + 50 mm up to 600 mm of belt, + 100 mm above. Common practice, no source.
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::sources::Source;
+use crate::say;
+use crate::say::mm;
+use crate::tables::pulley_faces;
 use crate::units::{Length, Unit};
 
 /// Face against belt.
@@ -14,24 +16,19 @@ pub const RULE: Rule = Rule {
     what: "Face width of foot and bend pulley against the belt width.",
     why: "A belt that hangs over the pulley's edge frays, and a narrow face leaves it no room to wander.",
     remedy: "Make the face 50 mm wider than the belt, 100 mm above 600 mm of belt.",
-    source: Source::practice("face 50 mm wider than the belt up to 600 mm, 100 mm above"),
+    source: pulley_faces::SOURCE,
     check,
 };
 
-/// Least face for a belt width, mm.
-fn least_face(belt: f64) -> f64 {
-    belt + if belt <= 600.0 { 50.0 } else { 100.0 }
-}
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let belt = case.foot.belt.width;
-    let limit = least_face(belt);
+    let limit = belt + pulley_faces::wider_mm(belt);
     let pulleys = &case.foot.pulleys;
-    let bend = pulleys.bend.map(|b| ("bend_pulley.face", "bend", b.face));
-    [Some(("foot_pulley.face", "foot", pulleys.foot.face)), bend]
+    let bend = pulleys.bend.map(|b| ("bend_pulley.face", true, b.face));
+    [Some(("foot_pulley.face", false, pulleys.foot.face)), bend]
         .into_iter()
         .flatten()
-        .map(|(path, name, face)| {
+        .map(|(path, of_bend, face)| {
             let verdict = if reaches(face, limit) {
                 Verdict::Pass
             } else if reaches(face, belt) {
@@ -39,10 +36,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             } else {
                 Verdict::Fail
             };
-            RULE.finds(verdict, path, format!("the {name} pulley's face is {}, the belt {} wide", mm(face), mm(belt)))
-                .value(face, Unit::Mm)
-                .limit(limit, Unit::Mm)
-                .change(path, &Length::mm(up_to(limit, 5.0)))
+            let message = if of_bend {
+                say!("the bend pulley's face is {face}, the belt {belt} wide", face = mm(face), belt = mm(belt))
+            } else {
+                say!("the foot pulley's face is {face}, the belt {belt} wide", face = mm(face), belt = mm(belt))
+            };
+            RULE.finds(verdict, path, message).value(face, Unit::Mm).limit(limit, Unit::Mm).change(path, &Length::mm(up_to(limit, 5.0)))
         })
         .collect()
 }
@@ -59,7 +58,5 @@ mod tests {
         assert_eq!(worst(&RULE, &[belt, ("foot_pulley.face", "\"400 mm\"")]), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[belt, ("foot_pulley.face", "\"399 mm\"")]), Some(Verdict::Fail));
         turns(&RULE, "foot_pulley.face", &[], -0.1);
-        assert_eq!(least_face(600.0), 650.0);
-        assert_eq!(least_face(601.0), 701.0);
     }
 }

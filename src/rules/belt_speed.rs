@@ -3,10 +3,11 @@
 //! Common practice, no source: about 2 m/s for what breaks and for abrasive or lumpy material, 2.8 m/s
 //! for meal, 3.8 m/s for grain. Only noted.
 
-use super::finding::{n, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
-use crate::sources::Source;
-use crate::spec::product::{Product, ProductKind};
+use crate::say;
+use crate::say::{amount, name};
+use crate::tables::belt_speeds;
 use crate::units::{Speed, Unit};
 
 /// Speed against product.
@@ -16,28 +17,22 @@ pub const RULE: Rule = Rule {
     what: "Belt speed against what is usual for the product.",
     why: "Speed breaks fragile products at scooping and discharge, aerates meal, and wears belt and buckets.",
     remedy: "Run slower with closer or larger buckets.",
-    source: Source::practice("2.2 m/s fragile, 2.5 mineral, 2.8 meal, 3.8 grain"),
+    source: belt_speeds::SOURCE,
     check,
 };
 
-const fn usual(product: &Product) -> f64 {
-    if product.fragile.value {
-        return 2.2;
-    }
-    match product.kind.value {
-        ProductKind::Grain => 3.8,
-        ProductKind::Meal | ProductKind::Pellets => 2.8,
-        ProductKind::Mineral => 2.5,
-    }
-}
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
-    let (speed, limit) = (case.spec.duty.belt_speed.value(), usual(&case.spec.product));
+    let (speed, limit) = (case.spec.duty.belt_speed.value(), case.spec.product.usual_speed());
     vec![
         RULE.finds(
             unless(within(speed, limit), Verdict::Note),
             "duty.belt_speed",
-            format!("the belt runs {} m/s, usual for {} is {} m/s or less", n(speed, 2), case.spec.product.name.value, n(limit, 1)),
+            say!(
+                "the belt runs {speed}, usual for {product} is {limit} or less",
+                speed = amount(speed, Unit::MPerS, 2),
+                product = name(&case.spec.product.name.value),
+                limit = amount(limit, Unit::MPerS, 1),
+            ),
         )
         .value(speed, Unit::MPerS)
         .limit(limit, Unit::MPerS)

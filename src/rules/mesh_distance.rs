@@ -3,10 +3,13 @@
 //! ISO 13857:2019 Table 4 (square openings, read) or, for US jobs, OSHA Table O-10 (from memory; law
 //! for mechanical power presses, good practice elsewhere).
 
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::{mm, opening};
 use crate::tables::safety_distances::{self, Shape};
+use crate::tables::wire_meshes;
 use crate::units::{Length, Unit};
 
 /// Mesh opening against distance.
@@ -19,9 +22,6 @@ pub const RULE: Rule = Rule {
     source: safety_distances::SOURCE,
     check,
 };
-
-/// Square wire meshes that can be had, clear opening in mm, coarse first; common practice.
-const MESHES: [f64; 8] = [20.0, 16.0, 12.5, 10.0, 8.0, 6.0, 5.0, 4.0];
 
 fn needed(us: bool, opening: f64) -> Option<f64> {
     if us { safety_distances::osha_least_distance_mm(opening) } else { safety_distances::reach_mm(opening, Shape::Square) }
@@ -40,15 +40,22 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let need = needed(us, mesh);
             let good = need.is_some_and(|n| reaches(distance, n));
             let message = match need {
-                Some(need) => format!("{}: a square mesh of {} must stand {} from moving parts, it stands {} away", door.id, mm(mesh), mm(need), mm(distance)),
-                None => format!("{}: a square mesh of {} is too coarse for any distance of the table", door.id, mm(mesh)),
+                Some(need) => say!(
+                    "{door}: a square mesh of {mesh} must stand {needed} from moving parts, it stands {distance} away",
+                    door = opening(&door.id),
+                    mesh = mm(mesh),
+                    needed = mm(need),
+                    distance = mm(distance),
+                ),
+                None => say!("{door}: a square mesh of {mesh} is too coarse for any distance of the table", door = opening(&door.id), mesh = mm(mesh)),
             };
             let finding = RULE.finds(unless(good, Verdict::Fail), format!("{}.mesh_opening", door.id), message).value(distance, Unit::Mm).after(source);
             let finding = match need {
                 Some(need) => finding.limit(need, Unit::Mm),
                 None => finding,
             };
-            let finest = MESHES.into_iter().find(|m| *m <= mesh && needed(us, *m).is_some_and(|n| reaches(distance, n)));
+            let sold: &[f64] = if us { &wire_meshes::US_MM } else { &wire_meshes::METRIC_MM };
+            let finest = sold.iter().copied().find(|m| *m <= mesh && needed(us, *m).is_some_and(|n| reaches(distance, n)));
             match finest {
                 Some(finer) => finding.change(format!("{}.mesh_opening", door.id), &Length::mm(finer)),
                 None => {

@@ -5,6 +5,7 @@
 
 use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
 use crate::say;
 use crate::say::amount;
 use crate::sources::Source;
@@ -21,9 +22,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-const STOP: f64 = 0.20;
-const ALARM: f64 = 0.10;
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let monitoring = &case.spec.monitoring;
     if !monitoring.motion.value {
@@ -31,16 +29,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     }
     let (alarm, stop) = (monitoring.alarm_slip.value(), monitoring.stop_slip.value());
     let percent = |share: f64| amount(share * 100.0, Unit::Percent, 1);
-    let early = alarm < stop.min(STOP) - 1e-9;
+    let early = alarm < stop.min(STOP_SLIP) - 1e-9;
     vec![
         RULE.finds(
-            unless(within(stop, STOP), case.warn_or_fail_for_dust()),
+            unless(within(stop, STOP_SLIP), case.warn_or_fail_for_dust()),
             "monitoring.stop_slip",
-            say!("the drive stops at {stop} slip (at most {limit})", stop = percent(stop), limit = percent(STOP)),
+            say!("the drive stops at {stop} slip (at most {limit})", stop = percent(stop), limit = percent(STOP_SLIP)),
         )
         .value(stop * 100.0, Unit::Percent)
-        .limit(STOP * 100.0, Unit::Percent)
-        .change("monitoring.stop_slip", &Ratio::of_one(STOP)),
+        .limit(STOP_SLIP * 100.0, Unit::Percent)
+        .change("monitoring.stop_slip", &Ratio::of_one(STOP_SLIP)),
         RULE.finds(
             unless(early, Verdict::Note),
             "monitoring.alarm_slip",
@@ -49,7 +47,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .value(alarm * 100.0, Unit::Percent)
         .limit(stop * 100.0, Unit::Percent)
         .after(Source::practice("alarm before the stop"))
-        .change("monitoring.alarm_slip", &Ratio::of_one(ALARM.min(stop / 2.0))),
+        .change("monitoring.alarm_slip", &Ratio::of_one(ALARM_SLIP.min(stop / 2.0))),
     ]
 }
 

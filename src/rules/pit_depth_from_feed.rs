@@ -22,8 +22,8 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// What rounding the depth up may leave, mm.
-const ROUNDING: f64 = 51.0;
+/// What rounding the depth up may leave, mm (50 mm or 2 in).
+pub(super) const ROUNDING: f64 = 51.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pit) = &case.foot.pit else { return Vec::new() };

@@ -3,7 +3,8 @@
 //! A strip of concrete under 200 mm over an opening cannot be built well; common practice, no source.
 
 use super::finding::{reaches, up_to};
-use super::{Case, Finding, Rule, Verdict};
+use super::pit_depth_from_feed::ROUNDING;
+use super::{Case, Finding, Rule, Verdict, Wanted};
 use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
 use crate::say;
@@ -75,7 +76,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             (finding, verdict == Verdict::Warn && reaches(o.z.low, 0.0))
         })
         .collect();
-    let change = if judged.iter().any(|j| j.1) { open_to_floor(case, pit) } else { None };
+    let change = if case.wanted == Wanted::Changes && judged.iter().any(|j| j.1) { open_to_floor(case, pit) } else { None };
     judged
         .into_iter()
         .map(|(finding, thin)| match (&change, thin) {
@@ -116,9 +117,6 @@ fn open_to_floor(case: &Case<'_>, pit: &PitBody) -> Option<Mend> {
     let slope = slopes.fold(spec.feed_slope.value(), f64::max).ceil();
     (slope <= 85.0).then_some(Mend::Slope(Angle::deg(slope)))
 }
-
-/// The depth is rounded up by less than this, mm (50 mm or 2 in).
-const ROUNDING: f64 = 51.0;
 
 #[cfg(test)]
 mod tests {

@@ -7,6 +7,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::{amount, mm, n};
 use crate::sources::Source;
+use crate::tables::access::FLOOR_FALL;
 use crate::units::{Ratio, Unit};
 
 /// Fall of the floor.
@@ -20,8 +21,8 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-const LEAST: f64 = 0.01;
-const MOST: f64 = 0.05;
+const LEAST: f64 = FLOOR_FALL[0];
+const MOST: f64 = FLOOR_FALL[1];
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(fall) = case.foot.pit.as_ref().and_then(|p| p.fittings.fall) else { return Vec::new() };

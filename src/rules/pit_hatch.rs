@@ -7,8 +7,7 @@ use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::{amount, mm};
-use crate::sources::Source;
-use crate::tables::access::{MANHOLE_LENGTH_MM, MANHOLE_WIDTH_MM};
+use crate::tables::access::{LADDER_CLEAR_MM, LADDER_CLEAR_OSHA_MM, Limit, MANHOLE_LENGTH_MM, MANHOLE_WIDTH_MM};
 use crate::units::{Length, Unit};
 
 /// Size of the hatch.
@@ -18,19 +17,14 @@ pub const RULE: Rule = Rule {
     what: "Clear size of the hatch in the cover over the ladder or stair.",
     why: "Who is hurt in the pit must come up through it, with somebody beside.",
     remedy: "Make the hatch 700 by 900 mm or larger, or take the whole cover off for work.",
-    source: Source::practice("600 by 600 mm for a person on a ladder"),
+    source: LADDER_CLEAR_MM.source,
     check,
 };
-
-const LEAST: f64 = 600.0;
-/// Clear width for a person on a ladder in US jobs, mm: 24 in.
-const LEAST_OSHA: f64 = 609.6;
-const OSHA: Source = Source::law("OSHA 29 CFR 1910.23(d)(4)");
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(hatch) = case.foot.pit.as_ref().and_then(|p| p.fittings.hatch) else { return Vec::new() };
     let (long, wide) = (case.spec.pit.hatch_length.value(), case.spec.pit.hatch_width.value());
-    let (least, source) = if case.us() { (LEAST_OSHA, OSHA) } else { (LEAST, RULE.source) };
+    let Limit { value: least, source } = if case.us() { LADDER_CLEAR_OSHA_MM } else { LADDER_CLEAR_MM };
     let small = !reaches(wide.min(long), MANHOLE_WIDTH_MM.value) || !reaches(wide.max(long), MANHOLE_LENGTH_MM.value);
     let short = !reaches(wide.min(long), least);
     let verdict = match (small, short) {

@@ -8,6 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::mm;
 use crate::sources::Source;
+use crate::tables::access;
 use crate::units::{Length, Unit};
 
 /// Height and gaps.
@@ -42,7 +43,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .value(rail.height, Unit::Mm)
         .limit(if reaches(rail.height, least.value) && most.value.is_finite() { most.value } else { least.value }, Unit::Mm)
         .after(least.source)
-        .change("pit.rail_height", &Length::mm(if case.us() { 1066.8 } else { 1100.0 })),
+        .change("pit.rail_height", &Length::mm(if case.us() { access::RAIL_HEIGHT_OSHA_MM.value } else { access::ISO.rail_height_min_mm.value })),
     ]
 }
 

@@ -68,18 +68,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     // Risers of 170 to 200 mm walk well everywhere; a shallow pit may need higher ones, which OSHA lets pass.
     let risers_of = |wanted_rise: f64| (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);
     let going_for = |wanted_rise: f64| {
-        let going = ((630.0 - 2.0 * pit.depth / risers_of(wanted_rise)) / 5.0).round() * 5.0;
-        if case.us() { going.max(255.0) } else { going }
+        let going = ((access::STAIR_STEP_WISH_MM - 2.0 * pit.depth / risers_of(wanted_rise)) / 5.0).round() * 5.0;
+        if case.us() { going.max(access::STAIR_GOING_US_MM) } else { going }
     };
     let walks = |wanted_rise: f64| {
         let found = (pit.depth / risers_of(wanted_rise)).atan2(going_for(wanted_rise)).to_degrees();
         reaches(found, limits.stair_min_deg.value) && within(found, limits.stair_max_deg.value)
     };
     let rises: &[f64] = if case.us() { &[200.0, 210.0, 220.0, 230.0, 240.0] } else { &[200.0] };
-    match rises.iter().copied().find(|rise| walks(*rise)) {
-        Some(rise) => vec![finding.change("pit.stair_rise", &Length::mm(rise)).change("pit.stair_going", &Length::mm(going_for(rise)))],
-        None => vec![finding],
-    }
+    vec![case.mend(finding, |finding| match rises.iter().copied().find(|rise| walks(*rise)) {
+        Some(rise) => finding.change("pit.stair_rise", &Length::mm(rise)).change("pit.stair_going", &Length::mm(going_for(rise))),
+        None => finding,
+    })]
 }
 
 #[cfg(test)]

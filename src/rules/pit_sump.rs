@@ -7,6 +7,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::mm;
 use crate::sources::Source;
+use crate::tables::access::SUMP_MM;
 use crate::units::Length;
 
 /// Sump present.
@@ -20,8 +21,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-const SIZE: f64 = 400.0;
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pit) = &case.foot.pit else { return Vec::new() };
     let wet = case.spec.pit.groundwater.value.is_some_and(|w| w.value() < pit.depth);
@@ -32,8 +31,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     vec![
         RULE.finds(unless(pit.sump.is_some(), if wet { Verdict::Warn } else { Verdict::Note }), "pit.sump", message)
-            .change("pit.sump", &Length::mm(SIZE))
-            .change("pit.sump_depth", &Length::mm(SIZE)),
+            .change("pit.sump", &Length::mm(SUMP_MM))
+            .change("pit.sump_depth", &Length::mm(SUMP_MM)),
     ]
 }
 

@@ -7,7 +7,7 @@ use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::mm;
-use crate::sources::Source;
+use crate::tables::plates::{LEAST_FOOT, LEAST_FOOT_MM};
 use crate::units::{Length, Unit};
 
 /// Plate thickness.
@@ -17,16 +17,16 @@ pub const RULE: Rule = Rule {
     what: "Thickness of side and end plates and of the bottom plate against 4.8 mm (3/16 in).",
     why: "The foot is scoured by the product and hit by what falls in; thin plates drum, wear through and distort when welded.",
     remedy: "Use 5 mm plate or thicker, the bottom no thinner than the sides.",
-    source: Source::standard("UFGS-15559A, US government guide specification: foot plates at least 4.8 mm"),
+    source: LEAST_FOOT,
     check,
 };
 
-const LEAST: f64 = 4.8;
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let casing = &case.foot.casing;
-    let rows =
-        [("casing.plate", "side and end plates", casing.plate, LEAST), ("casing.bottom_plate", "bottom plate", casing.bottom_plate, LEAST.max(casing.plate))];
+    let rows = [
+        ("casing.plate", "side and end plates", casing.plate, LEAST_FOOT_MM),
+        ("casing.bottom_plate", "bottom plate", casing.bottom_plate, LEAST_FOOT_MM.max(casing.plate)),
+    ];
     rows.into_iter()
         .map(|(path, plate, thickness, limit)| {
             let message = say!("{plate} {thickness} thick, usual {limit} or more", plate = plate, thickness = mm(thickness), limit = mm(limit));

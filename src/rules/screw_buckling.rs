@@ -7,7 +7,7 @@ use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::STEEL_MODULUS;
 use crate::analysis::screw::Screw;
-use crate::formulas::screw::{self, Ends};
+use crate::formulas::screw::{self, BUCKLING_SAFETY as SAFETY, Ends};
 use crate::say;
 use crate::say::{amount, mm, n, name};
 use crate::sources::Source;
@@ -26,8 +26,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-const SAFETY: f64 = 3.0;
-
 /// The bracket that is drawn.
 const ABOVE: Source = Source::practice("bracket above the sliding plate: the belt's pull presses the rod");
 
@@ -36,7 +34,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(safety) = rod.buckling_safety else {
         let message = "a rod that pulls has its bracket below the sliding plate; parts and sheets have it above, where the rod pushes";
         let finding = RULE.finds(Verdict::Warn, "take_up.action", message).after(ABOVE).change("take_up.action", &RodAction::Push);
-        return vec![with_rod(case, rod, finding)];
+        return vec![case.mend(finding, |finding| with_rod(case, rod, finding))];
     };
     let finding = RULE
         .finds(
@@ -53,7 +51,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(safety, Unit::One)
         .limit(SAFETY, Unit::One);
-    vec![if finding.verdict == Verdict::Pass { finding } else { with_rod(case, rod, finding) }]
+    vec![case.mend(finding, |finding| with_rod(case, rod, finding))]
 }
 
 /// Proposes the thinnest rod, not thinner than the present one, that does not buckle.

@@ -5,9 +5,9 @@
 
 use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::pocket_place::{FLATTEST_DEG, LIP, SHAPE};
 use crate::say;
 use crate::say::{amount, mm, name, size};
-use crate::sources::Source;
 use crate::units::{Angle, Length, Unit};
 
 /// Lip and floor.
@@ -17,13 +17,12 @@ pub const RULE: Rule = Rule {
     what: "Height of the pocket's lip above the pit floor, and slope of its floor.",
     why: "A high lip means lifting every shovel to the chest; on a flat floor the spill stays in the pocket.",
     remedy: "Lip 700 to 900 mm above the pit floor, floor at least 45° and as steep as product.chute_slope.",
-    source: Source::practice("lip 700 to 900 mm, floor 45° or the product's chute slope"),
+    source: SHAPE,
     check,
 };
 
-const LIP_LOW: f64 = 700.0;
-const LIP_HIGH: f64 = 900.0;
-const FLOOR: f64 = 45.0;
+const LIP_LOW: f64 = LIP[0];
+const LIP_HIGH: f64 = LIP[1];
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pocket) = &case.foot.pocket else { return Vec::new() };
@@ -44,7 +43,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .value(pocket.lip, Unit::Mm)
         .limit(limit, Unit::Mm)
         .change("shovel_pocket.lip", &Length::mm(limit));
-    let least = case.spec.product.chute_slope.value().max(FLOOR);
+    let least = case.spec.product.chute_slope.value().max(FLATTEST_DEG);
     let floor = RULE
         .finds(
             unless(reaches(pocket.slope_deg, least), Verdict::Warn),

@@ -5,7 +5,7 @@
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::foot_heights::SLIDING_PLATE;
+use crate::formulas::foot_heights::{SLIDE_ABOVE_FLOOR, SLIDING_PLATE};
 use crate::say;
 use crate::say::mm;
 use crate::units::{Length, Unit};
@@ -23,12 +23,10 @@ pub const RULE: Rule = Rule {
 
 /// Least height over the floor, mm.
 const LEAST: f64 = 5.0;
-/// Height that a change brings, mm.
-const WISH: f64 = 10.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let low = case.foot.rotating.sliding_plate.z.low;
-    let feet = up_to(case.spec.casing.feet.value() + WISH - low, 5.0);
+    let feet = up_to(case.spec.casing.feet.value() + SLIDE_ABOVE_FLOOR - low, 5.0);
     let message = if low < 0.0 {
         say!("the sliding plate ends {below} below the underside of the base with the take-up at its lowest", below = mm(-low))
     } else {

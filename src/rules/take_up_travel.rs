@@ -5,10 +5,9 @@
 
 use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::stretch::TRAVEL;
+use crate::formulas::stretch::{self, TRAVEL};
 use crate::say;
 use crate::say::mm;
-use crate::sources::Source;
 use crate::units::{Length, Unit};
 
 /// Travel against stretch.
@@ -18,11 +17,11 @@ pub const RULE: Rule = Rule {
     what: "Travel of the foot shaft against what stretch and one new splice need, and against 225 mm.",
     why: "When the travel is used up the belt has to be shortened in the pit; when it cannot be, it slips.",
     remedy: "More travel, or a belt that stretches less.",
-    source: Source::standard("UFGS-15559A, US government guide specification: take-up travel at least 225 mm (9 in)"),
+    source: stretch::LEAST,
     check,
 };
 
-const GUIDE: f64 = 225.0;
+const GUIDE: f64 = stretch::LEAST_TRAVEL;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let stretch = &case.results.stretch;

@@ -7,6 +7,7 @@ use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::throat::Throat;
 use crate::formulas::flow;
+use crate::formulas::foot_heights::ABOVE_INLET;
 use crate::model::frame::Extent;
 use crate::model::inlets::InletBody;
 use crate::say;
@@ -55,7 +56,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 .finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message)
                 .value(passes, Unit::TPerH)
                 .limit(asked, Unit::TPerH);
-            if finding.verdict == Verdict::Pass { finding } else { mended(case, inlet, finding, asked) }
+            case.mend(finding, |finding| mended(case, inlet, finding, asked))
         })
         .collect()
 }
@@ -69,8 +70,9 @@ fn mended(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, asked: f64) 
     } else {
         inlet.slope_deg
     };
-    let passes = |height: f64| {
-        let trial = InletBody { slope_deg: slope, opening: Extent::new(inlet.sill, inlet.sill + height), ..inlet.clone() };
+    let mut trial = InletBody { slope_deg: slope, ..inlet.clone() };
+    let mut passes = |height: f64| {
+        trial.opening = Extent::new(inlet.sill, inlet.sill + height);
         Throat::compute(case.spec, case.foot, &trial).capacity_t_per_h
     };
     let present = inlet.opening.size();
@@ -85,7 +87,7 @@ fn mended(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, asked: f64) 
         finding = finding.change(format!("inlet.{key}.height"), &Length::mm(height));
     }
     // A given casing height does not grow with the opening.
-    let top = inlet.sill + height + 100.0;
+    let top = inlet.sill + height + ABOVE_INLET;
     if case.spec.casing.height.is_given() && top > case.foot.casing.top { finding.change("casing.height", &Length::mm(up_to(top, 10.0))) } else { finding }
 }
 

@@ -5,6 +5,7 @@
 
 use super::finding::{down_to, unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::flow::NARROW_THROAT;
 use crate::say;
 use crate::say::{mm, name};
 use crate::sources::Source;
@@ -34,7 +35,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let (side, path) = (inlet.side.adjective(), format!("inlet.{}.width", inlet.side.key()));
             let width = inlet.width.size();
             if !within(width, casing) {
-                let wish = if narrow { down_to(0.8 * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
+                let wish = if narrow { down_to(NARROW_THROAT * bucket, 5.0) } else { down_to(bucket.min(casing), 5.0) };
                 return RULE
                     .finds(
                         Verdict::Fail,
@@ -69,7 +70,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             )
             .value(width, Unit::Mm)
             .limit(bucket, Unit::Mm)
-            .change(path, &Length::mm(down_to(0.8 * bucket, 5.0)))
+            .change(path, &Length::mm(down_to(NARROW_THROAT * bucket, 5.0)))
         })
         .collect()
 }

@@ -7,6 +7,7 @@ use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::plugging::PluggingAt;
 use crate::analysis::section::FreeSpace;
+use crate::formulas::foot_heights::ABOVE_INLET;
 use crate::say;
 use crate::say::amount;
 use crate::sources::Source;
@@ -42,23 +43,22 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(time, Unit::S)
         .limit(limit, Unit::S);
-    if finding.verdict == Verdict::Pass {
-        return vec![finding];
-    }
-    // A foot that is too small in itself takes more below a higher sill; whatever is left over, the reaction must fit in.
-    let Some((finding, time)) = higher(case, finding.clone(), time) else { return vec![finding] };
-    if reaches(time, plugging.reaction_s) {
-        return vec![finding];
+    vec![case.mend(finding, |finding| mended(case, finding, time))]
+}
+
+/// A foot that is too small in itself takes more below a higher sill; whatever is left over, the reaction must fit in.
+fn mended(case: &Case<'_>, finding: Finding, time: f64) -> Finding {
+    let Some((finding, time)) = higher(case, finding.clone(), time) else { return finding };
+    if reaches(time, case.results.plugging.reaction_s) {
+        return finding;
     }
     let delay = case.spec.monitoring.delay.value().min(time / 2.0).floor();
     let run_on = case.spec.monitoring.feeder_run_on.value().min(time - delay).floor();
-    vec![finding.change("monitoring.delay", &Time::s(delay)).change("monitoring.feeder_run_on", &Time::s(run_on))]
+    finding.change("monitoring.delay", &Time::s(delay)).change("monitoring.feeder_run_on", &Time::s(run_on))
 }
 
 /// How far a sill is raised at most, mm; further, another foot is the answer.
 const RAISE: u32 = 1000;
-/// Plate that stays above an inlet, mm.
-const ABOVE: f64 = 100.0;
 
 /// Raises each sill below which the foot plugs in less than 10 s to the least height that gives them, in steps of 10 mm,
 /// with a casing that reaches over the inlet. Out: the finding with these changes and the seconds then; `None` when
@@ -85,7 +85,7 @@ fn higher(case: &Case<'_>, mut finding: Finding, time: f64) -> Option<(Finding, 
             return None;
         }
         finding = finding.change(format!("inlet.{}.sill", inlet.side.key()), &Length::mm(sill(low)));
-        top = top.max(sill(low) + inlet.opening.size() + ABOVE);
+        top = top.max(sill(low) + inlet.opening.size() + ABOVE_INLET);
     }
     if case.spec.casing.height.is_given() && top > case.foot.casing.top {
         finding = finding.change("casing.height", &Length::mm(up_to(top, 10.0)));
@@ -134,7 +134,7 @@ mod tests {
             let line = wishes.iter().find(|w| w.starts_with(key))?;
             line.rsplit_once(" = ").unwrap().1.trim_matches('"').trim_end_matches(" mm").parse().ok()
         };
-        assert_eq!(number("casing.height").unwrap(), up_to(number("inlet.up.sill").unwrap() + foot.inlets[0].opening.size() + ABOVE, 10.0));
+        assert_eq!(number("casing.height").unwrap(), up_to(number("inlet.up.sill").unwrap() + foot.inlets[0].opening.size() + ABOVE_INLET, 10.0));
         assert!(!proposed(&RULE, SMALL, &low[..1]).iter().any(|w| w.starts_with("casing")));
         assert!(!proposed(&RULE, SMALL, &[low[0], ("casing.height", "\"5000 mm\"")]).iter().any(|w| w.starts_with("casing")));
         // What is left of the ten seconds is shared out: half to the sensor at most.

@@ -3,7 +3,7 @@
 //! In: a [`Statement`] or an [`Amount`]. Out: text for console, sheet, report, CSV and JSON alike; all of them ask the
 //! same voice, so a length is written the same way everywhere.
 
-use super::figures::{Figures, LengthUnit};
+use super::figures::{DecimalSign, Figures, LengthUnit};
 use super::number;
 use super::statement::{Amount, Statement, Value};
 use super::words::Words;
@@ -41,6 +41,16 @@ impl Voice {
     /// The tag of an opening; its path in the spec where it has none.
     pub fn tag<'a>(&'a self, path: &'a str) -> &'a str {
         self.tags.get(path).map_or(path, String::as_str)
+    }
+
+    /// The same voice in millimetres and the other metric units, whatever the job writes.
+    pub fn metric(&self) -> Self {
+        Self { figures: Figures { unit: LengthUnit::Mm, ..self.figures }, ..self.clone() }
+    }
+
+    /// The same voice with decimal points: for files that programs read.
+    pub fn pointed(&self) -> Self {
+        Self { figures: Figures { decimal: DecimalSign::Point, ..self.figures }, ..self.clone() }
     }
 
     /// A statement as text.
@@ -95,6 +105,15 @@ impl Voice {
                     self.write(one, out);
                 }
             }
+            Value::Unit(unit) => out.push_str(self.unit(*unit)),
+        }
+    }
+
+    /// A unit as the job writes it.
+    pub fn unit(&self, unit: Unit) -> &'static str {
+        match unit.customary() {
+            Some((_, symbol)) if self.figures.customary() => symbol,
+            _ => unit.symbol(),
         }
     }
 
@@ -132,7 +151,6 @@ fn with_unit(figure: String, symbol: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::figures::DecimalSign;
     use super::super::{amount, joined, measured, mm, n, name, opening, size};
     use super::*;
     use crate::say;

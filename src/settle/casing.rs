@@ -9,16 +9,12 @@ use super::rounding::{Step, mm};
 use super::so_far::{Opened, Running, Turning};
 use crate::formulas::foot_heights;
 use crate::say;
-use crate::sources::Source;
+use crate::sizing::sliding_plate;
 use crate::spec::casing::{Bottom, Casing, Trunk};
 use crate::spec::openings::Wall;
 use crate::spec::reader::Chosen;
-use crate::spec::slide;
+use crate::tables::plates;
 use crate::units::Length;
-
-const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): foot plates 4.8 mm or more");
-/// Least distance of the sliding plate to the floor, mm.
-const ABOVE_FLOOR: f64 = 10.0;
 
 /// Everything but feet and height.
 pub(super) struct Plates {
@@ -41,7 +37,7 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
     let head = so_far.head_pulley.diameter.value.value();
     let big = head >= 600.0;
     Plates {
-        plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), GUIDE, say!("a stock thickness not under {least}", least = say::mm(4.8))),
+        plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), plates::LEAST_FOOT, say!("a stock thickness not under {least}", least = say::mm(4.8))),
         bottom_plate: Chosen::or(&a.bottom_plate, mm(rounding.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides"),
         bottom: Chosen::or(&a.bottom, Bottom::Flat, PRACTICE, "flat unless asked otherwise: simple to build and to clean out"),
         bottom_clearance: Chosen::or(&a.bottom_clearance, mm(rounding.or_inch(40.0, 1.5)), PRACTICE, "bucket tips to the bottom, take-up at its lowest"),
@@ -89,8 +85,8 @@ impl Plates {
 pub(super) fn feet(so_far: &Turning<'_>, travel: f64) -> Chosen<Length> {
     let (a, rounding) = (&so_far.asked.casing.feet, so_far.rounding);
     let usual = rounding.or_inch(100.0, 4.0);
-    let half = slide::half_height(travel, so_far.shaft.diameter.value.value(), 0.0, rounding.stock());
-    let need = half + ABOVE_FLOOR - shaft_low(so_far, 0.0);
+    let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), 0.0, rounding.stock());
+    let need = half + foot_heights::SLIDE_ABOVE_FLOOR - shaft_low(so_far, 0.0);
     if need <= usual {
         return Chosen::or(a, mm(usual), PRACTICE, "room to grout, bolt and sweep under the bottom");
     }
@@ -106,7 +102,7 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
     tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0, "the take-up bracket"));
     for (inlet, name) in [(&so_far.inlet_up, "the up-side inlet"), (&so_far.inlet_down, "the down-side inlet")] {
         if *inlet.fitted {
-            tops.push((inlet.sill.value.value() + inlet.height.value.value() + 100.0, name));
+            tops.push((inlet.sill.value.value() + inlet.height.value.value() + foot_heights::ABOVE_INLET, name));
         }
     }
     if *so_far.bend.fitted {

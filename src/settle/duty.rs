@@ -83,7 +83,7 @@ impl Carrying<'_> {
         let asked = self.ask.asked;
         let radius = self.head.diameter.value.value() / 2000.0;
         let k = speed_number(*self.product.kind, *self.product.fragile);
-        let limit = if *self.product.fragile { 2.5 } else { 4.0 };
+        let limit = self.product.usual_speed();
         let by_pole = (k * GRAVITY * radius).sqrt().min(limit);
         let step = if self.ask.rounding.us { 0.0254 } else { 0.05 };
         let spacing_asked = asked.bucket.spacing.value().map(|s| s.value() / 1000.0);
@@ -99,7 +99,7 @@ impl Carrying<'_> {
             )
         } else {
             (
-                (by_pole / step).round().max(1.0) * step,
+                (by_pole / step).round().min((limit / step + 1e-9).floor()).max(1.0) * step,
                 say!(
                     "v = √({k} g R) with R = {radius} of the head pulley, at most {limit}: {discharge}",
                     k = say::n(k, 1),

@@ -9,6 +9,7 @@ use super::rounding::{Step, mm};
 use super::so_far::{Ask, Lifted, Standing};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
+use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
 use crate::say;
 use crate::say::Statement;
 use crate::sources::Source;
@@ -22,8 +23,6 @@ use crate::units::{Angle, Length, Unit};
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
 const SLOWEST: f64 = 1.0;
-/// From an opening to a bend of its plate: the bend itself, the throat's plate and its weld, mm.
-const BEND_ROOM: f64 = 45.0;
 /// From the upper end of a rolled bottom to a sill, mm: the bend, the throat's plate and its weld.
 const OVER_SHOULDER: f64 = 25.0;
 
@@ -92,7 +91,7 @@ impl<'a> Throat<'a> {
     fn down_sill(&self) -> Chosen<Length> {
         let (levels, rounding) = (&self.so_far.levels, self.so_far.rounding);
         let third = levels.shaft_low - levels.radius / 3.0;
-        let least = levels.shaft_low - levels.tip_radius + 100.0;
+        let least = levels.shaft_low - levels.tip_radius + ABOVE_BUCKET_PATH;
         // A rolled bottom goes on to the end plate; the inlet is cut above it, as the model builds it.
         let rolled = *self.so_far.plates.bottom == Bottom::Curved;
         let shoulder = if rolled { levels.rolled().shoulder + OVER_SHOULDER } else { 0.0 };
@@ -103,7 +102,10 @@ impl<'a> Throat<'a> {
             let why = say!("above the bend of the end plate at {bend}, which no opening may cross", bend = say::mm(face.lower_z));
             return Chosen::or(&self.a.sill, mm(above), PRACTICE, why);
         }
-        let why = say!("top of the lowest third of the foot pulley, take-up at its lowest, and {over} over the bucket path's bottom", over = say::mm(100.0));
+        let why = say!(
+            "top of the lowest third of the foot pulley, take-up at its lowest, and {over} over the bucket path's bottom",
+            over = say::mm(ABOVE_BUCKET_PATH)
+        );
         Chosen::or(&self.a.sill, mm(low), PRACTICE, why)
     }
 
@@ -193,7 +195,14 @@ fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
     let across = rows_length(&so_far.bucket);
     let less = rounding.or_inch(50.0, 2.0);
     let (w, why) = if narrow {
-        (0.8 * across, say!("{share} of the {across} of buckets, so that the stream goes straight into them", share = say::n(0.8, 1), across = say::mm(across)))
+        (
+            flow::NARROW_THROAT * across,
+            say!(
+                "{share} of the {across} of buckets, so that the stream goes straight into them",
+                share = say::n(flow::NARROW_THROAT, 1),
+                across = say::mm(across)
+            ),
+        )
     } else {
         (across - less, say!("{across} of buckets less {less}", across = say::mm(across), less = say::mm(less)))
     };

@@ -9,9 +9,9 @@ use crate::formulas::down_face::{self, DownFace, Sweep};
 use crate::formulas::foot_heights::{self, Swept};
 use crate::formulas::foot_widths;
 use crate::formulas::rolled_bottom;
-use crate::spec::bearing_unit::bearing_unit;
+use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::sliding_plate;
 use crate::spec::reader::Chosen;
-use crate::spec::slide;
 use crate::units::Length;
 
 /// Sizes across the belt, mm.
@@ -97,7 +97,7 @@ impl Levels {
             tip_radius,
             radius: diameter / 2.0,
             up_end: tip_radius + plates.up_clearance.value.value(),
-            slide: slide::half_width(so_far.shaft.diameter.value.value(), &unit, rounding.stock()),
+            slide: sliding_plate::half_width(so_far.shaft.diameter.value.value(), &unit, rounding.stock()),
         }
     }
 

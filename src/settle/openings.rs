@@ -6,23 +6,24 @@
 use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Ask, Standing};
+use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
 use crate::say;
 use crate::say::Statement;
+use crate::sizing::sliding_plate;
 use crate::sources::Source;
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
-use crate::spec::slide;
 use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, Shape, osha_largest_opening_mm, reach_mm};
-use crate::units::{MM_PER_INCH, Ratio, Time};
+use crate::tables::wire_meshes;
+use crate::units::{Ratio, Time};
 
 const OSHA_SLIP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").from_memory();
 const DISTANCE: Source = Source::physics("clearance of the wall that the door is in");
-/// Square meshes of wire that are sold, clear opening in mm, coarse first; common practice.
-const MESHES: [f64; 5] = [12.5, 10.0, 8.0, 6.0, 5.0];
-/// The same in US shops, in.
-const US_MESHES: [f64; 5] = [0.5, 0.375, 0.3125, 0.25, 0.1875];
+/// Finest and coarsest mesh that is chosen, clear opening in mm.
+const FINEST: f64 = 4.5;
+const COARSEST: f64 = 12.75;
 /// Frame round an opening and room for its bolts, mm.
 const FRAME: f64 = 80.0;
 /// Least half width that shaft slot, sliding plate and rod take up on a side plate, mm.
@@ -65,8 +66,8 @@ pub(super) fn monitoring(ask: &Ask<'_>) -> Monitoring {
         motion: Chosen::or(&m.motion, true, OSHA_SLIP, "a slow belt shows first on the foot shaft"),
         alignment: Chosen::or(&m.alignment, true, Source::law("OSHA 29 CFR 1910.272(q)(6)").from_memory(), "a wandering belt must be detectable"),
         bearings: Chosen::or(&m.bearings, false, PRACTICE, "nothing watches them unless the spec says so"),
-        alarm_slip: Chosen::or(&m.alarm_slip, Ratio::of_one(0.10), PRACTICE, "alarm at a tenth of slip"),
-        stop_slip: Chosen::or(&m.stop_slip, Ratio::of_one(0.20), OSHA_SLIP, "stop at a fifth of slip at the latest"),
+        alarm_slip: Chosen::or(&m.alarm_slip, Ratio::of_one(ALARM_SLIP), PRACTICE, "alarm at a tenth of slip"),
+        stop_slip: Chosen::or(&m.stop_slip, Ratio::of_one(STOP_SLIP), OSHA_SLIP, "stop at a fifth of slip at the latest"),
         pulses: Chosen::or(&m.pulses, 4, PRACTICE, "a target disc with four marks"),
         delay: Chosen::or(&m.delay, Time::s(3.0), PRACTICE, "short enough to stop the feed in time, long enough not to trip at starting"),
         feeder_run_on: Chosen::or(&m.feeder_run_on, Time::s(2.0), PRACTICE, "a conveyor or slide gate takes this long to stop"),
@@ -127,7 +128,7 @@ impl Placing<'_> {
     fn in_side(&self, on: Wall) -> Place {
         let (levels, rounding) = (&self.so_far.levels, self.so_far.rounding);
         let usual = usual_width(rounding);
-        let zone = (levels.slide + BESIDE_SLIDE + slide::wider(rounding.stock())).max(SLOT_ZONE);
+        let zone = (levels.slide + BESIDE_SLIDE + sliding_plate::wider(rounding.stock())).max(SLOT_ZONE);
         let room = levels.up_end - EDGE - zone;
         let beside = room >= LEAST_ROOM;
         let (width, middle) = if beside {
@@ -195,8 +196,10 @@ fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, Statement) {
         let osha = !rounding.us || osha_largest_opening_mm(distance).is_some_and(|most| e <= most + 1e-9);
         iso && osha
     };
-    let sold = if rounding.us { US_MESHES.map(|inches| inches * MM_PER_INCH) } else { MESHES };
-    let mesh = sold.into_iter().find(|e| safe(*e)).or(sold.last().copied()).unwrap_or(5.0);
+    let sold: &[f64] = if rounding.us { &wire_meshes::US_MM } else { &wire_meshes::METRIC_MM };
+    // Neither coarser nor finer is taken unasked: one sees through it, and a finger does not pass.
+    let usual = || sold.iter().copied().filter(|e| (FINEST..=COARSEST).contains(e));
+    let mesh = usual().find(|e| safe(*e)).or(usual().next_back()).unwrap_or(FINEST);
     let source = if rounding.us { OSHA_O10 } else { ISO_13857 };
     (mesh, source, say!("square mesh of {mesh} may stand {distance} from moving parts", mesh = say::mm(mesh), distance = say::mm(distance)))
 }

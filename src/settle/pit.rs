@@ -10,18 +10,18 @@ use super::pit_spaces::Spaces;
 use super::rounding::{Step, mm};
 use super::so_far::Opened;
 use crate::formulas::foot_heights::flange_floor;
+use crate::formulas::quantities::{WORKING_SPACE, WORKING_SPACE_MM};
 use crate::say;
 use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::pit::Pit;
 use crate::spec::reader::Chosen;
-use crate::tables::access;
+use crate::tables::{access, soils};
 use crate::units::{Angle, Density, Length, Ratio};
 
 const FEED: Source = Source::physics("feed level less spout fall gives the sill's level; sill height below it is the pit floor");
-const WORKING_SPACE: Source = Source::standard("NRM2 / DIN 4124: 600 mm working space").from_memory();
 /// Depth from which a fall is guarded and a sump is made, mm.
-const DEEP: f64 = 500.0;
+const DEEP: f64 = access::ISO.rail_from_fall_mm.value;
 
 /// A reason that somebody else must confirm.
 fn hold(why: impl Into<Statement>) -> Statement {
@@ -43,7 +43,8 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
     let way = WayDown::decide(so_far, deep);
     let spaces = Spaces::decide(so_far, &way);
     let deep_enough = deep >= DEEP;
-    let sump = mm(if deep_enough { rounding.or_inch(400.0, 16.0) } else { 0.0 });
+    let side = if rounding.us { soils::SIDE_OSHA } else { soils::SIDE };
+    let sump = mm(if deep_enough { rounding.or_inch(access::SUMP_MM, 16.0) } else { 0.0 });
     let pitch = rounding.up(so_far.widths.outside + so_far.shaft.length().max(1000.0), Step::Coarse).clamp(500.0, 20_000.0);
     Pit {
         wall: Chosen::or(&a.wall, mm(rounding.or_inch(250.0, 10.0)), PRACTICE, hold("outline only")),
@@ -56,7 +57,7 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
         ),
         sump: Chosen::or(&a.sump, sump, PRACTICE, "takes a small pump"),
         sump_depth: Chosen::or(&a.sump_depth, sump, PRACTICE, "takes a small pump"),
-        floor_fall: Chosen::or(&a.floor_fall, Ratio::of_one(0.01), PRACTICE, "1 in 100: water runs and nobody slips"),
+        floor_fall: Chosen::or(&a.floor_fall, Ratio::of_one(access::FLOOR_FALL[0]), PRACTICE, "1 in 100: water runs and nobody slips"),
         cover: Chosen::or(&a.cover, true, PRACTICE, "keeps people and goods from falling in"),
         rail: Chosen::or(
             &a.rail,
@@ -68,8 +69,8 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
         toe: Chosen::or(&a.toe, mm(rounding.or_inch(200.0, 8.0)), PRACTICE, hold("outline only")),
         soil_density: Chosen::or(&a.soil_density, Density::t_per_m3(1.8), PRACTICE, hold("ordinary soil")),
         soil_density_wet: Chosen::or(&a.soil_density_wet, Density::t_per_m3(2.0), PRACTICE, hold("ordinary saturated soil")),
-        working_space: Chosen::or(&a.working_space, mm(rounding.or_inch(600.0, 24.0)), WORKING_SPACE, "for formwork and people in the excavation"),
-        batter: Chosen::or(&a.batter, Angle::deg(60.0), Source::standard("DIN 4124: stiff cohesive soil").from_memory(), hold("soil not known")),
+        working_space: Chosen::or(&a.working_space, mm(rounding.or_inch(WORKING_SPACE_MM, 24.0)), WORKING_SPACE, "for formwork and people in the excavation"),
+        batter: Chosen::or(&a.batter, Angle::deg(side.slope_deg), side.source, hold("soil not known")),
         elevators: Chosen::or(&a.elevators, 1, PRACTICE, "one unless asked otherwise"),
         pitch: Chosen::or(&a.pitch, mm(pitch), PRACTICE, "room to pull a shaft between two elevators"),
         up_side_bearing: Chosen::or(&a.up_side_bearing, None, PRACTICE, "north is not given"),

@@ -10,7 +10,7 @@ use crate::spec::inlets::Side;
 use crate::spec::pit::{Access, AccessSide, AskedPit};
 use crate::spec::reader::Chosen;
 use crate::tables::access;
-use crate::units::Length;
+use crate::units::{Length, MM_PER_INCH};
 
 /// The way down.
 pub(super) struct WayDown {
@@ -69,13 +69,13 @@ impl Guards {
         );
         let stair_rise = Chosen::or(&a.stair_rise, mm(rounding.or_inch(200.0, 7.75)), PRACTICE, "comfortable with a load");
         let risers = (depth / stair_rise.value.value()).ceil().max(1.0);
-        let going = rounding.near(630.0 - 2.0 * depth / risers, Step::Fine).clamp(200.0, 400.0);
-        let going = if rounding.us { going.max(rounding.or_inch(255.0, 10.0)) } else { going };
+        let going = rounding.near(access::STAIR_STEP_WISH_MM - 2.0 * depth / risers, Step::Fine).clamp(200.0, 400.0);
+        let going = if rounding.us { going.max(rounding.or_inch(access::STAIR_GOING_US_MM, 10.0)) } else { going };
         let stair_going = Chosen::or(
             &a.stair_going,
             mm(going),
             access::STAIR_STEP,
-            say!("going and two risers of {rise} make about {step}", rise = say::mm(depth / risers), step = say::mm(630.0)),
+            say!("going and two risers of {rise} make about {step}", rise = say::mm(depth / risers), step = say::mm(access::STAIR_STEP_WISH_MM)),
         );
         let flight = ((risers - 1.0) * stair_going.value.value()).clamp(rounding.or_inch(900.0, 36.0), 12_000.0);
         let (long, wide, about) = match access {
@@ -99,7 +99,7 @@ impl Guards {
             hatch_width: Chosen::or(&a.hatch_width, mm(wide), PRACTICE, about),
             rail_height: Chosen::or(
                 &a.rail_height,
-                mm(rounding.or_inch(1100.0, if rounding.us { 42.0 } else { 44.0 })),
+                mm(rounding.or_inch(access::ISO.rail_height_min_mm.value, if rounding.us { access::RAIL_HEIGHT_OSHA_MM.value / MM_PER_INCH } else { 44.0 })),
                 limits.rail_height_min_mm.source,
                 say!("not under {least}", least = say::mm(limits.rail_height_min_mm.value)),
             ),

@@ -77,17 +77,27 @@ fn of_way(way: &WayDown, rounding: Rounding) -> Need {
 /// At an end of the foot, where people work or pass.
 fn at_end(rounding: Rounding, work: Option<&'static str>) -> Vec<Need> {
     vec![match work {
-        Some(what) => Need { mm: rounding.or_inch(800.0, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.into() },
-        None => Need { mm: rounding.or_inch(600.0, 24.0), source: access::SERVICE_ALL_ROUND_MM.source, why: "a person passes".into() },
+        Some(what) => Need { mm: rounding.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.into() },
+        None => {
+            Need { mm: rounding.or_inch(access::SERVICE_ALL_ROUND_MM.value, 24.0), source: access::SERVICE_ALL_ROUND_MM.source, why: "a person passes".into() }
+        }
     }]
 }
 
 /// Beside the foot, where the take-up is set, people shovel, and the shaft is pulled.
 fn at_side(so_far: &Opened<'_>, side: Side, pull: Side) -> Vec<Need> {
     let (pocket, rounding, shaft_length) = (&so_far.shovel_pocket, so_far.rounding, so_far.shaft.length());
-    let mut needs = vec![Need { mm: rounding.or_inch(800.0, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: "the take-up is set from here".into() }];
+    let mut needs = vec![Need {
+        mm: rounding.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0),
+        source: access::SERVICE_AT_DOORS_MM.source,
+        why: "the take-up is set from here".into(),
+    }];
     if *pocket.fitted && *pocket.side == side {
-        needs.push(Need { mm: rounding.or_inch(1000.0, 40.0), source: access::SERVICE_SHOVEL_SIDE_MM.source, why: "people shovel here".into() });
+        needs.push(Need {
+            mm: rounding.or_inch(access::SERVICE_SHOVEL_SIDE_MM.value, 40.0),
+            source: access::SERVICE_SHOVEL_SIDE_MM.source,
+            why: "people shovel here".into(),
+        });
     }
     if pull == side {
         let extra = access::SERVICE_SHAFT_EXTRA_MM;

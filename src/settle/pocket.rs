@@ -7,20 +7,18 @@ use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::Standing;
 use crate::formulas::foot_heights;
-use crate::formulas::pocket_place::{Around, POCKET_PLACE, REACH, UNDER_PANEL};
+use crate::formulas::pocket_place::{Around, FLATTEST_DEG, LIP, POCKET_PLACE, REACH, UNDER_PANEL};
 use crate::formulas::rolled_bottom;
 use crate::say;
+use crate::sizing::sliding_plate::{self, pad_length};
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{ShovelPocket, Side};
 use crate::spec::openings::SensorPanels;
 use crate::spec::reader::Chosen;
-use crate::spec::slide::{self, pad_length};
 use crate::units::{Angle, Unit};
 
 /// Least clear width and height that a shovel passes, mm.
 const LEAST: f64 = 150.0;
-/// Flattest floor that is chosen, degrees.
-const FLATTEST: f64 = 45.0;
 /// Steepest floor that is chosen, degrees.
 const STEEPEST: f64 = 70.0;
 
@@ -62,7 +60,7 @@ pub(super) fn pocket(so_far: &Standing<'_>, panels: &SensorPanels) -> ShovelPock
             PRACTICE,
             say!(
                 "the product's chute slope, at least {least}; steeper where the opening must lie under a low sensor panel",
-                least = say::amount(FLATTEST, Unit::Degree, 0)
+                least = say::amount(FLATTEST_DEG, Unit::Degree, 0)
             ),
         ),
         lip: Chosen::or(
@@ -76,7 +74,7 @@ pub(super) fn pocket(so_far: &Standing<'_>, panels: &SensorPanels) -> ShovelPock
 
 /// Heights over which people shovel: lowest, usual, highest, mm.
 fn lip_heights(rounding: Rounding) -> [f64; 3] {
-    [rounding.or_inch(700.0, 28.0), rounding.or_inch(800.0, 32.0), rounding.or_inch(900.0, 36.0)]
+    [rounding.or_inch(LIP[0], 28.0), rounding.or_inch(800.0, 32.0), rounding.or_inch(LIP[1], 36.0)]
 }
 
 /// A pocket: clear width and height, mm; slope of its floor, degrees; lip above the base, mm.
@@ -108,7 +106,7 @@ impl Wish {
         // A small foot has its panel low: a steeper floor brings the opening under it.
         let ceiling = panel - UNDER_PANEL;
         let for_panel = ((low - (ceiling - height)) / REACH).atan().to_degrees();
-        let slope = so_far.product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(FLATTEST, STEEPEST);
+        let slope = so_far.product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(FLATTEST_DEG, STEEPEST);
         let rise = REACH * slope.to_radians().tan();
         // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
         let lip = usual.min(ceiling - height + rise).min(ceiling).max(so_far.levels.bottom + 60.0 + rise.min(high - low));
@@ -166,7 +164,7 @@ fn surroundings(so_far: &Standing<'_>, panel: f64) -> Around {
     let pad = foot_heights::pad_middle(levels.up_end + plates.plate.value.value(), length, rounding.or_inch(5.0, 0.25));
     let under_leg = rolled.map_or(0.0, |(radius, angle)| rolled_bottom::rise(radius, angle, pad));
     Around {
-        slide: levels.slide + slide::wider(rounding.stock()),
+        slide: levels.slide + sliding_plate::wider(rounding.stock()),
         end: levels.up_end,
         bottom: levels.bottom,
         rolled,

@@ -10,13 +10,10 @@ use crate::sources::Source;
 use crate::spec::project::{Jurisdiction, Project, Revision, Status};
 use crate::spec::reader::{Chosen, Leaf};
 use crate::spec::sheet::{DecimalSign, Hand, Language, LengthUnit, Projection, SheetSpec, SheetStandard};
+use crate::tables::sheets::{self, Format};
 
 const ISO_7200: Source = Source::standard("ISO 7200:2004, table of fields");
 const PROJECTIONS: Source = Source::standard("ISO 5456-2 and ASME Y14.3, customary projection").from_memory();
-
-/// Sheet formats that `[sheet] size` may name.
-const ISO_SIZES: [&str; 5] = ["A0", "A1", "A2", "A3", "A4"];
-const ANSI_SIZES: [&str; 5] = ["A", "B", "C", "D", "E"];
 
 /// A text that must fit a field.
 fn fits(leaf: &Leaf<String>, path: &str, most: usize, out: &mut Diagnostics) {
@@ -85,10 +82,12 @@ pub(super) fn sheet(ask: &Ask<'_>, out: &mut Diagnostics) -> SheetSpec {
     let standard = if rounding.us { SheetStandard::Ansi } else { SheetStandard::Iso };
     let standard =
         Chosen::or(&a.standard, standard, PRACTICE, if rounding.us { "US rules and units go with US formats" } else { "ISO formats unless asked otherwise" });
-    let sizes: &[&str] = match *standard {
-        SheetStandard::Iso => &ISO_SIZES,
-        SheetStandard::Ansi => &ANSI_SIZES,
-    };
+    let family = Format::family(match *standard {
+        SheetStandard::Iso => sheets::Standard::Iso,
+        SheetStandard::Ansi => sheets::Standard::Ansi,
+    });
+    let mut sizes: Vec<&str> = family.iter().map(Format::short_name).collect();
+    sizes.sort_unstable();
     if let Leaf::Given(Some(size), span) = &a.size
         && !sizes.contains(&size.as_str())
     {

@@ -12,17 +12,13 @@ use crate::diagnostics::Diagnostics;
 use crate::formulas::{foot_heights, mass};
 use crate::say;
 use crate::say::{Amount, Statement};
-use crate::sources::Source;
 use crate::spec::belt::Belt;
 use crate::spec::product::ProductKind;
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
-use crate::units::{Angle, Length, Mass, Ratio, Unit};
+use crate::tables::{friction, pulley_faces};
+use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio, Unit};
 
-const FRICTION: Source = Source::standard("CEMA, Belt Conveyors for Bulk Materials, running design values");
-const FRICTION_CERAMIC: Source = Source::standard("DIN 22101, ceramic lagging, dry").from_memory();
-/// From this head pulley on, a small foot pulley with a bend pulley is the rule, mm.
-const BIG_HEAD: f64 = 2100.0;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
 /// Shell of a drum, mm.
@@ -33,14 +29,19 @@ const DISC: f64 = 12.0;
 /// Settles the head pulley.
 pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
     let lagging = Chosen::or(&a.lagging, Lagging::Rubber, PRACTICE, "rubber lagging is usual");
-    let (mu, source) = match *lagging {
-        Lagging::Bare => (0.25, FRICTION),
-        Lagging::Rubber => (0.35, FRICTION),
-        Lagging::Ceramic => (0.40, FRICTION_CERAMIC),
+    let usual = match *lagging {
+        Lagging::Bare => friction::BARE,
+        Lagging::Rubber => friction::RUBBER,
+        Lagging::Ceramic => friction::CERAMIC,
     };
     HeadPulley {
         diameter: needed(&a.diameter, "head_pulley.diameter", "\"630 mm\"", mm(630.0), out),
-        friction: Chosen::or(&a.friction, Ratio::of_one(mu), source, say!("belt on a pulley with {surface} surface", surface = lagging.word())),
+        friction: Chosen::or(
+            &a.friction,
+            Ratio::of_one(usual.coefficient),
+            usual.source,
+            say!("belt on a pulley with {surface} surface", surface = lagging.word()),
+        ),
         lagging,
     }
 }
@@ -54,13 +55,13 @@ pub(super) fn bend_fitted(so_far: &Lifted<'_>) -> Chosen<bool> {
     let (f, b) = (&so_far.asked.foot_pulley, &so_far.asked.bend_pulley);
     let d_head = so_far.head_pulley.diameter.value.value();
     let small_asked = f.diameter.value().is_none_or(|d| d.value() < 0.9 * d_head);
-    let big = d_head >= BIG_HEAD && small_asked;
+    let big = d_head >= foot_heights::LARGE_HEAD && small_asked;
     let (fit, why) = if anything_about(b) {
         (true, "the spec says something about it".into())
     } else if big {
         (true, say!("the head pulley has {head}: a foot pulley of that size would make foot and pit very deep", head = say::mm(d_head)))
     } else {
-        (false, say!("the head pulley of {head} does not call for one (from {least} on)", head = say::mm(d_head), least = say::mm(BIG_HEAD)))
+        (false, say!("the head pulley of {head} does not call for one (from {least} on)", head = say::mm(d_head), least = say::mm(foot_heights::LARGE_HEAD)))
     };
     Chosen::or(&b.fitted, fit, PRACTICE, why)
 }
@@ -68,7 +69,9 @@ pub(super) fn bend_fitted(so_far: &Lifted<'_>) -> Chosen<bool> {
 /// Face for a belt, mm, and why.
 fn face(belt: &Belt, rounding: Rounding) -> (Length, Statement) {
     let w = belt.width.value.value();
-    let more = if w <= 600.0 { rounding.or_inch(50.0, 2.0) } else { rounding.or_inch(100.0, 4.0) };
+    let more = pulley_faces::wider_mm(w);
+    // 2 in stand for 50 mm.
+    let more = rounding.or_inch(more, more / 25.0);
     (mm(rounding.up(w + more, Step::Middle)), say!("belt {width} and {more} more", width = say::mm(w), more = say::mm(more)))
 }
 
@@ -171,7 +174,7 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, belt: &Belt, foot: &FootPulley, fit
         w if w <= 1000.0 => 70.0,
         _ => 80.0,
     };
-    let shaft = rounding.or_inch(shaft, ((shaft / 25.4 * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
+    let shaft = rounding.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
     BendSize {
         shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, say!("small wrap, small load; face {face}", face = say::mm(foot_face))),
         mass: Chosen::or(&b.mass, drum_mass(diameter.value.value(), face.value.value()), PRACTICE, drum()),

@@ -6,14 +6,12 @@
 use super::bucket::rows_length;
 use super::so_far::Lifted;
 use crate::formulas::capacity::run_weight_n;
-use crate::formulas::power::{FeedSide, dredging_force_n, dredging_lift_m};
+use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
 use crate::formulas::tension::{Chain, ChainInput, tension_chain};
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
 use std::f64::consts::PI;
 
-/// Losses at the head shaft as a share of lift and dredging; common practice, the same that `analysis` assumes.
-const LOSSES: f64 = 0.10;
 /// The lift is that of a new belt; the take-up adds to it.
 const LIFT_IN_HAND: f64 = 1.02;
 
@@ -45,7 +43,7 @@ impl Pulls {
             empty_line_kg_per_m: empty_line(10.0, width, bucket),
             load_line_kg_per_m: load,
             lift_m: lift,
-            dredging_n: dredging + LOSSES * (dredging + run_weight_n(load, lift)),
+            dredging_n: dredging + LOSSES_AT_SHAFT * (dredging + run_weight_n(load, lift)),
             speed_m_per_s: speed,
             friction: so_far.head_pulley.friction.value.value(),
             wrap_rad: PI,

@@ -11,28 +11,25 @@ use super::rounding::{Step, mm};
 use super::so_far::Turning;
 use crate::diagnostics::Diagnostics;
 use crate::formulas::belt_path::{Pulleys, belt_path};
-use crate::formulas::gravity_take_up::{self, filling_height_mm, mass_needed_kg};
-use crate::formulas::screw::{Ends, core_stress_mpa, critical_load_n};
+use crate::formulas::gravity_take_up::{self, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
+use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass};
 use crate::say;
+use crate::sizing::sliding_plate;
 use crate::sources::Source;
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{RodAction, TakeUp, TakeUpKind};
-use crate::spec::slide;
 use crate::tables::plates::Stock;
 use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::tables::steels::MODULUS_MPA;
 use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, Unit};
 
-const GUIDE: Source = Source::standard("UFGS-15559A (US government guide specification): take-up travel 225 mm or more");
-/// Least travel that is chosen, mm. Source: [`GUIDE`].
-const LEAST_TRAVEL: f64 = 225.0;
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
-/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling: three times what it has while one
-/// rod is turned ahead of the other.
-const ROD_RESERVE: f64 = 4.5;
+/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling, while
+/// one rod is turned ahead of the other.
+const ROD_RESERVE: f64 = BUCKLING_SAFETY * UNEVEN_RODS;
 /// Pulley and shaft with bearings and sliding plates, which are settled later, over pulley and shaft.
 const WITH_PLATES: f64 = 1.25;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
@@ -40,8 +37,6 @@ const ROD_STRESS: f64 = 40.0;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
 const US_ROD_YIELD: f64 = 372.0;
 const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20, SAE 1018 cold drawn").from_memory();
-/// Density of cast weights packed in a box, kg/m³; common practice.
-const PACKED_WEIGHTS: f64 = 5000.0;
 
 /// Settles the take-up.
 pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
@@ -106,7 +101,7 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
     };
     let need = need.unwrap_or(extra / 2.0);
     let custom = rounding.or_inch(300.0, 12.0);
-    let travel = rounding.up(need.max(custom).max(LEAST_TRAVEL), Step::Coarse).min(3000.0);
+    let travel = rounding.up(need.max(custom).max(stretch::LEAST_TRAVEL), Step::Coarse).min(3000.0);
     let (source, why) = if need > custom {
         (
             stretch::TRAVEL,
@@ -120,11 +115,11 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
         )
     } else {
         (
-            GUIDE,
+            stretch::LEAST,
             say!(
                 "{usual} is customary, not under {least}; stretch and splice need {need}",
                 usual = say::mm(custom),
-                least = say::mm(LEAST_TRAVEL),
+                least = say::mm(stretch::LEAST_TRAVEL),
                 need = say::mm(need)
             ),
         )
@@ -138,7 +133,7 @@ fn rod(so_far: &Turning<'_>, travel: f64, dead: f64, yield_mpa: f64) -> Chosen<S
     // The weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
     let load = so_far.pulls.on_foot() / 2.0;
     let family = Family::of_job(us);
-    let free = travel + slide::rod_beyond(Stock::of(us));
+    let free = travel + sliding_plate::rod_beyond(Stock::of(us));
     let straight = |r: &PowerThread| {
         critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, yield_mpa) >= ROD_RESERVE * load.max(WITH_PLATES * dead * GRAVITY / 2.0)
     };
@@ -190,7 +185,7 @@ fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
     );
     let length = rounding.up((outside * 0.8).max(300.0), Step::Coarse).min(3000.0);
     let width = rounding.or_inch(300.0, 12.0);
-    let filled = filling_height_mm(weights.value.value(), PACKED_WEIGHTS, length, width);
+    let filled = filling_height_mm(weights.value.value(), PACKED_KG_PER_M3, length, width);
     let height = rounding.up((filled * 1.2).max(200.0), Step::Coarse).min(2000.0);
     let boxed =
         if used { say!("holds {mass} of cast weights with a fifth to spare", mass = say::amount(weights.value.value(), Unit::Kg, 0)) } else { unused.into() };

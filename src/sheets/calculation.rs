@@ -3,7 +3,6 @@
 //! Tables only; figures come from the results and findings as they are, with their sources.
 
 use super::{Subject, notes};
-use crate::lists::retold;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
@@ -64,8 +63,9 @@ fn amount(subject: &Subject<'_>, a: Option<Amount>) -> String {
     }
 }
 
-fn figure(subject: &Subject<'_>, value: f64, unit: &str) -> String {
-    if unit == Unit::Mm.symbol() {
+fn figure(subject: &Subject<'_>, value: f64, symbol: &str) -> String {
+    let unit = Unit::of_symbol(symbol);
+    if unit == Some(Unit::Mm) {
         return subject.mm(value);
     }
     let decimals = match value.abs() {
@@ -75,7 +75,11 @@ fn figure(subject: &Subject<'_>, value: f64, unit: &str) -> String {
         // Slopes of a shaft and the like: three figures that count.
         v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
     };
-    retold::amount(value, decimals, unit, subject.style())
+    match unit {
+        Some(unit) if subject.us() && unit.customary().is_some() => subject.voice().amount(say::amount(value, unit, 0)),
+        _ if symbol.is_empty() => subject.number(value, decimals),
+        _ => format!("{} {symbol}", subject.number(value, decimals)),
+    }
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.

@@ -176,8 +176,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
     d.leader((x + leaf + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(thread(subject, o)))), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
-    let frame_name = made(subject, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
-    if let Some(weld) = subject.seam(|joint| frame_name.as_deref() == Some(joint), subject.say("dust tight")) {
+    if let Some(weld) = subject.seam(&format!("{}.frame", o.id), subject.say("dust tight")) {
         d.weld((0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
     }
     d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -lap), (frame, -lap)).prefix("t=");
@@ -235,7 +234,7 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
         subject.say(say!("bolted cover, gasketed; clear width of the pocket {size}", size = say::size(p.x.size(), 1))),
         side,
     );
-    if let Some(weld) = subject.seam(|joint| joint.starts_with("pocket: floor and cheeks"), subject.say("dust tight")) {
+    if let Some(weld) = subject.seam("pocket", subject.say("dust tight")) {
         d.weld(at(0.0, p.z.low - upright), weld, other);
     }
     d

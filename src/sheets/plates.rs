@@ -10,6 +10,10 @@ use crate::paper::table::Stand;
 use crate::paper::view::ViewScale;
 use crate::parts::Part;
 use crate::parts::flat::FlatPattern;
+use crate::say;
+use crate::say::name;
+use crate::spec::fabrication::Process;
+use crate::tables::cutting_quality;
 
 /// Which sheet shows a plate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -95,11 +99,16 @@ pub fn small(subject: &Subject<'_>) -> SheetPlan {
 }
 
 fn notes(subject: &Subject<'_>) -> Notes {
+    // Where the holes are drilled, contours may be cut either way.
+    let cut = match *subject.spec.fabrication.process {
+        Process::Laser => cutting_quality::LASER,
+        Process::Plasma | Process::Drill => cutting_quality::PLASMA,
+    };
     let mut notes = Notes::numbered(
         "notes",
         [
             subject.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin to the middle of the hole or opening."),
-            subject.say("Thermal cut ISO 9013-331, edges deburred. Holes marked for drilling are not cut."),
+            subject.say(say!("Thermal cut {class}, edges deburred. Holes marked for drilling are not cut.", class = name(cut.designation))),
             subject.say("Number before the name: item of the parts list. Side plates are handed: near and far seen from outside."),
             subject.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
         ],

@@ -1,6 +1,7 @@
 //! `[product]`: the bulk material.
 
 use super::reader::{spec_table, words};
+use crate::tables::belt_speeds;
 use crate::units::{Angle, Density, Length, Ratio};
 
 words!(
@@ -46,3 +47,15 @@ spec_table!(
         combustible: bool;
     }
 );
+
+impl Product {
+    /// Largest usual belt speed for the product, m/s. Source: [`belt_speeds::SOURCE`].
+    pub fn usual_speed(&self) -> f64 {
+        match *self.kind {
+            _ if *self.fragile => belt_speeds::FRAGILE,
+            ProductKind::Grain => belt_speeds::GRAIN,
+            ProductKind::Meal | ProductKind::Pellets => belt_speeds::MEAL,
+            ProductKind::Mineral => belt_speeds::MINERAL,
+        }
+    }
+}

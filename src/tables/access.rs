@@ -19,6 +19,7 @@ const LADDER_FALL_OSHA: Source = Source::law("OSHA 29 CFR 1910.28(b)(9)");
 const EXIT_OSHA: Source = Source::law("OSHA 29 CFR 1910.36(g)").from_memory();
 const STAIRS_OSHA: Source = Source::law("OSHA 29 CFR 1910.25").from_memory();
 const OPENINGS: Source = Source::standard("EN 547-1, EN 547-2; weak memory").from_memory();
+const LADDER_CLEAR: Source = Source::practice("600 by 600 mm for a person on a ladder");
 const SERVICE: Source = Source::practice("service space round a foot");
 
 /// Every source of this table.
@@ -36,6 +37,7 @@ pub const SOURCES: &[Source] = &[
     EXIT_OSHA,
     STAIRS_OSHA,
     OPENINGS,
+    LADDER_CLEAR,
     SERVICE,
     STAIR_STEP,
 ];
@@ -173,6 +175,20 @@ pub const STAIR_STEP: Source = Source::standard("ISO 14122-3: 600 <= going + 2 r
 pub const STAIR_STEP_MM: [f64; 2] = [600.0, 660.0];
 /// Largest rise and least going under OSHA 29 CFR 1910.25 (9.5 in each), mm.
 pub const STAIR_STEP_OSHA_MM: Limit = l(241.3, STAIRS_OSHA);
+/// Going plus two risers that walks best, mm: the middle of the range. Source: [`STAIR_STEP`].
+pub const STAIR_STEP_WISH_MM: f64 = f64::midpoint(STAIR_STEP_MM[0], STAIR_STEP_MM[1]);
+/// Going that US stairs have at the least when they are chosen here, mm: 10 in, over the law's 9.5 in (common practice).
+pub const STAIR_GOING_US_MM: f64 = 255.0;
+/// Top rail that the law names, from which it may differ by 3 in, mm: 42 in.
+pub const RAIL_HEIGHT_OSHA_MM: Limit = l(1066.8, RAILS_OSHA);
+/// Clear width for a person on a ladder, mm: 24 in under OSHA.
+pub const LADDER_CLEAR_OSHA_MM: Limit = l(609.6, LADDER_TOP_OSHA);
+/// Clear width for a person on a ladder elsewhere, mm.
+pub const LADDER_CLEAR_MM: Limit = l(600.0, LADDER_CLEAR);
+/// Least and largest fall of a pit floor that drains and can be stood on, share (common practice).
+pub const FLOOR_FALL: [f64; 2] = [0.01, 0.05];
+/// Side and depth of a sump that takes a small pump, mm (common practice).
+pub const SUMP_MM: f64 = 400.0;
 /// Clear space all round a foot, mm (the width of ISO 14122-2).
 pub const SERVICE_ALL_ROUND_MM: Limit = l(600.0, SOURCE);
 /// Clear space in front of doors and of the take-up, mm.

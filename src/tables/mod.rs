@@ -7,6 +7,7 @@ use crate::sources::Source;
 
 pub mod access;
 pub mod bearings;
+pub mod belt_speeds;
 pub mod cautions;
 pub mod centre_holes;
 pub mod cutting_quality;
@@ -16,8 +17,7 @@ pub mod keyways;
 pub mod plates;
 pub mod power_threads;
 pub mod products;
-pub mod property_classes;
-pub mod pulley_diameters;
+pub mod pulley_faces;
 pub mod safety_distances;
 pub mod scales;
 pub mod sheets;
@@ -26,29 +26,30 @@ pub mod steels;
 pub mod stock_shafts;
 pub mod threads;
 pub mod tolerances;
+pub mod wire_meshes;
 
 /// Every table by the name of its file, with every source that it uses.
 pub const ALL: &[(&str, &[Source])] = &[
     ("access", access::SOURCES),
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
+    ("belt_speeds", &[belt_speeds::SOURCE]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
     ("centre_holes", &[centre_holes::SOURCE, centre_holes::INCH]),
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
     ("keyways", &[keyways::SOURCE, keyways::INCH]),
-    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::BEND_RADII]),
+    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::LEAST_FOOT, plates::BEND_RADII]),
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),
-    ("property_classes", &[property_classes::SOURCE]),
-    ("pulley_diameters", &[pulley_diameters::SOURCE]),
+    ("pulley_faces", &[pulley_faces::SOURCE]),
     (
         "safety_distances",
         &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS],
     ),
     ("scales", &[scales::SOURCE, scales::US]),
     ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
-    ("soils", &[soils::SOURCE, soils::CONCRETE, soils::SLOPES_OSHA]),
+    ("soils", &[soils::SWELL, soils::CONCRETE, soils::SIDE.source, soils::SIDE_OSHA.source]),
     ("steels", steels::SOURCES),
     ("stock_shafts", &[stock_shafts::SOURCE]),
     (
@@ -56,6 +57,7 @@ pub const ALL: &[(&str, &[Source])] = &[
         &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS],
     ),
     ("tolerances", &[tolerances::SOURCE, tolerances::RADII_ANGLES, tolerances::WELDED, tolerances::US]),
+    ("wire_meshes", &[wire_meshes::SOURCE]),
 ];
 
 #[cfg(test)]

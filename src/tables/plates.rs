@@ -15,6 +15,11 @@ pub const SHEETS: Source = Source::practice("usual stock sheets");
 /// Least inner radius.
 pub const BEND_RADII: Source = Source::standard("DIN 6935, least inner radius for 90°, across the rolling direction").from_memory();
 
+/// Plates of a foot.
+pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A, US government guide specification: foot plates at least 4.8 mm");
+/// Least thickness of a foot's plates, mm (3/16 in). Source: [`LEAST_FOOT`].
+pub const LEAST_FOOT_MM: f64 = 4.8;
+
 /// Metric stock thicknesses, mm.
 pub const METRIC_MM: &[f64] = &[0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0];
 

@@ -1,8 +1,8 @@
-//! Drawing scales: ISO 5455 and the usual US inch scales, and the largest that fits.
+//! Drawing scales: ISO 5455 and the usual US inch scales.
 //!
-//! In: the family and how much the model must shrink to fit. Out: a scale of the list, or `None` if
-//! even the smallest does not fit. Nothing here looks at a sheet.
+//! In: the family of sheets. Out: its scales, largest picture first.
 
+use super::sheets::Standard;
 use crate::sources::Source;
 
 /// ISO scales.
@@ -22,32 +22,17 @@ pub struct Scale {
 }
 
 impl Scale {
-    /// Paper length per model length.
-    pub fn factor(&self) -> f64 {
-        self.paper / self.model
+    /// Real length per length on paper: 10 is 1:10, 0.5 is 2:1.
+    pub fn real_per_paper(&self) -> f64 {
+        self.model / self.paper
     }
 }
 
-/// Which list.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Family {
-    /// ISO 5455.
-    Iso,
-    /// US inch practice.
-    Us,
-}
-
-impl Family {
-    /// The scales of the family from the largest to the smallest.
-    pub const fn scales(self) -> &'static [Scale] {
-        match self {
-            Family::Iso => ISO,
-            Family::Us => INCH,
-        }
-    }
-    /// The largest scale whose factor is at most `factor` (paper per model); `None` if none is.
-    pub fn largest_within(self, factor: f64) -> Option<&'static Scale> {
-        self.scales().iter().find(|s| s.factor() <= factor * (1.0 + 1e-12))
+/// The scales of a family of sheets, from the largest to the smallest.
+pub const fn of(standard: Standard) -> &'static [Scale] {
+    match standard {
+        Standard::Iso => ISO,
+        Standard::Ansi => INCH,
     }
 }
 
@@ -56,7 +41,7 @@ const fn s(paper: f64, model: f64, text: &'static str) -> Scale {
 }
 
 /// ISO 5455, from 50:1 to 1:10000.
-pub const ISO: &[Scale] = &[
+const ISO: &[Scale] = &[
     s(50.0, 1.0, "50:1"),
     s(20.0, 1.0, "20:1"),
     s(10.0, 1.0, "10:1"),
@@ -77,12 +62,12 @@ pub const ISO: &[Scale] = &[
     s(1.0, 10000.0, "1:10000"),
 ];
 
-/// Usual US scales, from 4:1 to 1/16" = 1'-0".
-pub const INCH: &[Scale] = &[
+/// Usual US scales, from 4:1 to 1/16" = 1'-0"; below full size as architects' scales are marked.
+const INCH: &[Scale] = &[
     s(4.0, 1.0, "4:1"),
     s(2.0, 1.0, "2:1"),
     s(1.0, 1.0, "1:1"),
-    s(1.0, 2.0, "1:2"),
+    s(1.0, 2.0, "6\" = 1'-0\""),
     s(1.0, 4.0, "3\" = 1'-0\""),
     s(1.0, 8.0, "1 1/2\" = 1'-0\""),
     s(1.0, 12.0, "1\" = 1'-0\""),
@@ -109,8 +94,9 @@ mod tests {
             assert!([1.0, 2.0, 5.0].iter().any(|x| (x - lead).abs() < 1e-9), "{}", s.text);
             assert_eq!(s.text, format!("{}:{}", s.paper, s.model));
         }
-        assert!(Family::Iso.scales().windows(2).all(|w| w[0].factor() > w[1].factor()));
-        assert!(Family::Us.scales().windows(2).all(|w| w[0].factor() > w[1].factor()));
+        for standard in [Standard::Iso, Standard::Ansi] {
+            assert!(of(standard).windows(2).all(|w| w[0].real_per_paper() < w[1].real_per_paper()));
+        }
     }
 
     #[test]
@@ -129,15 +115,5 @@ mod tests {
                 .sum();
             assert!((12.0 / inches - s.model).abs() < 1e-9, "{}", s.text);
         }
-    }
-
-    #[test]
-    fn the_largest_that_fits() {
-        assert_eq!(Family::Iso.largest_within(0.11).unwrap().text, "1:10");
-        assert_eq!(Family::Iso.largest_within(0.1).unwrap().text, "1:10");
-        assert_eq!(Family::Iso.largest_within(0.099).unwrap().text, "1:20");
-        assert_eq!(Family::Us.largest_within(0.05).unwrap().model, 24.0);
-        assert!(Family::Iso.largest_within(1e-6).is_none());
-        assert!(Family::Iso.largest_within(f64::NAN).is_none());
     }
 }

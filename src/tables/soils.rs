@@ -1,78 +1,42 @@
-//! Ground and concrete: swell of excavated soil, unit weights, trench slopes.
+//! Ground and concrete: swell of excavated soil, weight of concrete, slope of an excavation's sides.
 //!
-//! In: kind of ground. Out: swell factor (loose over bank volume) as a range, kN/m³. The ground at a site must be
-//! investigated; these are figures for first quantities only.
+//! Out: loose over bank volume, kN/m³, degrees. The ground at a site must be investigated; these are figures for
+//! first quantities only.
 
 use crate::sources::Source;
 
 /// Swell of excavated soil.
-pub const SOURCE: Source = Source::practice("swell factors of earthworks");
+pub const SWELL: Source = Source::practice("loam; sand 1.10 to 1.15, clay 1.25 to 1.40");
 /// Unit weight of concrete.
-pub const CONCRETE: Source = Source::standard("EN 1991-1-1 Table A.1").from_memory();
-/// Slopes of excavations.
-pub const SLOPES_OSHA: Source = Source::law("OSHA 29 CFR 1926.652, soil types A, B, C").from_memory();
+pub const CONCRETE: Source = Source::standard("EN 1991-1-1 Table A.1, plain concrete; lower than reinforced, on the safe side").from_memory();
 
-/// Unit weight of reinforced concrete, kN/m³. Source: [`CONCRETE`].
-pub const REINFORCED_CONCRETE_KN_PER_M3: f64 = 25.0;
+/// Loose over bank volume of loam, the upper end of 1.20 to 1.25. Source: [`SWELL`].
+pub const LOAM_SWELL: f64 = 1.25;
 /// Unit weight of plain concrete, kN/m³. Source: [`CONCRETE`].
 pub const PLAIN_CONCRETE_KN_PER_M3: f64 = 24.0;
 
-/// Kind of ground.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Ground {
-    /// Sand and gravel.
-    Sand,
-    /// Loam.
-    Loam,
-    /// Clay.
-    Clay,
-    /// Rock.
-    Rock,
+/// Side of an excavation without shoring.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Side {
+    /// Angle to the horizontal, degrees.
+    pub slope_deg: f64,
+    /// Where it comes from.
+    pub source: Source,
 }
 
-impl Ground {
-    /// All kinds.
-    pub const ALL: [Ground; 4] = [Ground::Sand, Ground::Loam, Ground::Clay, Ground::Rock];
-    /// The word in a spec.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Ground::Sand => "sand",
-            Ground::Loam => "loam",
-            Ground::Clay => "clay",
-            Ground::Rock => "rock",
-        }
-    }
-    /// Swell factor, low and high.
-    pub const fn swell(self) -> (f64, f64) {
-        match self {
-            Ground::Sand => (1.10, 1.15),
-            Ground::Loam => (1.20, 1.25),
-            Ground::Clay => (1.25, 1.40),
-            Ground::Rock => (1.50, 1.50),
-        }
-    }
-    /// Steepest side of an unshored excavation, horizontal per vertical: OSHA type C for sand, B for
-    /// loam, A for clay, vertical for stable rock. A competent person on site decides the type.
-    pub const fn batter(self) -> f64 {
-        match self {
-            Ground::Sand => 1.5,
-            Ground::Loam => 1.0,
-            Ground::Clay => 0.75,
-            Ground::Rock => 0.0,
-        }
-    }
-}
+/// European practice for a first quantity.
+pub const SIDE: Side = Side { slope_deg: 60.0, source: Source::standard("DIN 4124: stiff cohesive soil").from_memory() };
+/// US federal rule where nobody has classified the soil: not steeper than one and a half horizontal to one vertical.
+pub const SIDE_OSHA: Side = Side { slope_deg: 34.0, source: Source::law("OSHA 29 CFR 1926.652(b)(1): soil not classified, 1 1/2 to 1").from_memory() };
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// 29 CFR 1926 subpart P: A ¾:1, B 1:1, C 1½:1; swell ranges of earthworks practice.
+    /// 29 CFR 1926.652(b)(1) gives the slope both ways: 1½ horizontal to 1 vertical, 34 degrees.
     #[test]
-    fn values() {
-        assert_eq!(Ground::ALL.map(Ground::batter), [1.5, 1.0, 0.75, 0.0]);
-        assert_eq!(Ground::ALL.map(Ground::swell), [(1.10, 1.15), (1.20, 1.25), (1.25, 1.40), (1.50, 1.50)]);
-        assert_eq!(Ground::ALL.map(Ground::word), ["sand", "loam", "clay", "rock"]);
-        assert_eq!(REINFORCED_CONCRETE_KN_PER_M3 - PLAIN_CONCRETE_KN_PER_M3, 1.0);
+    fn the_law_s_slope() {
+        assert!((SIDE_OSHA.slope_deg.to_radians().tan() - 1.0 / 1.5).abs() < 0.01);
+        assert!(SIDE_OSHA.slope_deg < SIDE.slope_deg);
     }
 }

@@ -8,7 +8,7 @@ use super::scale;
 use super::slab::{self, Slab};
 use super::spread::{Body, spread};
 use crate::paper::drafting::{Lettering, Projection, SheetStyle};
-use crate::paper::frame::Format;
+use crate::paper::frame;
 use crate::paper::ink::{self, Defect};
 use crate::paper::mark::{Group, Mark, PaperPoint};
 use crate::paper::sheet::{DimensionEntry, PlacedDraft, PlacedView, Placement, SheetPlan};
@@ -17,6 +17,7 @@ use crate::paper::table::Stand;
 use crate::paper::title_block;
 use crate::paper::view::{Draft, ViewScale};
 use crate::say::Voice;
+use crate::tables::sheets::Format;
 
 /// Distance of views, tables and notes from the frame, mm.
 const INSET: f64 = 5.0;
@@ -105,7 +106,7 @@ fn view_scale(draft: &Draft, main: f64, growth: f64, style: &SheetStyle) -> f64 
 pub fn compose(task: &Task, format: &Format, main: f64, force: bool) -> Option<Composed> {
     let style = task.style;
     let lettering = lettering_of(task.plan, format);
-    let space = format.space();
+    let space = frame::space(format);
     let area = space.grown(-INSET);
     let title = Rect::new(space.x1 - title_block::WIDTH, space.y0, space.x1, space.y0 + task.title_height);
     if !force && !may_fit(task, main, &area) {
@@ -339,7 +340,7 @@ fn commit(
     bodies: &[Body],
     title: &Rect,
 ) -> Composed {
-    let space = format.space();
+    let space = frame::space(format);
     let mut out = Composed::empty(*format, lettering, main);
     let mut areas: Vec<(String, Rect)> = vec![("title block".into(), *title)];
     let order: Vec<usize> = group.iter().map(|g| g.0).chain(free.iter().copied()).collect();

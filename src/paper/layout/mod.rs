@@ -60,7 +60,7 @@ pub fn lay_out(plans: &[SheetPlan], set: &SetData, style: &SheetStyle) -> Vec<Sh
 
 /// Frame, title block, index, ink check.
 fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: &SetData, style: &SheetStyle, voice: &Voice) -> Sheet {
-    let space = c.format.space();
+    let space = frame::space(&c.format);
     let main = has_main(&plan);
     let scale_text = if main { scale::written(c.scale, style.standard, style.unit) } else { "–".into() };
     // A title names one sheet, in the bookmarks too.

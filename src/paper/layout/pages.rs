@@ -8,6 +8,7 @@ use super::compose::{Composed, Task, compose, has_main};
 use super::scale;
 use super::search::{Setting, Way, largest, search};
 use crate::paper::drafting::Lettering;
+use crate::paper::frame;
 use crate::paper::ink::{DefectKind, defect};
 use crate::paper::mark::PaperPoint;
 use crate::paper::notes::Notes;
@@ -61,7 +62,7 @@ fn evened(plan: &SheetPlan, known: &[Page], setting: &Setting, way: &Way) -> Opt
 /// Whether the last sheet carries one thing, or too little for its own size.
 fn alone(pages: &[Page]) -> bool {
     pages.last().is_some_and(|(plan, c)| {
-        let space = c.format.space();
+        let space = frame::space(&c.format);
         count(plan) <= 1 || c.filled < space.width() * space.height() * 0.2
     })
 }

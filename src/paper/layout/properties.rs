@@ -7,7 +7,6 @@ use proptest::test_runner::RngSeed;
 
 use super::lay_out;
 use crate::paper::drafting::SheetStyle;
-use crate::paper::frame::Format;
 use crate::paper::mark::{Align, Mark};
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SetData, SheetPlan, Stamp};
@@ -15,6 +14,7 @@ use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
 use crate::say::DecimalSign;
+use crate::tables::sheets::Format;
 
 /// One random thing to show, in shares of the view's width and height.
 #[derive(Debug, Clone)]

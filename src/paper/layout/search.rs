@@ -3,9 +3,9 @@
 use super::compose::{self, Composed, Task, compose, has_main};
 use super::scale;
 use crate::paper::drafting::SheetStyle;
-use crate::paper::frame::Format;
 use crate::paper::sheet::SheetPlan;
 use crate::say::Voice;
+use crate::tables::sheets::Format;
 
 /// What holds for all sheets of a set.
 #[derive(Clone, Copy)]
