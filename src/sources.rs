@@ -80,8 +80,8 @@ impl Source {
         self.reading = Reading::Memory;
         self
     }
-    /// One line for sheets and reports, e.g. `OSHA 29 CFR 1910.272(q)(5) [law]`. Titles of texts stay as they are in any
-    /// language; what is derived here or customary is said.
+    /// One line for sheets and reports, e.g. `OSHA 29 CFR 1910.272(q)(5) [law]`. Titles of texts and keys of the spec stay as they are in
+    /// any language; what is derived here or customary is said.
     pub fn said(&self) -> Statement {
         let memory = self.reading == Reading::Memory;
         let title = || say::name(self.cite);
@@ -96,8 +96,8 @@ impl Source {
             Authority::Physics => say!("{cite} [physics]", cite = self.cite),
             Authority::Practice if self.cite.is_empty() => say!("common practice, no source"),
             Authority::Practice => say!("{cite} [common practice, no source]", cite = self.cite),
-            Authority::Spec if memory => say!("{cite} [spec, from memory]", cite = self.cite),
-            Authority::Spec => say!("{cite} [spec]", cite = self.cite),
+            Authority::Spec if memory => say!("{cite} [spec, from memory]", cite = title()),
+            Authority::Spec => say!("{cite} [spec]", cite = title()),
         }
     }
 }

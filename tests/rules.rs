@@ -188,7 +188,7 @@ fn amounts(said: &Statement) -> Vec<f64> {
         Value::Amount(amount) => vec![amount.value],
         Value::Said(one) => amounts(one),
         Value::All(all) => all.iter().flat_map(amounts).collect(),
-        Value::Count(_) | Value::Name(_) | Value::Opening(_) => Vec::new(),
+        Value::Count(_) | Value::Name(_) | Value::Opening(_) | Value::Unit(_) => Vec::new(),
     };
     said.values.iter().flat_map(|(_, value)| of(value)).collect()
 }

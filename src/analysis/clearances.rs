@@ -7,12 +7,13 @@
 
 use super::Quantity;
 use crate::formulas::belt_path::{BeltPath, Segment};
+use crate::geometry::{distance, point};
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
 use crate::say::Statement;
 use crate::sources::Source;
 use crate::units::Unit;
-use kurbo::{Point, Vec2};
+use kurbo::{Line, Point, Vec2};
 
 /// How the gaps are found.
 pub const SWEEP: Source = Source::physics("arcs and lines that the outer corners of a bucket draw along the belt path, against the inner faces of the plates");
@@ -242,6 +243,7 @@ const LEVEL: f64 = 1e-6;
 
 fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
     let casing = &foot.casing;
+    let innermost = casing.down_face.iter().map(|p| p[0]).fold(f64::NEG_INFINITY, f64::max);
     let mut gaps = ClearanceAt { travel_share, bottom_mm: f64::INFINITY, up_mm: f64::INFINITY, down_mm: f64::INFINITY };
     let mut look = |p: Point| {
         if p.y > casing.top + LEVEL {
@@ -250,7 +252,10 @@ fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
         gaps.bottom_mm = gaps.bottom_mm.min(bottom_distance(foot, p.x, p.y));
         if p.y >= casing.bottom_shoulder - LEVEL {
             gaps.up_mm = gaps.up_mm.min(casing.up_face - p.x);
-            gaps.down_mm = gaps.down_mm.min(signed_distance(casing, p.x, p.y));
+            // What lies farther inside than the innermost of the plate cannot be nearer to it.
+            if p.x - innermost < gaps.down_mm {
+                gaps.down_mm = gaps.down_mm.min(signed_distance(casing, p.x, p.y));
+            }
         }
     };
     let arc_ends = bottom_arc_ends(foot);
@@ -301,19 +306,8 @@ fn bottom_distance(foot: &Foot, x: f64, z: f64) -> f64 {
 
 /// Distance from a point to the down-side inner face, positive inside, mm.
 fn signed_distance(casing: &CasingBody, x: f64, z: f64) -> f64 {
-    let mut least = f64::INFINITY;
-    let mut last: Option<[f64; 2]> = None;
-    for p in &casing.down_face {
-        if let Some(a) = last {
-            let (dx, dz) = (p[0] - a[0], p[1] - a[1]);
-            let square = dx * dx + dz * dz;
-            let share = if square > 0.0 { (((x - a[0]) * dx + (z - a[1]) * dz) / square).clamp(0.0, 1.0) } else { 0.0 };
-            let (off_x, off_z) = (x - a[0] - share * dx, z - a[1] - share * dz);
-            least = least.min(off_x * off_x + off_z * off_z);
-        }
-        last = Some(*p);
-    }
-    let least = least.sqrt();
+    let faces = casing.down_face.iter().zip(casing.down_face.iter().skip(1));
+    let least = faces.map(|(a, b)| distance(Point::new(x, z), Line::new(point(*a), point(*b)))).fold(f64::INFINITY, f64::min);
     if x < casing.down_x(z) { -least } else { least }
 }
 

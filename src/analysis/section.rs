@@ -6,10 +6,12 @@
 
 use super::assumed;
 use crate::formulas::belt_path::Segment;
+use crate::geometry;
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
 use crate::spec::Spec;
 use crate::spec::pulleys::PulleyStyle;
+use kurbo::{ParamCurveMoments as _, Shape as _};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// Surface of the product: passes a point and falls from it at a slope toward −x or +x.
@@ -103,15 +105,8 @@ pub fn ring_area(ring: &[[f64; 2]]) -> f64 {
 
 /// Signed area of a ring, counter-clockwise positive, mm², and the same times its centroid's x, mm³.
 fn moments(ring: &[[f64; 2]]) -> (f64, f64) {
-    let (mut twice, mut x) = (0.0, 0.0);
-    let mut last = ring.last().copied().unwrap_or_default();
-    for p in ring {
-        let cross = last[0] * p[1] - p[0] * last[1];
-        twice += cross;
-        x += (last[0] + p[0]) * cross;
-        last = *p;
-    }
-    (twice / 2.0, x / 6.0)
+    let path = geometry::ring(ring.iter().copied().map(geometry::point));
+    (path.area(), path.moments().moment_x)
 }
 
 /// Inner outline of the casing in the main elevation: corners, and the arc of a curved bottom from the last of them to the first.

@@ -135,10 +135,8 @@ impl List {
         let voice = voice.metric().pointed();
         let cell = |c: &Cell| match c {
             Cell::Said(said) => Value::String(voice.say(said)),
-            Cell::Amount(amount) => {
-                let step = 10_f64.powi(i32::from(amount.decimals));
-                Value::from((amount.value * step).round() / step)
-            }
+            // The same figure as in print.
+            Cell::Amount(amount) => Value::from(plain_number(amount.value, usize::from(amount.decimals)).parse().unwrap_or(amount.value)),
             Cell::Count(n) => Value::from(*n),
             Cell::Name(name) => Value::String(name.clone()),
             Cell::Dash | Cell::Blank => Value::Null,

@@ -5,12 +5,14 @@ use super::shafts::then;
 use super::shop::{Shop, plate_dimension};
 use super::{Kind, Part, Parts, hole_table, part_mark, piece_of, splice};
 use crate::formulas::mass;
+use crate::geometry::distance_of_rings;
 use crate::say;
 use crate::say::{Statement, amount, mm, name, size};
 use crate::spec::fabrication::Process;
 use crate::spec::sheet::Hand as SheetHand;
 use crate::tables::cutting_quality;
 use crate::units::Unit;
+use kurbo::Point;
 
 /// Finishes a shop's parts.
 pub fn finish(mut shop: Shop) -> Parts {
@@ -122,7 +124,7 @@ const LEAST_WEB: f64 = 1.5;
 /// For each hole, whether a thinner web than `least` would be left between it and another edge if it were cut: such a hole is drilled.
 fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
     let round = |h: &Hole| Contour::Circle { centre: h.at, diameter: h.diameter };
-    let edges: Vec<(Vec<Xy>, (Xy, Xy))> =
+    let edges: Vec<(Vec<Point>, (Xy, Xy))> =
         std::iter::once(&flat.outer).chain(flat.openings.iter().map(|o| &o.contour)).map(|c| (c.points(0.1), c.bounds())).collect();
     flat.holes
         .iter()
@@ -134,7 +136,7 @@ fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
                 let inside = |k: usize| low[k] > a[k] + least && high[k] < b[k] - least;
                 let outside = |k: usize| low[k] > b[k] + least || high[k] < a[k] - least;
                 let rectangle = edge.len() == 4;
-                !(rectangle && inside(0) && inside(1) || outside(0) || outside(1)) && distance(&points, edge) < least - 0.05
+                !(rectangle && inside(0) && inside(1) || outside(0) || outside(1)) && distance_of_rings(&points, edge) < least - 0.05
             });
             let near_hole = flat
                 .holes
@@ -149,7 +151,7 @@ fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
 /// The thinnest web under 1.5 × the thickness between cut edges (common practice: heat), if there is one.
 fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<Statement> {
     let least = LEAST_WEB * thickness;
-    let mut all: Vec<(Statement, Vec<Xy>, (Xy, Xy))> = Vec::new();
+    let mut all: Vec<(Statement, Vec<Point>, (Xy, Xy))> = Vec::new();
     let mut add = |edge: Statement, c: &Contour| all.push((edge, c.points(0.1), c.bounds()));
     add("the edge".into(), &flat.outer);
     flat.openings.iter().for_each(|o| add(Statement::named(o.feature.as_str()), &o.contour));
@@ -163,7 +165,7 @@ fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<Statement> {
             if (0..2).any(|k| a.2.0[k] > b.2.1[k] + least || b.2.0[k] > a.2.1[k] + least) {
                 continue;
             }
-            let gap = distance(&a.1, &b.1);
+            let gap = distance_of_rings(&a.1, &b.1);
             if gap < least - 0.05 && worst.as_ref().is_none_or(|w| gap < w.0) {
                 let said = say!(
                     "the web between {one} and {other} is {gap}, less than 1.5 × {thickness}",
@@ -177,24 +179,6 @@ fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<Statement> {
         }
     }
     worst.map(|w| w.1)
-}
-
-/// Distance between two closed chains of points.
-fn distance(a: &[Xy], b: &[Xy]) -> f64 {
-    let one_way = |points: &[Xy], chain: &[Xy]| {
-        points
-            .iter()
-            .flat_map(|p| {
-                chain.iter().zip(chain.iter().cycle().skip(1)).map(move |(s, e)| {
-                    let d = [e[0] - s[0], e[1] - s[1]];
-                    let l2 = d[0] * d[0] + d[1] * d[1];
-                    let t = if l2 < 1e-18 { 0.0 } else { (((p[0] - s[0]) * d[0] + (p[1] - s[1]) * d[1]) / l2).clamp(0.0, 1.0) };
-                    (p[0] - s[0] - t * d[0]).hypot(p[1] - s[1] - t * d[1])
-                })
-            })
-            .fold(f64::INFINITY, f64::min)
-    };
-    one_way(a, b).min(one_way(b, a))
 }
 
 /// Centres of gravity of all placed pieces of a part, model mm.

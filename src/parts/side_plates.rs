@@ -86,7 +86,7 @@ pub fn build(shop: &mut Shop) {
         if let Some(p) = &foot.pocket
             && (p.side == Side::Near) == (wall == Wall::Near)
         {
-            let owner = "the shovel pocket";
+            let owner = "the shovel pocket and its lid";
             let zone_top = super::pocket::top_at_wall(shop, p) + 25.0;
             // The hopper itself, and above it the wider lid.
             let lid = p.z.high - 10.0;

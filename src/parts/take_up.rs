@@ -353,7 +353,7 @@ fn bracket_and_rod(shop: &mut Shop) {
     let length = stock.step_up_mm(r.rod_length + lug_height + shelf_t + 3.0 * d, 1.0);
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();
-    let strength = shop.spec.take_up.rod_yield.value();
+    let strength = named_strength(shop);
     shop.fitting(Fitting {
         item: 514,
         id: "take_up.rod",
@@ -386,6 +386,15 @@ fn bracket_and_rod(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: "two lock the rod at the bracket, two at the lug".into(),
     });
+}
+
+/// Yield strength of the rods' steel as steels are named, MPa: in whole MPa, in US jobs in whole ksi.
+fn named_strength(shop: &Shop) -> f64 {
+    let mpa = shop.spec.take_up.rod_yield.value();
+    match Unit::Mpa.customary() {
+        Some((psi, _)) if shop.us() => (mpa * psi / 1000.0).round() * 1000.0 / psi,
+        _ => mpa.round(),
+    }
 }
 
 fn bend(shop: &mut Shop) {

@@ -195,10 +195,10 @@ mod tests {
 
     #[test]
     fn tags_lists_and_braces() {
-        let s = say!("{door} and {{NUMBER}}: {all} {share}", door = opening("door[1]"), all = joined([say!("PLAN"), say!("SECTION")]), share = n(0.5, 3));
-        assert_eq!(Voice::plain().say(&s), "door[1] and {NUMBER}: PLAN, SECTION 0.5");
+        let s = say!("{door} and {{NUMBER}}: {all} {share}", door = opening("door[1]"), all = joined([say!("PLAN"), say!("ELEVATION")]), share = n(0.5, 3));
+        assert_eq!(Voice::plain().say(&s), "door[1] and {NUMBER}: PLAN, ELEVATION 0.5");
         let german = Voice::new("de", Figures::default()).with_tags([("door[1]".into(), "D1".into())]);
-        assert_eq!(german.say(&s), "D1 and {NUMBER}: DRAUFSICHT, SCHNITT 0.5");
+        assert_eq!(german.say(&s), "D1 and {NUMBER}: DRAUFSICHT, ANSICHT 0.5");
     }
 
     #[test]

@@ -44,10 +44,7 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
         sources.row([format!("[{}]", i + 1), label.clone()]);
     }
     sheet.table(sources);
-    let mut lines = vec![subject.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")];
-    if subject.style().language != "en" {
-        lines.push(subject.say("Findings of the rules, names of results and sources are in English."));
-    }
+    let lines = vec![subject.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")];
     let mut about = Notes::plain("sources-note", "ON SOURCES", lines);
     about.width = 160.0;
     sheet.note(about);
@@ -59,13 +56,12 @@ fn amount(subject: &Subject<'_>, a: Option<Amount>) -> String {
     match a {
         None => "–".into(),
         Some(a) if a.unit == Unit::Degree => number::angle(a.value, None, subject.style()),
-        Some(a) => figure(subject, a.value, a.unit.symbol()),
+        Some(a) => figure(subject, a.value, a.unit),
     }
 }
 
-fn figure(subject: &Subject<'_>, value: f64, symbol: &str) -> String {
-    let unit = Unit::of_symbol(symbol);
-    if unit == Some(Unit::Mm) {
+fn figure(subject: &Subject<'_>, value: f64, unit: Unit) -> String {
+    if unit == Unit::Mm {
         return subject.mm(value);
     }
     let decimals = match value.abs() {
@@ -76,9 +72,9 @@ fn figure(subject: &Subject<'_>, value: f64, symbol: &str) -> String {
         v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
     };
     match unit {
-        Some(unit) if subject.us() && unit.customary().is_some() => subject.voice().amount(say::amount(value, unit, 0)),
-        _ if symbol.is_empty() => subject.number(value, decimals),
-        _ => format!("{} {symbol}", subject.number(value, decimals)),
+        _ if subject.us() && unit.customary().is_some() => subject.voice().amount(say::amount(value, unit, 0)),
+        Unit::One => subject.number(value, decimals),
+        _ => format!("{} {}", subject.number(value, decimals), unit.symbol()),
     }
 }
 
@@ -125,7 +121,7 @@ fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
     for q in subject.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([subject.said(&q.name), figure(subject, q.value, q.unit.symbol()), cited.number(subject.say(q.source.said()))]);
+        t.row([subject.said(&q.name), figure(subject, q.value, q.unit), cited.number(subject.say(q.source.said()))]);
     }
     t
 }

@@ -137,6 +137,29 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
         }
     }
     let size = flat.size();
+    bends(subject, &mut d, part, flat);
+    if !round {
+        d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
+        d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+    }
+    if by_rows && !flat.holes.is_empty() {
+        rows(subject, &mut d, part, flat);
+    }
+    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
+        d.origin((0.0, 0.0));
+    }
+    if flat.openings.len() == 1
+        && let Some(o) = flat.openings.first()
+        && !(round && in_the_middle(flat, &o.contour))
+    {
+        only_opening(&mut d, key, &o.contour);
+    }
+    d
+}
+
+/// Bending lines with their places and words, and what is rolled.
+fn bends(subject: &Subject<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    let size = flat.size();
     for b in &flat.bends {
         let (from, to) = (b.start, b.start + b.flat_length);
         if b.rolled {
@@ -162,34 +185,22 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
             );
         }
     }
-    if !round {
-        d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
-        d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+}
+
+/// Place and size of the one opening of a plate.
+fn only_opening(d: &mut Draft, key: impl Fn(&str) -> String, opening: &Contour) {
+    let (low, high) = opening.bounds();
+    // A round opening has its diameter beside it.
+    if matches!(opening, Contour::Circle { .. }) {
+        let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
+        d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (middle[0], middle[1]));
+        d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), (middle[0], middle[1]));
+        return;
     }
-    if by_rows && !flat.holes.is_empty() {
-        rows(subject, &mut d, part, flat);
-    }
-    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
-        d.origin((0.0, 0.0));
-    }
-    if flat.openings.len() == 1
-        && let Some(o) = flat.openings.first()
-        && !(round && in_the_middle(flat, &o.contour))
-    {
-        let (low, high) = o.contour.bounds();
-        // A round opening has its diameter beside it.
-        if matches!(o.contour, Contour::Circle { .. }) {
-            let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
-            d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (middle[0], middle[1]));
-            d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), (middle[0], middle[1]));
-            return d;
-        }
-        d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (low[0], low[1])).chain("opening");
-        d.dimension(Side::Above, key("opening.length"), low, (high[0], low[1])).chain("opening");
-        d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), low).chain("opening");
-        d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
-    }
-    d
+    d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (low[0], low[1])).chain("opening");
+    d.dimension(Side::Above, key("opening.length"), low, (high[0], low[1])).chain("opening");
+    d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), low).chain("opening");
+    d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
 }
 
 /// A contour; a circle with its centre lines and its diameter, which says it all. Tells whether it is one.
@@ -323,7 +334,7 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words, by the beginning of its feature's id; the id itself is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &'static str); 18] = [
+    const WORDS: [(&str, &str); 18] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),

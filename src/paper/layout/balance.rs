@@ -18,7 +18,7 @@ pub struct Body {
 }
 
 /// Moves the bodies within `area`, off `fixed`; a few rounds of centring each in its slack.
-pub fn spread(bodies: &mut [Body], fixed: &[Rect], area: &Rect) {
+pub fn balance(bodies: &mut [Body], fixed: &[Rect], area: &Rect) {
     for _ in 0..12 {
         for across in [true, false] {
             let tie = |b: &Body| if across { b.sideways } else { b.upright };

@@ -117,10 +117,22 @@ pub fn tail(l: &Lettering) -> f64 {
     arrow_length(l) + 2.5
 }
 
-/// Solves one side. `start` is the distance of the outline's zone that must stay free (cutting plane letters,
-/// texts of the neighbouring strips); `levels` are rows that level lines will occupy.
-#[allow(clippy::too_many_arguments)] // what a strip needs is eight separate things
-pub fn solve(side: Side, requests: &[DimensionRequest], scale: f64, outline: &Rect, start: f64, levels: &[f64], style: &SheetStyle, l: &Lettering) -> Strip {
+/// The margin of a view in which a strip stands.
+#[derive(Debug, Clone, Copy)]
+pub struct Margin<'a> {
+    /// Which side of the view.
+    pub side: Side,
+    /// Outline of the view, paper mm.
+    pub outline: &'a Rect,
+    /// Distance from the outline that must stay free: letters of cutting planes, texts of the neighbouring strips.
+    pub start: f64,
+    /// Rows that level lines will occupy.
+    pub levels: &'a [f64],
+}
+
+/// Solves one side.
+pub fn solve(margin: Margin, requests: &[DimensionRequest], scale: f64, style: &SheetStyle, l: &Lettering) -> Strip {
+    let Margin { side, outline, start, levels } = margin;
     let base = match side {
         Side::Above => outline.y1,
         Side::Below => outline.y0,

@@ -1,7 +1,7 @@
 //! Draws a solved strip: extension lines, dimension lines, arrows, texts, each as a finished dimension.
 
+use super::dimension_strip::{Placed, Stand, Strip, tail};
 use super::dimension_text::{EXTENSION_GAP, EXTENSION_OVERSHOOT, arrow_length, text_gap};
-use super::strip::{Placed, Stand, Strip, tail};
 use crate::paper::drafting::Lettering;
 use crate::paper::mark::{Align, Dimension, Mark, Measure, PaperPoint, PlanePoint};
 use crate::paper::pencil;

@@ -1,6 +1,6 @@
 //! Tables and note blocks as finished marks with a size, lower left corner at (0, 0).
 //!
-//! A slab that is too tall comes in variants: the same rows in two, three or four blocks side by side.
+//! A block that is too tall comes in variants: the same rows in two, three or four blocks side by side.
 
 use super::block::Surroundings;
 use crate::paper::lettering::{LINE_PITCH, width, wrap};
@@ -8,11 +8,11 @@ use crate::paper::mark::{Align, Mark, PaperPoint};
 use crate::paper::notes::{NoteKind, Notes};
 use crate::paper::pencil;
 use crate::paper::style::{Face, Pen};
-use crate::paper::table::Table;
+use crate::paper::table::{Column, Table};
 
 /// A finished block of words.
 #[derive(Debug, Clone)]
-pub struct Slab {
+pub struct TextBlock {
     /// Width, paper mm.
     pub width: f64,
     /// Height, paper mm.
@@ -30,21 +30,21 @@ const BLOCK_GAP: f64 = 4.0;
 const NARROWER: [f64; 7] = [1.0, 0.8, 0.65, 0.5, 0.4, 0.3, 0.2];
 
 /// A table in one to four blocks; fewer variants if it has few rows.
-pub fn table(table: &Table, env: &Surroundings) -> Vec<Slab> {
+pub fn table(table: &Table, env: &Surroundings) -> Vec<TextBlock> {
     let rows = table.rows.len();
     (1..=4)
         .filter(|n| *n == 1 || rows >= 6 * n)
         .map(|n| {
             // A small sheet: columns give way together, down to the longest word of their headings.
             let shares = if n == 1 { NARROWER.as_slice() } else { &[1.0] };
-            let mut slab = table_in(table, n, 1.0, env);
+            let mut block = table_in(table, n, 1.0, env);
             for share in shares.iter().skip(1) {
-                if slab.width <= env.room {
+                if block.width <= env.room {
                     break;
                 }
-                slab = table_in(table, n, *share, env);
+                block = table_in(table, n, *share, env);
             }
-            slab
+            block
         })
         .collect()
 }
@@ -54,7 +54,7 @@ struct Line {
     height: f64,
 }
 
-fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Slab {
+fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> TextBlock {
     let l = &env.lettering;
     let h = l.text;
     let heading: Vec<String> = table.columns.iter().map(|c| env.voice.say(&c.heading)).collect();
@@ -98,11 +98,12 @@ fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Sla
     if !title.is_empty() {
         marks.push(pencil::bold(Pen::Table, title.clone(), PaperPoint::new(0.0, height - l.heading), l.heading, Align::Left));
     }
+    let columns: Vec<(&Column, f64)> = table.columns.iter().zip(widths.iter().copied()).collect();
     for (k, share) in shares.iter().enumerate() {
         let x = k as f64 * (wide + BLOCK_GAP);
         let mut y = tall;
         for (line, bold) in std::iter::once((&head, true)).chain(share.iter().map(|s| (*s, false))) {
-            row(line, bold, table, &widths, x, y + single(h) * (1.0 - env.rows) / 2.0, h, &mut marks);
+            row(line, bold, &columns, PaperPoint::new(x, y + single(h) * (1.0 - env.rows) / 2.0), h, &mut marks);
             y -= line.height;
             marks.push(pencil::line(Pen::Table, PaperPoint::new(x, y), PaperPoint::new(x + wide, y)));
         }
@@ -114,7 +115,7 @@ fn table_in(table: &Table, blocks: usize, share: f64, env: &Surroundings) -> Sla
         }
     }
     let across = blocks as f64 * wide + (blocks as f64 - 1.0) * BLOCK_GAP;
-    Slab { width: across.max(width(&title, l.heading, Face::Bold)), height, marks }
+    TextBlock { width: across.max(width(&title, l.heading, Face::Bold)), height, marks }
 }
 
 /// Height of a row of one line.
@@ -126,17 +127,17 @@ fn row_height(lines: usize, h: f64, share: f64) -> f64 {
     (lines as f64 - 1.0) * h * LINE_PITCH + single(h) * share
 }
 
-#[expect(clippy::too_many_arguments, reason = "one row with its place")]
-fn row(line: &Line, bold: bool, table: &Table, widths: &[f64], x: f64, top: f64, h: f64, marks: &mut Vec<Mark>) {
-    let mut left = x;
-    for ((cell, w), column) in line.cells.iter().zip(widths).zip(&table.columns) {
+/// Draws a row whose upper left corner is `corner`; columns with their widths.
+fn row(line: &Line, bold: bool, columns: &[(&Column, f64)], corner: PaperPoint, h: f64, marks: &mut Vec<Mark>) {
+    let mut left = corner.x;
+    for (cell, (column, w)) in line.cells.iter().zip(columns) {
         let at = match column.align {
             Align::Left => left + PAD,
             Align::Centre => left + w / 2.0,
             Align::Right => left + w - PAD,
         };
         for (i, t) in cell.iter().enumerate().filter(|(_, t)| !t.is_empty()) {
-            let p = PaperPoint::new(at, top - h * 1.5 - 0.1 - i as f64 * h * LINE_PITCH);
+            let p = PaperPoint::new(at, corner.y - h * 1.5 - 0.1 - i as f64 * h * LINE_PITCH);
             marks.push(if bold { pencil::bold(Pen::Table, t.clone(), p, h, column.align) } else { pencil::text(Pen::Table, t.clone(), p, h, column.align) });
         }
         left += w;
@@ -144,11 +145,11 @@ fn row(line: &Line, bold: bool, table: &Table, widths: &[f64], x: f64, top: f64,
 }
 
 /// A note block at its own width, and wider or narrower where that may fit better.
-pub fn notes(notes: &Notes, env: &Surroundings) -> Vec<Slab> {
+pub fn notes(notes: &Notes, env: &Surroundings) -> Vec<TextBlock> {
     [1.0, 1.4, 0.75].iter().map(|f| notes_in(notes, notes.width * f, env)).collect()
 }
 
-fn notes_in(notes: &Notes, wide: f64, env: &Surroundings) -> Slab {
+fn notes_in(notes: &Notes, wide: f64, env: &Surroundings) -> TextBlock {
     let l = &env.lettering;
     let h = l.text;
     let boxed = notes.kind == NoteKind::Caution;
@@ -182,5 +183,5 @@ fn notes_in(notes: &Notes, wide: f64, env: &Surroundings) -> Slab {
         marks.push(pencil::rectangle(Pen::Stamp, 0.0, -height, wide, 0.0));
     }
     let marks = marks.into_iter().map(|m| crate::paper::stroke::moved(m, 0.0, height)).collect();
-    Slab { width: wide, height, marks }
+    TextBlock { width: wide, height, marks }
 }
