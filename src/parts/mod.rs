@@ -124,10 +124,6 @@ pub struct Part {
 }
 
 impl Part {
-    /// Overall size of the flat pattern, mm.
-    pub fn flat_size(&self) -> Option<[f64; 2]> {
-        self.flat.as_ref().map(FlatPattern::size)
-    }
     /// Mass of all pieces, kg.
     pub fn total_kg(&self) -> Option<f64> {
         self.mass_kg.map(|m| m * f64::from(self.quantity))
