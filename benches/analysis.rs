@@ -5,6 +5,7 @@ use divan::Bencher;
 use footwell::analysis::capacity::Capacity;
 use footwell::analysis::retained::Retained;
 use footwell::job::Job;
+use footwell::rules::check;
 
 const NAMES: [&str; 2] = ["grain_intake", "tall_bend"];
 const JOBS: [(&str, &str); 2] = [(NAMES[0], include_str!("../templates/grain_intake.toml")), (NAMES[1], include_str!("../templates/tall_bend.toml"))];
@@ -34,7 +35,7 @@ fn analysis(bencher: Bencher, name: &str) {
     });
 }
 
-/// The part of the analysis that was dearest: both curves of retained fill and the values at the sill.
+/// The part of the analysis that depends on the bucket's section: what stays at the sill.
 #[divan::bench(args = NAMES)]
 fn retained_fill(bencher: Bencher, name: &str) {
     let job = job(name);
@@ -43,15 +44,32 @@ fn retained_fill(bencher: Bencher, name: &str) {
     bencher.bench_local(|| Retained::compute(divan::black_box(spec), divan::black_box(foot), divan::black_box(&capacity)));
 }
 
+/// Both curves of retained fill, for the sheet and the report.
 #[divan::bench(args = NAMES)]
-fn rules(bencher: Bencher, name: &str) {
-    bencher
-        .with_inputs(|| {
-            let job = job(name);
-            job.results();
-            job
-        })
-        .bench_local_refs(|job| {
-            divan::black_box(job.findings());
-        });
+fn retained_curves(bencher: Bencher, name: &str) {
+    let job = job(name);
+    bencher.bench_local(|| divan::black_box(job.results()).retained.curves());
+}
+
+/// Every number with its name and source, for the report and `results.json`.
+#[divan::bench(args = NAMES)]
+fn quantities(bencher: Bencher, name: &str) {
+    let job = job(name);
+    bencher.bench_local(|| divan::black_box(job.results()).quantities());
+}
+
+/// Verdict, value and limit of every rule.
+#[divan::bench(args = NAMES)]
+fn verdicts(bencher: Bencher, name: &str) {
+    let job = job(name);
+    job.results();
+    bencher.bench_local(|| divan::black_box(&job).verdicts());
+}
+
+/// The same with statements and with what would pass.
+#[divan::bench(args = NAMES)]
+fn findings(bencher: Bencher, name: &str) {
+    let job = job(name);
+    let (spec, foot, results) = (job.spec(), job.foot(), job.results());
+    bencher.bench_local(|| check(divan::black_box(spec), divan::black_box(foot), divan::black_box(results)));
 }

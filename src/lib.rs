@@ -20,6 +20,7 @@ pub mod spec;
 
 pub mod diagnostics;
 pub mod formulas;
+pub mod geometry;
 pub mod paper;
 pub mod say;
 pub mod sources;

@@ -5,6 +5,8 @@
 //! value was read in that text or written down from memory. This module promises nothing about
 //! the truth of a source; it only makes sure that none is left out.
 
+use crate::say;
+use crate::say::Statement;
 use serde::Serialize;
 
 /// The kind of authority behind a value.
@@ -78,21 +80,24 @@ impl Source {
         self.reading = Reading::Memory;
         self
     }
-    /// One line for sheets and reports, e.g. `OSHA 29 CFR 1910.272(q)(5) [law]`.
-    pub fn label(&self) -> String {
-        let tag = match self.authority {
-            Authority::Law => "law",
-            Authority::Standard => "std",
-            Authority::Book => "book",
-            Authority::Physics => "physics",
-            Authority::Practice => {
-                return if self.cite.is_empty() { "common practice, no source".into() } else { format!("{} [common practice, no source]", self.cite) };
-            }
-            Authority::Spec => "spec",
-        };
-        match self.reading {
-            Reading::Memory => format!("{} [{tag}, from memory]", self.cite),
-            _ => format!("{} [{tag}]", self.cite),
+    /// One line for sheets and reports, e.g. `OSHA 29 CFR 1910.272(q)(5) [law]`. Titles of texts and keys of the spec stay as they are in
+    /// any language; what is derived here or customary is said.
+    pub fn said(&self) -> Statement {
+        let memory = self.reading == Reading::Memory;
+        let title = || say::name(self.cite);
+        match self.authority {
+            Authority::Law if memory => say!("{cite} [law, from memory]", cite = title()),
+            Authority::Law => say!("{cite} [law]", cite = title()),
+            Authority::Standard if memory => say!("{cite} [std, from memory]", cite = title()),
+            Authority::Standard => say!("{cite} [std]", cite = title()),
+            Authority::Book if memory => say!("{cite} [book, from memory]", cite = title()),
+            Authority::Book => say!("{cite} [book]", cite = title()),
+            Authority::Physics if memory => say!("{cite} [physics, from memory]", cite = self.cite),
+            Authority::Physics => say!("{cite} [physics]", cite = self.cite),
+            Authority::Practice if self.cite.is_empty() => say!("common practice, no source"),
+            Authority::Practice => say!("{cite} [common practice, no source]", cite = self.cite),
+            Authority::Spec if memory => say!("{cite} [spec, from memory]", cite = title()),
+            Authority::Spec => say!("{cite} [spec]", cite = title()),
         }
     }
 }

@@ -5,8 +5,8 @@
 mod support;
 
 use footwell::rules::{ALL, Verdict, find};
-use footwell::say::{Statement, Voice, Words};
-use footwell::sources::Authority;
+use footwell::say::{Statement, Value, Voice, Words};
+use footwell::sources::{Authority, Source};
 use footwell::spec::keys;
 use footwell::units::Unit;
 use std::collections::BTreeSet;
@@ -48,6 +48,26 @@ fn every_rule_explains_itself() {
         assert_eq!(find(rule.id).map(|r| r.title), Some(rule.title));
     }
     assert!(find("no-such-rule").is_none());
+}
+
+/// Verdicts alone are those of the findings, number by number, also where nothing was searched for.
+#[test]
+fn verdicts_are_those_of_the_findings() {
+    let wild = (0..40).map(random_spec::wild);
+    let mut failing = 0;
+    for text in templates().into_iter().map(|t| t.1).chain(wild) {
+        let job = run(&text).unwrap();
+        let (found, verdicts) = (job.findings(), job.verdicts());
+        let told = |rule: &str, verdict: Verdict, value: Option<f64>, limit: Option<f64>| format!("{rule} {verdict:?} {value:?} {limit:?}");
+        let mut wanted: Vec<String> = found.items.iter().map(|f| told(f.rule, f.verdict, f.value.map(|a| a.value), f.limit.map(|a| a.value))).collect();
+        let mut got: Vec<String> = verdicts.items.iter().map(|j| told(j.rule, j.verdict, j.value.map(|a| a.value), j.limit.map(|a| a.value))).collect();
+        wanted.sort();
+        got.sort();
+        assert_eq!(wanted, got, "{text}");
+        assert_eq!(found.failed, verdicts.failed, "{text}");
+        failing += verdicts.failed.len();
+    }
+    assert!(failing > 40, "only {failing} failures: the specs try nothing");
 }
 
 /// `door[2].sill` is the key `door[n].sill` of the registry.
@@ -153,18 +173,83 @@ fn checks_json_of_a_job_in_inches() {
     }
 }
 
-/// Every sentence of a rule, and what it says of itself, stands in German as well.
+fn has_german(text: &'static str) -> bool {
+    Words::of("de").missing(&Statement::from(text)).is_empty()
+}
+
+/// Prose is translated; the names of laws, standards and books and keys of the spec stay as they are.
+fn is_prose(source: &Source) -> bool {
+    matches!(source.authority, Authority::Physics | Authority::Practice)
+}
+
+/// All amounts that stand in a statement and in those within it.
+fn amounts(said: &Statement) -> Vec<f64> {
+    let of = |value: &Value| match value {
+        Value::Amount(amount) => vec![amount.value],
+        Value::Said(one) => amounts(one),
+        Value::All(all) => all.iter().flat_map(amounts).collect(),
+        Value::Count(_) | Value::Name(_) | Value::Opening(_) | Value::Unit(_) => Vec::new(),
+    };
+    said.values.iter().flat_map(|(_, value)| of(value)).collect()
+}
+
 #[test]
-fn rules_speak_german() {
+fn findings_are_said_in_german_too() {
     let german = Words::of("de");
     let mut missing: BTreeSet<&str> = BTreeSet::new();
-    let own = ALL.iter().flat_map(|r| [r.title, r.what, r.why, r.remedy]).map(Statement::from);
-    own.for_each(|said| missing.extend(german.missing(&said)));
-    for text in templates().into_iter().map(|(_, text)| text).chain((0..200).map(random_spec::wild)) {
+    let seeds = (0..50).map(random_spec::sound).chain((0..200).map(random_spec::wild));
+    let texts = templates().into_iter().map(|(_, text)| text).chain(seeds);
+    for text in texts {
         let job = run(&text).unwrap();
         let findings = job.findings();
         missing.extend(german.missing(&findings.stamp()));
-        findings.items.iter().for_each(|f| missing.extend(german.missing(&f.message)));
+        for finding in &findings.items {
+            let plain = finding.message.plainly();
+            assert!(!["{", "}", "NaN", "inf ", "–"].iter().any(|bad| plain.contains(bad)), "{}: {plain}", finding.rule);
+            for amount in amounts(&finding.message).into_iter().chain([finding.value, finding.limit].into_iter().flatten().map(|a| a.value)) {
+                assert!(amount.is_finite(), "{}: {plain}", finding.rule);
+            }
+            missing.extend(german.missing(&finding.message));
+            if is_prose(&finding.source) && !has_german(finding.source.cite) {
+                missing.insert(finding.source.cite);
+            }
+        }
     }
     assert!(missing.is_empty(), "{missing:#?}");
+}
+
+#[test]
+fn rules_explain_themselves_in_german_too() {
+    let texts = ALL.iter().flat_map(|r| [r.title, r.what, r.why, r.remedy].into_iter().chain(is_prose(&r.source).then_some(r.source.cite)));
+    let missing: BTreeSet<&str> = texts.filter(|text| !has_german(text)).collect();
+    assert!(missing.is_empty(), "{missing:#?}");
+}
+
+/// The words of every `say!` in a text.
+fn words_said(text: &str) -> Vec<&str> {
+    let literals = text.split("say!(").skip(1).filter_map(|t| t.trim_start().strip_prefix('"'));
+    literals.filter_map(|t| t.split_once('"')).map(|(words, _)| words).collect()
+}
+
+/// Branches that no spec at hand reaches are translated as well, and no unit stands in the words.
+#[test]
+fn every_text_of_a_rule_has_german_and_no_unit() {
+    let german = Words::of("de");
+    let mut wrong = Vec::new();
+    let mut said = 0;
+    for (name, text) in rule_files() {
+        for words in words_said(&text).into_iter().filter(|w| w.split(['{', '}']).step_by(2).any(|t| t.contains(char::is_alphabetic))) {
+            let own = german.text(words);
+            let units = |text: &str| {
+                let mut tokens = text.split([' ', ',', ';', ':', '(', ')']);
+                tokens.any(|t| Unit::ALL.iter().any(|u| !u.symbol().is_empty() && u.symbol() == t))
+            };
+            if own == words || units(words) || units(own) {
+                wrong.push(format!("{name}: {words} = {own}"));
+            }
+            said += 1;
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(said > 100, "only {said} texts found");
 }

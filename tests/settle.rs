@@ -59,7 +59,7 @@ fn starters_settle_without_a_message() {
         for line in job.spec().settled_lines() {
             if let Origin::Default { reason, source } = &line.origin {
                 assert!(reason.plainly().len() > 3, "{}: {} has no reason", starter.name, line.path);
-                assert!(!source.label().is_empty());
+                assert!(!source.said().plainly().is_empty());
             }
         }
     }

@@ -30,7 +30,6 @@ pub mod throat;
 mod starters_test;
 
 use crate::model::Foot;
-use crate::model::inlets::FeedSide;
 use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
@@ -137,17 +136,6 @@ pub enum Limit {
     Throat,
 }
 
-impl Limit {
-    /// The word on sheets.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Fill => "fill of the buckets",
-            Self::Speed => "speed and size of the buckets",
-            Self::Throat => "throat",
-        }
-    }
-}
-
 impl Results {
     /// Every number and every assumption, in the order of the topics. Listed when asked: verdicts need none of it.
     pub fn quantities(&self) -> Vec<Quantity> {
@@ -184,12 +172,9 @@ impl Results {
         quantities
     }
     /// The throat of a side, if there is an inlet.
-    pub fn throat(&self, side: FeedSide) -> Option<&throat::Throat> {
+    #[cfg(test)]
+    pub(crate) fn throat(&self, side: crate::model::inlets::FeedSide) -> Option<&throat::Throat> {
         self.throats.iter().find(|t| t.side == side)
-    }
-    /// What all throats together pass, t/h.
-    pub fn throats_t_per_h(&self) -> f64 {
-        self.throats.iter().map(|t| t.capacity_t_per_h).sum()
     }
 }
 

@@ -6,10 +6,12 @@
 
 use super::assumed;
 use crate::formulas::belt_path::Segment;
+use crate::geometry;
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
 use crate::spec::Spec;
 use crate::spec::pulleys::PulleyStyle;
+use kurbo::{ParamCurveMoments as _, Shape as _};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// Surface of the product: passes a point and falls from it at a slope toward −x or +x.
@@ -103,15 +105,8 @@ pub fn ring_area(ring: &[[f64; 2]]) -> f64 {
 
 /// Signed area of a ring, counter-clockwise positive, mm², and the same times its centroid's x, mm³.
 fn moments(ring: &[[f64; 2]]) -> (f64, f64) {
-    let (mut twice, mut x) = (0.0, 0.0);
-    let mut last = ring.last().copied().unwrap_or_default();
-    for p in ring {
-        let cross = last[0] * p[1] - p[0] * last[1];
-        twice += cross;
-        x += (last[0] + p[0]) * cross;
-        last = *p;
-    }
-    (twice / 2.0, x / 6.0)
+    let path = geometry::ring(ring.iter().copied().map(geometry::point));
+    (path.area(), path.moments().moment_x)
 }
 
 /// Inner outline of the casing in the main elevation: corners, and the arc of a curved bottom from the last of them to the first.
@@ -228,6 +223,7 @@ impl<'a> FreeSpace<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::analysis::starters_test::{STARTERS, job};
 
     fn outline(corners: Vec<[f64; 2]>, bottom: Option<Arc>) -> Outline {
         Outline { corners, bottom }
@@ -245,6 +241,32 @@ mod tests {
         assert!((below([0.0, 0.0], 1.0) - 5000.0).abs() < 1e-9);
         assert!(below([0.0, -1.0], 0.0).abs() < 1e-9);
         assert!((below([0.0, 500.0], 0.0) - 1e4).abs() < 1e-9);
+    }
+
+    /// Rolled bottoms that meet the end plates with their arc, and one that goes on at 60°: the casing's area against thin strips
+    /// from the bottom's lower edge to the top flange.
+    #[test]
+    fn casings_in_strips() {
+        let narrow = "[casing]\nbottom = \"curved\"";
+        let wide = "[casing]\nbottom = \"curved\"\nup_clearance = \"300 mm\"\ndown_clearance = \"200 mm\"";
+        let grain = STARTERS[0].1;
+        for text in [STARTERS[2].1.to_string(), grain.replace("[casing]", narrow), grain.replace("[casing]", wide)] {
+            let (spec, foot, _) = job(&text);
+            let c = &foot.casing;
+            let down = c.down_outermost();
+            assert!(c.bottom_arc.is_some() && c.down_bends().is_empty());
+            let strips = 200_000;
+            let width = (c.up_face - down) / f64::from(strips);
+            let (mut area, mut moment) = (0.0, 0.0);
+            for i in 0..strips {
+                let x = down + (f64::from(i) + 0.5) * width;
+                let strip = (c.top - c.lower_edge(x)) * width;
+                (area, moment) = (area + strip, moment + strip * x);
+            }
+            let inside = FreeSpace::of(&spec, &foot).inside();
+            assert!((inside.area_mm2 / area - 1.0).abs() < 1e-7, "{} {area}", inside.area_mm2);
+            assert!((inside.middle_mm - moment / area).abs() < 1e-3, "{} {}", inside.middle_mm, moment / area);
+        }
     }
 
     /// Half a circle lies below its centre, whatever the slope; the circular segment at half the radius is (π/3 − √3/4)·r².

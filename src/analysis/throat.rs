@@ -57,11 +57,16 @@ impl Throat {
             FeedSide::Up => &spec.inlet_up,
             FeedSide::Down => &spec.inlet_down,
         };
+        Self::after_fall(spec, foot, inlet, asked.drop.value())
+    }
+
+    /// The same after a free fall of another height, mm.
+    pub fn after_fall(spec: &Spec, foot: &Foot, inlet: &InletBody, drop_mm: f64) -> Self {
         let slope = inlet.slope_deg.to_radians();
         let mu = spec.product.wall_friction.value();
         let density = spec.product.density.value();
         let v_belt = spec.duty.belt_speed.value();
-        let entry = flow::speed_onto_chute_m_per_s(flow::fall_speed_m_per_s(0.0, asked.drop.value()), slope);
+        let entry = flow::speed_onto_chute_m_per_s(flow::fall_speed_m_per_s(0.0, drop_mm), slope);
         let length = (inlet.flange_face - inlet.outside).abs() / slope.cos();
         let sill = flow::chute_speed_m_per_s(entry, length, slope, mu);
         // With hardly any drop the stream starts from rest and is faster everywhere else; it is then measured half way down.

@@ -4,7 +4,6 @@ use super::{Console, Outcome, starters};
 use crate::formulas;
 use crate::job::Job;
 use crate::rules::{self, Rule};
-use crate::sources::Source;
 use crate::spec::keys;
 use crate::spec::reader::{Key, Origin, did_you_mean};
 use crate::tables;
@@ -163,7 +162,7 @@ fn one_key(key: &Key) -> String {
         for line in job.spec().settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
             let why = match &line.origin {
                 Origin::Given(_) => "given".to_string(),
-                Origin::Default { reason, source } => format!("{}. Source: {}", job.spec().voice().say(reason), source.label()),
+                Origin::Default { reason, source } => format!("{}. Source: {}", job.spec().voice().say(reason), job.spec().voice().say(&source.said())),
             };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{} — {why}", line.value)));
         }
@@ -180,7 +179,7 @@ fn one_rule(rule: &Rule) -> String {
     for (what, text) in [("what", rule.what), ("why", rule.why), ("what would pass", rule.remedy)] {
         out.push_str(&wrapped(&format!("  {what}: "), text));
     }
-    out.push_str(&wrapped("  source: ", &rule.source.label()));
+    out.push_str(&wrapped("  source: ", &rule.source.said().plainly()));
     out.push_str("  in the starter specs:\n");
     for starter in starters::ALL {
         let Ok(job) = Job::of(starter.text) else { continue };
@@ -200,7 +199,7 @@ fn all_sources() -> String {
     for (what, topics) in [("Formulas", formulas::ALL), ("Tables", tables::ALL)] {
         out.push_str(&format!("{what}:\n"));
         for (topic, sources) in topics {
-            let labels: Vec<String> = sources.iter().map(Source::label).collect();
+            let labels: Vec<String> = sources.iter().map(|s| s.said().plainly()).collect();
             out.push_str(&wrapped(&format!("  {}: ", topic.replace('_', " ")), &labels.join("; ")));
         }
     }
@@ -227,13 +226,16 @@ fn all_products() -> String {
 
 fn one_product(p: &Product) -> String {
     let lines = [
-        ("density", format!("{} t/m³, {}", p.density_t_per_m3, p.density_source.label())),
-        ("density for loads", format!("{} t/m³ ({} kN/m³), {}", plain_number(p.load_density_t_per_m3(), 3), p.load_weight_kn_per_m3, p.load_source.label())),
-        ("friction", format!("wall {} on smooth steel, internal {}°, {}", p.wall_friction_steel, p.internal_friction_deg, p.friction_source.label())),
+        ("density", format!("{} t/m³, {}", p.density_t_per_m3, p.density_source.said().plainly())),
+        (
+            "density for loads",
+            format!("{} t/m³ ({} kN/m³), {}", plain_number(p.load_density_t_per_m3(), 3), p.load_weight_kn_per_m3, p.load_source.said().plainly()),
+        ),
+        ("friction", format!("wall {} on smooth steel, internal {}°, {}", p.wall_friction_steel, p.internal_friction_deg, p.friction_source.said().plainly())),
         ("repose", format!("{}°", p.repose_deg)),
-        ("chute slope", format!("{}° or more; valleys {}°, {}", p.min_chute_slope_deg, p.min_valley_slope_deg, products::SLOPES.label())),
+        ("chute slope", format!("{}° or more; valleys {}°, {}", p.min_chute_slope_deg, p.min_valley_slope_deg, products::SLOPES.said().plainly())),
         ("particle", format!("{} mm", p.particle_mm)),
-        ("fill", format!("{} with up-side feed, {} with down-side feed, {}", p.fill_up_side, p.fill_down_side, products::FILL.label())),
+        ("fill", format!("{} with up-side feed, {} with down-side feed, {}", p.fill_up_side, p.fill_down_side, products::FILL.said().plainly())),
         ("fragile", if p.fragile { "yes: feed on the up side only, through a narrowed throat".to_string() } else { "no".into() }),
         ("dust burns", if p.combustible { "yes: some rules are stricter".to_string() } else { "no".into() }),
     ];

@@ -26,7 +26,7 @@ pub fn key_table() -> String {
 pub fn rule_table() -> String {
     let mut out = String::from("| rule | what is looked at | source |\n|---|---|---|\n");
     for rule in rules::ALL {
-        out.push_str(&format!("| `{}` | {} | {} |\n", rule.id, cell(rule.what), cell(&rule.source.label())));
+        out.push_str(&format!("| `{}` | {} | {} |\n", rule.id, cell(rule.what), cell(&rule.source.said().plainly())));
     }
     out
 }

@@ -9,7 +9,7 @@ use super::{ExportError, File};
 ///
 /// # Errors
 /// A row of another length than the heading.
-pub fn table(stem: &str, heading: &[&str], rows: &[Vec<String>]) -> Result<File, ExportError> {
+pub fn table<S: AsRef<[u8]>>(stem: &str, heading: &[S], rows: &[Vec<String>]) -> Result<File, ExportError> {
     let refuse = |why: String| ExportError::Format { format: "csv", sheet: stem.into(), why };
     let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     writer.write_record(heading).map_err(|e| refuse(e.to_string()))?;

@@ -5,7 +5,6 @@
 //! paper space when model space is empty. Coordinates stay where the file has them, times its unit.
 //! Blocks, paragraph text, splines and mirrored entities are not read; they are counted, never guessed.
 
-use super::outline;
 use crate::paper::mark::{Align, Mark, PaperPoint, Path, Shape, Text, Vertex};
 use crate::paper::style::{Face, Pen};
 use dxf::entities::{Entity, EntityType};
@@ -71,11 +70,10 @@ pub fn read(bytes: &[u8]) -> Result<Foreign, ForeignError> {
 }
 
 impl Foreign {
-    /// Lower left and upper right corner of the lines, mm; none without lines. Arcs count by their end and quarter points.
+    /// Lower left and upper right corner of the lines, mm; none without lines. Arcs count as far as they reach.
     pub fn extent(&self) -> Option<(PaperPoint, PaperPoint)> {
-        use kurbo::Shape as _;
         let paths = self.marks.iter().filter_map(|m| if let Mark::Path(p) = m { Some(&p.shape) } else { None });
-        let boxes = paths.map(|s| outline::bezier(s).bounding_box());
+        let boxes = paths.flat_map(Shape::edges).map(|e| e.bounds());
         boxes.reduce(|a, b| a.union(b)).map(|r| (PaperPoint::new(r.x0, r.y0), PaperPoint::new(r.x1, r.y1)))
     }
 }

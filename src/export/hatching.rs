@@ -6,8 +6,9 @@
 //! it is enclosed by an odd number of loops (holes stay clear). It does not promise a first line
 //! at the edge of the region.
 
-use super::outline::{Piece, pieces};
+use crate::geometry::Edge;
 use crate::paper::mark::{PaperPoint, Shape};
+use kurbo::Point;
 use std::collections::BTreeMap;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
@@ -19,16 +20,15 @@ pub fn lines(loops: &[Shape<PaperPoint>], angle: f64, spacing: f64) -> Vec<(Pape
     let (sin, cos) = angle.to_radians().sin_cos();
     // Crossings of each line (by its number) with the outline, as distances along the line.
     let mut crossings: BTreeMap<i64, Vec<f64>> = BTreeMap::new();
-    for piece in loops.iter().flat_map(pieces) {
-        match piece {
-            Piece::Straight { from, to } => {
-                let (a, b) = (turn(from, sin, cos), turn(to, sin, cos));
+    for edge in loops.iter().flat_map(Shape::edges) {
+        match edge {
+            Edge::Straight(line) => {
+                let (a, b) = (turn(line.p0, sin, cos), turn(line.p1, sin, cos));
                 cross(a.1, b.1, spacing, &mut crossings, |v| a.0 + (b.0 - a.0) * (v - a.1) / (b.1 - a.1));
             }
-            Piece::Arc { centre, radius, start, sweep } => {
-                let c = turn(centre, sin, cos);
-                let start = start - angle.to_radians();
-                for (from, to) in monotonic(start, sweep) {
+            Edge::Round { arc, .. } => {
+                let (c, radius) = (turn(arc.center, sin, cos), arc.radii.x);
+                for (from, to) in monotonic(arc.start_angle - angle.to_radians(), arc.sweep_angle) {
                     let right = ((from + to) / 2.0).cos() >= 0.0;
                     let half = |v: f64| (radius * radius - (v - c.1) * (v - c.1)).max(0.0).sqrt();
                     cross(c.1 + radius * from.sin(), c.1 + radius * to.sin(), spacing, &mut crossings, |v| if right { c.0 + half(v) } else { c.0 - half(v) });
@@ -53,7 +53,7 @@ pub fn lines(loops: &[Shape<PaperPoint>], angle: f64, spacing: f64) -> Vec<(Pape
 }
 
 /// Along and across the hatch lines.
-fn turn(p: PaperPoint, sin: f64, cos: f64) -> (f64, f64) {
+fn turn(p: Point, sin: f64, cos: f64) -> (f64, f64) {
     (p.x * cos + p.y * sin, p.y * cos - p.x * sin)
 }
 

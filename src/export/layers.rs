@@ -20,7 +20,7 @@ const NEUTRAL: u8 = 7;
 pub struct Row {
     /// Name of the layer.
     pub layer: String,
-    /// AutoCAD colour index, 1 to 255; 7 is black on white.
+    /// DXF colour number (group 62 of the layer table), 1 to 255; 7 is black on white.
     pub colour: u8,
 }
 
@@ -75,8 +75,8 @@ impl LayerMap {
     /// ```
     /// use footwell::export::layers::LayerMap;
     /// use footwell::paper::style::Pen;
-    /// let map = LayerMap::parse("[pens]\nHIDDEN = { layer = 'M-HIDN', colour = 3 }\n").unwrap();
-    /// assert_eq!(map.row(Pen::Hidden).layer, "M-HIDN");
+    /// let map = LayerMap::parse("[pens]\nHIDDEN = { layer = 'OFFICE_HIDDEN', colour = 3 }\n").unwrap();
+    /// assert_eq!(map.row(Pen::Hidden).layer, "OFFICE_HIDDEN");
     /// assert_eq!(map.row(Pen::Edge).layer, "EDGE");
     /// ```
     ///

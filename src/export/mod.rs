@@ -13,7 +13,6 @@ pub mod foreign;
 pub mod hatching;
 pub mod json;
 pub mod layers;
-pub mod outline;
 pub mod pdf;
 pub mod preflight;
 pub mod readback;

@@ -4,7 +4,7 @@
 //! can be searched, a bookmark for every sheet and the set's title. No date is written, so that the
 //! same set gives the same bytes. It promises neither PDF/A nor tags.
 
-use super::{ExportError, Exporter, File, Options, Page, hatching, outline, preflight};
+use super::{ExportError, Exporter, File, Options, Page, hatching, preflight};
 use crate::paper::font;
 use crate::paper::lettering::TextBox;
 use crate::paper::mark::{Hatch, Mark, PaperPoint, Path, Shape, Text};
@@ -22,6 +22,9 @@ use kurbo::PathEl;
 
 /// PDF points in one mm.
 const POINTS: f64 = 72.0 / 25.4;
+
+/// Largest distance of a curve from the true arc, paper mm: a tenth of the finest printer dot.
+const ARC_ERROR: f64 = 1e-3;
 
 /// The PDF exporter.
 pub struct Pdf;
@@ -126,7 +129,7 @@ impl Ink<'_, '_> {
     fn draw(&mut self, shapes: &[Shape<PaperPoint>]) {
         let mut path = PathBuilder::new();
         let f = |v: f64| v as f32;
-        for el in shapes.iter().flat_map(|s| outline::bezier(s).into_iter()) {
+        for el in shapes.iter().flat_map(|s| s.path(ARC_ERROR)) {
             match el {
                 PathEl::MoveTo(p) => path.move_to(f(p.x), f(p.y)),
                 PathEl::LineTo(p) => path.line_to(f(p.x), f(p.y)),

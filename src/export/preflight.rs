@@ -5,7 +5,6 @@
 //! a dimension whose anchors do not measure its value, two sheets with one file name.
 //! It does not judge the layout.
 
-use super::outline::is_loop;
 use super::{ExportError, Page};
 use crate::paper::font;
 use crate::paper::mark::{Dimension, Mark, Measure, PaperPoint, Shape, Text};
@@ -84,7 +83,7 @@ impl Inspection<'_> {
                         return Err(self.refuse("a hatch has no outline"));
                     }
                     for outline in &hatch.loops {
-                        if !is_loop(outline) {
+                        if !outline.is_loop() {
                             return Err(self.refuse("the outline of a hatch is not closed"));
                         }
                         self.shape("a hatch", outline)?;

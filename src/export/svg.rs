@@ -4,8 +4,8 @@
 //! its width is pinned, so that a viewer without the font squeezes another one into the same room. Groups
 //! carry the ids of the layout, dimensions their key, strokes their pen as class. The font is not embedded.
 
-use super::outline::{self, Piece};
 use super::{ExportError, Exporter, File, Options, Page, hatching, preflight};
+use crate::geometry::Edge;
 use crate::paper::font;
 use crate::paper::lettering::width;
 use crate::paper::mark::{Align, Dimension, Hatch, Mark, PaperPoint, Path, Shape, Text};
@@ -144,25 +144,28 @@ impl Brush {
     /// Path data of a shape; arcs stay arcs.
     fn outline(&self, shape: &Shape<PaperPoint>) -> String {
         let mut d = String::new();
-        for (i, piece) in outline::pieces(shape).iter().enumerate() {
+        for (i, edge) in shape.edges().into_iter().enumerate() {
+            let at = |p: kurbo::Point| (self.x(p.into()), self.y(p.into()));
             if i == 0 {
-                let _ = write!(d, "M{} {}", self.x(piece.from()), self.y(piece.from()));
+                let (x, y) = at(edge.start());
+                let _ = write!(d, "M{x} {y}");
             }
-            match *piece {
-                Piece::Straight { to, .. } => {
-                    let _ = write!(d, "L{} {}", self.x(to), self.y(to));
+            match edge {
+                Edge::Straight(line) => {
+                    let (x, y) = at(line.p1);
+                    let _ = write!(d, "L{x} {y}");
                 }
-                Piece::Arc { centre, radius, start, sweep } => {
+                Edge::Round { arc, .. } => {
                     // Arcs of more than half a turn are cut in two: a full circle has no arc in SVG.
-                    let parts = if sweep.abs() > 3.0 { 2 } else { 1 };
-                    for part in 1..=parts {
-                        let end = outline::on_circle(centre, radius, start + sweep * f64::from(part) / f64::from(parts));
-                        let _ = write!(d, "A{r} {r} 0 0 {} {} {}", u8::from(sweep < 0.0), self.x(end), self.y(end), r = number(radius));
+                    let step = if arc.sweep_angle.abs() > 3.0 { arc.sweep_angle.abs() / 2.0 } else { std::f64::consts::PI };
+                    for chord in edge.chords(step) {
+                        let (x, y) = at(chord.p1);
+                        let _ = write!(d, "A{r} {r} 0 0 {} {x} {y}", u8::from(arc.sweep_angle < 0.0), r = number(arc.radii.x));
                     }
                 }
             }
         }
-        if outline::is_loop(shape) {
+        if shape.is_loop() {
             d.push('Z');
         }
         d

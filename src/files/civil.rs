@@ -74,7 +74,7 @@ fn quantities(subject: &Subject<'_>) -> Option<Result<File, ExportError>> {
         .quantities
         .iter()
         .filter(|q| q.id.starts_with("pit."))
-        .map(|q| vec![q.id.clone(), voice.say(&q.name), text(q.value, 4), q.unit.symbol().to_string(), q.source.label(), q.inputs.join(" ")])
+        .map(|q| vec![q.id.clone(), voice.say(&q.name), text(q.value, 4), q.unit.symbol().to_string(), voice.say(&q.source.said()), q.inputs.join(" ")])
         .collect();
     Some(export::csv::table("quantities", &["id", "what", "value", "unit", "measured by", "from"], &rows))
 }
@@ -94,7 +94,7 @@ fn comparison(subject: &Subject<'_>) -> Option<Result<File, ExportError>> {
                 shown(r.without_bend),
                 shown(r.with_bend),
                 shown(r.difference()),
-                r.source.label(),
+                voice.say(&r.source.said()),
             ]
         })
         .collect();

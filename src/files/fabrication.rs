@@ -6,11 +6,12 @@
 use super::OutputFile;
 use crate::export;
 use crate::lists;
-use crate::lists::{cutting, retold};
+use crate::lists::cutting;
 use crate::paper::cut_plate::CutFormat;
+use crate::parts::Defect;
+use crate::say;
 use crate::sheets::Subject;
 use crate::spec::fabrication::CutProfile;
-use serde_json::{Map, Value};
 
 /// Cutting files and lists of a job, with the defects found on the way.
 ///
@@ -23,23 +24,18 @@ pub fn files(subject: &Subject<'_>) -> Result<(Vec<OutputFile>, Vec<String>), St
         CutProfile::LinesAndArcs => CutFormat::LinesAndArcs,
         CutProfile::R12 => CutFormat::R12,
     };
-    let plates = export::cutting::files(&cutting::cut_plates(parts), format).map_err(|why| format!("cutting files: {why}"))?;
+    let voice = subject.voice();
+    let plates = export::cutting::files(&cutting::cut_plates(parts, voice), format).map_err(|why| format!("cutting files: {why}"))?;
     let mut files: Vec<OutputFile> = plates.into_iter().map(|f| OutputFile { path: format!("plates/{}", f.name), bytes: f.bytes }).collect();
-    let style = subject.style();
-    for list in lists::all_to(parts, retold::finer(style)) {
-        let list = retold::list(list, style);
-        let stem = list.title.to_lowercase().replace(' ', "_");
-        let csv = export::csv::table(&stem, &list.heads, &list.rows).map_err(|why| why.to_string())?;
+    for list in lists::all(parts) {
+        let printed = list.printed_for_programs(voice);
+        let csv = export::csv::table(list.id, &printed.heads, &printed.rows).map_err(|why| why.to_string())?;
         files.push(OutputFile { path: format!("lists/{}", csv.name), bytes: csv.bytes });
     }
     let manifest = lists::manifest(parts);
-    let rows: Vec<Map<String, Value>> = manifest
-        .rows
-        .iter()
-        .map(|row| manifest.heads.iter().zip(row).map(|(head, cell)| ((*head).to_string(), Value::String(cell.clone()))).collect())
-        .collect();
-    let json = export::json::value("cutting_manifest", &rows).map_err(|why| why.to_string())?;
+    let json = export::json::value(manifest.id, &manifest.objects(voice)).map_err(|why| why.to_string())?;
     files.push(OutputFile { path: format!("lists/{}", json.name), bytes: json.bytes });
-    let defects = parts.defects.iter().map(|d| if d.item == 0 { d.what.clone() } else { format!("item {}: {}", d.item, d.what) }).collect();
+    let defect = |d: &Defect| if d.item == 0 { d.what.clone() } else { say!("item {item}: {what}", item = d.item, what = d.what.clone()) };
+    let defects = parts.defects.iter().map(|d| voice.say(&defect(d))).collect();
     Ok((files, defects))
 }

@@ -67,7 +67,7 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
     files.extend([
         text("checks.json", checks),
-        text("report.html", report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))),
+        text("report.html", report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))?),
         text("report.txt", report::text::whole(report)),
         OutputFile { path: results.name, bytes: results.bytes },
     ]);

@@ -24,6 +24,7 @@
 //! r = r_lip·exp(−tan φ·|ψ − ψ_lip|) about P. It rises from the lip towards the pole, so more stays.
 
 use crate::formulas::pole::pole_distance_mm;
+use crate::geometry::area_below;
 use crate::sources::Source;
 use kurbo::common::solve_itp;
 use kurbo::{Point, Vec2};
@@ -85,7 +86,7 @@ impl BucketSection {
         }
         let section = Self { water_level_mm2: 0.0, outline };
         let level = section.rim().iter().map(|p| p.y).fold(f64::INFINITY, f64::min);
-        let water_level_mm2 = area_below(&section.outline, level);
+        let water_level_mm2 = area_below(&section.outline, |_| level);
         if water_level_mm2 < 1e-3 {
             return Err(SectionError::HoldsNothing);
         }
@@ -129,22 +130,6 @@ pub struct Retained {
     pub above_shaft_mm: f64,
     /// Share of the water-level fill that can stay, 0 to 1.
     pub share: f64,
-}
-
-/// Area of a polygon below a level, mm².
-fn area_below(polygon: &[Point], level: f64) -> f64 {
-    let strip = |(a, b): (&Point, &Point)| {
-        let (depth_a, depth_b) = (level - a.y, level - b.y);
-        // Mean depth along the edge where it lies below the level.
-        let depth = match (depth_a > 0.0, depth_b > 0.0) {
-            (true, true) => (depth_a + depth_b) / 2.0,
-            (false, false) => 0.0,
-            (true, false) => depth_a * depth_a / (depth_a - depth_b) / 2.0,
-            (false, true) => depth_b * depth_b / (depth_b - depth_a) / 2.0,
-        };
-        depth * (b.x - a.x)
-    };
-    polygon.iter().zip(polygon.iter().cycle().skip(1)).map(strip).sum::<f64>().abs()
 }
 
 /// Share of the water-level fill that can stay at a position. `friction_rad` is the angle of internal

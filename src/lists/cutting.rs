@@ -10,6 +10,7 @@ use crate::paper::mark::{PlanePoint, Shape, Vertex};
 use crate::paper::stroke_letters;
 use crate::parts::Parts;
 use crate::parts::flat::{Contour, FlatPattern, HoleMade};
+use crate::say::Voice;
 use crate::spec::fabrication::CutProfile;
 
 /// The file format for a spec's profile.
@@ -21,12 +22,12 @@ pub const fn format(profile: CutProfile) -> CutFormat {
     }
 }
 
-/// All plates.
-pub fn cut_plates(parts: &Parts) -> Vec<CutPlate> {
+/// All plates, their titles in the words of the job.
+pub fn cut_plates(parts: &Parts, voice: &Voice) -> Vec<CutPlate> {
     lists::plates(parts)
         .map(|(part, flat)| CutPlate {
             name: lists::file_stem(part, &parts.revision),
-            title: format!("{} {}", part.item, part.name),
+            title: format!("{} {}", part.item, voice.say(&part.name)),
             contours: std::iter::once(shape(&flat.outer)).chain(flat.inner_contours().iter().map(shape)).collect(),
             marks: marks(flat),
             bends: bends(flat),

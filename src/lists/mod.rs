@@ -1,111 +1,135 @@
-//! Lists of the fabricated foot as rows of text, one function a list; the same rows go on paper and into CSV.
+//! Lists of the fabricated foot as rows of typed cells, one function a list; the same rows go on paper, into CSV and JSON.
 //!
 //! Parts list after ISO 7573 (fields from memory). Item numbers, balloons and cutting files agree 1:1:
-//! a cutting file's name begins with its item number. Lengths mm, masses kg.
+//! a cutting file's name begins with its item number. CSV has the language and units of the job, figures always with a
+//! decimal point (they are for programs); the cutting manifest is metric in every job, as the files that it lists are.
 
 pub mod cutting;
-pub mod retold;
+pub mod list;
 
-use crate::parts::{Kind, Part, Parts};
-use crate::units::plain_number;
+use crate::parts::{Hand, Kind, Part, Parts};
+use crate::say;
+use crate::say::{Amount, Statement, amount, name, size};
+use crate::units::{Unit, plain_number};
+use list::unit_cell;
+pub use list::{Cell, Head, List, Printed};
 use std::collections::BTreeMap;
-
-/// A list: column heads, then rows.
-#[derive(Debug, Clone, PartialEq)]
-pub struct List {
-    /// Title.
-    pub title: &'static str,
-    /// Column heads.
-    pub heads: Vec<&'static str>,
-    /// Rows, as many cells as heads.
-    pub rows: Vec<Vec<String>>,
-}
 
 /// Longest file name without its extension.
 pub const NAME_LIMIT: usize = 24;
 
-fn kg(mass: Option<f64>, decimals: usize) -> String {
-    mass.map_or_else(|| "by maker".into(), |m| plain_number(m, decimals))
+fn kg(mass: Option<f64>, decimals: u8) -> Cell {
+    mass.map_or_else(|| say!("by maker").into(), |m| amount(m, Unit::Kg, decimals).into())
+}
+
+fn hand(hand: Hand) -> Cell {
+    if hand == Hand::Neutral { Cell::Dash } else { hand.word().into() }
+}
+
+fn count(n: usize) -> Cell {
+    Cell::Count(u32::try_from(n).unwrap_or(u32::MAX))
 }
 
 /// Name of a part's cutting file without extension: item, code, thickness, material, quantity, revision; at most 24 characters.
 pub fn file_stem(part: &Part, revision: &str) -> String {
     let clean = |t: &str, n: usize| -> String { t.chars().filter(char::is_ascii_alphanumeric).take(n).collect::<String>().to_uppercase() };
-    let material = part.material.strip_prefix("ASTM ").unwrap_or(&part.material);
-    let full = format!("{}{}_{}_{}_{}X_{}", part.item, part.code, plain_number(part.thickness, 1), clean(material, 4), part.quantity, clean(revision, 2));
+    let steel = part.steel().unwrap_or_default();
+    let steel = steel.strip_prefix("ASTM ").unwrap_or(steel);
+    let full = format!("{}{}_{}_{}_{}X_{}", part.item, part.code, plain_number(part.thickness, 1), clean(steel, 4), part.quantity, clean(revision, 2));
     full.chars().take(NAME_LIMIT).collect()
 }
 
 /// Parts list: item, quantity, name, made or bought, material, thickness, dimension, mass each and total, painted surface, hand, remarks.
-pub fn parts_list(parts: &Parts, finer: usize) -> List {
+pub fn parts_list(parts: &Parts) -> List {
     List {
-        title: "Parts list",
-        heads: vec!["item", "qty", "name", "made", "material", "thickness mm", "dimension", "kg each", "kg total", "paint m2 each", "hand", "remarks"],
+        id: "parts_list",
+        title: say!("PARTS LIST"),
+        heads: vec![
+            Head::words("item"),
+            Head::words("qty"),
+            Head::words("name"),
+            Head::words("made"),
+            Head::words("material"),
+            thickness_head(),
+            Head::words("dimension"),
+            Head::new("kg each", say!("{unit} each", unit = Unit::Kg)),
+            Head::new("kg total", say!("{unit} total", unit = Unit::Kg)),
+            Head::new("paint m2 each", say!("paint {unit} each", unit = Unit::M2)),
+            Head::words("hand"),
+            Head::words("remarks"),
+        ],
         rows: parts
             .items
             .iter()
             .map(|p| {
                 vec![
-                    p.item.to_string(),
-                    p.quantity.to_string(),
-                    p.name.clone(),
+                    p.item.into(),
+                    p.quantity.into(),
+                    p.name.clone().into(),
                     p.kind.word().into(),
-                    p.material.clone(),
-                    if p.thickness > 0.0 { plain_number(p.thickness, 3 + finer) } else { "-".into() },
-                    p.dimension.clone(),
-                    kg(p.mass_kg, 2 + finer),
-                    kg(p.total_kg(), 2 + finer),
-                    plain_number(p.paint_m2, 3 + finer),
-                    p.hand.word().into(),
-                    p.remarks.clone(),
+                    p.material.clone().into(),
+                    if p.thickness > 0.0 { amount(p.thickness, Unit::Mm, 3).into() } else { Cell::Dash },
+                    p.dimension.clone().into(),
+                    kg(p.mass_kg, 2),
+                    kg(p.total_kg(), 2),
+                    amount(p.paint_m2, Unit::M2, 3).into(),
+                    hand(p.hand),
+                    p.remarks.clone().into(),
                 ]
             })
             .collect(),
+        metric: false,
     }
+}
+
+fn thickness_head() -> Head {
+    Head::new("thickness mm", say!("thickness {unit}", unit = Unit::Mm))
 }
 
 /// Cutting manifest: one row a cutting file.
 pub fn manifest(parts: &Parts) -> List {
     List {
-        title: "Cutting manifest",
+        id: "cutting_manifest",
+        title: say!("CUTTING MANIFEST"),
         heads: vec![
-            "file",
-            "item",
-            "name",
-            "width mm",
-            "height mm",
-            "thickness mm",
-            "material",
-            "qty",
-            "hand",
-            "kg each",
-            "area mm2",
-            "bends",
-            "drilled holes",
-            "revision",
+            Head::words("file"),
+            Head::words("item"),
+            Head::words("name"),
+            Head::new("width mm", say!("width {unit}", unit = Unit::Mm)),
+            Head::new("height mm", say!("height {unit}", unit = Unit::Mm)),
+            thickness_head(),
+            Head::words("material"),
+            Head::words("qty"),
+            Head::words("hand"),
+            Head::new("kg each", say!("{unit} each", unit = Unit::Kg)),
+            Head::new("area mm2", say!("area {unit}", unit = Unit::Mm2)),
+            Head::words("bends"),
+            Head::words("drilled holes"),
+            Head::words("revision"),
         ],
         rows: plates(parts)
             .map(|(p, flat)| {
-                let size = flat.size();
+                let [width, height] = flat.size();
                 let drilled = flat.holes.iter().filter(|h| h.made == crate::parts::flat::HoleMade::Drilled).count();
                 vec![
-                    format!("{}.dxf", file_stem(p, &parts.revision)),
-                    p.item.to_string(),
-                    p.name.clone(),
-                    plain_number(size[0], 3),
-                    plain_number(size[1], 3),
-                    plain_number(p.thickness, 3),
-                    p.material.clone(),
-                    p.quantity.to_string(),
-                    p.hand.word().into(),
-                    p.mass_kg.map_or_else(String::new, |m| plain_number(m, 4)),
-                    plain_number(flat.area(), 1),
-                    flat.bends.len().to_string(),
-                    drilled.to_string(),
-                    parts.revision.clone(),
+                    Cell::Name(format!("{}.dxf", file_stem(p, &parts.revision))),
+                    p.item.into(),
+                    p.name.clone().into(),
+                    amount(width, Unit::Mm, 3).into(),
+                    amount(height, Unit::Mm, 3).into(),
+                    amount(p.thickness, Unit::Mm, 3).into(),
+                    p.material.clone().into(),
+                    p.quantity.into(),
+                    hand(p.hand),
+                    p.mass_kg.map_or(Cell::Blank, |m| amount(m, Unit::Kg, 4).into()),
+                    amount(flat.area(), Unit::Mm2, 1).into(),
+                    count(flat.bends.len()),
+                    count(drilled),
+                    Cell::Name(parts.revision.clone()),
                 ]
             })
             .collect(),
+        metric: true,
     }
 }
 
@@ -140,118 +164,129 @@ pub fn fasteners(parts: &Parts) -> List {
         }
     }
     let metric = |t: &str| t.starts_with('M');
-    let mut rows = Vec::new();
+    let mut rows: Vec<Vec<Cell>> = Vec::new();
     for ((thread, sunk, _), (n, length)) in bolts {
-        let standard = match (metric(&thread), sunk) {
-            (true, true) => "ISO 10642",
-            (true, false) => "ISO 4017",
-            (false, true) => "ASME B18.3",
-            (false, false) => "ASME B18.2.1",
+        let (standard, grade) = match (metric(&thread), sunk) {
+            (true, true) => ("ISO 10642", "8.8"),
+            (true, false) => ("ISO 4017", "8.8"),
+            (false, true) => ("ASME B18.3", "ASTM F835"),
+            (false, false) => ("ASME B18.2.1", "SAE J429 grade 5"),
         };
+        // A designation: the length of a metric bolt is in mm, that of an inch bolt in inches, on every sheet.
         let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", quarter_inches(length)) };
-        rows.push(vec![
-            n.to_string(),
-            if sunk { "countersunk socket screw" } else { "hexagon bolt" }.to_string(),
-            format!("{thread} × {long}"),
-            standard.to_string(),
-            match (metric(&thread), sunk) {
-                (true, _) => "8.8, zinc coated",
-                (false, true) => "ASTM F835, zinc coated",
-                (false, false) => "SAE J429 grade 5, zinc coated",
-            }
-            .to_string(),
-        ]);
+        let what = if sunk { "countersunk socket screw" } else { "hexagon bolt" };
+        rows.push(vec![n.into(), what.into(), Cell::Name(format!("{thread} × {long}")), Cell::Name(standard.into()), coated(grade)]);
     }
     for (thread, n) in nuts {
-        let (standard, nuts_grade) = if metric(&thread) { ("ISO 4032", "8, zinc coated") } else { ("ASME B18.2.2", "SAE J995 grade 5, zinc coated") };
-        rows.push(vec![n.to_string(), "hexagon nut".into(), thread, standard.into(), nuts_grade.into()]);
+        let (standard, grade) = if metric(&thread) { ("ISO 4032", "8") } else { ("ASME B18.2.2", "SAE J995 grade 5") };
+        rows.push(vec![n.into(), "hexagon nut".into(), Cell::Name(thread), Cell::Name(standard.into()), coated(grade)]);
     }
     for (thread, n) in washers {
-        let (standard, hardness) = if metric(&thread) { ("ISO 7089", "200 HV, zinc coated") } else { ("ASME B18.22.1", "type A plain, zinc coated") };
-        rows.push(vec![n.to_string(), "plain washer".into(), thread, standard.into(), hardness.into()]);
+        let (standard, grade) = if metric(&thread) { ("ISO 7089", coated("200 HV")) } else { ("ASME B18.22.1", say!("type A plain, zinc coated").into()) };
+        rows.push(vec![n.into(), "plain washer".into(), Cell::Name(thread), Cell::Name(standard.into()), grade]);
     }
-    List { title: "Fasteners", heads: vec!["qty", "name", "size", "standard", "grade"], rows }
+    let heads = ["qty", "name", "size", "standard", "grade"].map(Head::words).to_vec();
+    List { id: "fasteners", title: say!("FASTENERS"), heads, rows, metric: false }
+}
+
+/// A grade by its standard, zinc coated.
+fn coated(grade: &str) -> Cell {
+    say!("{grade}, zinc coated", grade = name(grade)).into()
 }
 
 /// Bought parts and seals.
-pub fn bought(parts: &Parts, finer: usize) -> List {
-    let mut rows: Vec<Vec<String>> = parts
+pub fn bought(parts: &Parts) -> List {
+    let mut rows: Vec<Vec<Cell>> = parts
         .items
         .iter()
         .filter(|p| p.kind == Kind::Bought)
-        .map(|p| vec![p.item.to_string(), p.quantity.to_string(), p.name.clone(), p.dimension.clone(), p.material.clone(), p.remarks.clone()])
+        .map(|p| vec![p.item.into(), p.quantity.into(), p.name.clone().into(), p.dimension.clone().into(), p.material.clone().into(), p.remarks.clone().into()])
         .collect();
     rows.extend(parts.seals.iter().map(|s| {
         vec![
-            "-".into(),
-            format!("{} m", plain_number(s.length / 1000.0, 2 + finer)),
-            format!("seal: {}", s.what),
-            s.material.clone(),
-            "-".into(),
-            String::new(),
+            Cell::Dash,
+            say!("{length}", length = metres(s.length, 2)).into(),
+            say!("seal: {place}", place = s.what.clone()).into(),
+            s.material.clone().into(),
+            Cell::Dash,
+            Cell::Blank,
         ]
     }));
-    List { title: "Bought parts", heads: vec!["item", "qty", "name", "dimension", "material", "remarks"], rows }
+    let heads = ["item", "qty", "name", "dimension", "material", "remarks"].map(Head::words).to_vec();
+    List { id: "bought_parts", title: say!("BOUGHT PARTS"), heads, rows, metric: false }
 }
 
-/// Welds with sizes and lengths.
-pub fn welds(parts: &Parts, finer: usize) -> List {
+fn metres(length_mm: f64, decimals: u8) -> Amount {
+    amount(length_mm / 1000.0, Unit::M, decimals)
+}
+
+/// Welds with sizes and lengths: a throat, s depth of a butt weld, in US jobs the leg of a fillet.
+pub fn welds(parts: &Parts) -> List {
     List {
-        title: "Welds",
-        heads: vec!["no", "joint", "kind", "size mm", "length m", "note"],
+        id: "welds",
+        title: say!("WELDS"),
+        heads: vec![
+            Head::new("no", say!("No.")),
+            Head::words("joint"),
+            Head::words("kind"),
+            Head::new("size mm", say!("size {unit}", unit = Unit::Mm)).over_inches("size"),
+            Head::new("length m", say!("length {unit}", unit = Unit::M)),
+            Head::words("note"),
+        ],
         rows: parts
             .welds
             .iter()
             .map(|w| {
-                let size = match w.us_leg {
-                    Some(leg) => format!("leg {}", plain_number(leg, 4)),
-                    None => format!("{} {}", if w.fillet { "a" } else { "s" }, plain_number(w.size, 1)),
+                let size: Statement = match w.us_leg {
+                    Some(leg) => say!("leg {size}", size = size(leg, 4)),
+                    None if w.fillet => say!("a {size}", size = size(w.size, 1)),
+                    None => say!("s {size}", size = size(w.size, 1)),
                 };
                 vec![
-                    w.number.to_string(),
-                    w.what.clone(),
+                    w.number.into(),
+                    w.what.clone().into(),
                     if w.fillet { "fillet" } else { "butt" }.into(),
-                    size,
-                    plain_number(w.length / 1000.0, 2 + finer),
-                    if w.tight { "continuous, dust tight" } else { "" }.into(),
+                    size.into(),
+                    metres(w.length, 2).into(),
+                    if w.tight { "continuous, dust tight".into() } else { Cell::Blank },
                 ]
             })
             .collect(),
+        metric: false,
     }
 }
 
 /// What is lifted, welded and painted, added up.
-pub fn totals(parts: &Parts, finer: usize) -> List {
+pub fn totals(parts: &Parts) -> List {
     let (mass, centre) = parts.mass_and_centre();
     let bolts: f64 = parts.joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum();
     let unknown: u32 = parts.items.iter().filter(|p| p.mass_kg.is_none()).map(|p| p.quantity).sum();
     let fillet: f64 = parts.welds.iter().filter(|w| w.fillet).map(|w| w.length).sum();
     let butt: f64 = parts.welds.iter().filter(|w| !w.fillet).map(|w| w.length).sum();
     let paint: f64 = parts.items.iter().map(|p| p.paint_m2 * f64::from(p.quantity)).sum();
-    let row = |what: &str, value: String, unit: &str| vec![what.to_string(), value, unit.to_string()];
+    let row = |what: &'static str, value: Amount| vec![what.into(), value.into(), unit_cell(value.unit)];
+    let kg = |kg: f64| amount(kg, Unit::Kg, 1);
+    let at = |mm: f64| amount(mm, Unit::Mm, 0);
     List {
-        title: "Totals",
-        heads: vec!["what", "value", "unit"],
+        id: "totals",
+        title: say!("TOTALS"),
+        heads: ["what", "value", "unit"].map(Head::words).to_vec(),
         rows: vec![
-            row("mass of parts and bolts", plain_number(mass, 1 + finer), "kg"),
-            row("bolts, nuts and washers in it", plain_number(bolts, 1 + finer), "kg"),
-            row("pieces whose mass only their maker knows, not in it", unknown.to_string(), "pieces"),
-            row("centre of gravity, x from the foot shaft, + toward the up side", plain_number(centre[0], finer), "mm"),
-            row("centre of gravity, y from mid-plane, + toward the near side", plain_number(centre[1], finer), "mm"),
-            row("centre of gravity, z above the base", plain_number(centre[2], finer), "mm"),
-            row("fillet welds", plain_number(fillet / 1000.0, 2 + finer), "m"),
-            row("butt welds", plain_number(butt / 1000.0, 2 + finer), "m"),
-            row("painted surface", plain_number(paint, 2 + finer), "m2"),
+            row("mass of parts and bolts", kg(mass)),
+            row("bolts, nuts and washers in it", kg(bolts)),
+            vec!["pieces whose mass only their maker knows, not in it".into(), unknown.into(), "pieces".into()],
+            row("centre of gravity, x from the foot shaft, + toward the up side", at(centre[0])),
+            row("centre of gravity, y from mid-plane, + toward the near side", at(centre[1])),
+            row("centre of gravity, z above the base", at(centre[2])),
+            row("fillet welds", metres(fillet, 2)),
+            row("butt welds", metres(butt, 2)),
+            row("painted surface", amount(paint, Unit::M2, 2)),
         ],
+        metric: false,
     }
 }
 
-/// All lists in metric units, rounded for reading.
+/// All lists.
 pub fn all(parts: &Parts) -> Vec<List> {
-    all_to(parts, 0)
-}
-
-/// All lists with so many more decimals, for who converts them and rounds then.
-pub fn all_to(parts: &Parts, finer: usize) -> Vec<List> {
-    vec![parts_list(parts, finer), manifest(parts), fasteners(parts), bought(parts, finer), welds(parts, finer), totals(parts, finer)]
+    vec![parts_list(parts), manifest(parts), fasteners(parts), bought(parts), welds(parts), totals(parts)]
 }

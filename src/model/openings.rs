@@ -42,6 +42,17 @@ pub struct Opening {
     pub depth_to_moving: f64,
 }
 
+/// Short names of all openings by their ids, in the order of the model: D doors, S sensor panels, C clean-out doors.
+pub fn tags(openings: &[Opening]) -> Vec<(String, String)> {
+    let letter = |kind: OpeningKind| match kind {
+        OpeningKind::Door { .. } => "D",
+        OpeningKind::SensorPanel => "S",
+        OpeningKind::CleanOut => "C",
+    };
+    let number = |i: usize, own: &str| openings.iter().take(i + 1).filter(|o| letter(o.kind) == own).count();
+    openings.iter().enumerate().map(|(i, o)| (o.id.clone(), format!("{}{}", letter(o.kind), number(i, letter(o.kind))))).collect()
+}
+
 impl Opening {
     /// A corner of the opening in the model: `across`, `up` in its wall.
     pub fn point(&self, casing: &CasingBody, across: f64, up: f64) -> ModelPoint {

@@ -8,8 +8,10 @@
 use super::grid::Grid;
 use super::lettering::TextBox;
 use super::mark::{Hatch, Mark, PaperPoint, Text};
-use super::stroke::{Rect, inside, mark_bounds, segments, shape_bounds};
+use super::stroke::{Rect, mark_bounds, rings, segments, shape_bounds};
 use super::style::Pattern;
+use crate::geometry::{self, contains};
+use kurbo::Point;
 
 /// Text boxes are made smaller by this on every side before lines are tested, paper mm.
 pub const SHRINK: f64 = 0.15;
@@ -185,36 +187,19 @@ fn hatches_behind_texts(texts: &[(TextBox, &Text)], hatches: &[(Rect, &Hatch)], 
 /// Whether the hatch covers any of a raster of points in the box.
 fn covers(b: &TextBox, h: &Hatch) -> bool {
     let n = 4;
+    let region = rings(&h.loops);
     (0..=n).any(|i| {
         (0..=2).any(|j| {
             let (u, v) = (b.half_width * (2.0 * i as f64 / n as f64 - 1.0), b.half_height * (j as f64 - 1.0));
-            let p = PaperPoint::new(b.centre.x + u * b.along.0 - v * b.along.1, b.centre.y + u * b.along.1 + v * b.along.0);
-            inside(&h.loops, p)
+            contains(&region, Point::new(b.centre.x + u * b.along.0 - v * b.along.1, b.centre.y + u * b.along.1 + v * b.along.0))
         })
     })
 }
 
-/// Area that two boxes share, by clipping one with the other (Sutherland and Hodgman).
+/// Area that two boxes share, mm².
 fn shared_area(a: &TextBox, b: &TextBox) -> f64 {
-    let mut poly: Vec<(f64, f64)> = b.corners().iter().map(|c| a.local(*c)).collect();
-    #[allow(clippy::type_complexity)]
-    let clip: [(fn((f64, f64)) -> f64, f64); 4] = [(|p| p.0, a.half_width), (|p| -p.0, a.half_width), (|p| p.1, a.half_height), (|p| -p.1, a.half_height)];
-    for (of, limit) in clip {
-        let mut next = Vec::with_capacity(8);
-        for (p, q) in poly.iter().zip(poly.iter().skip(1).chain(poly.first())) {
-            let (d, e) = (of(*p) - limit, of(*q) - limit);
-            if d <= 0.0 {
-                next.push(*p);
-            }
-            if (d < 0.0) != (e < 0.0) && (d - e).abs() > 1e-12 {
-                let t = d / (d - e);
-                next.push((p.0 + (q.0 - p.0) * t, p.1 + (q.1 - p.1) * t));
-            }
-        }
-        poly = next;
-    }
-    let twice: f64 = poly.iter().zip(poly.iter().skip(1).chain(poly.first())).map(|(p, q)| p.0 * q.1 - q.0 * p.1).sum();
-    twice.abs() / 2.0
+    let corners = |t: &TextBox| t.corners().map(|c| [c.x, c.y]);
+    geometry::shared_area(&corners(a), &corners(b))
 }
 
 /// Checks that blocks (views, tables, notes) keep inside the drawing space and off each other.

@@ -6,6 +6,8 @@
 use super::font;
 use super::mark::{Align, PaperPoint, Text};
 use super::style::Face;
+use crate::geometry::span_inside;
+use kurbo::{Line, Rect};
 
 /// Distance of base lines, as a share of the cap height; ISO 3098 asks for 1.4 to 1.6 between ink, from memory.
 pub const LINE_PITCH: f64 = 1.8;
@@ -149,23 +151,11 @@ impl TextBox {
         (PaperPoint::new(self.centre.x - ex, self.centre.y - ey), PaperPoint::new(self.centre.x + ex, self.centre.y + ey))
     }
 
-    /// Length of the segment's part inside the box, mm (Liang and Barsky's clipping).
+    /// Length of the segment's part inside the box, mm.
     pub fn length_inside(&self, a: PaperPoint, b: PaperPoint) -> f64 {
-        let (p, q) = (self.local(a), self.local(b));
-        let (mut t0, mut t1) = (0.0_f64, 1.0_f64);
-        for (from, to, half) in [(p.0, q.0, self.half_width), (p.1, q.1, self.half_height)] {
-            let d = to - from;
-            if d.abs() < 1e-12 {
-                if from.abs() > half {
-                    return 0.0;
-                }
-                continue;
-            }
-            let (u, v) = ((-half - from) / d, (half - from) / d);
-            t0 = t0.max(u.min(v));
-            t1 = t1.min(u.max(v));
-        }
-        if t1 > t0 { (t1 - t0) * (q.0 - p.0).hypot(q.1 - p.1) } else { 0.0 }
+        let line = Line::new(self.local(a), self.local(b));
+        let inside = Rect::new(-self.half_width, -self.half_height, self.half_width, self.half_height);
+        span_inside(line, inside).map_or(0.0, |(enters, leaves)| (leaves - enters) * line.length())
     }
 
     /// Whether two boxes overlap by more than a touch (separating axes).

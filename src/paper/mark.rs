@@ -41,6 +41,24 @@ impl PlanePoint {
     }
 }
 
+impl From<PaperPoint> for kurbo::Point {
+    fn from(p: PaperPoint) -> Self {
+        Self::new(p.x, p.y)
+    }
+}
+
+impl From<kurbo::Point> for PaperPoint {
+    fn from(p: kurbo::Point) -> Self {
+        Self::new(p.x, p.y)
+    }
+}
+
+impl From<PlanePoint> for kurbo::Point {
+    fn from(p: PlanePoint) -> Self {
+        Self::new(p.x, p.y)
+    }
+}
+
 /// One corner of a polyline; `bulge` bends the edge to the next corner.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Vertex<P> {

@@ -1,10 +1,12 @@
-//! Strokes as straight segments, bounds of marks, marks moved on paper.
+//! Strokes as edges, straight segments and rings, bounds of marks, marks moved on paper.
 //!
-//! Curves are cut into chords that stay within [`SAGITTA`] of the curve: good for ink checks and
-//! layout, not for output; exporters write true arcs.
+//! For ink checks and layout curves are cut into chords that stay within [`SAGITTA`] of the curve;
+//! exporters write the true arcs of [`Shape::edges`].
 
 use super::lettering::TextBox;
-use super::mark::{Dimension, Group, Hatch, Mark, Measure, PaperPoint, Path, Shape, Text, Vertex};
+use super::mark::{Dimension, Group, Hatch, Mark, Measure, PaperPoint, Path, Shape, Text};
+use crate::geometry::{self, Edge};
+use kurbo::{BezPath, Line, Point};
 
 /// Largest distance of a chord from its arc, paper mm.
 pub const SAGITTA: f64 = 0.05;
@@ -80,56 +82,39 @@ fn step(radius: f64) -> f64 {
     if radius <= SAGITTA { 1.0 } else { (2.0 * (1.0 - SAGITTA / radius).acos()).clamp(0.02, 0.8) }
 }
 
-/// Cuts an arc into chords.
-fn arc_chords(centre: PaperPoint, radius: f64, start: f64, sweep: f64, see: &mut dyn FnMut(PaperPoint, PaperPoint)) {
-    let n = (sweep.abs() / step(radius)).ceil().clamp(1.0, 720.0) as usize;
-    let at = |i: usize| {
-        let a = start + sweep * i as f64 / n as f64;
-        PaperPoint::new(centre.x + radius * a.cos(), centre.y + radius * a.sin())
-    };
-    let mut last = at(0);
-    for i in 1..=n {
-        let next = at(i);
-        see(last, next);
-        last = next;
+impl<P: Copy + Into<Point>> Shape<P> {
+    /// Its edges in drawing order.
+    pub fn edges(&self) -> Vec<Edge> {
+        match self {
+            Shape::Line { from, to } => vec![Edge::Straight(Line::new((*from).into(), (*to).into()))],
+            Shape::Circle { centre, radius } => vec![Edge::circle((*centre).into(), *radius)],
+            Shape::Arc { centre, radius, start, sweep } => vec![Edge::arc((*centre).into(), *radius, *start, *sweep)],
+            Shape::Polyline { vertices, closed } => Edge::chain(&vertices.iter().map(|v| (v.at.into(), v.bulge)).collect::<Vec<_>>(), *closed),
+        }
+    }
+
+    /// Whether it ends where it began and encloses an area.
+    pub const fn is_loop(&self) -> bool {
+        matches!(self, Shape::Circle { .. } | Shape::Polyline { closed: true, .. })
+    }
+
+    /// Itself as a path whose arcs are within `error` mm.
+    pub fn path(&self, error: f64) -> BezPath {
+        geometry::path(&self.edges(), self.is_loop(), error)
     }
 }
 
-/// Centre, radius, start angle and sweep of a bulged edge; `None` for a straight one.
-pub fn bulge_arc(a: PaperPoint, b: PaperPoint, bulge: f64) -> Option<(PaperPoint, f64, f64, f64)> {
-    let chord = (b.x - a.x).hypot(b.y - a.y);
-    if bulge.abs() < 1e-9 || chord < 1e-12 {
-        return None;
-    }
-    let sweep = 4.0 * bulge.atan();
-    let radius = chord / 2.0 / (sweep / 2.0).sin().abs();
-    // Distance from the chord's middle to the centre, positive to the left of a→b.
-    let h = chord / 2.0 * (1.0 - bulge * bulge) / (2.0 * bulge);
-    let (ux, uy) = ((b.x - a.x) / chord, (b.y - a.y) / chord);
-    let centre = PaperPoint::new((a.x + b.x) / 2.0 - uy * h, (a.y + b.y) / 2.0 + ux * h);
-    Some((centre, radius, (a.y - centre.y).atan2(a.x - centre.x), sweep))
+/// The chords of a shape's edges.
+fn chords(shape: &Shape<PaperPoint>) -> impl Iterator<Item = Line> {
+    shape.edges().into_iter().flat_map(|edge| {
+        let radius = if let Edge::Round { arc, .. } = edge { arc.radii.x } else { f64::INFINITY };
+        edge.chords(step(radius))
+    })
 }
 
 /// Walks over the straight segments (or chords) of a stroke.
 pub fn segments(shape: &Shape<PaperPoint>, see: &mut dyn FnMut(PaperPoint, PaperPoint)) {
-    match shape {
-        Shape::Line { from, to } => see(*from, *to),
-        Shape::Circle { centre, radius } => arc_chords(*centre, *radius, 0.0, std::f64::consts::TAU, see),
-        Shape::Arc { centre, radius, start, sweep } => arc_chords(*centre, *radius, *start, *sweep, see),
-        Shape::Polyline { vertices, closed } => {
-            let next = vertices.iter().skip(1).chain(vertices.iter().take(usize::from(*closed)));
-            for (v, w) in vertices.iter().zip(next) {
-                edge(v, w.at, see);
-            }
-        }
-    }
-}
-
-fn edge(v: &Vertex<PaperPoint>, to: PaperPoint, see: &mut dyn FnMut(PaperPoint, PaperPoint)) {
-    match bulge_arc(v.at, to, v.bulge) {
-        Some((centre, radius, start, sweep)) => arc_chords(centre, radius, start, sweep, see),
-        None => see(v.at, to),
-    }
+    chords(shape).for_each(|chord| see(chord.p0.into(), chord.p1.into()));
 }
 
 /// Bounds of a stroke.
@@ -143,6 +128,11 @@ pub fn shape_bounds(shape: &Shape<PaperPoint>) -> Rect {
         r.add(b);
     });
     r
+}
+
+/// Closed loops as rings of chords, to ask what they [contain](geometry::contains).
+pub fn rings(loops: &[Shape<PaperPoint>]) -> BezPath {
+    loops.iter().flat_map(|l| geometry::ring(chords(l).map(|chord| chord.p0))).collect()
 }
 
 /// Bounds of everything that a mark inks.
@@ -178,51 +168,5 @@ pub fn moved(mark: Mark, dx: f64, dy: f64) -> Mark {
             };
             Mark::Dimension(Box::new(Dimension { measure, strokes: d.strokes.into_iter().map(|m| moved(m, dx, dy)).collect(), ..*d }))
         }
-    }
-}
-
-/// Whether a point lies inside closed loops, counted even–odd.
-pub fn inside(loops: &[Shape<PaperPoint>], p: PaperPoint) -> bool {
-    let mut odd = false;
-    for l in loops {
-        segments(l, &mut |a, b| {
-            if (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x {
-                odd = !odd;
-            }
-        });
-    }
-    odd
-}
-
-/// Signed area (positive counter-clockwise) and perimeter of a closed loop.
-pub fn area_and_perimeter(shape: &Shape<PaperPoint>) -> (f64, f64) {
-    let (mut area, mut length) = (0.0, 0.0);
-    segments(shape, &mut |a, b| {
-        area += a.x * b.y - b.x * a.y;
-        length += (b.x - a.x).hypot(b.y - a.y);
-    });
-    (area / 2.0, length)
-}
-
-#[cfg(test)]
-mod tests {
-    #![allow(clippy::unwrap_used)]
-    use super::*;
-
-    #[test]
-    fn a_half_circle_bulge_turns_about_the_middle() {
-        let (c, r, _, sweep) = bulge_arc(PaperPoint::new(0.0, 0.0), PaperPoint::new(10.0, 0.0), 1.0).unwrap();
-        assert!((c.x - 5.0).abs() < 1e-9 && c.y.abs() < 1e-9 && (r - 5.0).abs() < 1e-9);
-        assert!((sweep - std::f64::consts::PI).abs() < 1e-9);
-        let (c, ..) = bulge_arc(PaperPoint::new(0.0, 0.0), PaperPoint::new(10.0, 0.0), 0.3).unwrap();
-        assert!(c.y > 0.0, "counter-clockwise arcs have their centre at the left");
-    }
-
-    #[test]
-    fn a_point_in_a_hole_is_outside() {
-        let square = |h: f64| Shape::polygon([(-h, -h), (h, -h), (h, h), (-h, h)].map(|(x, y)| PaperPoint::new(x, y)));
-        let loops = [square(10.0), square(4.0)];
-        assert!(inside(&loops, PaperPoint::new(7.0, 0.0)));
-        assert!(!inside(&loops, PaperPoint::new(1.0, 1.0)));
     }
 }

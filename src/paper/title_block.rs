@@ -117,9 +117,8 @@ fn stamp_row(stamp: &Stamp, voice: &Voice) -> f64 {
     STAMP_ROW + (lines.len().saturating_sub(1)) as f64 * SMALL.1
 }
 
-/// Draws the block; `(x, y)` is its lower left corner.
-#[expect(clippy::too_many_arguments, reason = "the fields of a title block come from many places")]
-pub fn draw(x: f64, y: f64, block: &TitleBlock, sheet: &SheetFields, stamp: &Stamp, style: &SheetStyle, voice: &Voice, l: &Lettering) -> Mark {
+/// Draws the block with its lower left corner at a point.
+pub fn draw(PaperPoint { x, y }: PaperPoint, block: &TitleBlock, sheet: &SheetFields, stamp: &Stamp, style: &SheetStyle, voice: &Voice, l: &Lettering) -> Mark {
     let mut d = Drawer { marks: Vec::new(), x, y, voice, caption: l.caption };
     match &block.own {
         Some(own) => {

@@ -8,6 +8,8 @@ use super::down_profile::DownProfile;
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
+use crate::say;
+use crate::say::Statement;
 
 /// Item number.
 pub const ITEM: u32 = 105;
@@ -42,14 +44,14 @@ pub fn build(shop: &mut Shop) {
         item: ITEM,
         id: "bottom",
         code: "BOTT",
-        name: if rolled { "bottom, rolled" } else { "bottom" },
+        name: if rolled { Statement::all(vec![say!("bottom"), say!("rolled")]) } else { say!("bottom") },
         thickness: t,
         flat,
         placements: vec![placement],
         hand: Hand::Neutral,
         sources: &["casing.length", "casing.width", "casing.bottom"],
-        remarks: if rolled { "seen from outside, rolled" } else { "seen from above" },
+        remarks: if rolled { say!("seen from outside, rolled") } else { say!("seen from above") },
     });
-    shop.fillet("bottom to side plates", 2.0 * length, c.plate.min(t), true);
-    shop.fillet("bottom to end plates", 2.0 * c.width.size(), c.plate.min(t), true);
+    shop.fillet("bottom", "bottom to side plates", 2.0 * length, c.plate.min(t), true);
+    shop.fillet("bottom", "bottom to end plates", 2.0 * c.width.size(), c.plate.min(t), true);
 }

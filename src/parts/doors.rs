@@ -9,12 +9,14 @@ use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop, gasket};
-use super::{Hand, Kind};
+use super::shop::{Draft, Fitting, Shop, gasket};
+use super::{Hand, Kind, piece_of};
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
+use crate::say;
+use crate::say::{Statement, amount, name, size};
 use crate::spec::openings::Wall;
-use crate::units::plain_number;
+use crate::units::Unit;
 
 /// Corner radius of openings, mm.
 pub const CORNER: f64 = 5.0;
@@ -50,7 +52,7 @@ fn on_wall(shop: &Shop, o: &Opening) -> Option<(Extent, Extent, Placement)> {
 /// Adds the closures of every opening that is cut.
 pub fn build(shop: &mut Shop) {
     let foot = shop.foot;
-    let (mut doors, mut panels, mut cleans) = (0, 0, 0);
+    let (mut doors, mut panels, mut cleans) = (0_u32, 0_u32, 0_u32);
     for o in &foot.openings {
         if !shop.is_cut(&format!("{}.width", o.id)) {
             continue;
@@ -58,22 +60,27 @@ pub fn build(shop: &mut Shop) {
         let (item, code, what) = match o.kind {
             OpeningKind::Door { .. } => {
                 doors += 1;
-                (if doors < 10 { 300 + 10 * doors } else { 600 + 10 * doors }, "DR", format!("inspection door {doors}"))
+                (if doors < 10 { 300 + 10 * doors } else { 600 + 10 * doors }, "DR", numbered("inspection door", doors))
             }
             OpeningKind::SensorPanel => {
                 panels += 1;
-                (400 + 10 * panels, "SP", format!("sensor panel {panels}"))
+                (400 + 10 * panels, "SP", numbered("sensor panel", panels))
             }
             OpeningKind::CleanOut => {
                 cleans += 1;
-                (470 + 10 * cleans, "CO", format!("clean-out {}", o.id.trim_start_matches("clean_out.")))
+                (470 + 10 * cleans, "CO", if o.wall == Wall::UpEnd { say!("clean-out up") } else { say!("clean-out down") })
             }
         };
         closure(shop, o, item, code, &what);
     }
 }
 
-fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
+/// One of several alike.
+fn numbered(thing: &'static str, number: u32) -> Statement {
+    say!("{thing} {number}", thing = thing, number = number)
+}
+
+fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement) {
     let Some((across, up, wall)) = on_wall(shop, o) else { return };
     let Some(bolt) = shop.bolt("M8") else { return };
     let tf = shop.frame_thickness();
@@ -103,13 +110,13 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
         item: item + 1,
         id: &format!("{}.frame", o.id),
         code: &format!("{code}FR"),
-        name: &format!("{what}, frame"),
+        name: piece_of(what, "frame"),
         thickness: tf,
         flat: frame,
         placements: vec![outward(0.0)],
         hand,
         sources: &sources,
-        remarks: "welded to the wall, tapped",
+        remarks: "welded to the wall, tapped".into(),
     });
     let mut height = tf;
     if let Some(opening) = mesh {
@@ -121,76 +128,87 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &str) {
             item: item + 2,
             id: &format!("{}.mesh_frame", o.id),
             code: &format!("{code}MF"),
-            name: &format!("{what}, mesh guard frame"),
+            name: piece_of(what, "mesh guard frame"),
             thickness: guard_t,
             flat: guard,
             placements: vec![outward(height)],
             hand,
             sources: &sources,
-            remarks: "mesh welded on all round; fixed guard, screws countersunk",
+            remarks: "mesh welded on all round; fixed guard, screws countersunk".into(),
         });
         let centre = outward(height).point(across.middle(), up.middle(), 0.0);
         let area = (across.size() + lap) * (up.size() + lap) * 1e-6;
-        shop.other(
-            item + 3,
-            &format!("{}.mesh", o.id),
-            &format!("{what}, wire mesh"),
-            Kind::Bought,
-            "steel wire",
-            format!(
-                "square opening {} mm, {} × {}",
-                plain_number(opening, shop.decimals().max(1)),
-                plain_number(across.size() + lap, shop.decimals()),
-                plain_number(up.size() + lap, shop.decimals())
+        shop.fitting(Fitting {
+            item: item + 3,
+            id: &format!("{}.mesh", o.id),
+            name: piece_of(what, "wire mesh"),
+            kind: Kind::Bought,
+            material: "steel wire".into(),
+            dimension: say!(
+                "square opening {opening}, {width} × {height}",
+                opening = amount(opening, Unit::Mm, shop.decimals().max(1)),
+                width = size(across.size() + lap, shop.decimals()),
+                height = size(up.size() + lap, shop.decimals()),
             ),
-            Some(area * wire_mesh_kg_per_m2(opening)),
-            2.0 * area,
-            vec![[centre.x, centre.y, centre.z]],
-            &sources,
-            "opening not larger than given: safety distance".into(),
+            mass_kg: Some(area * wire_mesh_kg_per_m2(opening)),
+            paint_m2: 2.0 * area,
+            centres: vec![[centre.x, centre.y, centre.z]],
+            sources: &sources,
+            remarks: "opening not larger than given: safety distance".into(),
+        });
+        shop.joint(
+            say!("{opening}: mesh guard to frame", opening = what.clone()),
+            &format!("{} mesh", o.id),
+            bolt,
+            screws.len(),
+            guard_t + tf,
+            Held::Countersunk,
         );
-        shop.joint(format!("{what}: mesh guard to frame"), &format!("{} mesh", o.id), bolt, screws.len(), guard_t + tf, Held::Countersunk);
         height += guard_t;
     }
     height += gasket;
     let mut leaf = FlatPattern::new(outer());
     leaf.clear(bolt, &o.id, holes.iter().copied());
-    let name = match o.kind {
-        OpeningKind::Door { .. } => format!("{what}, leaf"),
-        OpeningKind::SensorPanel => format!("{what}, cover"),
-        OpeningKind::CleanOut => format!("{what}, cover"),
-    };
     shop.plate(Draft {
         item: item + 4,
         id: &format!("{}.leaf", o.id),
         code: &format!("{code}LF"),
-        name: &name,
+        name: piece_of(what, if matches!(o.kind, OpeningKind::Door { .. }) { "leaf" } else { "cover" }),
         thickness: leaf_t,
         flat: leaf,
         placements: vec![outward(height)],
         hand,
         sources: &sources,
-        remarks: if o.kind == OpeningKind::SensorPanel { "sensor hole to be drilled for the sensor bought" } else { "" },
+        remarks: if o.kind == OpeningKind::SensorPanel { say!("sensor hole to be drilled for the sensor bought") } else { Statement::default() },
     });
     let clamped = leaf_t + height;
-    shop.joint(format!("{what}: {} to frame", if mesh.is_some() { "leaf and mesh guard" } else { "cover" }), &o.id, bolt, holes.len(), clamped, Held::Tapped);
-    shop.seal(what, goods::leaf_gasket(shop.us()), 2.0 * (across.size() + up.size() + 4.0 * lap / 2.0));
-    shop.fillet(format!("{what}: frame to the wall"), 2.0 * (across.size() + up.size() + 4.0 * lap), shop.foot.casing.plate, true);
+    let opening = what.clone();
+    let joined =
+        if mesh.is_some() { say!("{opening}: leaf and mesh guard to frame", opening = opening) } else { say!("{opening}: cover to frame", opening = opening) };
+    shop.joint(joined, &o.id, bolt, holes.len(), clamped, Held::Tapped);
+    shop.seal(what.clone(), goods::leaf_gasket(shop.us()), 2.0 * (across.size() + up.size() + 4.0 * lap / 2.0));
+    shop.fillet(
+        format!("{}.frame", o.id),
+        say!("{opening}: frame to the wall", opening = what.clone()),
+        2.0 * (across.size() + up.size() + 4.0 * lap),
+        shop.foot.casing.plate,
+        true,
+    );
     if o.kind != OpeningKind::SensorPanel {
         let centre = outward(height + leaf_t).point(across.middle(), up.middle(), 20.0);
-        shop.other(
-            item + 5,
-            &format!("{}.grip", o.id),
-            &format!("{what}, grip handle"),
-            Kind::Bought,
-            "steel, black",
-            format!("bow {}, {}", plain_number(shop.stock().width_mm(120.0), 2), bolt.name),
-            None,
-            0.0,
-            vec![[centre.x, centre.y, centre.z]],
-            &sources,
-            String::new(),
-        );
+        shop.fitting(Fitting {
+            item: item + 5,
+            id: &format!("{}.grip", o.id),
+            name: piece_of(what, "grip handle"),
+            kind: Kind::Bought,
+            material: "steel, black".into(),
+            dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(bolt.name)),
+            mass_kg: None,
+            paint_m2: 0.0,
+            centres: vec![[centre.x, centre.y, centre.z]],
+            sources: &sources,
+            remarks: Statement::default(),
+        });
     }
 }
 

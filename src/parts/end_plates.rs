@@ -6,17 +6,20 @@ use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
-use super::{Hand, doors};
+use super::{Hand, doors, piece_of};
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::{Statement, opening, size};
 use crate::spec::openings::Wall;
 
 /// Item numbers of the up-side and the down-side plate.
 pub const ITEMS: [u32; 2] = [103, 104];
 
-/// A rectangle to be cut from an end plate: feature, across, up.
+/// A rectangle to be cut from an end plate: id of the opening or inlet, feature, across, up.
 struct Cut {
+    id: String,
     feature: String,
     across: Extent,
     up: Extent,
@@ -27,22 +30,35 @@ fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
     let foot = shop.foot;
     let c = &foot.casing;
     let side = if wall == Wall::UpEnd { FeedSide::Up } else { FeedSide::Down };
-    let mut wanted: Vec<(String, Extent, Extent, f64)> = Vec::new();
+    let mut wanted: Vec<(Cut, f64)> = Vec::new();
     if let Some(i) = foot.inlet(side) {
-        wanted.push((format!("inlet.{}.width", side.key()), i.width, i.opening, c.plate + 12.0));
+        let id = format!("inlet.{}", side.key());
+        wanted.push((Cut { feature: format!("{id}.width"), id, across: i.width, up: i.opening }, c.plate + 12.0));
     }
     for o in foot.openings.iter().filter(|o| o.wall == wall) {
-        let entry = (format!("{}.width", o.id), o.across, o.up, shop.foot.lap + 3.0);
+        let entry = (Cut { id: o.id.clone(), feature: format!("{}.width", o.id), across: o.across, up: o.up }, shop.foot.lap + 3.0);
         if o.kind == OpeningKind::CleanOut { wanted.insert(wanted.len().min(1), entry) } else { wanted.push(entry) }
     }
     let mut out = Vec::new();
-    for (feature, across, up, lap) in wanted {
+    for (cut, lap) in wanted {
+        let (across, up) = (cut.across, cut.up);
+        let owner = say!("{opening}", opening = opening(cut.id.as_str()));
         let inside = c.width.grown(-4.0).contains(&across) && up.low >= lowest - 1e-6 && up.high <= c.top - shop.frame_thickness() - 10.0;
-        let claim = if inside { shop.zones.claim(wall, &feature, across.grown(lap), up.grown(lap)) } else { Err("the edge of the plate".into()) };
+        let claim = if inside { shop.zones.claim(wall, owner.clone(), across.grown(lap), up.grown(lap)) } else { Err("the edge of the plate".into()) };
         match claim {
-            Ok(()) => out.push(Cut { feature, across, up }),
-            Err(what) => shop
-                .defect(item, format!("{feature} at y {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", across.low, across.high, up.low, up.high)),
+            Ok(()) => out.push(cut),
+            Err(what) => shop.defect(
+                item,
+                say!(
+                    "{opening} at y {left} to {right}, z {low} to {high} meets {what}; it is not cut",
+                    opening = owner,
+                    left = size(across.low, 0),
+                    right = size(across.high, 0),
+                    low = size(up.low, 0),
+                    high = size(up.high, 0),
+                    what = what,
+                ),
+            ),
         }
     }
     out
@@ -80,13 +96,13 @@ fn up_side(shop: &mut Shop) {
         item: ITEMS[0],
         id: "end_plate.up",
         code: "ENDU",
-        name: "end plate, up side",
+        name: Statement::all(vec![say!("end plate"), say!("up side")]),
         thickness: c.plate,
         flat,
         placements: vec![Placement::up_end(c.up_face)],
         hand: Hand::Neutral,
         sources: &features,
-        remarks: "seen from outside",
+        remarks: "seen from outside".into(),
     });
 }
 
@@ -118,11 +134,15 @@ pub fn down_placement(profile: &DownProfile) -> Placement {
     Placement::new([from[0], 0.0, from[1]], [along[0], 0.0, along[1]], [0.0, -1.0, 0.0], [away[0], 0.0, away[1]])
 }
 
+fn down_name() -> Statement {
+    Statement::all(vec![say!("end plate"), say!("down side")])
+}
+
 /// One plate of the down-side end.
 struct DownPlate<'a> {
     item: u32,
     id: String,
-    name: String,
+    name: Statement,
     flat: FlatPattern,
     placement: Placement,
     sources: Vec<&'a str>,
@@ -167,8 +187,13 @@ fn down_side(shop: &mut Shop) {
         });
         match place {
             Some((a, b, i)) => windows.push((&cut.feature, cut.across, a, b, i)),
-            None => shop
-                .defect(item, format!("{} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut", cut.feature)),
+            None => shop.defect(
+                item,
+                say!(
+                    "{opening} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut",
+                    opening = opening(cut.id.as_str())
+                ),
+            ),
         }
     }
     let mut made = Vec::new();
@@ -182,7 +207,7 @@ fn down_side(shop: &mut Shop) {
             made.push(DownPlate {
                 item: item * 10 + k,
                 id: format!("end_plate.down.{k}"),
-                name: format!("end plate, down side, plate {k}"),
+                name: piece_of(&down_name(), say!("plate {number}", number = k)),
                 flat,
                 placement,
                 sources,
@@ -201,7 +226,7 @@ fn down_side(shop: &mut Shop) {
             Placement::down_end(c.down_x(low)).moved([0.0, 0.0, low])
         };
         let remarks = if bent { "seen from outside, bent" } else { "seen from outside" };
-        made.push(DownPlate { item, id: "end_plate.down".into(), name: "end plate, down side".into(), flat, placement, sources, remarks });
+        made.push(DownPlate { item, id: "end_plate.down".into(), name: down_name(), flat, placement, sources, remarks });
     }
     let seams = made.len().saturating_sub(1);
     for p in made {
@@ -209,16 +234,16 @@ fn down_side(shop: &mut Shop) {
             item: p.item,
             id: &p.id,
             code: "ENDD",
-            name: &p.name,
+            name: p.name,
             thickness: c.plate,
             flat: p.flat,
             placements: vec![p.placement],
             hand: Hand::Neutral,
             sources: &p.sources,
-            remarks: p.remarks,
+            remarks: p.remarks.into(),
         });
     }
     if seams > 0 {
-        shop.butt("end plates, down side, to each other", seams as f64 * c.width.size(), c.plate);
+        shop.butt("end_plate.down", "end plates, down side, to each other", seams as f64 * c.width.size(), c.plate);
     }
 }

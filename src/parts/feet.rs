@@ -3,7 +3,9 @@
 use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Fitting, Shop};
+use crate::say;
+use crate::say::Statement;
 
 /// Adds the feet.
 pub fn build(shop: &mut Shop) {
@@ -20,13 +22,13 @@ pub fn build(shop: &mut Shop) {
         item: 121,
         id: "foot.pad",
         code: "PAD",
-        name: "foot pad",
+        name: "foot pad".into(),
         thickness: base.thickness,
         flat: pad,
         placements: pads,
         hand: Hand::Neutral,
         sources: &["base.anchors_x", "base.anchors_y"],
-        remarks: "",
+        remarks: Statement::default(),
     });
     for (k, up) in [true, false].into_iter().enumerate() {
         let group: Vec<_> = base.pads.iter().filter(|p| (p.x.middle() > 0.0) == up).collect();
@@ -41,18 +43,19 @@ pub fn build(shop: &mut Shop) {
                 at.moved([p.x.middle(), 0.0, base.thickness])
             })
             .collect();
-        let (item, id, name) = if k == 0 { (122, "foot.leg.up", "foot leg, up side") } else { (123, "foot.leg.down", "foot leg, down side") };
+        let (item, id) = if k == 0 { (122, "foot.leg.up") } else { (123, "foot.leg.down") };
+        let side = if up { "up side" } else { "down side" };
         shop.plate(Draft {
             item,
             id,
             code: "LEG",
-            name,
+            name: Statement::all(vec![say!("foot leg"), side.into()]),
             thickness: t,
             flat: leg,
             placements: legs,
             hand: Hand::Neutral,
             sources: &["casing.feet"],
-            remarks: "",
+            remarks: Statement::default(),
         });
         // Gusset: upright, across the machine, clear of the anchor's nut beside it.
         let stock = shop.stock();
@@ -60,45 +63,45 @@ pub fn build(shop: &mut Shop) {
         let height = stock.fine_mm((top - base.thickness - 20.0).clamp(20.0, stock.width_mm(150.0)));
         let tip = stock.width_mm(15.0).min(height / 2.0);
         let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
-        let side = if up { -1.0 } else { 1.0 };
+        let inward = if up { -1.0 } else { 1.0 };
         let placements = group
             .iter()
             .map(|p| {
                 let near = p.y.middle() > 0.0;
                 let y = if near { out + t } else { -out - t };
-                let x = p.x.middle() + side * (px / 2.0 - 6.0);
+                let x = p.x.middle() + inward * (px / 2.0 - 6.0);
                 // Back face toward the middle of the pad when near, else the plate is turned.
                 let (right, toward, back) =
                     if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
                 Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)
             })
             .collect();
-        let (item, id, name) = if k == 0 { (124, "foot.gusset.up", "foot gusset, up side") } else { (125, "foot.gusset.down", "foot gusset, down side") };
+        let (item, id) = if k == 0 { (124, "foot.gusset.up") } else { (125, "foot.gusset.down") };
         shop.plate(Draft {
             item,
             id,
             code: "GUSS",
-            name,
+            name: Statement::all(vec![say!("foot gusset"), side.into()]),
             thickness: t,
             flat: FlatPattern::new(gusset),
             placements,
             hand: Hand::Neutral,
             sources: &["casing.feet"],
-            remarks: "",
+            remarks: Statement::default(),
         });
     }
-    shop.fillet("feet: legs to side plates, pads and gussets", 4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0), t.min(c.plate), false);
-    shop.other(
-        129,
-        "foot.anchor",
-        "anchor bolt with nut and washer",
-        super::Kind::Bought,
-        "by the civil engineer",
-        base.bolt.into(),
-        None,
-        0.0,
-        base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect(),
-        &["base.anchors_x"],
-        "size to be confirmed from the load table".into(),
-    );
+    shop.fillet("foot", "feet: legs to side plates, pads and gussets", 4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0), t.min(c.plate), false);
+    shop.fitting(Fitting {
+        item: 129,
+        id: "foot.anchor",
+        name: "anchor bolt with nut and washer".into(),
+        kind: super::Kind::Bought,
+        material: "by the civil engineer".into(),
+        dimension: Statement::named(base.bolt),
+        mass_kg: None,
+        paint_m2: 0.0,
+        centres: base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect(),
+        sources: &["base.anchors_x"],
+        remarks: "size to be confirmed from the load table".into(),
+    });
 }

@@ -1,13 +1,18 @@
 //! What is done to all parts at the end: hand, splices, drilled holes, tags, marks, shop rules, order.
 
 use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
-use super::shop::Shop;
-use super::{Kind, Part, Parts, hole_table, part_mark, splice};
+use super::shafts::then;
+use super::shop::{Shop, plate_dimension};
+use super::{Kind, Part, Parts, hole_table, part_mark, piece_of, splice};
 use crate::formulas::mass;
+use crate::geometry::distance_of_rings;
+use crate::say;
+use crate::say::{Statement, amount, mm, name, size};
 use crate::spec::fabrication::Process;
 use crate::spec::sheet::Hand as SheetHand;
 use crate::tables::cutting_quality;
-use crate::units::plain_number;
+use crate::units::Unit;
+use kurbo::Point;
 
 /// Finishes a shop's parts.
 pub fn finish(mut shop: Shop) -> Parts {
@@ -41,7 +46,7 @@ pub fn finish(mut shop: Shop) -> Parts {
         let texts = if number.is_empty() { vec![part.item.to_string()] } else { vec![format!("{number}-{}", part.item), part.item.to_string()] };
         flat.mark = part_mark::place(flat, &texts, 4.0);
         if let Some(what) = thin_web(flat, part.thickness) {
-            shop.defects.push(super::Defect { item: part.item, what: format!("{}: {what}", part.name) });
+            shop.defects.push(super::Defect { item: part.item, what: say!("{part}: {what}", part = part.name.clone(), what = what) });
         }
     }
     items.sort_by_key(|p| p.item);
@@ -73,31 +78,40 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         return vec![part];
     }
     let Some((pieces, lengths)) = splice::split(flat, &part.placements, part.thickness, stock) else {
-        let size = flat.size();
-        shop.defect(part.item, format!("{} is {:.0} × {:.0}, larger than the stock sheet of {:.0} × {:.0}, and no clear place for a splice was found; give fabrication.stock_length and stock_width more", part.name, size[0], size[1], stock[0], stock[1]));
+        let own = flat.size();
+        shop.defect(
+            part.item,
+            say!(
+                "{part} is {length} × {width}, larger than the stock sheet of {stock_length} × {stock_width}, and no clear place for a splice was found; give fabrication.stock_length and stock_width more",
+                part = part.name.clone(),
+                length = size(own[0], 0),
+                width = size(own[1], 0),
+                stock_length = size(stock[0], 0),
+                stock_width = size(stock[1], 0),
+            ),
+        );
         return vec![part];
     };
     for length in lengths {
-        shop.butt(format!("{}: splice", part.name), length * f64::from(part.quantity), part.thickness);
+        shop.butt(&part.id, say!("{part}: splice", part = part.name.clone()), length * f64::from(part.quantity), part.thickness);
     }
     let n = pieces.len();
     pieces
         .into_iter()
         .enumerate()
         .map(|(i, (flat, placements))| {
-            let size = flat.size();
-            let num = |v: f64| plain_number(v, 1);
+            let dimension = plate_dimension(part.thickness, flat.size(), shop.decimals() + 1);
             let area = flat.area();
             Part {
                 item: part.item * 10 + u32::try_from(i).unwrap_or(0) + 1,
                 id: format!("{}.{}", part.id, i + 1),
-                name: format!("{}, piece {} of {n}", part.name, i + 1),
-                dimension: format!("t={} × {} × {}", num(part.thickness), num(size[0]), num(size[1])),
+                name: piece_of(&part.name, say!("piece {number} of {pieces}", number = i + 1, pieces = n)),
+                dimension,
                 mass_kg: Some(mass::plate_kg(area, part.thickness, mass::STEEL_KG_PER_M3)),
                 paint_m2: 2.0 * area * 1e-6,
                 flat: Some(flat),
                 placements,
-                remarks: if part.remarks.is_empty() { "butt-welded splice".into() } else { format!("{}; butt-welded splice", part.remarks) },
+                remarks: if part.remarks.is_empty() { say!("butt-welded splice") } else { then(part.remarks.clone(), say!("butt-welded splice")) },
                 ..part.clone()
             }
         })
@@ -110,7 +124,7 @@ const LEAST_WEB: f64 = 1.5;
 /// For each hole, whether a thinner web than `least` would be left between it and another edge if it were cut: such a hole is drilled.
 fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
     let round = |h: &Hole| Contour::Circle { centre: h.at, diameter: h.diameter };
-    let edges: Vec<(Vec<Xy>, (Xy, Xy))> =
+    let edges: Vec<(Vec<Point>, (Xy, Xy))> =
         std::iter::once(&flat.outer).chain(flat.openings.iter().map(|o| &o.contour)).map(|c| (c.points(0.1), c.bounds())).collect();
     flat.holes
         .iter()
@@ -122,7 +136,7 @@ fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
                 let inside = |k: usize| low[k] > a[k] + least && high[k] < b[k] - least;
                 let outside = |k: usize| low[k] > b[k] + least || high[k] < a[k] - least;
                 let rectangle = edge.len() == 4;
-                !(rectangle && inside(0) && inside(1) || outside(0) || outside(1)) && distance(&points, edge) < least - 0.05
+                !(rectangle && inside(0) && inside(1) || outside(0) || outside(1)) && distance_of_rings(&points, edge) < least - 0.05
             });
             let near_hole = flat
                 .holes
@@ -135,44 +149,36 @@ fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
 }
 
 /// The thinnest web under 1.5 × the thickness between cut edges (common practice: heat), if there is one.
-fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<String> {
+fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<Statement> {
     let least = LEAST_WEB * thickness;
-    let mut all: Vec<(String, Vec<Xy>, (Xy, Xy))> = Vec::new();
-    let mut add = |name: String, c: &Contour| all.push((name, c.points(0.1), c.bounds()));
+    let mut all: Vec<(Statement, Vec<Point>, (Xy, Xy))> = Vec::new();
+    let mut add = |edge: Statement, c: &Contour| all.push((edge, c.points(0.1), c.bounds()));
     add("the edge".into(), &flat.outer);
-    flat.openings.iter().for_each(|o| add(o.feature.clone(), &o.contour));
-    flat.holes.iter().filter(|h| h.made == HoleMade::Cut).for_each(|h| add(format!("hole {}", h.tag), &Contour::Circle { centre: h.at, diameter: h.diameter }));
-    let mut worst: Option<(f64, String)> = None;
+    flat.openings.iter().for_each(|o| add(Statement::named(o.feature.as_str()), &o.contour));
+    flat.holes
+        .iter()
+        .filter(|h| h.made == HoleMade::Cut)
+        .for_each(|h| add(say!("hole {tag}", tag = name(&h.tag)), &Contour::Circle { centre: h.at, diameter: h.diameter }));
+    let mut worst: Option<(f64, Statement)> = None;
     for (i, a) in all.iter().enumerate() {
         for b in all.iter().skip(i + 1) {
             if (0..2).any(|k| a.2.0[k] > b.2.1[k] + least || b.2.0[k] > a.2.1[k] + least) {
                 continue;
             }
-            let gap = distance(&a.1, &b.1);
+            let gap = distance_of_rings(&a.1, &b.1);
             if gap < least - 0.05 && worst.as_ref().is_none_or(|w| gap < w.0) {
-                worst = Some((gap, format!("the web between {} and {} is {gap:.1} mm, less than 1.5 × {} mm", a.0, b.0, plain_number(thickness, 2))));
+                let said = say!(
+                    "the web between {one} and {other} is {gap}, less than 1.5 × {thickness}",
+                    one = a.0.clone(),
+                    other = b.0.clone(),
+                    gap = mm(gap),
+                    thickness = amount(thickness, Unit::Mm, 2),
+                );
+                worst = Some((gap, said));
             }
         }
     }
     worst.map(|w| w.1)
-}
-
-/// Distance between two closed chains of points.
-fn distance(a: &[Xy], b: &[Xy]) -> f64 {
-    let one_way = |points: &[Xy], chain: &[Xy]| {
-        points
-            .iter()
-            .flat_map(|p| {
-                chain.iter().zip(chain.iter().cycle().skip(1)).map(move |(s, e)| {
-                    let d = [e[0] - s[0], e[1] - s[1]];
-                    let l2 = d[0] * d[0] + d[1] * d[1];
-                    let t = if l2 < 1e-18 { 0.0 } else { (((p[0] - s[0]) * d[0] + (p[1] - s[1]) * d[1]) / l2).clamp(0.0, 1.0) };
-                    (p[0] - s[0] - t * d[0]).hypot(p[1] - s[1] - t * d[1])
-                })
-            })
-            .fold(f64::INFINITY, f64::min)
-    };
-    one_way(a, b).min(one_way(b, a))
 }
 
 /// Centres of gravity of all placed pieces of a part, model mm.

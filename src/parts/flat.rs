@@ -4,11 +4,16 @@
 //! of its bounding box at (0, 0). Arcs are kept as arcs (bulges) all the way to the cutting file.
 //! Nothing here knows the machine; nothing here checks that contours keep clear of each other.
 
+use crate::geometry::{self, Edge, point};
+use kurbo::{Point, Shape as _};
 use serde::Serialize;
 use std::f64::consts::PI;
 
 /// A point in the plate's plane, mm.
 pub type Xy = [f64; 2];
+
+/// How far the arcs of a path may be off for a centroid, mm.
+const CENTROID_ERROR: f64 = 1e-6;
 
 /// One corner; `bulge` = tan(sweep/4) bends the edge to the next corner, positive counter-clockwise.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -43,21 +48,6 @@ pub enum Contour {
         /// Diameter, mm.
         diameter: f64,
     },
-}
-
-/// Centre, radius, start angle and sweep (rad) of a bulged edge; `None` when it is straight.
-pub fn arc_of(from: Xy, to: Xy, bulge: f64) -> Option<(Xy, f64, f64, f64)> {
-    let (dx, dy) = (to[0] - from[0], to[1] - from[1]);
-    let chord = dx.hypot(dy);
-    if bulge.abs() < 1e-12 || chord < 1e-12 {
-        return None;
-    }
-    let sweep = 4.0 * bulge.atan();
-    let radius = chord * (1.0 + bulge * bulge) / (4.0 * bulge.abs());
-    // The centre lies on the left of the chord for a counter-clockwise arc of less than half a turn.
-    let off = chord * (1.0 - bulge * bulge) / (4.0 * bulge);
-    let centre = [(from[0] + to[0]) / 2.0 - off * dy / chord, (from[1] + to[1]) / 2.0 + off * dx / chord];
-    Some((centre, radius, (from[1] - centre[1]).atan2(from[0] - centre[0]), sweep))
 }
 
 impl Contour {
@@ -95,55 +85,45 @@ impl Contour {
         Contour::Path(vec![n(x + r, low + r, 0.0), n(x + r, high - r, 1.0), n(x - r, high - r, 0.0), n(x - r, low + r, 1.0)])
     }
 
-    /// Edges as (from, to, bulge); none for a circle.
-    pub fn edges(&self) -> Vec<(Xy, Xy, f64)> {
+    /// Its edges in order.
+    pub fn edges(&self) -> Vec<Edge> {
         match self {
-            Contour::Path(nodes) => nodes.iter().zip(nodes.iter().cycle().skip(1)).map(|(a, b)| (a.at, b.at, a.bulge)).collect(),
-            Contour::Circle { .. } => Vec::new(),
+            Contour::Path(nodes) => Edge::chain(&nodes.iter().map(|n| (point(n.at), n.bulge)).collect::<Vec<_>>(), true),
+            Contour::Circle { centre, diameter } => vec![Edge::circle(point(*centre), diameter / 2.0)],
         }
     }
 
     /// Signed area, mm²; positive counter-clockwise, circles positive.
     pub fn signed_area(&self) -> f64 {
-        match self {
-            Contour::Circle { diameter, .. } => PI / 4.0 * diameter * diameter,
-            Contour::Path(_) => self
-                .edges()
-                .iter()
-                .map(|&(a, b, bulge)| {
-                    let lobe = arc_of(a, b, bulge).map_or(0.0, |(_, r, _, sweep)| r * r / 2.0 * (sweep - sweep.sin()));
-                    (a[0] * b[1] - b[0] * a[1]) / 2.0 + lobe
-                })
-                .sum(),
-        }
+        self.edges().iter().map(Edge::signed_area).sum()
     }
 
     /// Corners as they are measured: an arc with a chord under `short` mm between straight edges stands for the
     /// corner where its tangents meet, with its radius.
     pub fn corners(&self, short: f64) -> Vec<Corner> {
+        let Contour::Path(nodes) = self else { return Vec::new() };
         let edges = self.edges();
         let n = edges.len();
-        let edge = |i: usize| edges.get(i % n.max(1)).copied().unwrap_or(([0.0; 2], [0.0; 2], 0.0));
-        let rounded = |i: usize| {
-            let (a, b, bulge) = edge(i);
-            let (_, r, _, sweep) = arc_of(a, b, bulge)?;
-            let straight = edge(i + n - 1).2 == 0.0 && edge(i + 1).2 == 0.0;
-            (straight && (b[0] - a[0]).hypot(b[1] - a[1]) < short && sweep.abs() < 3.0).then_some((r, sweep))
+        let at = |i: usize| edges.get(i % n).copied();
+        let straight = |i: usize| matches!(at(i), Some(Edge::Straight(_)));
+        let rounded = |i: usize| match at(i) {
+            Some(Edge::Round { arc, from, to }) => {
+                (straight(i + n - 1) && straight(i + 1) && from.distance(to) < short && arc.sweep_angle.abs() < 3.0).then_some(arc)
+            }
+            _ => None,
         };
         let mut out = Vec::new();
-        for i in 0..n {
-            let (at, _, bulge) = edge(i);
+        for (i, node) in nodes.iter().enumerate() {
             if rounded(i + n - 1).is_some() {
                 continue; // its end belongs to the corner before
             }
-            match rounded(i) {
-                Some((radius, sweep)) => {
-                    let (from, _, _) = edge(i + n - 1);
-                    let (d, l) = ([at[0] - from[0], at[1] - from[1]], (at[0] - from[0]).hypot(at[1] - from[1]));
-                    let on = radius * (sweep.abs() / 2.0).tan() / l;
-                    out.push(Corner { at: [at[0] + d[0] * on, at[1] + d[1] * on], radius: Some(radius), arc_follows: false });
+            match (rounded(i), at(i + n - 1)) {
+                (Some(arc), Some(before)) => {
+                    let along = (before.end() - before.start()).normalize();
+                    let meet = before.end() + along * (arc.radii.x * (arc.sweep_angle.abs() / 2.0).tan());
+                    out.push(Corner { at: [meet.x, meet.y], radius: Some(arc.radii.x), arc_follows: false });
                 }
-                None => out.push(Corner { at, radius: None, arc_follows: bulge != 0.0 }),
+                _ => out.push(Corner { at: node.at, radius: None, arc_follows: !straight(i) }),
             }
         }
         out
@@ -154,67 +134,15 @@ impl Contour {
         self.signed_area().abs()
     }
 
-    /// Length of the contour, mm.
-    pub fn length(&self) -> f64 {
-        match self {
-            Contour::Circle { diameter, .. } => PI * diameter,
-            Contour::Path(_) => {
-                self.edges().iter().map(|&(a, b, bulge)| arc_of(a, b, bulge).map_or((b[0] - a[0]).hypot(b[1] - a[1]), |(_, r, _, sweep)| r * sweep.abs())).sum()
-            }
-        }
-    }
-
-    /// Points on the contour, arcs cut into steps of at most `step_rad`; for boxes, clearances and centroids only.
-    pub fn points(&self, step_rad: f64) -> Vec<Xy> {
-        match self {
-            Contour::Circle { centre, diameter } => {
-                let n = (2.0 * PI / step_rad).ceil().max(8.0) as usize;
-                (0..n).map(|i| 2.0 * PI * i as f64 / n as f64).map(|a| [centre[0] + diameter / 2.0 * a.cos(), centre[1] + diameter / 2.0 * a.sin()]).collect()
-            }
-            Contour::Path(_) => {
-                let mut out = Vec::new();
-                for (a, b, bulge) in self.edges() {
-                    out.push(a);
-                    if let Some((c, r, start, sweep)) = arc_of(a, b, bulge) {
-                        let n = (sweep.abs() / step_rad).ceil().max(1.0) as usize;
-                        out.extend((1..n).map(|i| start + sweep * i as f64 / n as f64).map(|t| [c[0] + r * t.cos(), c[1] + r * t.sin()]));
-                    }
-                }
-                out
-            }
-        }
+    /// Points on the contour, arcs cut into steps of at most `step_rad`; for clearances only.
+    pub fn points(&self, step_rad: f64) -> Vec<Point> {
+        self.edges().into_iter().flat_map(|e| e.chords(step_rad)).map(|chord| chord.p0).collect()
     }
 
     /// Bounding box as (low, high), exact for arcs.
     pub fn bounds(&self) -> (Xy, Xy) {
-        let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        let mut see = |p: Xy| {
-            for i in 0..2 {
-                low[i] = low[i].min(p[i]);
-                high[i] = high[i].max(p[i]);
-            }
-        };
-        match self {
-            Contour::Circle { centre, diameter } => {
-                see([centre[0] - diameter / 2.0, centre[1] - diameter / 2.0]);
-                see([centre[0] + diameter / 2.0, centre[1] + diameter / 2.0]);
-            }
-            Contour::Path(_) => {
-                for (a, b, bulge) in self.edges() {
-                    see(a);
-                    if let Some((c, r, start, sweep)) = arc_of(a, b, bulge) {
-                        for quarter in -8..=8 {
-                            let angle = f64::from(quarter) * PI / 2.0;
-                            let along = (angle - start) / sweep;
-                            if (0.0..=1.0).contains(&along) {
-                                see([c[0] + r * angle.cos(), c[1] + r * angle.sin()]);
-                            }
-                        }
-                    }
-                }
-            }
-        }
-        (low, high)
+        let r = self.edges().iter().map(Edge::bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
+        ([r.x0, r.y0], [r.x1, r.y1])
     }
 
     /// The contour with every point mapped; `mirrored` says whether the map turns the plane over.
@@ -223,11 +151,10 @@ impl Contour {
         match self {
             Contour::Circle { centre, diameter } => Contour::Circle { centre: map(*centre), diameter: *diameter },
             Contour::Path(nodes) if !mirrored => Contour::Path(nodes.iter().map(|n| Node { at: map(n.at), bulge: n.bulge }).collect()),
-            Contour::Path(_) => {
-                // Turned over, the corners are taken in reverse so that the sense of rotation stays.
-                let mut edges = self.edges();
-                edges.reverse();
-                Contour::Path(edges.into_iter().map(|(_, to, bulge)| Node { at: map(to), bulge }).collect())
+            Contour::Path(nodes) => {
+                // Turned over, the corners are taken in reverse so that the sense of rotation stays; each edge keeps its bulge.
+                let corners = nodes.first().into_iter().chain(nodes.iter().skip(1).rev());
+                Contour::Path(corners.zip(nodes.iter().rev()).map(|(corner, edge)| Node { at: map(corner.at), bulge: edge.bulge }).collect())
             }
         }
     }
@@ -342,21 +269,15 @@ impl FlatPattern {
     }
     /// Centroid of the net area.
     pub fn centroid(&self) -> Xy {
-        let mut sum = [0.0; 3];
-        let mut add = |c: &Contour, sign: f64| {
-            let p = c.points(PI / 90.0);
-            for (a, b) in p.iter().zip(p.iter().cycle().skip(1)) {
-                let cross = (a[0] * b[1] - b[0] * a[1]) / 2.0 * sign;
-                sum[0] += cross;
-                sum[1] += cross * (a[0] + b[0]) / 3.0;
-                sum[2] += cross * (a[1] + b[1]) / 3.0;
-            }
+        // Holes turn the other way.
+        let turning = |c: &Contour, sense: f64| {
+            let path = geometry::path(&c.edges(), true, CENTROID_ERROR);
+            if path.area() * sense < 0.0 { path.reverse_subpaths() } else { path }
         };
-        let sense = |c: &Contour| c.signed_area().signum();
-        add(&self.outer, sense(&self.outer));
-        self.openings.iter().for_each(|o| add(&o.contour, -sense(&o.contour)));
-        self.holes.iter().for_each(|h| add(&Contour::Circle { centre: h.at, diameter: h.diameter }, -1.0));
-        if sum[0].abs() < 1e-9 { [0.0, 0.0] } else { [sum[1] / sum[0], sum[2] / sum[0]] }
+        let mut net = turning(&self.outer, 1.0);
+        self.openings.iter().for_each(|o| net.extend(turning(&o.contour, -1.0)));
+        self.holes.iter().for_each(|h| net.extend(turning(&Contour::Circle { centre: h.at, diameter: h.diameter }, -1.0)));
+        geometry::centroid(&net).map_or([0.0, 0.0], |p| [p.x, p.y])
     }
     /// Maps everything; bends keep their place along x, so a map of a bent plate may only shift along y or x.
     #[must_use]
@@ -385,7 +306,6 @@ mod tests {
     fn areas_and_boxes_of_arcs() {
         let slot = Contour::upright_slot(0.0, -10.0, 30.0, 20.0);
         assert!((slot.area() - (20.0 * 20.0 + PI * 100.0)).abs() < 1e-9);
-        assert!((slot.length() - (40.0 + PI * 20.0)).abs() < 1e-9);
         let (low, high) = slot.bounds();
         assert!((low[1] + 10.0).abs() < 1e-9 && (high[1] - 30.0).abs() < 1e-9 && (high[0] - 10.0).abs() < 1e-9);
         let plate = Contour::rounded([0.0, 0.0], [100.0, 50.0], 10.0);

@@ -1,23 +1,31 @@
 //! Bought goods by the metre and by the piece, as a metric or a US shop orders them.
 //!
-//! In: which shop. Out: words for the lists. Inch goods are the usual ones next in size (common practice, no source).
+//! In: which shop. Out: words with sizes for the lists. Inch goods are the usual ones next in size (common practice, no source).
+
+use crate::say;
+use crate::say::{Amount, Statement, size};
+
+/// A size of metric or of inch goods, the latter in sixteenths of an inch.
+fn of_shop(us: bool, metric_mm: f64, sixteenths: f64) -> Amount {
+    size(if us { sixteenths / 16.0 * crate::units::MM_PER_INCH } else { metric_mm }, 1)
+}
 
 /// Self-adhesive strip for a bolted flange.
-pub const fn flange_strip(us: bool) -> &'static str {
-    if us { "EPDM strip 1 1/4\" × 1/8\", self-adhesive" } else { "EPDM strip 30 × 3, self-adhesive" }
+pub fn flange_strip(us: bool) -> Statement {
+    say!("EPDM strip {wide} × {thick}, self-adhesive", wide = of_shop(us, 30.0, 20.0), thick = of_shop(us, 3.0, 2.0))
 }
 
 /// Sheet for the leaf of a door or the cover of an opening.
-pub const fn leaf_gasket(us: bool) -> &'static str {
-    if us { "EPDM sheet 1/8\", frame cut to the leaf" } else { "EPDM sheet 3, frame cut to the leaf" }
+pub fn leaf_gasket(us: bool) -> Statement {
+    say!("EPDM sheet {thick}, frame cut to the leaf", thick = of_shop(us, 3.0, 2.0))
 }
 
 /// Sheet for the lid of a shovel pocket.
-pub const fn lid_gasket(us: bool) -> &'static str {
-    if us { "EPDM sheet 1/8\", frame cut to the lid" } else { "EPDM sheet 3, frame cut to the lid" }
+pub fn lid_gasket(us: bool) -> Statement {
+    say!("EPDM sheet {thick}, frame cut to the lid", thick = of_shop(us, 3.0, 2.0))
 }
 
 /// Felt in the guides of the sliding plates.
-pub const fn guide_felt(us: bool) -> &'static str {
-    if us { "felt strip 3/4\" × 3/8\" in the guides" } else { "felt strip 20 × 10 in the guides" }
+pub fn guide_felt(us: bool) -> Statement {
+    say!("felt strip {wide} × {thick} in the guides", wide = of_shop(us, 20.0, 12.0), thick = of_shop(us, 10.0, 6.0))
 }

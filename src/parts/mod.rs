@@ -32,6 +32,7 @@ pub mod weight_box;
 pub mod zones;
 
 use crate::model::Foot;
+use crate::say::{Statement, Value};
 use crate::spec::Spec;
 use flat::FlatPattern;
 use placement::Placement;
@@ -93,16 +94,17 @@ pub struct Part {
     pub id: String,
     /// Up to four capitals for the file name.
     pub code: String,
-    /// What it is.
-    pub name: String,
+    /// What it is: a noun, then what tells it from others of its kind, each a statement of its own
+    /// (`inspection door 1`, `frame`).
+    pub name: Statement,
     /// How it comes to be.
     pub kind: Kind,
-    /// Steel or other material.
-    pub material: String,
+    /// Steel by its name, or another material in words.
+    pub material: Statement,
     /// Plate thickness, mm; 0 for parts that are not plates.
     pub thickness: f64,
-    /// Main dimensions as written on a parts list, mm.
-    pub dimension: String,
+    /// Main dimensions as written on a parts list.
+    pub dimension: Statement,
     /// Pieces.
     pub quantity: u32,
     /// Which side.
@@ -120,21 +122,47 @@ pub struct Part {
     /// Centre of gravity of each piece that is not a plate, model mm.
     pub centres: Vec<[f64; 3]>,
     /// Standard, finish, what else the list should say.
-    pub remarks: String,
+    pub remarks: Statement,
 }
 
 impl Part {
+    /// The pieces of its name that stand between commas.
+    pub fn name_pieces(&self) -> Vec<Statement> {
+        pieces(&self.name)
+    }
+    /// Name of its steel; `None` for a material in words.
+    pub fn steel(&self) -> Option<&str> {
+        match self.material.value("name") {
+            Some(Value::Name(steel)) => Some(steel),
+            _ => None,
+        }
+    }
     /// Mass of all pieces, kg.
     pub fn total_kg(&self) -> Option<f64> {
         self.mass_kg.map(|m| m * f64::from(self.quantity))
     }
 }
 
+/// What stands between the commas of a name.
+pub fn pieces(name: &Statement) -> Vec<Statement> {
+    match name.value("all") {
+        Some(Value::All(pieces)) => pieces.clone(),
+        _ => vec![name.clone()],
+    }
+}
+
+/// A name with one more piece behind it.
+pub fn piece_of(whole: &Statement, piece: impl Into<Statement>) -> Statement {
+    let mut all = pieces(whole);
+    all.push(piece.into());
+    Statement::all(all)
+}
+
 /// A group of equal bolts.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Joint {
     /// What is joined.
-    pub what: String,
+    pub what: Statement,
     /// What its holes in the plates are for, as the holes themselves say.
     pub feature: String,
     /// Thread.
@@ -156,8 +184,10 @@ pub struct Joint {
 pub struct Weld {
     /// Stable number.
     pub number: u32,
+    /// Id of the part or assembly that it belongs to: `side_plate.near`, `throat.up`, `door[1].frame`.
+    pub of: String,
     /// What it joins.
-    pub what: String,
+    pub what: Statement,
     /// Fillet, or butt for splices.
     pub fillet: bool,
     /// Throat a of a fillet (0.7 × the thinner plate), or the depth of a butt weld, mm.
@@ -174,9 +204,9 @@ pub struct Weld {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Seal {
     /// Where it goes.
-    pub what: String,
+    pub what: Statement,
     /// What it is.
-    pub material: String,
+    pub material: Statement,
     /// Length, mm.
     pub length: f64,
 }
@@ -187,7 +217,7 @@ pub struct Defect {
     /// Item number, 0 when no part was made.
     pub item: u32,
     /// What is wrong, with its numbers.
-    pub what: String,
+    pub what: Statement,
 }
 
 /// Everything that is made, bought and joined.

@@ -7,14 +7,15 @@ use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop, gasket};
+use super::shop::{Draft, Fitting, Shop, gasket};
 use super::{Hand, Kind};
 use crate::model::frame::Extent;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::{Statement, name, size};
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
-use crate::units::plain_number;
 
 /// Height at which the frame meets the wall: the lip's, but over the opening and under the sensor panels beside it.
 pub fn top_at_wall(shop: &Shop, p: &PocketBody) -> f64 {
@@ -51,8 +52,9 @@ pub fn build(shop: &mut Shop) {
     }
     let width = p.x.size();
     let sources = ["shovel_pocket.width", "shovel_pocket.lip", "shovel_pocket.slope"];
-    let add = |shop: &mut Shop, item: u32, id: &str, code: &str, name: &str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>| {
-        shop.plate(Draft { item, id, code, name, thickness, flat, placements, hand, sources: &sources, remarks: "" });
+    let add = |shop: &mut Shop, item: u32, id: &str, code: &str, name: &'static str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>| {
+        let (name, remarks) = (name.into(), Statement::default());
+        shop.plate(Draft { item, id, code, name, thickness, flat, placements, hand, sources: &sources, remarks });
     };
     // Seen from inside the hopper: pattern x against the machine on the near side.
     let right = [-s, 0.0, 0.0];
@@ -93,23 +95,24 @@ pub fn build(shop: &mut Shop) {
         shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + gasket + tf, Held::Tapped);
         shop.seal("pocket lid", goods::lid_gasket(shop.us()), 2.0 * (width + slant));
         let grip = plane(tf + gasket + t).point(0.0, slant / 2.0, 20.0);
-        shop.other(
-            265,
-            "pocket.grip",
-            "grip handle",
-            Kind::Bought,
-            "steel, black",
-            format!("bow {}, {}", plain_number(shop.stock().width_mm(120.0), 2), bolt.name),
-            None,
-            0.0,
-            vec![[grip.x, grip.y, grip.z]],
-            &["shovel_pocket.width"],
-            String::new(),
-        );
+        shop.fitting(Fitting {
+            item: 265,
+            id: "pocket.grip",
+            name: "grip handle".into(),
+            kind: Kind::Bought,
+            material: "steel, black".into(),
+            dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(bolt.name)),
+            mass_kg: None,
+            paint_m2: 0.0,
+            centres: vec![[grip.x, grip.y, grip.z]],
+            sources: &["shovel_pocket.width"],
+            remarks: Statement::default(),
+        });
     } else {
         shop.defect(263, "the shovel pocket is too small for a top frame");
     }
     shop.fillet(
+        "pocket",
         "pocket: floor and cheeks to side plate, frame and each other",
         2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + slant),
         t,

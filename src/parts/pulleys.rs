@@ -5,14 +5,16 @@
 
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
-use super::{Hand, Kind};
+use super::shop::{Draft, Fitting, Shop};
+use super::{Hand, Kind, piece_of};
 use crate::formulas::mass;
 use crate::model::pulleys::PulleyBody;
+use crate::say;
+use crate::say::{Statement, amount, n, name as named, size};
 use crate::spec::pulleys::PulleyStyle;
 use crate::tables::keyways::{self, Standard};
 use crate::tables::plates::Stock;
-use crate::units::plain_number;
+use crate::units::Unit;
 use std::f64::consts::{PI, TAU};
 
 /// Wings of a winged pulley.
@@ -46,18 +48,19 @@ fn wall(diameter: f64) -> f64 {
 }
 
 #[allow(clippy::too_many_arguments)]
-fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base: u32, id: &str, name: &str, winged: bool) {
+fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base: u32, id: &str, name: &'static str, winged: bool) {
     let stock = shop.stock();
     let (rim, disc) = (stock.plate_mm(wall(body.diameter)), stock.plate_mm(wall(body.diameter) + 2.0));
     let hub = stock.step_up_mm(1.8 * shaft, 5.0);
     let hub_length = hub_length(stock, shaft);
+    let piece = |what: &'static str| piece_of(&name.into(), what);
     let inner = body.diameter / 2.0 - rim;
     let feature = format!("{id}.diameter");
     let face_feature = format!("{id}.face");
     let sources = [feature.as_str(), face_feature.as_str()];
     let spacing = hub_spacing.min(body.face - 2.0 * disc - 10.0);
     if inner < hub / 2.0 + 20.0 || spacing < disc + 10.0 {
-        shop.defect(base + 1, format!("the {name} is too small for rim, discs and hubs"));
+        shop.defect(base + 1, say!("the {pulley} is too small for rim, discs and hubs", pulley = name));
         return;
     }
     let centre = [body.centre.x, 0.0, body.centre.z];
@@ -71,13 +74,13 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
         item: base + 1,
         id: &format!("{id}.disc"),
         code: "DISC",
-        name: &format!("{name}, end disc"),
+        name: piece("end disc"),
         thickness: disc,
         flat: plate,
         placements: vec![disc_at(-spacing / 2.0), disc_at(spacing / 2.0)],
         hand: Hand::Neutral,
         sources: &sources,
-        remarks: "",
+        remarks: Statement::default(),
     });
     if winged {
         // Wings stand radially between hub and rim circle, slotted to nothing: they carry the belt on their edges.
@@ -97,48 +100,52 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
             item: base + 2,
             id: &format!("{id}.wing"),
             code: "WING",
-            name: &format!("{name}, wing"),
+            name: piece("wing"),
             thickness: rim,
             flat: wing,
             placements: places,
             hand: Hand::Neutral,
             sources: &sources,
-            remarks: "edges rounded; turned over all after welding",
+            remarks: "edges rounded; turned over all after welding".into(),
         });
-        rolled(shop, base + 3, &format!("{id}.core"), &format!("{name}, core drum"), core - rim, body, rim, &sources);
-        shop.fillet(format!("{name}: wings to core drum"), 2.0 * WINGS as f64 * body.face, rim, false);
+        rolled(shop, base + 3, &format!("{id}.core"), piece("core drum"), core - rim, body, rim, &sources);
+        shop.fillet(id, say!("{pulley}: wings to core drum", pulley = name), 2.0 * WINGS as f64 * body.face, rim, false);
     } else {
-        rolled(shop, base + 3, &format!("{id}.rim"), &format!("{name}, rim"), inner, body, rim, &sources);
+        rolled(shop, base + 3, &format!("{id}.rim"), piece("rim"), inner, body, rim, &sources);
     }
     let hub_mass = mass::tube_kg(hub, shaft, hub_length, mass::STEEL_KG_PER_M3);
     let key = keyways::of_job(shop.us(), shaft).map_or_else(
-        || "keyway by the maker".to_string(),
+        || "keyway by the maker".into(),
         |k| match k.standard {
-            Standard::Din6885 => format!("keyway {} P9 × {} deep, DIN 6885", k.width_mm, k.hub_depth_mm),
-            Standard::AsmeB171 => {
-                format!("keyway {} mm wide, {} mm deep, {}", plain_number(k.width_mm, 4), plain_number(k.hub_depth_mm, 3), k.standard.name())
-            }
+            // Millimetres by the standard, whatever the sheets are in.
+            Standard::Din6885 => say!("keyway {width} P9 × {depth} deep, DIN 6885", width = n(k.width_mm, 2), depth = n(k.hub_depth_mm, 2)),
+            Standard::AsmeB171 => say!(
+                "keyway {width} wide, {depth} deep, {standard}",
+                width = amount(k.width_mm, Unit::Mm, 4),
+                depth = amount(k.hub_depth_mm, Unit::Mm, 3),
+                standard = named(k.standard.name()),
+            ),
         },
     );
-    shop.other(
-        base + 5,
-        &format!("{id}.hub"),
-        &format!("{name}, hub"),
-        Kind::Turned,
-        &shop.spec.casing.material.value.clone(),
-        format!("⌀{} / ⌀{} H7 × {}", plain_number(hub, 2), plain_number(shaft, 2), plain_number(hub_length, 2)),
-        Some(hub_mass),
-        PI * hub * hub_length * 1e-6,
-        [-1.0, 1.0].map(|s| [centre[0], s * spacing / 2.0, centre[2]]).to_vec(),
-        &sources,
-        key,
-    );
-    shop.fillet(format!("{name}: discs to rim and hubs"), 2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0), disc.min(rim), false);
+    shop.fitting(Fitting {
+        item: base + 5,
+        id: &format!("{id}.hub"),
+        name: piece("hub"),
+        kind: Kind::Turned,
+        material: Statement::named(shop.spec.casing.material.value.as_str()),
+        dimension: say!("⌀{hub} / ⌀{bore} H7 × {length}", hub = size(hub, 2), bore = size(shaft, 2), length = size(hub_length, 2)),
+        mass_kg: Some(hub_mass),
+        paint_m2: PI * hub * hub_length * 1e-6,
+        centres: [-1.0, 1.0].map(|s| [centre[0], s * spacing / 2.0, centre[2]]).to_vec(),
+        sources: &sources,
+        remarks: key,
+    });
+    shop.fillet(id, say!("{pulley}: discs to rim and hubs", pulley = name), 2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0), disc.min(rim), false);
 }
 
 /// A closed ring rolled from plate, developed on its neutral line.
 #[allow(clippy::too_many_arguments)]
-fn rolled(shop: &mut Shop, item: u32, id: &str, name: &str, inside: f64, body: &PulleyBody, thickness: f64, sources: &[&str]) {
+fn rolled(shop: &mut Shop, item: u32, id: &str, name: Statement, inside: f64, body: &PulleyBody, thickness: f64, sources: &[&str]) {
     let length = TAU * (inside + thickness / 2.0);
     let half = body.face / 2.0;
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, -half], [length, half]));
@@ -149,13 +156,13 @@ fn rolled(shop: &mut Shop, item: u32, id: &str, name: &str, inside: f64, body: &
         item,
         id,
         code: "RIM",
-        name,
+        name: name.clone(),
         thickness,
         flat,
         placements: vec![place],
         hand: Hand::Neutral,
         sources,
-        remarks: "rolled to a ring, seam butt welded, turned over all",
+        remarks: "rolled to a ring, seam butt welded, turned over all".into(),
     });
-    shop.butt(format!("{name}: seam"), 2.0 * half, thickness);
+    shop.butt(id, say!("{part}: seam", part = name), 2.0 * half, thickness);
 }

@@ -10,15 +10,21 @@ use super::zones::Zones;
 use super::{Defect, Hand, Joint, Kind, Part, Seal, Weld};
 use crate::formulas::{bend_allowance, fillet_weld, mass};
 use crate::model::Foot;
+use crate::say;
+use crate::say::{Statement, size};
 use crate::spec::Spec;
 use crate::tables::plates::{self, Stock};
 use crate::tables::steels;
 use crate::tables::threads::Thread;
-use crate::units::plain_number;
 
 /// Thickness of a gasket between bolted plates, mm.
 pub fn gasket(spec: &Spec) -> f64 {
     spec.stock().fine_mm(3.0)
+}
+
+/// Main dimensions of a plate: thickness, then both sizes of its pattern.
+pub fn plate_dimension(thickness: f64, [width, height]: Xy, decimals: u8) -> Statement {
+    say!("t={t} × {width} × {height}", t = size(thickness, decimals), width = size(width, decimals), height = size(height, decimals))
 }
 
 /// Collects parts.
@@ -45,7 +51,7 @@ pub struct Draft<'a> {
     /// Up to four capitals.
     pub code: &'a str,
     /// What it is.
-    pub name: &'a str,
+    pub name: Statement,
     /// Thickness, mm.
     pub thickness: f64,
     /// Flat pattern.
@@ -56,8 +62,34 @@ pub struct Draft<'a> {
     pub hand: Hand,
     /// Features or spec tables it comes from.
     pub sources: &'a [&'a str],
+    /// What the list should add; nothing for most.
+    pub remarks: Statement,
+}
+
+/// A turned or bought part as a family hands it over.
+pub struct Fitting<'a> {
+    /// Item number.
+    pub item: u32,
+    /// Stable id.
+    pub id: &'a str,
+    /// What it is.
+    pub name: Statement,
+    /// How it comes to be.
+    pub kind: Kind,
+    /// Steel by its name, or another material in words.
+    pub material: Statement,
+    /// Main dimensions.
+    pub dimension: Statement,
+    /// Mass of one piece, kg; `None` when only its maker knows.
+    pub mass_kg: Option<f64>,
+    /// Painted surface of one piece, m².
+    pub paint_m2: f64,
+    /// Centre of gravity of each piece, model mm.
+    pub centres: Vec<[f64; 3]>,
+    /// Features or spec tables it comes from.
+    pub sources: &'a [&'a str],
     /// What the list should add.
-    pub remarks: &'a str,
+    pub remarks: Statement,
 }
 
 impl<'a> Shop<'a> {
@@ -74,7 +106,7 @@ impl<'a> Shop<'a> {
         self.spec.stock()
     }
     /// Decimals of a length in mm that a parts list keeps: none, or as many as a fraction of an inch needs.
-    pub fn decimals(&self) -> usize {
+    pub fn decimals(&self) -> u8 {
         if self.us() { 2 } else { 0 }
     }
     /// A bolt by its metric name.
@@ -99,19 +131,18 @@ impl<'a> Shop<'a> {
     pub fn plate(&mut self, draft: Draft<'_>) {
         let (low, high) = draft.flat.outer.bounds();
         let flat = draft.flat.mapped(false, |p: Xy| [p[0] - low[0], p[1] - low[1]]);
-        let size = [high[0] - low[0], high[1] - low[1]];
+        let [width, height] = [high[0] - low[0], high[1] - low[1]];
         let area = flat.area();
         let digits = self.decimals() + 1;
-        let num = |v: f64| plain_number(v, digits);
         self.parts.push(Part {
             item: draft.item,
             id: draft.id.into(),
             code: draft.code.into(),
-            name: draft.name.into(),
+            name: draft.name,
             kind: Kind::Plate,
-            material: self.spec.casing.material.value.clone(),
+            material: Statement::named(self.spec.casing.material.value.as_str()),
             thickness: draft.thickness,
-            dimension: format!("t={} × {} × {}", num(draft.thickness), num(size[0]), num(size[1])),
+            dimension: plate_dimension(draft.thickness, [width, height], digits),
             quantity: u32::try_from(draft.placements.len()).unwrap_or(1).max(1),
             hand: draft.hand,
             mass_kg: Some(mass::plate_kg(area, draft.thickness, mass::STEEL_KG_PER_M3)),
@@ -120,49 +151,35 @@ impl<'a> Shop<'a> {
             sources: draft.sources.iter().map(|s| (*s).to_string()).collect(),
             placements: draft.placements.iter().map(|p| p.at(low[0], low[1])).collect(),
             centres: Vec::new(),
-            remarks: draft.remarks.into(),
+            remarks: draft.remarks,
         });
     }
 
     /// Takes a part that is not a plate.
-    #[allow(clippy::too_many_arguments)]
-    pub fn other(
-        &mut self,
-        item: u32,
-        id: &str,
-        name: &str,
-        kind: Kind,
-        material: &str,
-        dimension: String,
-        mass_kg: Option<f64>,
-        paint_m2: f64,
-        centres: Vec<[f64; 3]>,
-        sources: &[&str],
-        remarks: String,
-    ) {
+    pub fn fitting(&mut self, fitting: Fitting<'_>) {
         self.parts.push(Part {
-            item,
-            id: id.into(),
+            item: fitting.item,
+            id: fitting.id.into(),
             code: String::new(),
-            name: name.into(),
-            kind,
-            material: material.into(),
+            name: fitting.name,
+            kind: fitting.kind,
+            material: fitting.material,
             thickness: 0.0,
-            dimension,
-            quantity: u32::try_from(centres.len()).unwrap_or(1).max(1),
+            dimension: fitting.dimension,
+            quantity: u32::try_from(fitting.centres.len()).unwrap_or(1).max(1),
             hand: Hand::Neutral,
             flat: None,
-            mass_kg,
-            paint_m2,
-            sources: sources.iter().map(|s| (*s).to_string()).collect(),
+            mass_kg: fitting.mass_kg,
+            paint_m2: fitting.paint_m2,
+            sources: fitting.sources.iter().map(|s| (*s).to_string()).collect(),
             placements: Vec::new(),
-            centres,
-            remarks,
+            centres: fitting.centres,
+            remarks: fitting.remarks,
         });
     }
 
     /// Counts bolts of a joint that clamps `clamped` mm, through the holes for `feature`.
-    pub fn joint(&mut self, what: impl Into<String>, feature: &str, thread: &Thread, quantity: usize, clamped: f64, held: Held) {
+    pub fn joint(&mut self, what: impl Into<Statement>, feature: &str, thread: &Thread, quantity: usize, clamped: f64, held: Held) {
         if quantity == 0 {
             return;
         }
@@ -178,19 +195,19 @@ impl<'a> Shop<'a> {
             mass_kg: bolts::mass(thread, length, held),
         });
     }
-    /// A fillet weld between plates, the thinner `thin` mm thick.
-    pub fn fillet(&mut self, what: impl Into<String>, length: f64, thin: f64, tight: bool) {
+    /// A fillet weld of the part or assembly with this id, between plates, the thinner `thin` mm thick.
+    pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, length: f64, thin: f64, tight: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let size = (0.7 * thin * 2.0).round() / 2.0;
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
-        self.welds.push(Weld { number, what: what.into(), fillet: true, size, us_leg, length, tight });
+        self.welds.push(Weld { number, of: of.into(), what: what.into(), fillet: true, size, us_leg, length, tight });
     }
     /// A seal.
-    pub fn seal(&mut self, what: impl Into<String>, material: &str, length: f64) {
+    pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
         self.seals.push(Seal { what: what.into(), material: material.into(), length });
     }
     /// Something that cannot be made.
-    pub fn defect(&mut self, item: u32, what: impl Into<String>) {
+    pub fn defect(&mut self, item: u32, what: impl Into<Statement>) {
         self.defects.push(Defect { item, what: what.into() });
     }
 }
@@ -240,9 +257,9 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// A butt weld through the whole thickness.
-    pub fn butt(&mut self, what: impl Into<String>, length: f64, thickness: f64) {
+    /// A butt weld of a part through its whole thickness.
+    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, length: f64, thickness: f64) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
-        self.welds.push(Weld { number, what: what.into(), fillet: false, size: thickness, us_leg: None, length, tight: true });
+        self.welds.push(Weld { number, of: of.into(), what: what.into(), fillet: false, size: thickness, us_leg: None, length, tight: true });
     }
 }

@@ -10,6 +10,8 @@ use super::shop::{Draft, Shop};
 use super::{Hand, bolts, doors, take_up};
 use crate::model::frame::Extent;
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::{Statement, opening, size};
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
 
@@ -63,10 +65,10 @@ pub fn build(shop: &mut Shop) {
     let foot = shop.foot;
     let c = &foot.casing;
     let nodes = outline(shop);
-    for (wall, item, hand, id, code, name) in [
-        (Wall::Near, ITEMS[0], Hand::Near, "side_plate.near", "SIDN", "side plate, near"),
-        (Wall::Far, ITEMS[1], Hand::Far, "side_plate.far", "SIDF", "side plate, far"),
-    ] {
+    for (wall, item, hand, id, code, place) in
+        [(Wall::Near, ITEMS[0], Hand::Near, "side_plate.near", "SIDN", "near"), (Wall::Far, ITEMS[1], Hand::Far, "side_plate.far", "SIDF", "far")]
+    {
+        let name = Statement::all(vec![say!("side plate"), place.into()]);
         let mut flat = FlatPattern::new(Contour::Path(nodes.clone()));
         let slot = &foot.rotating;
         flat.open("take_up.slot", Contour::upright_slot(0.0, slot.slot.low, slot.slot.high, slot.slot_width));
@@ -84,7 +86,7 @@ pub fn build(shop: &mut Shop) {
         if let Some(p) = &foot.pocket
             && (p.side == Side::Near) == (wall == Wall::Near)
         {
-            let owner = "the shovel pocket";
+            let owner = "the shovel pocket and its lid";
             let zone_top = super::pocket::top_at_wall(shop, p) + 25.0;
             // The hopper itself, and above it the wider lid.
             let lid = p.z.high - 10.0;
@@ -96,7 +98,14 @@ pub fn build(shop: &mut Shop) {
                 }
                 Err(what) => shop.defect(
                     item,
-                    format!("the shovel pocket at x {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", p.x.low, p.x.high, p.z.low, p.z.high),
+                    say!(
+                        "the shovel pocket at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
+                        left = size(p.x.low, 0),
+                        right = size(p.x.high, 0),
+                        low = size(p.z.low, 0),
+                        high = size(p.z.high, 0),
+                        what = what,
+                    ),
                 ),
             }
         }
@@ -104,23 +113,42 @@ pub fn build(shop: &mut Shop) {
         let mut openings: Vec<_> = foot.openings.iter().filter(|o| o.wall == wall).collect();
         openings.sort_by_key(|o| o.kind != OpeningKind::SensorPanel);
         for o in openings {
-            match shop.zones.claim(wall, &o.id, o.across.grown(foot.lap + 5.0), o.up.grown(foot.lap + 5.0)) {
+            match shop.zones.claim(wall, say!("{opening}", opening = opening(o.id.as_str())), o.across.grown(foot.lap + 5.0), o.up.grown(foot.lap + 5.0)) {
                 Ok(()) => {
                     flat.open(&format!("{}.width", o.id), Contour::rounded([o.across.low, o.up.low], [o.across.high, o.up.high], doors::CORNER));
                     sources.push(format!("{}.width", o.id));
                 }
                 Err(what) => shop.defect(
                     item,
-                    format!("{} at x {:.0} to {:.0}, z {:.0} to {:.0} meets {what}; it is not cut", o.id, o.across.low, o.across.high, o.up.low, o.up.high),
+                    say!(
+                        "{opening} at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
+                        opening = opening(o.id.as_str()),
+                        left = size(o.across.low, 0),
+                        right = size(o.across.high, 0),
+                        low = size(o.up.low, 0),
+                        high = size(o.up.high, 0),
+                        what = what,
+                    ),
                 ),
             }
         }
         let (flat, placement) =
             if wall == Wall::Near { (flat, Placement::near(c.width.high)) } else { (flat.mapped(true, |p: Xy| [-p[0], p[1]]), Placement::far(c.width.low)) };
         let refs: Vec<&str> = sources.iter().map(String::as_str).collect();
-        shop.plate(Draft { item, id, code, name, thickness: c.plate, flat, placements: vec![placement], hand, sources: &refs, remarks: "seen from outside" });
+        shop.plate(Draft {
+            item,
+            id,
+            code,
+            name: name.clone(),
+            thickness: c.plate,
+            flat,
+            placements: vec![placement],
+            hand,
+            sources: &refs,
+            remarks: "seen from outside".into(),
+        });
         let run = (c.top - c.bottom_face) * 2.0;
-        shop.fillet(format!("{name} to end plates"), run, c.plate, true);
+        shop.fillet(id, say!("{plate} to end plates", plate = name), run, c.plate, true);
     }
     let rows = take_up::guide_holes(shop).len();
     if let Some(bolt) = take_up::guide_bolt(shop) {

@@ -3,8 +3,10 @@
 //! A cut is straight, square to an edge of the pattern, near its middle, where it meets the outline
 //! exactly twice and stays clear of openings, holes and pressed bends.
 
-use super::flat::{Bend, Contour, FlatPattern, Node, Xy, arc_of};
+use super::flat::{Bend, Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
+use crate::geometry::Edge;
+use kurbo::ParamCurve as _;
 
 /// A pattern and its placements after cutting.
 pub type Piece = (FlatPattern, Vec<Placement>);
@@ -109,7 +111,7 @@ fn clear(flat: &FlatPattern, axis: usize, at: f64, gap: f64) -> bool {
         keeps(a[axis], b[axis], gap)
     }) && flat.holes.iter().all(|h| keeps(h.at[axis] - h.diameter / 2.0, h.at[axis] + h.diameter / 2.0, gap))
         && (axis == 1 || flat.bends.iter().all(|b| b.rolled || keeps(b.start, b.start + b.flat_length, gap + 40.0)))
-        && flat.outer.edges().iter().all(|(a, _, _)| (a[axis] - at).abs() > 1.0)
+        && flat.outer.corners(0.0).iter().all(|c| (c.at[axis] - at).abs() > 1.0)
 }
 
 /// Splits an outline at a coordinate: the part below, the part above, and the length of the cut. `None` unless it crosses exactly twice.
@@ -124,19 +126,22 @@ pub fn cut_outer(outer: &Contour, axis: usize, at: f64) -> Option<(Contour, Cont
     };
     // Every edge cut at its crossings, so that each lies on one side.
     let mut nodes: Vec<(Node, bool)> = Vec::new();
-    for (a, b, bulge) in path.edges() {
-        nodes.push((Node { at: a, bulge }, false));
-        match arc_of(a, b, bulge) {
-            None => {
-                if (a[axis] - at) * (b[axis] - at) < 0.0 {
-                    let share = (at - a[axis]) / (b[axis] - a[axis]);
-                    let mut p = [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
-                    p[axis] = at;
-                    nodes.push((Node { at: p, bulge: 0.0 }, true));
+    let Contour::Path(corners) = &path else { return None };
+    // A crossing lies on the cut to the last digit.
+    let on_cut = |p: kurbo::Point| if axis == 0 { [at, p.y] } else { [p.x, at] };
+    let coordinate = |p: kurbo::Point| if axis == 0 { p.x } else { p.y };
+    for (corner, edge) in corners.iter().zip(path.edges()) {
+        nodes.push((*corner, false));
+        match edge {
+            Edge::Straight(line) => {
+                let (a, b) = (coordinate(line.p0), coordinate(line.p1));
+                if (a - at) * (b - at) < 0.0 {
+                    nodes.push((Node { at: on_cut(line.eval((at - a) / (b - a))), bulge: 0.0 }, true));
                 }
             }
-            Some((c, r, start, sweep)) => {
-                let ratio = (at - c[axis]) / r;
+            Edge::Round { arc, .. } => {
+                let (start, sweep) = (arc.start_angle, arc.sweep_angle);
+                let ratio = (at - coordinate(arc.center)) / arc.radii.x;
                 if ratio.abs() >= 1.0 {
                     continue;
                 }
@@ -154,10 +159,7 @@ pub fn cut_outer(outer: &Contour, axis: usize, at: f64) -> Option<(Contour, Cont
                     if let Some(last) = nodes.last_mut() {
                         last.0.bulge = (sweep * (share - done) / 4.0).tan();
                     }
-                    let angle = start + sweep * share;
-                    let mut p = [c[0] + r * angle.cos(), c[1] + r * angle.sin()];
-                    p[axis] = at;
-                    nodes.push((Node { at: p, bulge: (sweep * (1.0 - share) / 4.0).tan() }, true));
+                    nodes.push((Node { at: on_cut(arc.eval(share)), bulge: (sweep * (1.0 - share) / 4.0).tan() }, true));
                     done = share;
                 }
             }

@@ -6,6 +6,7 @@ use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use super::take_up;
 use crate::model::frame::Extent;
+use crate::say::Statement;
 use crate::spec::openings::Wall;
 
 const DEPTH: f64 = 50.0;
@@ -78,14 +79,14 @@ pub fn build(shop: &mut Shop) {
         item: 141,
         id: "stiffener",
         code: "STIF",
-        name: "stiffener",
+        name: "stiffener".into(),
         thickness: tf,
         flat,
         placements,
         hand: Hand::Neutral,
         sources: &["casing.height"],
-        remarks: "",
+        remarks: Statement::default(),
     });
     // Intermittent: half the length, both sides.
-    shop.fillet("stiffeners to side plates, staggered", places.len() as f64 * span.size(), c.plate, false);
+    shop.fillet("stiffener", "stiffeners to side plates, staggered", places.len() as f64 * span.size(), c.plate, false);
 }

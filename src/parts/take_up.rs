@@ -6,15 +6,17 @@ use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Fitting, Shop};
 use super::{Hand, Kind};
 use crate::formulas::mass;
 use crate::model::frame::Extent;
+use crate::say;
+use crate::say::{Statement, amount, name, size};
 use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::housings;
 use crate::tables::threads::Thread;
-use crate::units::{customary, plain_number};
+use crate::units::Unit;
 use std::f64::consts::PI;
 
 const PLAY: f64 = 1.0;
@@ -121,7 +123,13 @@ fn sliding_plate(shop: &mut Shop) {
     let r = &foot.rotating;
     let plate = &r.sliding_plate;
     if plate.z.low < 5.0 {
-        shop.defect(501, format!("the sliding plate would reach {:.0} mm below the base; shorten take_up.travel or raise casing.feet", 5.0 - plate.z.low));
+        shop.defect(
+            501,
+            say!(
+                "the sliding plate would reach {below} below the base; shorten take_up.travel or raise casing.feet",
+                below = amount(5.0 - plate.z.low, Unit::Mm, 0)
+            ),
+        );
     }
     let low = foot.pulleys.foot.centre.z;
     let mut flat = FlatPattern::new(Contour::rectangle([plate.x.low, plate.z.low], [plate.x.high, plate.z.high]));
@@ -137,13 +145,13 @@ fn sliding_plate(shop: &mut Shop) {
         item: 501,
         id: "sliding_plate",
         code: "SLID",
-        name: "sliding bearing plate",
+        name: "sliding bearing plate".into(),
         thickness: plate.thickness,
         flat,
         placements,
         hand: Hand::Neutral,
         sources: &["take_up.plate_width", "take_up.plate_height"],
-        remarks: "covers the shaft slot in every position; inner face flat and free of weld spatter",
+        remarks: "covers the shaft slot in every position; inner face flat and free of weld spatter".into(),
     });
     if r.unit.kind == BearingKind::PillowBlock {
         pillow_bracket(shop, bolt);
@@ -182,27 +190,27 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         item: 502,
         id: "bearing_bracket.near",
         code: "BBR",
-        name: "bearing bracket, near",
+        name: Statement::all(vec![say!("bearing bracket"), say!("near")]),
         thickness: t,
         flat: near_flat,
         placements: vec![near],
         hand: Hand::Near,
         sources: &["shaft.bearing_centres"],
-        remarks: "welded to the sliding plate",
+        remarks: "welded to the sliding plate".into(),
     });
     shop.plate(Draft {
         item: 503,
         id: "bearing_bracket.far",
         code: "BBR",
-        name: "bearing bracket, far",
+        name: Statement::all(vec![say!("bearing bracket"), say!("far")]),
         thickness: t,
         flat,
         placements: vec![far.moved([-t, 0.0, 0.0])],
         hand: Hand::Far,
         sources: &["shaft.bearing_centres"],
-        remarks: "welded to the sliding plate",
+        remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("bearing brackets to sliding plates", 4.0 * 2.0 * half, r.sliding_plate.thickness.min(t), false);
+    shop.fillet("bearing_bracket", "bearing brackets to sliding plates", 4.0 * 2.0 * half, r.sliding_plate.thickness.min(t), false);
 }
 
 fn guides(shop: &mut Shop) {
@@ -240,25 +248,25 @@ fn guides(shop: &mut Shop) {
         item: 504,
         id: "guide.spacer",
         code: "GSPC",
-        name: "guide spacer bar",
+        name: "guide spacer bar".into(),
         thickness: s,
         flat: bar(0.0),
         placements: spacers,
         hand: Hand::Neutral,
         sources: &["take_up.slot"],
-        remarks: "milled to thickness",
+        remarks: "milled to thickness".into(),
     });
     shop.plate(Draft {
         item: 505,
         id: "guide.retainer",
         code: "GRET",
-        name: "guide retaining bar",
+        name: "guide retaining bar".into(),
         thickness: thick,
         flat: bar(shop.stock().width_mm(RETAINER_LAP)),
         placements: retainers,
         hand: Hand::Neutral,
         sources: &["take_up.slot"],
-        remarks: "",
+        remarks: Statement::default(),
     });
 }
 
@@ -274,10 +282,10 @@ fn bracket_and_rod(shop: &mut Shop) {
     if r.bracket_z + shelf_t + 10.0 > c.top - shop.frame_thickness() {
         shop.defect(
             511,
-            format!(
-                "the take-up bracket at {:.0} mm does not fit under the top flange; give casing.height at least {:.0} mm",
-                r.bracket_z,
-                r.bracket_z + shelf_t + 30.0 + shop.frame_thickness()
+            say!(
+                "the take-up bracket at {height} does not fit under the top flange; give casing.height at least {least}",
+                height = amount(r.bracket_z, Unit::Mm, 0),
+                least = amount(r.bracket_z + shelf_t + 30.0 + shop.frame_thickness(), Unit::Mm, 0),
             ),
         );
     }
@@ -290,13 +298,13 @@ fn bracket_and_rod(shop: &mut Shop) {
         item: 511,
         id: "bracket.shelf",
         code: "BSHF",
-        name: "take-up bracket, shelf",
+        name: Statement::all(vec![say!("take-up bracket"), say!("shelf")]),
         thickness: shelf_t,
         flat: shelf,
         placements: vec![shelf_at(1.0), shelf_at(-1.0)],
         hand: Hand::Neutral,
         sources: &["take_up.travel"],
-        remarks: "",
+        remarks: Statement::default(),
     });
     let tg = stock.plate_mm(10.0);
     let (high, blunt, tip) = (stock.width_mm(50.0), stock.fine_mm(12.0), depth - stock.fine_mm(10.0));
@@ -312,15 +320,15 @@ fn bracket_and_rod(shop: &mut Shop) {
         item: 512,
         id: "bracket.gusset",
         code: "BGUS",
-        name: "take-up bracket, gusset",
+        name: Statement::all(vec![say!("take-up bracket"), say!("gusset")]),
         thickness: tg,
         flat: gusset,
         placements: places,
         hand: Hand::Neutral,
         sources: &["take_up.travel"],
-        remarks: "",
+        remarks: Statement::default(),
     });
-    shop.fillet("take-up brackets", 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
+    shop.fillet("bracket", "take-up brackets", 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
     // Lug on the sliding plate that the rod is held in, and the rod.
     let lug_height = stock.width_mm(BLOCK).max(d + 10.0);
     let (lug_t, lug_hole) = (r.lug_thickness, r.lug_hole);
@@ -333,52 +341,60 @@ fn bracket_and_rod(shop: &mut Shop) {
         item: 513,
         id: "rod_lug",
         code: "RLUG",
-        name: "rod lug on the sliding plate",
+        name: "rod lug on the sliding plate".into(),
         thickness: lug_t,
         flat: lug,
         placements: vec![lug_at(1.0), lug_at(-1.0)],
         hand: Hand::Neutral,
         sources: &["take_up.travel"],
-        remarks: "welded to the sliding plate",
+        remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
+    shop.fillet("rod_lug", "rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
     let length = stock.step_up_mm(r.rod_length + lug_height + shelf_t + 3.0 * d, 1.0);
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();
-    let strength = shop.spec.take_up.rod_yield.value();
-    let material = if shop.us() { format!("steel, yield {:.0} ksi", customary(strength, "MPa").0 / 1000.0) } else { format!("steel, yield {strength:.0} MPa") };
-    shop.other(
-        514,
-        "take_up.rod",
-        "take-up rod, threaded all along",
-        Kind::Turned,
-        &material,
-        format!("{rod} × {}", plain_number(length, 2)),
-        Some(mass::round_kg(d * 0.92, length, mass::STEEL_KG_PER_M3)),
-        PI * d * length * 1e-6,
-        vec![[0.0, outer + y, z], [0.0, -outer - y, z]],
-        &["take_up.travel"],
-        String::new(),
-    );
+    let strength = named_strength(shop);
+    shop.fitting(Fitting {
+        item: 514,
+        id: "take_up.rod",
+        name: Statement::all(vec![say!("take-up rod"), say!("threaded all along")]),
+        kind: Kind::Turned,
+        material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
+        dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
+        mass_kg: Some(mass::round_kg(d * 0.92, length, mass::STEEL_KG_PER_M3)),
+        paint_m2: PI * d * length * 1e-6,
+        centres: vec![[0.0, outer + y, z], [0.0, -outer - y, z]],
+        sources: &["take_up.travel"],
+        remarks: Statement::default(),
+    });
     let nuts: Vec<[f64; 3]> = [1.0, -1.0]
         .iter()
         .flat_map(|s| {
             [r.bracket_z + shelf_t + d / 2.0, r.bracket_z - d / 2.0, r.sliding_plate.z.high, r.sliding_plate.z.high - 40.0].map(|z| [0.0, s * (outer + y), z])
         })
         .collect();
-    shop.other(
-        515,
-        "take_up.nut",
-        "nut for the take-up rod",
-        Kind::Bought,
-        "steel",
-        rod,
-        None,
-        0.0,
-        nuts,
-        &["take_up.travel"],
-        "two lock the rod at the bracket, two at the lug".into(),
-    );
+    shop.fitting(Fitting {
+        item: 515,
+        id: "take_up.nut",
+        name: "nut for the take-up rod".into(),
+        kind: Kind::Bought,
+        material: "steel".into(),
+        dimension: Statement::named(rod),
+        mass_kg: None,
+        paint_m2: 0.0,
+        centres: nuts,
+        sources: &["take_up.travel"],
+        remarks: "two lock the rod at the bracket, two at the lug".into(),
+    });
+}
+
+/// Yield strength of the rods' steel as steels are named, MPa: in whole MPa, in US jobs in whole ksi.
+fn named_strength(shop: &Shop) -> f64 {
+    let mpa = shop.spec.take_up.rod_yield.value();
+    match Unit::Mpa.customary() {
+        Some((psi, _)) if shop.us() => (mpa * psi / 1000.0).round() * 1000.0 / psi,
+        _ => mpa.round(),
+    }
 }
 
 fn bend(shop: &mut Shop) {
@@ -398,13 +414,13 @@ fn bend(shop: &mut Shop) {
         item: 521,
         id: "bend_support",
         code: "BSUP",
-        name: "bend pulley bearing plate",
+        name: "bend pulley bearing plate".into(),
         thickness: t,
         flat,
         placements: places,
         hand: Hand::Neutral,
         sources: &["bend_pulley.height"],
-        remarks: "",
+        remarks: Statement::default(),
     });
-    shop.fillet("bend pulley bearing plates", 2.0 * 8.0 * half, foot.casing.plate, true);
+    shop.fillet("bend_support", "bend pulley bearing plates", 2.0 * 8.0 * half, foot.casing.plate, true);
 }

@@ -12,6 +12,8 @@ use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody};
+use crate::say;
+use crate::say::{Statement, name};
 use crate::tables::threads::Thread;
 
 /// Adds the throats of both sides.
@@ -23,6 +25,11 @@ pub fn build(shop: &mut Shop) {
             throat(shop, inlet);
         }
     }
+}
+
+/// The words for an inlet's side.
+pub fn of_side(side: FeedSide, up: &'static str, down: &'static str) -> Statement {
+    Statement::from(if side == FeedSide::Up { up } else { down })
 }
 
 /// Distance of a flange's bolt line from its clear opening: midway between the wall's outer face and the edge, mm.
@@ -79,7 +86,9 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     let floor_length = (end - a[0]) / theta.cos() - t * theta.max(0.0).tan();
     let roof_length = (end - d[0]) / roof_theta.cos() - roof_cut;
     if roof_theta + lean > 1.45 || floor_length < 20.0 || roof_length < 20.0 {
-        shop.defect(base + 1, format!("the {key}-side throat has no room for floor and roof between wall and flange; give inlet.{key}.reach more"));
+        let throat = of_side(inlet.side, "the up-side throat", "the down-side throat");
+        let reach = name(format!("inlet.{key}.reach"));
+        shop.defect(base + 1, say!("{throat} has no room for floor and roof between wall and flange; give {reach} more", throat = throat, reach = reach));
         return;
     }
     let width = inlet.width.size();
@@ -95,15 +104,15 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     let width_feature = format!("inlet.{key}.width");
     let sill_feature = format!("inlet.{key}.flange_sill");
     let sources: [&str; 3] = [&width_feature, &slope_feature, &sill_feature];
-    let name = |what: &str| format!("throat {what}, {key} side");
-    let add = |shop: &mut Shop, n: u32, what: &str, code: &str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>, remarks: &str| {
-        let id = format!("throat.{key}.{}", what.replace(' ', "_"));
-        shop.plate(Draft { item: base + n, id: &id, code, name: &name(what), thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
+    let assembly = format!("throat.{key}");
+    let sided = |what: &'static str| Statement::all(vec![what.into(), of_side(inlet.side, "up side", "down side")]);
+    let plate = |n: u32, id: &str, code: &'static str, what: &'static str, flat: FlatPattern, placements: Vec<Placement>| {
+        (format!("{assembly}.{id}"), code, base + n, sided(what), flat, placements)
     };
-    add(shop, 1, "floor", "THFL", t, floor, vec![strip(theta, floor_back)], "");
+    let mut plates = vec![plate(1, "floor", "THFL", "throat floor", floor, vec![strip(theta, floor_back)])];
     let roof = FlatPattern::new(Contour::rectangle([-width / 2.0, 0.0], [width / 2.0, roof_length]));
     let roof_from = [d[0] + roof_cut * roof_theta.cos(), d[1] + roof_cut * roof_theta.sin()];
-    add(shop, 2, "roof", "THRF", t, roof, vec![strip(roof_theta, roof_from)], "");
+    plates.push(plate(2, "roof", "THRF", "throat roof", roof, vec![strip(roof_theta, roof_from)]));
     // Cheeks reach from the floor's lower to the roof's upper face, and stand on the wall.
     let lines = [(a, theta, -t / theta.cos()), (d, roof_theta, t / roof_theta.cos())];
     let mut corners = Vec::new();
@@ -115,26 +124,36 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     }
     let cheek = FlatPattern::new(Contour::polygon(corners.iter().map(|p| [inlet.outside + out * p[0], p[1]])));
     let half = width / 2.0;
-    add(shop, 3, "cheek", "THCH", t, cheek, vec![Placement::near(half), Placement::near(-half - t)], "");
+    plates.push(plate(3, "cheek", "THCH", "throat cheek", cheek, vec![Placement::near(half), Placement::near(-half - t)]));
+    for (id, code, item, name, flat, placements) in plates {
+        let remarks = Statement::default();
+        shop.plate(Draft { item, id: &id, code, name, thickness: t, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
+    }
     // Flange: one ring, its holes midway between cheek and outer edge.
     let f = inlet.flange;
     let (y, z) = (inlet.width, Extent::new(flange_sill, flange_sill + height));
     let purpose = format!("{key}-side inlet flange");
     let Some((ring, bolt, holes)) = flange(shop, f, y, z, &format!("inlet.{key}.width"), &purpose) else { return };
     let placement = if up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
-    add(
-        shop,
-        4,
-        "flange",
-        "THFR",
-        tf,
-        ring,
-        vec![placement],
-        if inlet.transition.is_some() { "bolt ring for the transition" } else { "bolt ring for the spout's flange" },
-    );
-    let mate = if inlet.transition.is_some() { "transition" } else { "spout" };
-    shop.joint(format!("{key}-side inlet flange to the {mate}"), &purpose, bolt, holes, 2.0 * tf + gasket(shop.spec), Held::Nut);
-    shop.seal(purpose, goods::flange_strip(shop.us()), 2.0 * (y.size() + z.size() + 4.0 * bolt_line(shop, f)));
-    shop.fillet(format!("{key}-side throat: floor, roof and cheeks"), 2.0 * (floor_length + roof_length), t, true);
-    shop.fillet(format!("{key}-side throat to end plate and flange"), 4.0 * (width + height), t, true);
+    let spout = inlet.transition.is_none();
+    shop.plate(Draft {
+        item: base + 4,
+        id: &format!("{assembly}.flange"),
+        code: "THFR",
+        name: sided("throat flange"),
+        thickness: tf,
+        flat: ring,
+        placements: vec![placement],
+        hand: Hand::Neutral,
+        sources: &sources,
+        remarks: Statement::from(if spout { "bolt ring for the spout's flange" } else { "bolt ring for the transition" }),
+    });
+    let flange = || of_side(inlet.side, "up-side inlet flange", "down-side inlet flange");
+    let joined = if spout { say!("{flange} to the spout", flange = flange()) } else { say!("{flange} to the transition", flange = flange()) };
+    shop.joint(joined, &purpose, bolt, holes, 2.0 * tf + gasket(shop.spec), Held::Nut);
+    shop.seal(flange(), goods::flange_strip(shop.us()), 2.0 * (y.size() + z.size() + 4.0 * bolt_line(shop, f)));
+    let inside = of_side(inlet.side, "up-side throat: floor, roof and cheeks", "down-side throat: floor, roof and cheeks");
+    shop.fillet(&assembly, inside, 2.0 * (floor_length + roof_length), t, true);
+    let ends = of_side(inlet.side, "up-side throat to end plate and flange", "down-side throat to end plate and flange");
+    shop.fillet(&assembly, ends, 4.0 * (width + height), t, true);
 }

@@ -11,6 +11,8 @@ use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
 use crate::model::frame::Extent;
+use crate::say;
+use crate::say::Statement;
 
 /// Bolt rings of the legs standing on the casing, plan (x, y), and the rectangle of each leg's outer faces.
 pub fn rings(shop: &Shop) -> Vec<(Extent, Extent, Vec<Xy>)> {
@@ -46,25 +48,25 @@ pub fn build(shop: &mut Shop) {
     let back = c.top - t;
     // Bars: near and far run over the corners, up and down lie between them. Plan patterns have y toward the far side.
     let bars = [
-        (131, "top_flange.near", "top flange bar, near", Extent::new(x.low - f, x.high + f), Extent::new(y.high, y.high + f), Hand::Near),
-        (132, "top_flange.far", "top flange bar, far", Extent::new(x.low - f, x.high + f), Extent::new(y.low - f, y.low), Hand::Far),
-        (133, "top_flange.up", "top flange bar, up side", Extent::new(x.high, x.high + f), y, Hand::Neutral),
-        (134, "top_flange.down", "top flange bar, down side", Extent::new(x.low - f, x.low), y, Hand::Neutral),
+        (131, "top_flange.near", "near", Extent::new(x.low - f, x.high + f), Extent::new(y.high, y.high + f), Hand::Near),
+        (132, "top_flange.far", "far", Extent::new(x.low - f, x.high + f), Extent::new(y.low - f, y.low), Hand::Far),
+        (133, "top_flange.up", "up side", Extent::new(x.high, x.high + f), y, Hand::Neutral),
+        (134, "top_flange.down", "down side", Extent::new(x.low - f, x.low), y, Hand::Neutral),
     ];
-    for (item, id, name, bx, by, hand) in bars {
+    for (item, id, place, bx, by, hand) in bars {
         let mut flat = FlatPattern::new(Contour::rectangle([bx.low, -by.high], [bx.high, -by.low]));
         flat.clear(bolt, "top flange", holes_in([bx.low, by.low], [bx.high, by.high]).into_iter().map(|p| [p[0], -p[1]]));
         shop.plate(Draft {
             item,
             id,
             code: "TFL",
-            name,
+            name: Statement::all(vec![say!("top flange bar"), place.into()]),
             thickness: t,
             flat,
             placements: vec![Placement::plan(back)],
             hand,
             sources: &["casing.height", "casing.width"],
-            remarks: "",
+            remarks: Statement::default(),
         });
     }
     if let [up, leg_down] = c.trunk.as_slice() {
@@ -76,21 +78,21 @@ pub fn build(shop: &mut Shop) {
             item: 135,
             id: "top_cover",
             code: "TCOV",
-            name: "cover between the legs",
+            name: "cover between the legs".into(),
             thickness: t,
             flat,
             placements: vec![Placement::plan(back)],
             hand: Hand::Neutral,
             sources: &["trunk[1].length", "trunk[2].length"],
-            remarks: "",
+            remarks: Statement::default(),
         });
-        shop.fillet("cover between the legs to side plates", 2.0 * between.size(), c.plate, true);
+        shop.fillet("top_cover", "cover between the legs to side plates", 2.0 * between.size(), c.plate, true);
     }
     let wanted: usize = rings.iter().map(|r| r.2.len()).sum();
     if seen != wanted {
-        shop.defect(131, format!("{} of {wanted} holes of the trunk flanges find no bar under them", wanted.abs_diff(seen)));
+        shop.defect(131, say!("{lost} of {wanted} holes of the trunk flanges find no bar under them", lost = wanted.abs_diff(seen), wanted = wanted));
     }
     shop.joint("top flange to the trunking", "top flange", bolt, wanted, 2.0 * t + gasket(shop.spec), Held::Nut);
     shop.seal("top flange", goods::flange_strip(shop.us()), rings.iter().map(|r| 2.0 * (r.0.size() + r.1.size() + 2.0 * f)).sum());
-    shop.fillet("top flange bars to the walls", 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
+    shop.fillet("top_flange", "top flange bars to the walls", 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
 }

@@ -13,6 +13,9 @@ use super::shop::{Draft, Shop, gasket};
 use super::throats;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
+use crate::say;
+use crate::say::{Statement, amount, name};
+use crate::units::Unit;
 
 /// Adds the transitions of both sides.
 pub fn build(shop: &mut Shop) {
@@ -55,23 +58,34 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let up = inlet.side == FeedSide::Up;
     let (out, key) = (inlet.side.outward(), inlet.side.key());
     let base: u32 = if up { 205 } else { 225 };
+    let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
     let whole = (tr.face - inlet.flange_face).abs();
     let gasket = gasket(shop.spec);
     let (from, run) = (gasket + tf, whole - gasket - 2.0 * tf);
     if run < 80.0 {
         let least = gasket + 2.0 * tf + 80.0;
-        shop.defect(base, format!("the {key}-side transition is too short for its flanges; give inlet.{key}.from_length at least {least:.0} mm"));
+        let transition = of_side("the up-side transition", "the down-side transition");
+        shop.defect(
+            base,
+            say!(
+                "{transition} is too short for its flanges; give {key} at least {least}",
+                transition = transition,
+                key = name(format!("inlet.{key}.from_length")),
+                least = amount(least, Unit::Mm, 0),
+            ),
+        );
         return;
     }
     let a = (inlet.width, Extent::new(inlet.flange_sill, inlet.flange_sill + inlet.opening.size()));
     let b = (tr.width, tr.opening);
     let names = ["width", "height", "length"].map(|n| format!("inlet.{key}.from_{n}"));
     let sources: Vec<&str> = names.iter().map(String::as_str).collect();
-    let add = |shop: &mut Shop, n: u32, what: &str, code: &str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>, remarks: &str| {
-        let id = format!("transition.{key}.{}", what.replace(' ', "_"));
-        let name = format!("transition {what}, {key} side");
-        shop.plate(Draft { item: base + n, id: &id, code, name: &name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
-    };
+    let assembly = format!("transition.{key}");
+    let mut plates = Vec::new();
+    let mut add =
+        |id: &'static str, what: &'static str, code: &'static str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>, remarks: &'static str| {
+            plates.push((id, Statement::all(vec![what.into(), of_side("up side", "down side")]), code, thickness, flat, placements, remarks));
+        };
     let between = |p: f64, q: f64, share: f64| p + (q - p) * share;
     let x = inlet.flange_face + out * from;
     // Floor and roof: pattern x across the machine, y along the wall, marked on the upper face.
@@ -89,8 +103,8 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         Placement::new([x - toward[0] * below, 0.0, z - toward[2] * below], right, [out * cos, 0.0, sin], toward)
     };
     let remarks = "exact inner face; corner welded from outside";
-    add(shop, 0, "floor", "TRFL", t, across(&floor), vec![lying(-floor.angle, a.1.low, t)], remarks);
-    add(shop, 1, "roof", "TRRF", t, across(&roof), vec![lying(roof.angle, a.1.high, 0.0)], remarks);
+    add("floor", "transition floor", "TRFL", t, across(&floor), vec![lying(-floor.angle, a.1.low, t)], remarks);
+    add("roof", "transition roof", "TRRF", t, across(&roof), vec![lying(roof.angle, a.1.high, 0.0)], remarks);
     // Cheeks: pattern x along the wall, y up.
     let cheek = Wall::new(run, (b.0.size() - a.0.size()) / 2.0, t);
     let [(s0, i), (s1, j)] = cheek.ends();
@@ -103,17 +117,23 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         let back = if side * out > 0.0 { 0.0 } else { t };
         Placement::new([x - toward[0] * back, side * a.0.size() / 2.0 - toward[1] * back, 0.0], right, [0.0, 0.0, 1.0], toward)
     };
-    add(shop, 2, "cheek", "TRCH", t, flat, vec![standing(1.0), standing(-1.0)], remarks);
+    add("cheek", "transition cheek", "TRCH", t, flat, vec![standing(1.0), standing(-1.0)], remarks);
     let feature = format!("inlet.{key}.from_width");
     let inner = throats::flange(shop, inlet.flange, a.0, a.1, &feature, &format!("{key}-side inlet flange"));
     let outer = throats::flange(shop, inlet.flange, b.0, b.1, &feature, &format!("{key}-side spout flange"));
     let (Some((inner, _, _)), Some((outer, bolt, bolts))) = (inner, outer) else { return };
     let upright = |back: f64| if up { Placement::up_end(back) } else { Placement::down_end(back) };
-    add(shop, 3, "inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * gasket)], "bolt ring of the throat's flange");
-    add(shop, 4, "outer flange", "TRFO", tf, outer, vec![upright(tr.face - out * tf)], "bolt ring for the spout's flange");
-    shop.joint(format!("{key}-side transition to the spout"), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
-    shop.seal(format!("{key}-side transition to the spout"), goods::flange_strip(shop.us()), 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
+    add("inner_flange", "transition inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * gasket)], "bolt ring of the throat's flange");
+    add("outer_flange", "transition outer flange", "TRFO", tf, outer, vec![upright(tr.face - out * tf)], "bolt ring for the spout's flange");
+    for (item, (id, name, code, thickness, flat, placements, remarks)) in (base..).zip(plates) {
+        let (id, remarks) = (format!("{assembly}.{id}"), remarks.into());
+        shop.plate(Draft { item, id: &id, code, name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
+    }
+    let to_spout = || of_side("up-side transition to the spout", "down-side transition to the spout");
+    shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
+    shop.seal(to_spout(), goods::flange_strip(shop.us()), 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
     let hips = 2.0 * (floor.length + roof.length);
-    shop.fillet(format!("{key}-side transition: hips"), hips, t, true);
-    shop.fillet(format!("{key}-side transition to its flanges"), 2.0 * (a.0.size() + a.1.size() + b.0.size() + b.1.size()), t, true);
+    shop.fillet(&assembly, of_side("up-side transition: hips", "down-side transition: hips"), hips, t, true);
+    let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");
+    shop.fillet(&assembly, ends, 2.0 * (a.0.size() + a.1.size() + b.0.size() + b.1.size()), t, true);
 }

@@ -5,6 +5,8 @@
 use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::shop::{Draft, Shop};
+use crate::say;
+use crate::say::Statement;
 
 /// Adds the box, if there is one.
 pub fn build(shop: &mut Shop) {
@@ -12,13 +14,13 @@ pub fn build(shop: &mut Shop) {
     let t = shop.foot.casing.plate.max(shop.stock().plate_mm(6.0));
     let tf = shop.frame_thickness();
     let plates = [
-        (531, "weight_box.bottom", "WBOT", "weight box, bottom", 1_u32, length, width),
-        (532, "weight_box.side", "WSID", "weight box, long side", 2, length, height - t),
-        (533, "weight_box.end", "WEND", "weight box, end", 2, width - 2.0 * t, height - t),
+        (531, "weight_box.bottom", "WBOT", "bottom", 1_u32, length, width),
+        (532, "weight_box.side", "WSID", "long side", 2, length, height - t),
+        (533, "weight_box.end", "WEND", "end", 2, width - 2.0 * t, height - t),
     ];
-    for (item, id, code, name, pieces, a, b) in plates {
+    for (item, id, code, piece, pieces, a, b) in plates {
         if a < 20.0 || b < 20.0 {
-            shop.defect(item, format!("the weight box is too small for its {name}"));
+            shop.defect(item, say!("the weight box is too small for this plate: {plate}", plate = piece));
             return;
         }
         let flat = FlatPattern::new(Contour::rectangle([0.0, 0.0], [a, b]));
@@ -26,13 +28,13 @@ pub fn build(shop: &mut Shop) {
             item,
             id,
             code,
-            name,
+            name: Statement::all(vec![say!("weight box"), piece.into()]),
             thickness: t,
             flat,
             placements: Vec::new(),
             hand: Hand::Neutral,
             sources: &["take_up.box_length"],
-            remarks: "outside sizes of the box by the spec",
+            remarks: "outside sizes of the box by the spec".into(),
         });
         shop.pieces(pieces);
     }
@@ -48,16 +50,16 @@ pub fn build(shop: &mut Shop) {
             item: 534,
             id: "weight_box.hanger",
             code: "WHNG",
-            name: "hanger bar of the weight box",
+            name: "hanger bar of the weight box".into(),
             thickness: thick,
             flat: bar,
             placements: Vec::new(),
             hand: Hand::Neutral,
             sources: &["take_up.box_length"],
-            remarks: "two a side",
+            remarks: "two a side".into(),
         });
         shop.pieces(4);
         shop.joint("hangers of the weight box", "hanger of the weight box", bolt, 12, thick + t, super::bolts::Held::Nut);
     }
-    shop.fillet("weight box", 2.0 * (length + width) + 4.0 * height, t, false);
+    shop.fillet("weight_box", "weight box", 2.0 * (length + width) + 4.0 * height, t, false);
 }

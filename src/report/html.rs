@@ -1,17 +1,20 @@
 //! The report as one self-contained HTML page: prints well, follows dark mode on screen, needs no network.
 //!
-//! Verdicts are told apart by word and mark, not by colour alone. Sheets are linked, not repeated.
+//! The page is `templates/report.html`; here its texts are said in the job's voice and handed over. Verdicts are told
+//! apart by word and mark, not by colour alone. Sheets are linked, not repeated.
 
-use super::{NOT_CHECKED, Report, verdict_word};
-use crate::rules::{Finding, Verdict};
-use crate::say::{Amount, Voice, measured};
-use crate::spec::reader::{Origin, SettledLine};
-use std::fmt::Write as _;
+use super::{Line, NOT_CHECKED, Report, WORDS, verdict_word};
+use crate::rules::Verdict;
+use crate::say;
+use minijinja::{AutoEscape, Environment};
+use serde::Serialize;
+use std::collections::BTreeMap;
 
+const PAGE: &str = include_str!("../../templates/report.html");
 const STYLE: &str = include_str!("../../templates/report.css");
 
 /// A drawing that belongs to the report: title and file name beside the page.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct SheetLink {
     /// Title of the sheet.
     pub title: String,
@@ -19,84 +22,127 @@ pub struct SheetLink {
     pub file: String,
 }
 
+#[derive(Serialize)]
+struct Page<'a> {
+    language: &'a str,
+    title: &'a str,
+    style: &'a str,
+    head: Vec<Field>,
+    stamp: Stamp,
+    words: BTreeMap<&'static str, &'static str>,
+    cautions: Vec<&'static str>,
+    sheets: &'a [SheetLink],
+    findings: Vec<Finding<'a>>,
+    groups: Vec<Group>,
+    given: &'a [Line],
+    decided: &'a [Line],
+    memory: Vec<String>,
+    not_checked: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Field {
+    name: &'static str,
+    value: String,
+}
+
+#[derive(Serialize)]
+struct Stamp {
+    class: &'static str,
+    word: &'static str,
+    counts: String,
+}
+
+#[derive(Serialize)]
+struct Finding<'a> {
+    class: &'static str,
+    mark: &'static str,
+    verdict: String,
+    rule: &'a str,
+    text: String,
+    value: String,
+    limit: String,
+    changes: Vec<String>,
+    source: String,
+}
+
+#[derive(Serialize)]
+struct Group {
+    title: &'static str,
+    quantities: Vec<Quantity>,
+}
+
+#[derive(Serialize)]
+struct Quantity {
+    id: String,
+    name: String,
+    value: String,
+    unit: &'static str,
+    inputs: String,
+    source: String,
+}
+
 /// Writes the page.
-pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> String {
-    let mut o = String::new();
-    let _ = write!(
-        o,
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{0}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n<h1>{0}</h1>\n<dl>\n",
-        escape(&report.title)
-    );
-    for (name, value) in &report.head {
-        let _ = writeln!(o, "<div><dt>{name}</dt><dd>{}</dd></div>", escape(value));
-    }
-    let _ = writeln!(o, "<div><dt>Spec hash</dt><dd>{}</dd></div>\n<div><dt>Program</dt><dd>footwell {version}</dd></div>\n</dl>", escape(&report.spec_hash));
-    summary(&mut o, report);
-    o.push_str("</header>\n<main>\n");
-    cautions(&mut o, report);
-    if !sheets.is_empty() {
-        o.push_str("<section id=\"sheets\"><h2>Sheets</h2>\n<ul class=\"sheets\">\n");
-        for s in sheets {
-            let _ =
-                writeln!(o, "<li><a href=\"{0}\"><img src=\"{0}\" alt=\"{1}\" loading=\"lazy\"><span>{1}</span></a></li>", escape(&s.file), escape(&s.title));
-        }
-        o.push_str("</ul></section>\n");
-    }
-    findings(&mut o, report);
-    results(&mut o, report);
-    given(&mut o, &report.inputs);
-    decided(&mut o, &report.defaults, &report.voice);
-    memory(&mut o, report);
-    not_checked(&mut o, report);
-    o.push_str("</main>\n</body>\n</html>\n");
-    o
+///
+/// # Errors
+/// What the template engine objects to, which would be a defect of the template.
+pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> Result<String, String> {
+    let voice = &report.voice;
+    let mut head: Vec<Field> = report.head.iter().map(|(name, value)| Field { name: voice.word(name), value: value.clone() }).collect();
+    head.push(Field { name: voice.word("Spec hash"), value: report.spec_hash.clone() });
+    head.push(Field { name: voice.word("Program"), value: format!("footwell {version}") });
+    let page = Page {
+        language: &report.language,
+        title: &report.title,
+        style: STYLE,
+        head,
+        stamp: stamp(report),
+        words: WORDS.iter().map(|(key, english)| (*key, voice.word(english))).collect(),
+        cautions: report.cautions.iter().map(|c| voice.word(c.text)).collect(),
+        sheets,
+        findings: findings(report),
+        groups: groups(report),
+        given: &report.inputs,
+        decided: &report.defaults,
+        memory: report.from_memory.iter().map(|s| voice.say(&s.said())).collect(),
+        not_checked: not_checked(report),
+    };
+    let mut engine = Environment::new();
+    engine.set_auto_escape_callback(|_| AutoEscape::Html);
+    engine.set_keep_trailing_newline(true);
+    engine.render_str(PAGE, page).map_err(|why| format!("report.html: {why}"))
 }
 
-fn summary(o: &mut String, report: &Report) {
+fn stamp(report: &Report) -> Stamp {
     let fails = report.count(Verdict::Fail);
-    let word = report.voice.word(report.release.words());
-    let class = if fails > 0 { "fail" } else { "pass" };
-    let _ = writeln!(
-        o,
-        "<p class=\"stamp {class}\"><strong>{word}</strong> {fails} fail · {} warn · {} note · {} pass. Approval is left to a person.</p>",
-        report.count(Verdict::Warn),
-        report.count(Verdict::Note),
-        report.count(Verdict::Pass)
+    let counts = say!(
+        "{fails} fail · {warns} warn · {notes} note · {passes} pass. Approval is left to a person.",
+        fails = fails,
+        warns = report.count(Verdict::Warn),
+        notes = report.count(Verdict::Note),
+        passes = report.count(Verdict::Pass)
     );
+    Stamp { class: if fails > 0 { "fail" } else { "pass" }, word: report.voice.word(report.release.words()), counts: report.voice.say(&counts) }
 }
 
-fn cautions(o: &mut String, report: &Report) {
-    o.push_str("<section id=\"cautions\" class=\"cautions\"><h2>Cautions</h2>\n<ul>\n");
-    for c in &report.cautions {
-        let _ = writeln!(o, "<li>{}</li>", escape(c.text));
-    }
-    o.push_str("</ul></section>\n");
-}
-
-fn findings(o: &mut String, report: &Report) {
-    o.push_str("<section id=\"checks\"><h2>Checks</h2>\n<table>\n<thead><tr><th>Verdict</th><th>Rule</th><th>What was found</th><th>Value</th><th>Limit</th><th>Would pass</th><th>Source</th></tr></thead>\n<tbody>\n");
-    for f in &report.findings {
-        let amount = |a: Option<Amount>| a.map_or_else(String::new, |a| report.voice.amount(a));
-        let _ = writeln!(
-            o,
-            "<tr class=\"{}\"><td><span class=\"verdict\">{} {}</span></td><td><code>{}</code></td><td>{}</td><td class=\"n\">{}</td><td class=\"n\">{}</td><td>{}</td><td class=\"source\">{}</td></tr>",
-            verdict_word(f.verdict).to_lowercase(),
-            mark(f.verdict),
-            verdict_word(f.verdict),
-            escape(f.rule),
-            escape(&report.voice.say(&f.message)),
-            escape(&amount(f.value)),
-            escape(&amount(f.limit)),
-            changes(f),
-            escape(&f.source.label())
-        );
-    }
-    o.push_str("</tbody></table></section>\n");
-}
-
-fn changes(f: &Finding) -> String {
-    let list: Vec<String> = f.would_pass.iter().map(|c| format!("<code>{} = {}</code>", escape(&c.path), escape(&c.value))).collect();
-    list.join("<br>")
+fn findings(report: &Report) -> Vec<Finding<'_>> {
+    let voice = &report.voice;
+    let amount = |a: Option<say::Amount>| a.map_or_else(String::new, |a| voice.amount(a));
+    let one = |f| {
+        let f: &crate::rules::Finding = f;
+        Finding {
+            class: f.verdict.word(),
+            mark: mark(f.verdict),
+            verdict: voice.word(verdict_word(f.verdict)).into(),
+            rule: f.rule,
+            text: voice.say(&f.message),
+            value: amount(f.value),
+            limit: amount(f.limit),
+            changes: f.would_pass.iter().map(|c| c.line()).collect(),
+            source: voice.say(&f.source.said()),
+        }
+    };
+    report.findings.iter().map(one).collect()
 }
 
 const fn mark(verdict: Verdict) -> &'static str {
@@ -108,77 +154,19 @@ const fn mark(verdict: Verdict) -> &'static str {
     }
 }
 
-fn results(o: &mut String, report: &Report) {
-    o.push_str("<section id=\"results\"><h2>Results</h2>\n");
-    for group in &report.groups {
-        let _ = write!(
-            o,
-            "<h3>{}</h3>\n<table>\n<thead><tr><th>Quantity</th><th>Value</th><th>Unit</th><th>From</th><th>Source</th></tr></thead>\n<tbody>\n",
-            escape(&group.title)
-        );
-        for q in &group.quantities {
-            let (figure, unit) = report.voice.figure_and_unit(measured(q.value, q.unit));
-            let _ = writeln!(
-                o,
-                "<tr id=\"{}\"><td>{}</td><td class=\"n\">{}</td><td>{}</td><td class=\"from\">{}</td><td class=\"source\">{}</td></tr>",
-                escape(&q.id),
-                escape(&report.voice.say(&q.name)),
-                escape(&figure),
-                escape(unit),
-                escape(&q.inputs.join(", ")),
-                escape(&q.source.label())
-            );
-        }
-        o.push_str("</tbody></table>\n");
-    }
-    o.push_str("</section>\n");
+fn groups(report: &Report) -> Vec<Group> {
+    let voice = &report.voice;
+    let one = |q: &crate::analysis::Quantity| {
+        let (value, unit) = voice.figure_and_unit(say::measured(q.value, q.unit));
+        Quantity { id: q.id.clone(), name: voice.say(&q.name), value, unit, inputs: q.inputs.join(", "), source: voice.say(&q.source.said()) }
+    };
+    report.groups.iter().map(|g| Group { title: voice.word(g.title), quantities: g.quantities.iter().map(one).collect() }).collect()
 }
 
-fn given(o: &mut String, lines: &[SettledLine]) {
-    o.push_str("<section id=\"inputs\"><h2>Given in the spec</h2>\n<table>\n<thead><tr><th>Key</th><th>Value</th></tr></thead>\n<tbody>\n");
-    for line in lines {
-        let _ = writeln!(o, "<tr><td><code>{}</code></td><td>{}</td></tr>", escape(&line.path), escape(&line.value));
-    }
-    o.push_str("</tbody></table></section>\n");
-}
-
-fn decided(o: &mut String, lines: &[SettledLine], voice: &Voice) {
-    o.push_str("<section id=\"defaults\"><h2>Decided by rule</h2>\n<p>Write the key into the spec to decide otherwise.</p>\n<table>\n<thead><tr><th>Key</th><th>Value</th><th>Why</th><th>Source</th></tr></thead>\n<tbody>\n");
-    for line in lines {
-        if let Origin::Default { reason, source } = &line.origin {
-            let _ = writeln!(
-                o,
-                "<tr><td><code>{}</code></td><td>{}</td><td>{}</td><td class=\"source\">{}</td></tr>",
-                escape(&line.path),
-                escape(&line.value),
-                escape(&voice.say(reason)),
-                escape(&source.label())
-            );
-        }
-    }
-    o.push_str("</tbody></table></section>\n");
-}
-
-fn memory(o: &mut String, report: &Report) {
-    o.push_str("<section id=\"memory\"><h2>Values from memory or practice</h2>\n<p>Confirm these where they matter.</p>\n<ul>\n");
-    for s in &report.from_memory {
-        let _ = writeln!(o, "<li>{}</li>", escape(&s.label()));
-    }
-    o.push_str("</ul></section>\n");
-}
-
-fn not_checked(o: &mut String, report: &Report) {
-    o.push_str("<section id=\"not-checked\"><h2>Not checked</h2>\n<ul>\n");
-    for line in NOT_CHECKED {
-        let _ = writeln!(o, "<li>{}</li>", escape(line));
-    }
-    for (id, title) in &report.silent_rules {
-        let _ = writeln!(o, "<li>Rule <code>{}</code> ({}) does not apply here.</li>", escape(id), escape(title));
-    }
-    o.push_str("</ul></section>\n");
-}
-
-/// Escapes text for HTML bodies and attributes.
-fn escape(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+/// What the program does not check, then the rules that had nothing to say.
+pub(super) fn not_checked(report: &Report) -> Vec<String> {
+    let voice = &report.voice;
+    let silent =
+        report.silent_rules.iter().map(|(id, title)| voice.say(&say!("Rule {rule} ({title}) does not apply here.", rule = say::name(id), title = *title)));
+    NOT_CHECKED.iter().map(|line| voice.word(line).to_string()).chain(silent).collect()
 }

@@ -1,8 +1,8 @@
 //! One document for people: inputs, defaults with reasons, results, checks, cautions, what was not checked.
 //!
 //! [`Report::build`] collects it from finished values; `html` and `text` write it. It computes
-//! nothing and judges nothing, and it prints the source of every number it shows. A job drawn in inches
-//! is reported in US customary units; what would pass stays as it is written into a spec.
+//! nothing and judges nothing, and it prints the source of every number it shows, in the language and units of the
+//! job; what would pass stays as it is written into a spec.
 
 pub mod html;
 pub mod text;
@@ -13,9 +13,8 @@ use crate::say::Voice;
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
-use crate::spec::sheet::LengthUnit;
 use crate::tables::cautions::{self, Caution};
-use crate::units;
+use serde::Serialize;
 
 /// A group of results under one heading.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,9 +22,32 @@ pub struct Group {
     /// First part of the ids, e.g. `tension`.
     pub id: String,
     /// Heading.
-    pub title: String,
+    pub title: &'static str,
     /// Results in the order computed.
     pub quantities: Vec<Quantity>,
+}
+
+/// A key of the spec with its value, and why it has it.
+#[derive(Debug, Clone, Serialize)]
+pub struct Line {
+    /// Spec path.
+    pub path: String,
+    /// Value in the units of the job.
+    pub value: String,
+    /// Why, for a default; empty for what was given.
+    pub why: String,
+    /// What stands behind the rule; empty for what was given.
+    pub source: String,
+}
+
+impl Line {
+    fn of(line: &SettledLine, voice: &Voice) -> Self {
+        let (why, source) = match &line.origin {
+            Origin::Given(_) => (String::new(), String::new()),
+            Origin::Default { reason, source } => (voice.say(reason), voice.say(&source.said())),
+        };
+        Self { path: line.path.clone(), value: line.shown(voice), why, source }
+    }
 }
 
 /// Everything the report says.
@@ -33,6 +55,8 @@ pub struct Group {
 pub struct Report {
     /// Prints its statements.
     pub voice: Voice,
+    /// Code of its language, e.g. `de`.
+    pub language: String,
     /// Title of the drawings.
     pub title: String,
     /// Owner, number, site, date, creator.
@@ -40,9 +64,9 @@ pub struct Report {
     /// First characters of the spec's hash.
     pub spec_hash: String,
     /// What the user gave.
-    pub inputs: Vec<SettledLine>,
+    pub inputs: Vec<Line>,
     /// What was decided by rule.
-    pub defaults: Vec<SettledLine>,
+    pub defaults: Vec<Line>,
     /// Results by group.
     pub groups: Vec<Group>,
     /// What may be done with the sheets.
@@ -67,6 +91,32 @@ pub const NOT_CHECKED: &[&str] = &[
     "Noise, dust extraction, product hygiene, wear life.",
 ];
 
+/// Fixed words of the page by the name that its template has for them.
+const WORDS: &[(&str, &str)] = &[
+    ("cautions", "Cautions"),
+    ("sheets", "Sheets"),
+    ("checks", "Checks"),
+    ("verdict", "Verdict"),
+    ("rule", "Rule"),
+    ("found", "What was found"),
+    ("value", "Value"),
+    ("limit", "Limit"),
+    ("would_pass", "Would pass"),
+    ("source", "Source"),
+    ("results", "Results"),
+    ("quantity", "Quantity"),
+    ("unit", "Unit"),
+    ("from", "From"),
+    ("given", "Given in the spec"),
+    ("key", "Key"),
+    ("decided", "Decided by rule"),
+    ("decide_otherwise", "Write the key into the spec to decide otherwise."),
+    ("why", "Why"),
+    ("memory", "Values from memory or practice"),
+    ("confirm", "Confirm these where they matter."),
+    ("not_checked", "Not checked"),
+];
+
 /// Headings of result groups; ids are the first part of a quantity's id. A group without a heading here prints its id.
 const HEADINGS: &[(&str, &str)] = &[
     ("capacity", "Capacity and filling"),
@@ -83,12 +133,9 @@ const HEADINGS: &[(&str, &str)] = &[
     ("screw", "Screw take-up"),
     ("gravity", "Gravity take-up"),
     ("throat", "Throat and chute"),
-    ("impact", "Impact on the buckets"),
     ("plugging", "Time to plug"),
     ("motion", "Speeds to watch"),
-    ("clearance", "Clearances"),
     ("clearances", "Clearances"),
-    ("mass", "Masses"),
     ("masses", "Masses"),
     ("loads", "Support loads, unfactored"),
     ("pit", "Pit"),
@@ -98,18 +145,13 @@ impl Report {
     /// Collects the report. `rules` is the list of all rules, `found` what they said.
     pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
         let findings = &found.items;
-        let customary = spec.sheet.unit.value != LengthUnit::Mm;
-        let mut lines = spec.settled_lines();
+        let voice = spec.voice();
         let mut sorted = findings.clone();
-        if customary {
-            for line in &mut lines {
-                line.value = units::customary_text(&line.value);
-            }
-        }
-        let (inputs, defaults): (Vec<_>, Vec<_>) = lines.into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
+        let (given, decided): (Vec<_>, Vec<_>) = spec.settled_lines().into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
+        let told = |lines: &[SettledLine]| lines.iter().map(|l| Line::of(l, &voice)).collect();
         let silent_rules = rules.iter().filter(|r| findings.iter().all(|f| f.rule != r.id)).map(|r| (r.id, r.title)).collect();
-        let mut from_memory: Vec<Source> = defaults
+        let mut from_memory: Vec<Source> = decided
             .iter()
             .filter_map(|l| match &l.origin {
                 Origin::Default { source, .. } => Some(*source),
@@ -123,7 +165,7 @@ impl Report {
         from_memory.dedup();
         let project = &spec.project;
         Self {
-            voice: spec.voice(),
+            language: spec.sheet.language.word().into(),
             title: project.title.value.clone(),
             head: vec![
                 ("Owner", project.owner.value.clone()),
@@ -134,13 +176,14 @@ impl Report {
                 ("Product", spec.product.name.value.clone()),
             ],
             spec_hash: spec_hash.into(),
-            inputs,
-            defaults,
+            inputs: told(&given),
+            defaults: told(&decided),
             groups: group(quantities),
             release: found.release(),
+            voice,
             findings: sorted,
             silent_rules,
-            cautions: cautions::applying(spec.product.combustible.value, spec.pit.fitted.value),
+            cautions: cautions::applying(spec.product.combustible.value),
             from_memory,
         }
     }
@@ -157,11 +200,9 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
         let id = q.id.split('.').next().unwrap_or_default();
         match groups.iter_mut().find(|g| g.id == id) {
             Some(g) => g.quantities.push(q.clone()),
-            None => groups.push(Group {
-                id: id.into(),
-                title: HEADINGS.iter().find(|h| h.0 == id).map_or_else(|| id.to_string(), |h| h.1.into()),
-                quantities: vec![q.clone()],
-            }),
+            None => {
+                groups.push(Group { id: id.into(), title: HEADINGS.iter().find(|h| h.0 == id).map_or("Further results", |h| h.1), quantities: vec![q.clone()] })
+            }
         }
     }
     groups
@@ -174,5 +215,29 @@ pub const fn verdict_word(verdict: Verdict) -> &'static str {
         Verdict::Note => "NOTE",
         Verdict::Warn => "WARN",
         Verdict::Fail => "FAIL",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::job::Job;
+    use std::collections::BTreeSet;
+
+    /// Each heading has a quantity in some starter, and each quantity of a starter has a heading.
+    #[test]
+    fn headings_are_those_of_the_quantities() {
+        let starters = [
+            include_str!("../../templates/grain_intake.toml"),
+            include_str!("../../templates/tall_bend.toml"),
+            include_str!("../../templates/pellets.toml"),
+            include_str!("../../templates/us_units.toml"),
+            include_str!("../../templates/survey.toml"),
+        ];
+        let groups: BTreeSet<String> = starters.iter().flat_map(|text| Job::of(text).unwrap().report().groups).map(|g| g.id).collect();
+        let headings: BTreeSet<String> = HEADINGS.iter().map(|h| h.0.to_string()).collect();
+        assert_eq!(groups, headings);
+        assert_eq!(headings.len(), HEADINGS.len(), "a heading stands twice");
     }
 }

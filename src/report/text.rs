@@ -1,9 +1,10 @@
 //! The report as plain text for the terminal: checks first, then results; defaults and inputs on request.
 
-use super::{NOT_CHECKED, Report, verdict_word};
+use super::html::not_checked;
+use super::{Report, verdict_word};
 use crate::rules::{Finding, Verdict};
-use crate::say::{Voice, measured};
-use crate::spec::reader::Origin;
+use crate::say;
+use crate::say::Voice;
 use std::fmt::Write as _;
 
 /// The findings only: worst first, one block each.
@@ -14,71 +15,65 @@ pub fn checks(report: &Report) -> String {
             finding(&mut out, f, &report.voice);
         }
     }
-    let passed: Vec<&str> = report.findings.iter().filter(|f| f.verdict == Verdict::Pass).map(|f| f.rule).collect();
+    let mut passed: Vec<&str> = report.findings.iter().filter(|f| f.verdict == Verdict::Pass).map(|f| f.rule).collect();
+    passed.dedup();
     if !passed.is_empty() {
-        let mut unique = passed.clone();
-        unique.dedup();
-        let _ = writeln!(out, "PASS  {}", wrap(&unique.join(", "), 92, "      "));
+        let _ = writeln!(out, "{}  {}", report.voice.word(verdict_word(Verdict::Pass)), wrap(&passed.join(", "), 92, "      "));
     }
-    let _ = writeln!(
-        out,
-        "\n{} fail, {} warn, {} note, {} pass",
-        report.count(Verdict::Fail),
-        report.count(Verdict::Warn),
-        report.count(Verdict::Note),
-        report.count(Verdict::Pass)
+    let counts = say!(
+        "{fails} fail, {warns} warn, {notes} note, {passes} pass",
+        fails = report.count(Verdict::Fail),
+        warns = report.count(Verdict::Warn),
+        notes = report.count(Verdict::Note),
+        passes = report.count(Verdict::Pass)
     );
+    let _ = writeln!(out, "\n{}", report.voice.say(&counts));
     out
 }
 
 fn finding(out: &mut String, f: &Finding, voice: &Voice) {
-    let _ = writeln!(out, "{}  {}  [{}]", verdict_word(f.verdict), f.rule, f.path);
+    let _ = writeln!(out, "{}  {}  [{}]", voice.word(verdict_word(f.verdict)), f.rule, f.path);
     let _ = writeln!(out, "      {}", wrap(&voice.say(&f.message), 92, "      "));
     for change in &f.would_pass {
-        let _ = writeln!(out, "      would pass: {} = {}", change.path, change.value);
+        let _ = writeln!(out, "      {}", voice.say(&say!("would pass: {change}", change = say::name(change.line()))));
     }
-    let _ = writeln!(out, "      source: {}\n", f.source.label());
+    let _ = writeln!(out, "      {}\n", voice.say(&say!("source: {source}", source = f.source.said())));
 }
 
 /// The whole report.
 pub fn whole(report: &Report) -> String {
+    let voice = &report.voice;
     let mut out = String::new();
     let _ = writeln!(out, "{}\n{}\n", report.title, "=".repeat(report.title.chars().count()));
     for (name, value) in &report.head {
-        let _ = writeln!(out, "{name:<10} {value}");
+        let _ = writeln!(out, "{:<10} {value}", voice.word(name));
     }
-    let _ = writeln!(out, "{:<10} {}\n", "Spec hash", report.spec_hash);
-    heading(&mut out, "Checks");
+    let _ = writeln!(out, "{:<10} {}\n", voice.word("Spec hash"), report.spec_hash);
+    heading(&mut out, voice.word("Checks"));
     out.push_str(&checks(report));
     for group in &report.groups {
-        heading(&mut out, &group.title);
+        heading(&mut out, voice.word(group.title));
         for q in &group.quantities {
-            let (figure, unit) = report.voice.figure_and_unit(measured(q.value, q.unit));
-            let value = format!("{figure} {unit}");
-            let _ = writeln!(out, "{:<58} {:>16}   {}", report.voice.say(&q.name), value.trim_end(), q.source.label());
+            let value = voice.amount(say::measured(q.value, q.unit));
+            let _ = writeln!(out, "{:<58} {:>16}   {}", voice.say(&q.name), value, voice.say(&q.source.said()));
         }
     }
-    heading(&mut out, "Given in the spec");
+    heading(&mut out, voice.word("Given in the spec"));
     for line in &report.inputs {
         let _ = writeln!(out, "{:<32} {}", line.path, line.value);
     }
-    heading(&mut out, "Decided by rule");
+    heading(&mut out, voice.word("Decided by rule"));
     for line in &report.defaults {
-        if let Origin::Default { reason, source } = &line.origin {
-            let _ = writeln!(out, "{:<32} {}", line.path, line.value);
-            let _ = writeln!(out, "      {} — {}", wrap(&report.voice.say(reason), 92, "      "), source.label());
-        }
+        let _ = writeln!(out, "{:<32} {}", line.path, line.value);
+        let _ = writeln!(out, "      {} — {}", wrap(&line.why, 92, "      "), line.source);
     }
-    heading(&mut out, "Cautions");
+    heading(&mut out, voice.word("Cautions"));
     for c in &report.cautions {
-        let _ = writeln!(out, "- {}", wrap(c.text, 92, "  "));
+        let _ = writeln!(out, "- {}", wrap(voice.word(c.text), 92, "  "));
     }
-    heading(&mut out, "Not checked");
-    for line in NOT_CHECKED {
+    heading(&mut out, voice.word("Not checked"));
+    for line in not_checked(report) {
         let _ = writeln!(out, "- {line}");
-    }
-    for (id, title) in &report.silent_rules {
-        let _ = writeln!(out, "- rule {id} ({title}) does not apply here");
     }
     out
 }

@@ -5,6 +5,7 @@
 
 use super::finding::unless;
 use super::{Case, Finding, Rule};
+use crate::say;
 use crate::sources::Source;
 
 /// Alignment monitor.
@@ -20,7 +21,7 @@ pub const RULE: Rule = Rule {
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let watched = case.spec.monitoring.alignment.value;
-    let message = if watched { "belt alignment is watched" } else { "belt alignment is not watched" };
+    let message = if watched { say!("belt alignment is watched") } else { say!("belt alignment is not watched") };
     vec![RULE.finds(unless(watched, case.warn_or_fail_for_dust()), "monitoring.alignment", message).change("monitoring.alignment", &true)]
 }
 

@@ -3,8 +3,9 @@
 //! Bores of the 200 series (metric, and the inch bores offered in the same size). Beyond the table
 //! the unit on the sheets is drawn in proportion and has to be replaced by the chosen one.
 
-use super::finding::{mm, n};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::tables::bearings;
 use crate::units::{Length, Unit};
 
@@ -27,16 +28,20 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let is_stock = bearings::by_bore_mm(journal).is_some() || bearings::by_inch_bore_mm(journal).is_some();
     let largest = stock.last().copied().unwrap_or(0.0);
     let (verdict, message) = if journal > shaft + 1e-6 {
-        (Verdict::Fail, format!("the bearing seats ({}) are thicker than the shaft ({})", mm(journal), mm(shaft)))
+        (Verdict::Fail, say!("the bearing seats ({journal}) are thicker than the shaft ({shaft})", journal = mm(journal), shaft = mm(shaft)))
     } else if is_stock {
-        (Verdict::Pass, format!("{} is a stock bore", mm(journal)))
+        (Verdict::Pass, say!("{bore} is a stock bore", bore = mm(journal)))
     } else if journal > largest {
         (
             Verdict::Note,
-            format!("{} is beyond the insert bearings of the table (up to {} mm): choose the unit and replace its sizes", mm(journal), n(largest, 1)),
+            say!(
+                "{bore} is beyond the insert bearings of the table (up to {largest}): choose the unit and replace its sizes",
+                bore = mm(journal),
+                largest = mm(largest)
+            ),
         )
     } else {
-        (Verdict::Warn, format!("{} is not a stock bore of an insert bearing", mm(journal)))
+        (Verdict::Warn, say!("{bore} is not a stock bore of an insert bearing", bore = mm(journal)))
     };
     let finding = RULE.finds(verdict, path, message).value(journal, Unit::Mm).limit(shaft, Unit::Mm);
     let bound = shaft.min(largest);

@@ -2,8 +2,10 @@
 //!
 //! Geometry: bearing centres against inside width, plates and sliding plates.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -29,7 +31,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(centres, limit), Verdict::Fail),
             "shaft.bearing_centres",
-            format!("bearing centres {} apart, casing {} over side and sliding plates", mm(centres), mm(limit)),
+            say!("bearing centres {apart} apart, casing {width} over side and sliding plates", apart = mm(centres), width = mm(limit)),
         )
         .value(centres, Unit::Mm)
         .limit(limit, Unit::Mm)

@@ -2,9 +2,11 @@
 //!
 //! L10h = 10⁶/(60·n)·(C/P)³, ISO 281:2007 (from memory). 40,000 h unless the spec says otherwise.
 
-use super::finding::{n, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::bearing_life::LIFE;
+use crate::say;
+use crate::say::amount;
 use crate::units::{Force, Unit};
 
 /// Life of the bearings.
@@ -24,13 +26,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(bearing.life_h, bearing.wanted_h), Verdict::Warn),
             "bearings.rating",
-            format!(
-                "{} kN on a bearing of C = {} kN: {} h, wanted are {} h; that takes C = {} kN",
-                n(bearing.load_n / 1000.0, 2),
-                n(bearing.rating_n / 1000.0, 1),
-                n(bearing.life_h, 0),
-                n(bearing.wanted_h, 0),
-                n(bearing.rating_needed_n / 1000.0, 1)
+            say!(
+                "{load} on a bearing of C = {rating}: {life}, wanted are {wanted}; that takes C = {needed}",
+                load = amount(bearing.load_n / 1000.0, Unit::Kn, 2),
+                rating = amount(bearing.rating_n / 1000.0, Unit::Kn, 1),
+                life = amount(bearing.life_h, Unit::H, 0),
+                wanted = amount(bearing.wanted_h, Unit::H, 0),
+                needed = amount(bearing.rating_needed_n / 1000.0, Unit::Kn, 1),
             ),
         )
         .value(bearing.life_h, Unit::H)

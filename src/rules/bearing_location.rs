@@ -5,6 +5,7 @@
 
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
 use crate::sources::Source;
 
 /// Bearings outside the casing.
@@ -22,10 +23,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (outside, watched) = (case.spec.bearings.outside.value, case.spec.monitoring.bearings.value);
     let otherwise = if case.combustible() { Verdict::Fail } else { Verdict::Note };
     let message = match (outside, watched, case.combustible()) {
-        (true, _, _) => "the foot bearings sit outside the casing",
-        (false, true, _) => "the foot bearings sit inside the casing; their temperature or vibration is watched",
-        (false, false, true) => "the foot bearings sit inside the casing and the dust can explode: outside, or monitored by temperature or vibration",
-        (false, false, false) => "the foot bearings sit inside the casing, in the dust",
+        (true, _, _) => say!("the foot bearings sit outside the casing"),
+        (false, true, _) => say!("the foot bearings sit inside the casing; their temperature or vibration is watched"),
+        (false, false, true) => say!("the foot bearings sit inside the casing and the dust can explode: outside, or monitored by temperature or vibration"),
+        (false, false, false) => say!("the foot bearings sit inside the casing, in the dust"),
     };
     vec![RULE.finds(unless(outside || watched, otherwise), "bearings.outside", message).change("bearings.outside", &true)]
 }

@@ -5,6 +5,8 @@
 
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::name;
 use crate::sources::Source;
 
 /// Conductive belt for combustible dust.
@@ -24,10 +26,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     }
     let conductive = case.spec.belt.conductive.value;
     let source = if case.us() { RULE.source } else { Source::standard("ISO 284, 300 MΩ").from_memory() };
+    let product = name(&case.spec.product.name.value);
     let message = if conductive {
-        format!("{} is combustible and the belt is conductive (at most 300 MΩ)", case.spec.product.name.value)
+        say!("{product} is combustible and the belt is conductive (at most 300 MΩ)", product = product)
     } else {
-        format!("{} is combustible and the belt is not conductive (more than 300 MΩ)", case.spec.product.name.value)
+        say!("{product} is combustible and the belt is not conductive (more than 300 MΩ)", product = product)
     };
     vec![RULE.finds(unless(conductive, Verdict::Fail), "belt.conductive", message).after(source).change("belt.conductive", &true)]
 }

@@ -2,8 +2,10 @@
 //!
 //! Belt + 50 mm up to 600 mm of belt, + 100 mm above. Common practice, no source.
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::tables::pulley_faces;
 use crate::units::{Length, Unit};
 
@@ -22,11 +24,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let belt = case.foot.belt.width;
     let limit = belt + pulley_faces::wider_mm(belt);
     let pulleys = &case.foot.pulleys;
-    let bend = pulleys.bend.map(|b| ("bend_pulley.face", "bend", b.face));
-    [Some(("foot_pulley.face", "foot", pulleys.foot.face)), bend]
+    let bend = pulleys.bend.map(|b| ("bend_pulley.face", true, b.face));
+    [Some(("foot_pulley.face", false, pulleys.foot.face)), bend]
         .into_iter()
         .flatten()
-        .map(|(path, name, face)| {
+        .map(|(path, of_bend, face)| {
             let verdict = if reaches(face, limit) {
                 Verdict::Pass
             } else if reaches(face, belt) {
@@ -34,10 +36,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             } else {
                 Verdict::Fail
             };
-            RULE.finds(verdict, path, format!("the {name} pulley's face is {}, the belt {} wide", mm(face), mm(belt)))
-                .value(face, Unit::Mm)
-                .limit(limit, Unit::Mm)
-                .change(path, &Length::mm(up_to(limit, 5.0)))
+            let message = if of_bend {
+                say!("the bend pulley's face is {face}, the belt {belt} wide", face = mm(face), belt = mm(belt))
+            } else {
+                say!("the foot pulley's face is {face}, the belt {belt} wide", face = mm(face), belt = mm(belt))
+            };
+            RULE.finds(verdict, path, message).value(face, Unit::Mm).limit(limit, Unit::Mm).change(path, &Length::mm(up_to(limit, 5.0)))
         })
         .collect()
 }

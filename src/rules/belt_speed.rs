@@ -3,8 +3,10 @@
 //! Common practice, no source: about 2 m/s for what breaks and for abrasive or lumpy material, 2.8 m/s
 //! for meal, 3.8 m/s for grain. Only noted.
 
-use super::finding::{n, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, name};
 use crate::tables::belt_speeds;
 use crate::units::{Speed, Unit};
 
@@ -25,7 +27,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(speed, limit), Verdict::Note),
             "duty.belt_speed",
-            format!("the belt runs {} m/s, usual for {} is {} m/s or less", n(speed, 2), case.spec.product.name.value, n(limit, 1)),
+            say!(
+                "the belt runs {speed}, usual for {product} is {limit} or less",
+                speed = amount(speed, Unit::MPerS, 2),
+                product = name(&case.spec.product.name.value),
+                limit = amount(limit, Unit::MPerS, 1),
+            ),
         )
         .value(speed, Unit::MPerS)
         .limit(limit, Unit::MPerS)

@@ -2,9 +2,11 @@
 //!
 //! Tight side at the head over the belt's width against the allowed working tension of the spec.
 
-use super::finding::{n, unless, up_to, within};
+use super::finding::{unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::tension::BELT_LOAD;
+use crate::say;
+use crate::say::amount;
 use crate::units::{LineForce, Unit};
 
 /// Tension against strength.
@@ -24,11 +26,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(tension, strength), Verdict::Fail),
             "belt.strength",
-            format!(
-                "the belt is pulled with {} N/mm ({} kN), {} N/mm are allowed",
-                n(tension, 1),
-                n(case.results.tension.largest_n / 1000.0, 1),
-                n(strength, 1)
+            say!(
+                "the belt is pulled with {tension} ({force}), {allowed} are allowed",
+                tension = amount(tension, Unit::NPerMm, 1),
+                force = amount(case.results.tension.largest_n / 1000.0, Unit::Kn, 1),
+                allowed = amount(strength, Unit::NPerMm, 1),
             ),
         )
         .value(tension, Unit::NPerMm)

@@ -2,8 +2,10 @@
 //!
 //! 25 to 50 mm wider is common practice, no source.
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -31,7 +33,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         Verdict::Warn
     };
     vec![
-        RULE.finds(verdict, "belt.width", format!("the belt is {} wide, the buckets take {}", mm(belt), mm(bucket)))
+        RULE.finds(verdict, "belt.width", say!("the belt is {belt} wide, the buckets take {buckets}", belt = mm(belt), buckets = mm(bucket)))
             .value(belt, Unit::Mm)
             .limit(limit, Unit::Mm)
             .change("belt.width", &Length::mm(up_to(limit, 5.0))),

@@ -4,8 +4,10 @@
 //! pulley with its belt. 50 mm is common practice, no source.
 
 use super::bend_angle::raised;
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -34,15 +36,19 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let slimmer = bend.diameter - (LEAST - up_run);
     let needed = ((reach + LEAST).powi(2) - bend.centre.x.powi(2)).max(0.0).sqrt();
     vec![
-        RULE.finds(unless(reaches(up_run, LEAST), Verdict::Fail), "bend_pulley.diameter", format!("the bend pulley's rim is {} off the up run", mm(up_run)))
-            .value(up_run, Unit::Mm)
-            .limit(LEAST, Unit::Mm)
-            .change("bend_pulley.diameter", &Length::mm(slimmer.floor())),
+        RULE.finds(
+            unless(reaches(up_run, LEAST), Verdict::Fail),
+            "bend_pulley.diameter",
+            say!("the bend pulley's rim is {gap} off the up run", gap = mm(up_run)),
+        )
+        .value(up_run, Unit::Mm)
+        .limit(LEAST, Unit::Mm)
+        .change("bend_pulley.diameter", &Length::mm(slimmer.floor())),
         raised(
             RULE.finds(
                 unless(reaches(apart, LEAST), Verdict::Fail),
                 "bend_pulley.height",
-                format!("the bend pulley is {} off the foot pulley's belt with the take-up at its highest", mm(apart)),
+                say!("the bend pulley is {gap} off the foot pulley's belt with the take-up at its highest", gap = mm(apart)),
             )
             .value(apart, Unit::Mm)
             .limit(LEAST, Unit::Mm),

@@ -2,8 +2,10 @@
 //!
 //! The belt's minimum comes from the spec; half the foot pulley is common practice, no source.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -30,7 +32,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(bend.diameter, least), Verdict::Fail),
             path,
-            format!("the bend pulley is {} in diameter, the belt allows {} at small wrap", mm(bend.diameter), mm(least)),
+            say!("the bend pulley is {diameter} in diameter, the belt allows {least} at small wrap", diameter = mm(bend.diameter), least = mm(least)),
         )
         .value(bend.diameter, Unit::Mm)
         .limit(least, Unit::Mm)
@@ -38,7 +40,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(bend.diameter, half), Verdict::Warn),
             path,
-            format!("the bend pulley is {} in diameter, half of the foot pulley is {}", mm(bend.diameter), mm(half)),
+            say!("the bend pulley is {diameter} in diameter, half of the foot pulley is {half}", diameter = mm(bend.diameter), half = mm(half)),
         )
         .value(bend.diameter, Unit::Mm)
         .limit(half, Unit::Mm)

@@ -2,9 +2,11 @@
 //!
 //! Resultant 2·T·sin(β/2) on the shaft; slope at most 0.0023 for welded pulleys, ANSI/CEMA B105.1 (read).
 
-use super::finding::{mm, n, unless, up_to, within};
+use super::finding::{unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, diameter_scaled_for_slope_mm};
+use crate::say;
+use crate::say::{amount, mm, n};
 use crate::units::{Length, Unit};
 
 /// Slope of the bend pulley's shaft.
@@ -26,12 +28,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(within(bend.hub_slope_rad, LARGEST_HUB_SLOPE_RAD), Verdict::Warn),
             "bend_pulley.shaft",
-            format!(
-                "the belt pulls the bend pulley with {} kN; its shaft of {} slopes {} at the hubs, {} is allowed",
-                n(bend.resultant_n / 1000.0, 1),
-                mm(shaft),
-                n(bend.hub_slope_rad, 5),
-                n(LARGEST_HUB_SLOPE_RAD, 4)
+            say!(
+                "the belt pulls the bend pulley with {pull}; its shaft of {shaft} slopes {slope} at the hubs, {allowed} is allowed",
+                pull = amount(bend.resultant_n / 1000.0, Unit::Kn, 1),
+                shaft = mm(shaft),
+                slope = n(bend.hub_slope_rad, 5),
+                allowed = n(LARGEST_HUB_SLOPE_RAD, 4),
             ),
         )
         .value(bend.hub_slope_rad, Unit::One)

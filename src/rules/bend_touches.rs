@@ -4,9 +4,10 @@
 //! belt sag and build tolerances take it away; common practice.
 
 use super::bend_angle::height_for;
-use super::finding::{mm, n};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::belt_path::{BELT_PATH, Bend};
+use crate::say;
+use crate::say::{amount, mm};
 use crate::units::{Angle, Length, Unit};
 
 /// Contact of the bend pulley.
@@ -41,10 +42,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             } else {
                 Verdict::Pass
             };
-            let message = clear.map_or_else(
-                || format!("with the take-up {position} the belt turns {}° on the bend pulley", n(wrap, 1)),
-                |gap| format!("with the take-up {position} the belt passes the bend pulley at a distance of {}", mm(gap)),
-            );
+            let message = match clear {
+                None => say!("with the take-up {position} the belt turns {wrap} on the bend pulley", position = position, wrap = amount(wrap, Unit::Degree, 1)),
+                Some(gap) => say!("with the take-up {position} the belt passes the bend pulley at a distance of {gap}", position = position, gap = mm(gap)),
+            };
             let finding = RULE.finds(verdict, "bend_pulley.height", message).value(wrap, Unit::Degree).limit(LEAST_WRAP, Unit::Degree);
             if case.spec.bend_pulley.height.is_given() {
                 finding.change("bend_pulley.height", &Length::mm(height_for(case, bend, WISH).round()))

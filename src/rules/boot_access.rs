@@ -6,6 +6,7 @@
 use super::finding::unless;
 use super::{Case, Finding, Rule};
 use crate::model::openings::OpeningKind;
+use crate::say;
 use crate::sources::Source;
 
 /// Access to the foot.
@@ -23,7 +24,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let doors = case.foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })).count();
     let clean_outs = case.foot.openings.iter().filter(|o| o.kind == OpeningKind::CleanOut).count();
     let good = doors > 0 && clean_outs > 0;
-    let message = format!("inspection doors: {doors}, clean-out doors: {clean_outs}");
+    let message = say!("inspection doors: {doors}, clean-out doors: {clean_outs}", doors = doors, clean_outs = clean_outs);
     let finding = RULE.finds(unless(good, case.warn_or_fail_for_dust()), if doors == 0 { "door" } else { "clean_out.up" }, message);
     vec![if clean_outs == 0 { finding.change("clean_out.up", &true) } else { finding }]
 }

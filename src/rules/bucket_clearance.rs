@@ -4,8 +4,10 @@
 //! 10 mm counts as touching (weld distortion, belt wander); 25 mm is the least for trouble-free
 //! running. Both are common practice, no source.
 
-use super::finding::{mm, reaches, up_to};
+use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{Statement, mm};
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -23,6 +25,46 @@ pub const RULE: Rule = Rule {
 const LEAST: f64 = 25.0;
 const TOUCH: f64 = 10.0;
 
+/// What buckets can touch.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Wall {
+    Bottom,
+    UpEnd,
+    DownEnd,
+    Sides,
+}
+
+impl Wall {
+    const fn path(self) -> &'static str {
+        match self {
+            Self::Bottom => "casing.bottom_clearance",
+            Self::UpEnd => "casing.up_clearance",
+            Self::DownEnd => "casing.down_clearance",
+            Self::Sides => "casing.side_clearance",
+        }
+    }
+
+    /// The gap in mm, negative where something is cut.
+    fn message(self, gap: f64) -> Statement {
+        if gap < 0.0 {
+            let depth = mm(-gap);
+            return match self {
+                Self::Bottom => say!("buckets, belt or pulley cut {depth} into the bottom (take-up at its lowest)", depth = depth),
+                Self::UpEnd => say!("buckets, belt or pulley cut {depth} into the up-side end plate", depth = depth),
+                Self::DownEnd => say!("buckets, belt or pulley cut {depth} into the down-side end plate", depth = depth),
+                Self::Sides => say!("buckets, belt or pulley cut {depth} into the side plates", depth = depth),
+            };
+        }
+        let gap = mm(gap);
+        match self {
+            Self::Bottom => say!("buckets, belt and pulley clear the bottom (take-up at its lowest) by {gap}", gap = gap),
+            Self::UpEnd => say!("buckets, belt and pulley clear the up-side end plate by {gap}", gap = gap),
+            Self::DownEnd => say!("buckets, belt and pulley clear the down-side end plate by {gap}", gap = gap),
+            Self::Sides => say!("buckets, belt and pulley clear the side plates by {gap}", gap = gap),
+        }
+    }
+}
+
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let casing = &case.spec.casing;
     let gaps = &case.results.clearances;
@@ -31,13 +73,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let ends = if curved { (LEAST - gaps.least.up_mm).max(0.0) + (LEAST - gaps.least.down_mm).max(0.0) } else { 0.0 };
     let lower = Length::mm(up_to(casing.bottom_clearance.value() + (LEAST - gaps.least.bottom_mm).max(0.0) + ends, 5.0));
     [
-        ("casing.bottom_clearance", "the bottom (take-up at its lowest)", gaps.least.bottom_mm, casing.bottom_clearance.value()),
-        ("casing.up_clearance", "the up-side end plate", gaps.least.up_mm, casing.up_clearance.value()),
-        ("casing.down_clearance", "the down-side end plate", gaps.least.down_mm, casing.down_clearance.value()),
-        ("casing.side_clearance", "the side plates", gaps.side_mm, casing.side_clearance.value()),
+        (Wall::Bottom, gaps.least.bottom_mm, casing.bottom_clearance.value()),
+        (Wall::UpEnd, gaps.least.up_mm, casing.up_clearance.value()),
+        (Wall::DownEnd, gaps.least.down_mm, casing.down_clearance.value()),
+        (Wall::Sides, gaps.side_mm, casing.side_clearance.value()),
     ]
     .into_iter()
-    .map(|(path, place, gap, given)| {
+    .map(|(wall, gap, given)| {
+        let path = wall.path();
         let verdict = if reaches(gap, LEAST) {
             Verdict::Pass
         } else if reaches(gap, TOUCH) {
@@ -45,18 +88,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         } else {
             Verdict::Fail
         };
-        let message = if gap < 0.0 {
-            format!("buckets, belt or pulley cut {} into {place}", mm(-gap))
-        } else {
-            format!("buckets, belt and pulley clear {place} by {}", mm(gap))
-        };
-        let finding = RULE.finds(verdict, path, message).value(gap, Unit::Mm).limit(LEAST, Unit::Mm);
-        if path == "casing.bottom_clearance" {
+        let finding = RULE.finds(verdict, path, wall.message(gap)).value(gap, Unit::Mm).limit(LEAST, Unit::Mm);
+        if wall == Wall::Bottom {
             return finding.change(path, &lower);
         }
         // What the key must grow by is at most what is missing: the gap follows the key one to one or better.
         let finding = finding.change(path, &Length::mm(up_to(given + LEAST - gap, 5.0)));
-        if curved && path != "casing.side_clearance" { finding.change("casing.bottom_clearance", &lower) } else { finding }
+        if curved && wall != Wall::Sides { finding.change("casing.bottom_clearance", &lower) } else { finding }
     })
     .collect()
 }

@@ -2,8 +2,10 @@
 //!
 //! Geometry: at a smaller spacing one bucket would sit in the next one. Physics.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -24,7 +26,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(bucket.spacing, bucket.height), Verdict::Fail),
             "bucket.spacing",
-            format!("buckets {} high stand {} apart", mm(bucket.height), mm(bucket.spacing)),
+            say!("buckets {height} high stand {spacing} apart", height = mm(bucket.height), spacing = mm(bucket.spacing)),
         )
         .value(bucket.spacing, Unit::Mm)
         .limit(bucket.height, Unit::Mm)

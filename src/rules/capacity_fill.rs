@@ -3,8 +3,10 @@
 //! 0.75 to 0.85 for grain, less for meal and lumps; above 0.9 only heaped buckets, slowly filled.
 //! Common practice, no source.
 
-use super::finding::{n, unless, within};
+use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, name};
 use crate::spec::product::ProductKind;
 use crate::tables::products;
 use crate::units::{Ratio, Unit};
@@ -34,11 +36,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(within(fill, limit), Verdict::Warn),
             "duty.fill",
-            format!(
-                "the capacity rests on buckets {} % full, {} reaches about {} % at best",
-                n(fill * 100.0, 0),
-                case.spec.product.name.value,
-                n(limit * 100.0, 0)
+            say!(
+                "the capacity rests on buckets {fill} full, {product} reaches about {most} at best",
+                fill = amount(fill * 100.0, Unit::Percent, 0),
+                product = name(&case.spec.product.name.value),
+                most = amount(limit * 100.0, Unit::Percent, 0),
             ),
         )
         .value(fill, Unit::One)

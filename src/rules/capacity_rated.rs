@@ -2,9 +2,11 @@
 //!
 //! Q = 3.6·(V/a)·v·ρ·φ, Spivakovsky and Dyachkov (from memory).
 
-use super::finding::{n, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::capacity;
+use crate::say;
+use crate::say::{amount, n};
 use crate::units::{Speed, Unit};
 
 /// Rated against required.
@@ -22,15 +24,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let capacity = &case.results.capacity;
     let speed = case.spec.duty.belt_speed.value();
     let needed = up_to(capacity.speed_needed_m_per_s, 0.05);
-    let message = format!(
-        "the buckets carry {} t/h at {} m/s and fill {}, asked for are {} t/h; that takes {} m/s, a spacing of {} mm or a fill of {}",
-        n(capacity.rated_t_per_h, 1),
-        n(speed, 2),
-        n(case.spec.duty.fill.value(), 2),
-        n(capacity.required_t_per_h, 1),
-        n(capacity.speed_needed_m_per_s, 2),
-        n(capacity.spacing_needed_mm, 0),
-        n(capacity.fill_needed, 2)
+    let message = say!(
+        "the buckets carry {rated} at {speed} and fill {fill}, asked for are {asked}; that takes {speed_needed}, a spacing of {spacing_needed} or a fill of {fill_needed}",
+        rated = amount(capacity.rated_t_per_h, Unit::TPerH, 1),
+        speed = amount(speed, Unit::MPerS, 2),
+        fill = n(case.spec.duty.fill.value(), 2),
+        asked = amount(capacity.required_t_per_h, Unit::TPerH, 1),
+        speed_needed = amount(capacity.speed_needed_m_per_s, Unit::MPerS, 2),
+        spacing_needed = amount(capacity.spacing_needed_mm, Unit::Mm, 0),
+        fill_needed = n(capacity.fill_needed, 2),
     );
     let good = reaches(capacity.rated_t_per_h, capacity.required_t_per_h);
     let finding = RULE

@@ -3,8 +3,10 @@
 //! 40 mm for M12 with about 1.5 diameters of edge and room for the head beside the plate: common
 //! practice, no source.
 
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -22,12 +24,14 @@ pub const RULE: Rule = Rule {
 const LEAST: f64 = 40.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
-    let casing = std::iter::once(("casing.flange".to_string(), "casing", case.foot.casing.flange));
-    let inlets = case.foot.inlets.iter().map(|i| (format!("inlet.{}.flange", i.side.key()), "inlet", i.flange));
+    let (of_casing, width) = (case.foot.casing.flange, mm(case.foot.casing.flange));
+    let casing = std::iter::once(("casing.flange".to_string(), of_casing, say!("the casing flange is {width} wide", width = width)));
+    let inlets =
+        case.foot.inlets.iter().map(|i| (format!("inlet.{}.flange", i.side.key()), i.flange, say!("the inlet flange is {width} wide", width = mm(i.flange))));
     casing
         .chain(inlets)
-        .map(|(path, name, width)| {
-            RULE.finds(unless(reaches(width, LEAST), Verdict::Note), &path, format!("the {name} flange is {} wide", mm(width)))
+        .map(|(path, width, message)| {
+            RULE.finds(unless(reaches(width, LEAST), Verdict::Note), &path, message)
                 .value(width, Unit::Mm)
                 .limit(LEAST, Unit::Mm)
                 .change(path, &Length::mm(LEAST))

@@ -2,8 +2,10 @@
 //!
 //! Geometry from the model; a bracket above the top flange has to be carried by the trunking.
 
-use super::finding::{mm, up_to, within};
+use super::finding::{up_to, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::spec::rotating::TakeUpKind;
 use crate::units::{Length, Unit};
@@ -36,9 +38,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         Verdict::Pass
     };
     let message = match verdict {
-        Verdict::Fail => format!("the foot pulley reaches up to {} with the take-up at its highest, the casing only to {}", mm(pulley), mm(top)),
-        Verdict::Warn => format!("the take-up brackets need the casing up to {}, it ends at {}", mm(bracket), mm(top)),
-        _ => format!("the casing ends at {}, pulley and take-up brackets need {}", mm(top), mm(limit)),
+        Verdict::Fail => {
+            say!("the foot pulley reaches up to {pulley} with the take-up at its highest, the casing only to {top}", pulley = mm(pulley), top = mm(top))
+        }
+        Verdict::Warn => say!("the take-up brackets need the casing up to {bracket}, it ends at {top}", bracket = mm(bracket), top = mm(top)),
+        _ => say!("the casing ends at {top}, pulley and take-up brackets need {needed}", top = mm(top), needed = mm(limit)),
     };
     vec![RULE.finds(verdict, "casing.height", message).value(top, Unit::Mm).limit(limit, Unit::Mm).change("casing.height", &Length::mm(up_to(limit, 10.0)))]
 }

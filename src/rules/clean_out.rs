@@ -3,6 +3,7 @@
 //! Common practice, no source. One end only is noted, none at all is for `boot-access` too.
 
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
 use crate::sources::Source;
 
 /// Clean-out at both ends.
@@ -19,10 +20,10 @@ pub const RULE: Rule = Rule {
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let (up, down) = (case.spec.clean_out.up.value, case.spec.clean_out.down.value);
     let (verdict, path, message) = match (up, down) {
-        (true, true) => (Verdict::Pass, "clean_out.up", "the foot can be cleaned out at both ends"),
-        (true, false) => (Verdict::Note, "clean_out.down", "the foot can be cleaned out at the up side only"),
-        (false, true) => (Verdict::Note, "clean_out.up", "the foot can be cleaned out at the down side only"),
-        (false, false) => (Verdict::Warn, "clean_out.up", "the foot has no clean-out door"),
+        (true, true) => (Verdict::Pass, "clean_out.up", say!("the foot can be cleaned out at both ends")),
+        (true, false) => (Verdict::Note, "clean_out.down", say!("the foot can be cleaned out at the up side only")),
+        (false, true) => (Verdict::Note, "clean_out.up", say!("the foot can be cleaned out at the down side only")),
+        (false, false) => (Verdict::Warn, "clean_out.up", say!("the foot has no clean-out door")),
     };
     let mut finding = RULE.finds(verdict, path, message);
     for (key, fitted) in [("clean_out.up", up), ("clean_out.down", down)] {

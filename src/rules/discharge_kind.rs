@@ -3,9 +3,11 @@
 //! Pole distance h = g/ω² at the head against the radii of bucket back and tip (Spivakovsky and
 //! Dyachkov, from memory). Under gravity alone product falls onto the next bucket and down the leg.
 
-use super::finding::{mm, n, unless, up_to};
+use super::finding::{unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::pole::{DISCHARGE, Discharge};
+use crate::say;
+use crate::say::{amount, mm};
 use crate::units::{Speed, Unit};
 
 /// Discharge at the head.
@@ -22,19 +24,24 @@ pub const RULE: Rule = Rule {
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let d = &case.results.discharge;
     let speed = case.spec.duty.belt_speed.value();
+    let kind = match d.kind {
+        Discharge::Centrifugal => "centrifugal discharge",
+        Discharge::Mixed => "mixed discharge",
+        Discharge::Gravity => "gravity discharge",
+    };
     vec![
         RULE.finds(
             unless(d.kind != Discharge::Gravity, Verdict::Warn),
             "duty.belt_speed",
-            format!(
-                "at {} m/s the pole lies {} above the head shaft, bucket backs at {}, tips at {}: {} discharge (centrifugal from {} m/s, gravity below {} m/s)",
-                n(speed, 2),
-                mm(d.head_pole_mm),
-                mm(d.head_inner_mm),
-                mm(d.head_tip_mm),
-                d.kind.word(),
-                n(d.centrifugal_above_m_per_s, 2),
-                n(d.gravity_below_m_per_s, 2)
+            say!(
+                "at {speed} the pole lies {pole} above the head shaft, bucket backs at {backs}, tips at {tips}: {kind} (centrifugal from {centrifugal}, gravity below {gravity})",
+                speed = amount(speed, Unit::MPerS, 2),
+                pole = mm(d.head_pole_mm),
+                backs = mm(d.head_inner_mm),
+                tips = mm(d.head_tip_mm),
+                kind = kind,
+                centrifugal = amount(d.centrifugal_above_m_per_s, Unit::MPerS, 2),
+                gravity = amount(d.gravity_below_m_per_s, Unit::MPerS, 2),
             ),
         )
         .value(speed, Unit::MPerS)

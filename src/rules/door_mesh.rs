@@ -6,6 +6,8 @@
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::opening;
 use crate::sources::Source;
 
 /// Mesh behind doors.
@@ -30,9 +32,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .map(|(id, mesh)| {
             let path = format!("{id}.mesh");
             let message = if mesh.is_some() {
-                format!("a mesh stays in place behind {id}")
+                say!("a mesh stays in place behind {door}", door = opening(id))
             } else {
-                format!("there is no mesh behind {id}: a hand reaches belt and buckets")
+                say!("there is no mesh behind {door}: a hand reaches belt and buckets", door = opening(id))
             };
             RULE.finds(unless(mesh.is_some(), Verdict::Fail), &path, message).change(path, &true)
         })

@@ -4,6 +4,8 @@
 //! site's assessment. EN 1127-1 and OSHA 29 CFR 1910.272, from memory.
 
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::name;
 use crate::sources::Source;
 
 /// Dust caution.
@@ -21,9 +23,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     if !case.combustible() {
         return Vec::new();
     }
-    let message = format!(
-        "dust of {} can burn or explode: assess zones, explosion protection, isolation and earthing on site; the rules here cover belt, bearings, monitoring and access only",
-        case.spec.product.name.value
+    let message = say!(
+        "dust of {product} can burn or explode: assess zones, explosion protection, isolation and earthing on site; the rules here cover belt, bearings, monitoring and access only",
+        product = name(&case.spec.product.name.value),
     );
     vec![RULE.finds(Verdict::Note, "product.combustible", message)]
 }

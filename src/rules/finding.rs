@@ -1,12 +1,12 @@
 //! What a rule says about a machine: verdict, value, limit, and the changes of the spec that would pass.
 //!
-//! In: numbers from spec, model and results. Out: a [`Finding`]. Messages are plain sentences with
-//! mm, N, s and the like; nothing here knows paper or any rule.
+//! In: numbers from spec, model and results. Out: a [`Finding`]. Its message is a [`Statement`] with typed
+//! values; nothing here knows languages, paper or any rule.
 
 use crate::say::{Amount, Statement, measured};
 use crate::sources::Source;
 use crate::spec::reader::ReadValue;
-use crate::units::{Unit, plain_number};
+use crate::units::Unit;
 use serde::Serialize;
 
 /// What a rule thinks of the machine; the order is from good to bad.
@@ -65,7 +65,7 @@ pub struct Finding {
     pub rule: &'static str,
     /// Verdict.
     pub verdict: Verdict,
-    /// One or two plain sentences with the numbers.
+    /// One or two plain sentences with the numbers, as data.
     pub message: Statement,
     /// The value looked at.
     pub value: Option<Amount>,
@@ -140,16 +140,6 @@ fn tidy(value: f64) -> f64 {
     (value * 1e6).round() / 1e6
 }
 
-/// A length as said in a message, e.g. `905 mm`.
-pub fn mm(value: f64) -> String {
-    format!("{} mm", plain_number(value, 1))
-}
-
-/// A number with at most `decimals` decimals.
-pub fn n(value: f64, decimals: usize) -> String {
-    plain_number(value, decimals)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -182,9 +172,8 @@ mod tests {
     }
 
     #[test]
-    fn words_and_numbers() {
+    fn words_of_verdicts() {
         assert_eq!(Verdict::ALL.map(Verdict::word), ["pass", "note", "warn", "fail"]);
-        assert_eq!((mm(905.04), mm(36.26), n(2.346, 2), n(120.0, 0)), ("905 mm".into(), "36.3 mm".into(), "2.35".into(), "120".into()));
         assert_eq!((unless(true, Verdict::Fail), unless(false, Verdict::Warn)), (Verdict::Pass, Verdict::Warn));
     }
 }

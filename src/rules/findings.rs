@@ -4,7 +4,7 @@
 //! [`ALL`](super::ALL), then by spec path; nothing depends on time or on addresses.
 
 use super::finding::{Change, Finding, Verdict};
-use super::{ALL, Case};
+use super::{ALL, Case, Wanted};
 use crate::analysis::Results;
 use crate::model::Foot;
 use crate::say;
@@ -66,9 +66,45 @@ pub struct Findings {
     pub survey: bool,
 }
 
+/// What a rule says in numbers alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Judgement {
+    /// Id of the rule.
+    pub rule: &'static str,
+    /// Verdict.
+    pub verdict: Verdict,
+    /// The value looked at.
+    pub value: Option<Amount>,
+    /// The limit it is held against.
+    pub limit: Option<Amount>,
+}
+
+/// What all rules say in numbers alone, in the order of [`ALL`](super::ALL).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdicts {
+    /// One for each finding of [`check`].
+    pub items: Vec<Judgement>,
+    /// Ids of the rules that fail, each once.
+    pub failed: Vec<&'static str>,
+}
+
+/// Applies every rule for its verdicts alone: no search for what would pass, no sorting. For comparing many variants.
+pub fn judge(spec: &Spec, foot: &Foot, results: &Results) -> Verdicts {
+    let case = Case { spec, foot, results, wanted: Wanted::Verdicts };
+    let mut verdicts = Verdicts { items: Vec::with_capacity(ALL.len()), failed: Vec::new() };
+    for rule in ALL {
+        let before = verdicts.items.len();
+        verdicts.items.extend((rule.check)(&case).into_iter().map(|f| Judgement { rule: f.rule, verdict: f.verdict, value: f.value, limit: f.limit }));
+        if verdicts.items.iter().skip(before).any(|j| j.verdict == Verdict::Fail) {
+            verdicts.failed.push(rule.id);
+        }
+    }
+    verdicts
+}
+
 /// Applies every rule.
 pub fn check(spec: &Spec, foot: &Foot, results: &Results) -> Findings {
-    let case = Case { spec, foot, results };
+    let case = Case { spec, foot, results, wanted: Wanted::Changes };
     let mut items: Vec<(usize, Finding)> = Vec::new();
     let mut not_applicable = Vec::new();
     for (order, rule) in ALL.iter().enumerate() {

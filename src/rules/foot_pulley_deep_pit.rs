@@ -3,9 +3,11 @@
 //! From head pulleys of about 2.1 m (7 ft) on, a smaller foot pulley with a bend pulley on the down
 //! side is worth comparing. Common practice, no source.
 
-use super::finding::{mm, unless, up_to};
+use super::finding::{unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::foot_heights::{LARGE, LARGE_HEAD};
+use crate::say;
+use crate::say::mm;
 use crate::units::{Length, Unit};
 
 /// Bend pulley worth comparing.
@@ -26,12 +28,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let small = up_to((head / 2.0).max(case.spec.belt.min_pulley.value()), 50.0).min(head);
-    let message = format!(
-        "head pulley {} and foot pulley {}: a foot pulley of {} with a bend pulley would bring shaft and pit floor about {} higher",
-        mm(head),
-        mm(foot),
-        mm(small),
-        mm((foot - small) / 2.0)
+    let message = say!(
+        "head pulley {head} and foot pulley {foot}: a foot pulley of {small} with a bend pulley would bring shaft and pit floor about {higher} higher",
+        head = mm(head),
+        foot = mm(foot),
+        small = mm(small),
+        higher = mm((foot - small) / 2.0),
     );
     let finding = RULE.finds(unless(foot <= small, Verdict::Note), "foot_pulley.diameter", message).value(foot, Unit::Mm).limit(small, Unit::Mm);
     if small < head { vec![finding.change("bend_pulley.fitted", &true).change("foot_pulley.diameter", &Length::mm(small))] } else { vec![finding] }

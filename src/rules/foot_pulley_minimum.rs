@@ -2,8 +2,10 @@
 //!
 //! The minimum comes from the belt's maker through the spec, or from the settled default.
 
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -24,7 +26,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(diameter, least), Verdict::Fail),
             "foot_pulley.diameter",
-            format!("the foot pulley is {} in diameter, the belt allows {} at full wrap", mm(diameter), mm(least)),
+            say!("the foot pulley is {diameter} in diameter, the belt allows {least} at full wrap", diameter = mm(diameter), least = mm(least)),
         )
         .value(diameter, Unit::Mm)
         .limit(least, Unit::Mm)

@@ -3,8 +3,10 @@
 //! Common practice: with unlike pulleys and no bend pulley the down run hangs inclined, and the
 //! trunking has to be as wide as the run leans.
 
-use super::finding::{mm, n, unless};
+use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
+use crate::say::{amount, mm};
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -34,7 +36,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(same, Verdict::Warn),
             "foot_pulley.diameter",
-            format!("foot pulley {}, head pulley {}, no bend pulley: the down run hangs {}° out of plumb", mm(foot), mm(head), n(lean.abs(), 2)),
+            say!(
+                "foot pulley {foot}, head pulley {head}, no bend pulley: the down run hangs {lean} out of plumb",
+                foot = mm(foot),
+                head = mm(head),
+                lean = amount(lean.abs(), Unit::Degree, 2),
+            ),
         )
         .value(foot, Unit::Mm)
         .limit(head, Unit::Mm)

@@ -3,9 +3,11 @@
 //! Tracking minimum 1 to 2 N per mm of width and ply (common practice, no source). What grip at the head
 //! needs beyond it follows from the tension chain; a tall elevator's own weight may give all of that.
 
-use super::finding::{n, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::tension::CHAIN;
+use crate::say;
+use crate::say::amount;
 use crate::sources::Source;
 use crate::spec::belt::Carcass;
 use crate::units::{LineForce, Unit};
@@ -30,17 +32,29 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let limit = if belt.carcass.value == Carcass::Fabric { f64::from(belt.plies.value) } else { CORD };
     let tracking = belt.tracking_tension.value();
     let grip = &tension.chain;
-    let message = format!(
-        "each run needs {} kN in the foot: {}; the down run's own weight gives {} % of the slack tension that the head needs",
-        n(grip.foot_down_n / 1000.0, 2),
-        if tension.tracking_governs() { "tracking decides, grip at the head asks for less" } else { "grip at the head decides" },
-        n(grip.own_weight_share * 100.0, 0)
-    );
+    let (force, share) = (amount(grip.foot_down_n / 1000.0, Unit::Kn, 2), amount(grip.own_weight_share * 100.0, Unit::Percent, 0));
+    let message = if tension.tracking_governs() {
+        say!(
+            "each run needs {force} in the foot: tracking decides, grip at the head asks for less; the down run's own weight gives {share} of the slack tension that the head needs",
+            force = force,
+            share = share,
+        )
+    } else {
+        say!(
+            "each run needs {force} in the foot: grip at the head decides; the down run's own weight gives {share} of the slack tension that the head needs",
+            force = force,
+            share = share,
+        )
+    };
     vec![
         RULE.finds(
             unless(reaches(tracking, limit), Verdict::Note),
             "belt.tracking_tension",
-            format!("the belt is tracked with {} N/mm, usual is {} N/mm or more", n(tracking, 2), n(limit, 2)),
+            say!(
+                "the belt is tracked with {tracking}, usual is {limit} or more",
+                tracking = amount(tracking, Unit::NPerMm, 2),
+                limit = amount(limit, Unit::NPerMm, 2),
+            ),
         )
         .value(tracking, Unit::NPerMm)
         .limit(limit, Unit::NPerMm)

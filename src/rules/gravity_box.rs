@@ -2,9 +2,11 @@
 //!
 //! Volume of packed cast weights over the box's plan (physics; packing is an assumed value of the results).
 
-use super::finding::{mm, n, unless, up_to, within};
+use super::finding::{unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::PACKED_WEIGHTS;
+use crate::say;
+use crate::say::{amount, mm};
 use crate::units::{Length, Unit};
 
 /// Box against weights.
@@ -26,7 +28,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .finds(
             unless(within(filled, height), Verdict::Fail),
             "take_up.box_height",
-            format!("{} kg of weights fill the box {} high, it is {} high", n(gravity.given_kg.max(gravity.needed_kg), 0), mm(filled), mm(height)),
+            say!(
+                "{mass} of weights fill the box {filled} high, it is {height} high",
+                mass = amount(gravity.given_kg.max(gravity.needed_kg), Unit::Kg, 0),
+                filled = mm(filled),
+                height = mm(height),
+            ),
         )
         .value(height, Unit::Mm)
         .limit(filled, Unit::Mm);

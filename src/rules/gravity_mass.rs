@@ -3,9 +3,11 @@
 //! Equilibrium of the hanging pulley (physics). More than one and a half times the needed pull is noted:
 //! it only loads shaft, bearings and belt; common practice.
 
-use super::finding::{n, reaches, up_to, within};
+use super::finding::{reaches, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::gravity_take_up;
+use crate::say;
+use crate::say::amount;
 use crate::units::{GRAVITY, Mass, Unit};
 
 /// Weights against need.
@@ -33,14 +35,24 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     } else {
         Verdict::Note
     };
-    let message = format!(
-        "{} kg of weights; the belt needs {} kN of pull, {} kg hang already, so {} kg are needed{}",
-        n(gravity.given_kg, 0),
-        n(gravity.pull_needed_n / 1000.0, 2),
-        n(gravity.own_kg, 0),
-        n(gravity.needed_kg, 0),
-        if gravity.needed_kg < 0.0 { " (what hangs already pulls harder than needed)" } else { "" }
-    );
+    let kg = |mass| amount(mass, Unit::Kg, 0);
+    let (given, own, pull) = (kg(gravity.given_kg), kg(gravity.own_kg), amount(gravity.pull_needed_n / 1000.0, Unit::Kn, 2));
+    let message = if gravity.needed_kg < 0.0 {
+        say!(
+            "{given} of weights; the belt needs {pull} of pull, {own} hang already and pull harder than needed: no weights are needed",
+            given = given,
+            pull = pull,
+            own = own,
+        )
+    } else {
+        say!(
+            "{given} of weights; the belt needs {pull} of pull, {own} hang already, so {needed} are needed",
+            given = given,
+            pull = pull,
+            own = own,
+            needed = kg(gravity.needed_kg),
+        )
+    };
     // A whole 10 kg where that stays within the band.
     let wish = if up_to(needed, 10.0) <= most { up_to(needed, 10.0) } else { up_to(needed, 0.1) };
     vec![

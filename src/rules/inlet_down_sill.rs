@@ -3,10 +3,12 @@
 //! Its height is not critical; 100 mm above the lowest point of the bucket path keeps the throat from
 //! standing full of material. Common practice, no source.
 
-use super::finding::{mm, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::foot_heights::ABOVE_BUCKET_PATH;
 use crate::model::inlets::FeedSide;
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -26,7 +28,22 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let bottom = case.foot.shaft_lowest - case.foot.tip_radius;
     let limit = bottom + ABOVE_BUCKET_PATH;
     let good = reaches(inlet.sill, limit);
-    let message = format!("the down-side sill at {} is {} above the lowest point of the bucket path ({})", mm(inlet.sill), mm(inlet.sill - bottom), mm(bottom));
+    let (sill, path) = (mm(inlet.sill), mm(bottom));
+    let message = if inlet.sill >= bottom {
+        say!(
+            "the down-side sill at {sill} is {above} above the lowest point of the bucket path ({path})",
+            sill = sill,
+            above = mm(inlet.sill - bottom),
+            path = path
+        )
+    } else {
+        say!(
+            "the down-side sill at {sill} is {below} below the lowest point of the bucket path ({path})",
+            sill = sill,
+            below = mm(bottom - inlet.sill),
+            path = path
+        )
+    };
     vec![
         RULE.finds(unless(good, Verdict::Warn), "inlet.down.sill", message)
             .value(inlet.sill, Unit::Mm)

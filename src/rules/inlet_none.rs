@@ -4,6 +4,7 @@
 
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
+use crate::say;
 use crate::sources::Source;
 use crate::units::Unit;
 
@@ -21,9 +22,9 @@ pub const RULE: Rule = Rule {
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let count = case.foot.inlets.len();
     let message = match count {
-        0 => "the foot has no inlet",
-        1 => "the foot has one inlet",
-        _ => "the foot has an inlet on each side",
+        0 => say!("the foot has no inlet"),
+        1 => say!("the foot has one inlet"),
+        _ => say!("the foot has an inlet on each side"),
     };
     vec![
         RULE.finds(unless(count > 0, Verdict::Fail), "inlet.up.fitted", message)

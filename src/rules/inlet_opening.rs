@@ -3,8 +3,11 @@
 //! Geometry: opening and throat flange need metal round them. 30 mm of plate all round is common
 //! practice, no source.
 
-use super::finding::{mm, unless, up_to, within};
+use super::finding::{unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::model::inlets::FeedSide;
+use crate::say;
+use crate::say::mm;
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -29,16 +32,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .inlets
         .iter()
         .map(|inlet| {
-            let key = inlet.side.key();
             let high = inlet.opening.high;
-            RULE.finds(
-                unless(within(high, limit), Verdict::Fail),
-                format!("inlet.{key}.height"),
-                format!("the {key}-side opening reaches up to {}, the top flange lies at {}", mm(high), mm(top)),
-            )
-            .value(high, Unit::Mm)
-            .limit(limit, Unit::Mm)
-            .change("casing.height", &Length::mm(up_to(high + PLATE_LEFT, 10.0)))
+            let message = match inlet.side {
+                FeedSide::Up => say!("the up-side opening reaches up to {high}, the top flange lies at {top}", high = mm(high), top = mm(top)),
+                FeedSide::Down => say!("the down-side opening reaches up to {high}, the top flange lies at {top}", high = mm(high), top = mm(top)),
+            };
+            RULE.finds(unless(within(high, limit), Verdict::Fail), format!("inlet.{}.height", inlet.side.key()), message)
+                .value(high, Unit::Mm)
+                .limit(limit, Unit::Mm)
+                .change("casing.height", &Length::mm(up_to(high + PLATE_LEFT, 10.0)))
         })
         .collect()
 }

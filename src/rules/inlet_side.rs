@@ -3,11 +3,13 @@
 //! On the down side the material meets the backs of the buckets, is churned, and the whole foot fills
 //! before the buckets fill: it costs power, stirs the product and makes fines. Common practice.
 
-use super::finding::n;
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
+use crate::say;
+use crate::say::{amount, name};
 use crate::sources::Source;
 use crate::spec::product::ProductKind;
+use crate::units::Unit;
 
 /// Product against feed side.
 pub const RULE: Rule = Rule {
@@ -25,22 +27,23 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let product = &case.spec.product;
-    let name = &product.name.value;
+    let called = name(&product.name.value);
     if case.foot.inlet(FeedSide::Down).is_none() {
-        return vec![RULE.finds(Verdict::Pass, "inlet.down.fitted", format!("{name} is fed on the up side"))];
+        return vec![RULE.finds(Verdict::Pass, "inlet.down.fitted", say!("{product} is fed on the up side", product = called))];
     }
     let (verdict, message) = if product.fragile.value {
-        (Verdict::Fail, format!("{name} breaks when it is churned and has a down-side inlet"))
+        (Verdict::Fail, say!("{product} breaks when it is churned and has a down-side inlet", product = called))
     } else if product.kind.value == ProductKind::Meal {
-        (Verdict::Warn, format!("{name} has a down-side inlet: meal is stirred up, aerated and fills the buckets badly"))
+        (Verdict::Warn, say!("{product} has a down-side inlet: meal is stirred up, aerated and fills the buckets badly", product = called))
     } else {
         let power = &case.results.power;
         (
             Verdict::Note,
-            format!(
-                "{name} may be fed on the down side; dredging then takes about {} kW against {} kW with up-side feed",
-                n(power.down_side_kw, 1),
-                n(power.up_side_kw, 1)
+            say!(
+                "{product} may be fed on the down side; dredging then takes about {down} against {up} with up-side feed",
+                product = called,
+                down = amount(power.down_side_kw, Unit::Kw, 1),
+                up = amount(power.up_side_kw, Unit::Kw, 1),
             ),
         )
     };

@@ -4,9 +4,11 @@
 //! back, and the rated capacity stays out of reach. Common practice of the trade; the pole
 //! construction of the retained fill gives the same answer.
 
-use super::finding::{mm, n, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
+use crate::say;
+use crate::say::{amount, mm};
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -25,15 +27,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(inlet) = case.foot.inlet(FeedSide::Up) else { return Vec::new() };
     let (sill, shaft) = (inlet.sill, case.foot.shaft_lowest);
     let message = if reaches(sill, shaft) {
-        format!("the up-side sill at {} is {} above the lowest shaft centre", mm(sill), mm((sill - shaft).max(0.0)))
+        say!("the up-side sill at {sill} is {over} above the lowest shaft centre", sill = mm(sill), over = mm((sill - shaft).max(0.0)))
     } else {
         let lost = case.results.retained.sill_lowest.as_ref().map_or(0.0, |s| s.lost_t_per_h);
-        format!(
-            "the up-side sill at {} is {} below the foot shaft at the lowest take-up ({}): it costs {} t/h",
-            mm(sill),
-            mm(shaft - sill),
-            mm(shaft),
-            n(lost, 1)
+        say!(
+            "the up-side sill at {sill} is {below} below the foot shaft at the lowest take-up ({shaft}): it costs {lost}",
+            sill = mm(sill),
+            below = mm(shaft - sill),
+            shaft = mm(shaft),
+            lost = amount(lost, Unit::TPerH, 1),
         )
     };
     vec![

@@ -3,9 +3,11 @@
 //! A new belt is short: the shaft then stands high, and a sill below it costs fill until the belt has
 //! stretched. The share lost comes from the retained-fill curve. Physics (pole construction).
 
-use super::finding::{mm, n, reaches, unless, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::inlets::FeedSide;
+use crate::say;
+use crate::say::{amount, mm};
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -25,17 +27,17 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (sill, shaft) = (inlet.sill, case.foot.shaft_highest);
     let good = reaches(sill, shaft);
     let message = if good {
-        format!("the up-side sill at {} clears the shaft at the highest take-up ({})", mm(sill), mm(shaft))
+        say!("the up-side sill at {sill} clears the shaft at the highest take-up ({shaft})", sill = mm(sill), shaft = mm(shaft))
     } else {
         let lost = case.results.retained.sill_highest.as_ref();
         let (share, tonnes) = lost.map_or((0.0, 0.0), |s| (s.share.clamp(0.0, 1.0), s.lost_t_per_h));
-        format!(
-            "the up-side sill at {} is {} below the foot shaft at the highest take-up ({}): buckets at the sill then hold {} % of the water-level fill, which costs {} t/h until the belt has stretched",
-            mm(sill),
-            mm(shaft - sill),
-            mm(shaft),
-            n(share * 100.0, 0),
-            n(tonnes, 1)
+        say!(
+            "the up-side sill at {sill} is {below} below the foot shaft at the highest take-up ({shaft}): buckets at the sill then hold {share} of the water-level fill, which costs {lost} until the belt has stretched",
+            sill = mm(sill),
+            below = mm(shaft - sill),
+            shaft = mm(shaft),
+            share = amount(share * 100.0, Unit::Percent, 0),
+            lost = amount(tonnes, Unit::TPerH, 1),
         )
     };
     vec![

@@ -3,9 +3,11 @@
 //! ISO 13857:2019 Table 4 (square openings, read) or, for US jobs, OSHA Table O-10 (from memory; law
 //! for mechanical power presses, good practice elsewhere).
 
-use super::finding::{mm, reaches, unless};
+use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::openings::OpeningKind;
+use crate::say;
+use crate::say::{mm, opening};
 use crate::tables::safety_distances;
 use crate::tables::wire_meshes;
 use crate::units::{Length, Unit};
@@ -38,8 +40,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let need = needed(us, mesh);
             let good = need.is_some_and(|n| reaches(distance, n));
             let message = match need {
-                Some(need) => format!("{}: a square mesh of {} must stand {} from moving parts, it stands {} away", door.id, mm(mesh), mm(need), mm(distance)),
-                None => format!("{}: a square mesh of {} is too coarse for any distance of the table", door.id, mm(mesh)),
+                Some(need) => say!(
+                    "{door}: a square mesh of {mesh} must stand {needed} from moving parts, it stands {distance} away",
+                    door = opening(&door.id),
+                    mesh = mm(mesh),
+                    needed = mm(need),
+                    distance = mm(distance),
+                ),
+                None => say!("{door}: a square mesh of {mesh} is too coarse for any distance of the table", door = opening(&door.id), mesh = mm(mesh)),
             };
             let finding = RULE.finds(unless(good, Verdict::Fail), format!("{}.mesh_opening", door.id), message).value(distance, Unit::Mm).after(source);
             let finding = match need {

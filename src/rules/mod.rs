@@ -90,7 +90,7 @@ mod time_to_plug;
 mod trial;
 
 pub use finding::{Change, Finding, Verdict};
-pub use findings::{Counts, Findings, Release, check};
+pub use findings::{Counts, Findings, Judgement, Release, Verdicts, check, judge};
 
 use crate::analysis::Results;
 use crate::model::Foot;
@@ -191,9 +191,24 @@ pub struct Case<'a> {
     pub foot: &'a Foot,
     /// The results.
     pub results: &'a Results,
+    /// What the rules are asked for.
+    pub wanted: Wanted,
+}
+
+/// What the rules are asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wanted {
+    /// Verdict, value and limit; changes that have to be searched for may be left out.
+    Verdicts,
+    /// What would pass as well.
+    Changes,
 }
 
 impl Case<'_> {
+    /// Adds the changes that a search finds. Nothing is searched for when the finding passes as it is, or when nobody wants changes.
+    fn mend(&self, finding: Finding, search: impl FnOnce(Finding) -> Finding) -> Finding {
+        if self.wanted == Wanted::Changes && finding.verdict != Verdict::Pass { search(finding) } else { finding }
+    }
     /// Whether the product's dust can burn or explode.
     pub fn combustible(&self) -> bool {
         self.spec.product.combustible.value

@@ -56,9 +56,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let mut patches = patches(foot);
     let mut all = Vec::new();
     for i in 0..patches.len() {
-        let Some(patch) = patches.get(i).cloned() else { continue };
-        let others: Vec<Patch> = patches.iter().take(i).cloned().collect();
-        let off_plate = patch.hole && !on_plate(foot, &patch);
+        let (others, later) = patches.split_at(i);
+        let Some(patch) = later.first() else { continue };
+        let off_plate = patch.hole && !on_plate(foot, patch);
         let cut = others.iter().find(|o| patch.cuts(o));
         let met = others.iter().find(|o| patch.meets(o));
         let (verdict, message) = match (off_plate, cut, met) {
@@ -69,21 +69,28 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             }
             (false, None, None) => (Verdict::Pass, say!("{opening} is clear of its neighbours", opening = patch.name.clone())),
         };
-        let mut finding = RULE.finds(verdict, &patch.path, message);
-        if verdict != Verdict::Pass {
-            let rest: Vec<Patch> = patches.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, p)| p.clone()).collect();
-            (finding, patches) = mended(case, &patch, &rest, finding, patches, i);
+        let finding = RULE.finds(verdict, &patch.path, message);
+        if verdict == Verdict::Pass {
+            all.push(finding);
+            continue;
         }
+        let (finding, moved) = mended(case, patch, &patches, i, finding);
         all.push(finding);
+        // The next ones see it where it is put.
+        if let Some((patch, moved)) = patches.get_mut(i).zip(moved) {
+            *patch = moved;
+        }
     }
     all
 }
 
-/// Adds the changes that would clear a patch, and puts the moved patch where the next ones see it.
-fn mended(case: &Case<'_>, patch: &Patch, rest: &[Patch], finding: Finding, mut patches: Vec<Patch>, index: usize) -> (Finding, Vec<Patch>) {
+/// Adds the changes that would clear the patch at an index; with it the patch in its new place, if it moves. Doors and inlets
+/// are moved even where nobody wants changes: verdicts on the next ones depend on it.
+fn mended(case: &Case<'_>, patch: &Patch, patches: &[Patch], index: usize, finding: Finding) -> (Finding, Option<Patch>) {
     let foot = case.foot;
+    let rest: Vec<&Patch> = patches.iter().enumerate().filter(|(j, _)| *j != index).map(|(_, p)| p).collect();
     if patch.path.starts_with("door[")
-        && let Some(free) = free_place(foot, patch, rest)
+        && let Some(free) = free_place(foot, patch, &rest)
     {
         let path = patch.path.clone();
         let finding = finding
@@ -92,31 +99,31 @@ fn mended(case: &Case<'_>, patch: &Patch, rest: &[Patch], finding: Finding, mut 
             .change(format!("{path}.offset"), &Length::mm(free.across.middle()))
             .change(format!("{path}.width"), &Length::mm(free.across.size()))
             .change(format!("{path}.height"), &Length::mm(free.up.size()));
-        if let Some(place) = patches.get_mut(index) {
-            *place = free;
-        }
-        return (finding, patches);
+        return (finding, Some(free));
     }
     if let Some(key) = patch.path.strip_prefix("inlet.").and_then(|p| p.strip_suffix(".sill")) {
-        let (finding, placed) = inlet_on_its_plate(foot, key, patch, rest, finding);
-        if let Some(place) = patches.get_mut(index) {
-            *place = placed;
-        }
-        return (finding, patches);
+        let (finding, placed) = inlet_on_its_plate(foot, key, patch, &rest, finding);
+        return (finding, Some(placed));
     }
+    (case.mend(finding, |finding| smaller(case, patch, patches, finding)), None)
+}
+
+/// Makes panels or clean-outs as small as they must be: one key sizes all panels, and one both clean-outs.
+fn smaller(case: &Case<'_>, patch: &Patch, patches: &[Patch], finding: Finding) -> Finding {
+    let foot = case.foot;
     let (key, sizes) = match patch.path.as_str() {
         "sensor_panels.size" => ("sensor_panels.size", steps(60.0, patch.across.size())),
         path if path.starts_with("clean_out.") => ("clean_out.height", steps(40.0, patch.up.size())),
-        _ => return (finding, patches),
+        _ => return finding,
     };
-    // One key sizes all panels, and one both clean-outs: the largest size that suits each of them.
+    // The largest size that suits each of the family.
     let kin = |p: &Patch| p.path.split('.').next() == patch.path.split('.').next();
-    let (family, strangers): (Vec<Patch>, Vec<Patch>) = patches.iter().cloned().partition(kin);
+    let (family, strangers): (Vec<&Patch>, Vec<&Patch>) = patches.iter().partition(|p| kin(p));
     let fits = |size: f64| {
         family.iter().all(|p| {
             let up = if key == "clean_out.height" { Extent::new(p.up.low, p.up.low + size) } else { Extent::about(p.up.middle(), size) };
             let across = if key == "clean_out.height" { p.across } else { Extent::about(p.across.middle(), size) };
-            let sized = Patch { across, up, ..p.clone() };
+            let sized = Patch { across, up, ..(*p).clone() };
             // Doors can move away from it; what else is there cannot.
             on_plate(foot, &sized) && !strangers.iter().any(|o| !o.path.starts_with("door[") && o.meets(&sized))
         })
@@ -132,14 +139,14 @@ fn mended(case: &Case<'_>, patch: &Patch, rest: &[Patch], finding: Finding, mut 
                 .change("shovel_pocket.slope", &pocket.slope.value)
                 .change("shovel_pocket.lip", &pocket.lip.value);
         }
-        return (finding, patches);
+        return finding;
     }
-    (finding, patches)
+    finding
 }
 
 /// Puts an inlet onto its plate: no wider than the plate, its sill above the plate's lower edge and the clean-out there,
 /// the casing as high as the inlet needs it.
-fn inlet_on_its_plate(foot: &Foot, key: &str, patch: &Patch, rest: &[Patch], mut finding: Finding) -> (Finding, Patch) {
+fn inlet_on_its_plate(foot: &Foot, key: &str, patch: &Patch, rest: &[&Patch], mut finding: Finding) -> (Finding, Patch) {
     let casing = &foot.casing;
     let clean_out = rest.iter().find(|o| o.wall == patch.wall && o.path.starts_with("clean_out.")).map_or(0.0, |o| o.up.high + o.lap + patch.lap);
     let lowest = up_to(casing.bottom_face.max(casing.bottom_shoulder).max(clean_out), 5.0);
@@ -211,7 +218,7 @@ fn on_plate(foot: &Foot, patch: &Patch) -> bool {
 }
 
 /// The nearest free place for a door on its wall, in steps of 10 mm; as large as it is, or smaller when nothing else fits.
-fn free_place(foot: &Foot, door: &Patch, rest: &[Patch]) -> Option<Patch> {
+fn free_place(foot: &Foot, door: &Patch, rest: &[&Patch]) -> Option<Patch> {
     let casing = &foot.casing;
     let plate = match door.wall {
         Wall::UpEnd | Wall::DownEnd => casing.width,
@@ -223,17 +230,21 @@ fn free_place(foot: &Foot, door: &Patch, rest: &[Patch]) -> Option<Patch> {
         // Also where a door of this size leaves its plate: such places are turned down below.
         let across = steps(plate.low, plate.high);
         let up = steps(casing.bottom_face, casing.top);
-        let mut best: Option<(f64, Patch)> = None;
+        let mut place = door.clone();
+        let mut best: Option<(f64, Extent, Extent)> = None;
         for x in &across {
             for z in &up {
-                let place = Patch { across: Extent::about(*x, width), up: Extent::new(*z, z + height), ..door.clone() };
                 let away = (x - home[0]).hypot(z - home[1]);
-                if best.as_ref().is_none_or(|(d, _)| away < *d) && on_plate(foot, &place) && !rest.iter().any(|o| place.meets(o)) {
-                    best = Some((away, place));
+                if best.is_some_and(|b| away >= b.0) {
+                    continue;
+                }
+                (place.across, place.up) = (Extent::about(*x, width), Extent::new(*z, z + height));
+                if on_plate(foot, &place) && !rest.iter().any(|o| place.meets(o)) {
+                    best = Some((away, place.across, place.up));
                 }
             }
         }
-        best.map(|(_, place)| place)
+        best.map(|(_, across, up)| Patch { across, up, ..place })
     })
 }
 
@@ -287,7 +298,8 @@ mod tests {
         let inlet = Patch { path: "inlet.up.sill".into(), lap: 10.0, ..patch(Wall::UpEnd, [-50.0, 50.0], [low, low + 200.0]) };
         let clean_out = |wall: Wall| Patch { path: "clean_out.up".into(), lap: 0.0, ..patch(wall, [-50.0, 50.0], [c.bottom_face, c.bottom_face + 150.0]) };
         let placed = |inlet: &Patch, rest: &[Patch]| {
-            let (finding, placed) = inlet_on_its_plate(&foot, "up", inlet, rest, RULE.finds(Verdict::Fail, "inlet.up.sill", ""));
+            let rest: Vec<&Patch> = rest.iter().collect();
+            let (finding, placed) = inlet_on_its_plate(&foot, "up", inlet, &rest, RULE.finds(Verdict::Fail, "inlet.up.sill", ""));
             (placed, finding.would_pass.iter().map(|c| c.line()).collect::<Vec<_>>())
         };
         let door = Patch { path: "door[1]".into(), ..clean_out(Wall::UpEnd) };
@@ -337,12 +349,12 @@ mod tests {
         let home = patch(Wall::UpEnd, [middle - 40.0, middle + 40.0], [3000.0, 3100.0]);
         for away in [30.0, -30.0] {
             let door = Patch { up: Extent::new(3000.0 + away, 3100.0 + away), ..home.clone() };
-            let found = free_place(&foot, &door, std::slice::from_ref(&home)).unwrap();
+            let found = free_place(&foot, &door, &[&home]).unwrap();
             assert_eq!((found.up.low, found.across), (3000.0 + away.signum() * 160.0, door.across));
             // The same sideways, away from the middle of a side plate.
             let home = patch(Wall::Near, [150.0, 250.0], [3000.0, 3400.0]);
             let door = Patch { across: Extent::new(150.0 + away, 250.0 + away), up: Extent::new(3150.0, 3250.0), ..home.clone() };
-            let found = free_place(&foot, &door, std::slice::from_ref(&home)).unwrap();
+            let found = free_place(&foot, &door, &[&home]).unwrap();
             assert_eq!((found.across.low, found.up), (150.0 + away.signum() * 160.0, door.up));
         }
     }
@@ -402,7 +414,7 @@ mod tests {
         let (_, foot, _) = machine(SMALL, &[]);
         let door = patch(Wall::UpEnd, [-100.0, 100.0], [1200.0, 1400.0]);
         let strip = |low: f64, high: f64| patch(Wall::UpEnd, [-240.0, 240.0], [low, high]);
-        let place = |rest: &[Patch]| free_place(&foot, &door, rest).map(|p| (p.across.low, p.across.high, p.up.low, p.up.high));
+        let place = |rest: &[Patch]| free_place(&foot, &door, &rest.iter().collect::<Vec<_>>()).map(|p| (p.across.low, p.across.high, p.up.low, p.up.high));
         assert_eq!(place(&[]), Some((-100.0, 100.0, 1200.0, 1400.0)));
         // strip from 1290: door at most up to 1290 − 60, so from 1030 up; strip to 1310: from 1310 + 60 up
         assert_eq!(place(&[strip(1290.0, 1500.0)]), Some((-100.0, 100.0, 1030.0, 1230.0)));

@@ -4,7 +4,7 @@
 
 use super::finding::{reaches, up_to};
 use super::pit_depth_from_feed::ROUNDING;
-use super::{Case, Finding, Rule, Verdict};
+use super::{Case, Finding, Rule, Verdict, Wanted};
 use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
 use crate::say;
@@ -76,7 +76,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             (finding, verdict == Verdict::Warn && reaches(o.z.low, 0.0))
         })
         .collect();
-    let change = if judged.iter().any(|j| j.1) { open_to_floor(case, pit) } else { None };
+    let change = if case.wanted == Wanted::Changes && judged.iter().any(|j| j.1) { open_to_floor(case, pit) } else { None };
     judged
         .into_iter()
         .map(|(finding, thin)| match (&change, thin) {

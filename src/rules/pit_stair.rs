@@ -76,10 +76,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         reaches(found, limits.stair_min_deg.value) && within(found, limits.stair_max_deg.value)
     };
     let rises: &[f64] = if case.us() { &[200.0, 210.0, 220.0, 230.0, 240.0] } else { &[200.0] };
-    match rises.iter().copied().find(|rise| walks(*rise)) {
-        Some(rise) => vec![finding.change("pit.stair_rise", &Length::mm(rise)).change("pit.stair_going", &Length::mm(going_for(rise)))],
-        None => vec![finding],
-    }
+    vec![case.mend(finding, |finding| match rises.iter().copied().find(|rise| walks(*rise)) {
+        Some(rise) => finding.change("pit.stair_rise", &Length::mm(rise)).change("pit.stair_going", &Length::mm(going_for(rise))),
+        None => finding,
+    })]
 }
 
 #[cfg(test)]

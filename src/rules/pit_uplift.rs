@@ -50,10 +50,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .value(factor, Unit::One)
         .limit(limit, Unit::One)
         .after(source);
-    vec![match heavier(case, pit, water, limit) {
+    vec![case.mend(finding, |finding| match heavier(case, pit, water, limit) {
         Some((slab, toe)) => finding.change("pit.slab", &Length::mm(slab)).change("pit.toe", &Length::mm(toe)),
         None => finding,
-    }]
+    })]
 }
 
 /// The thinnest slab, and then the narrowest toe, in steps of 50 mm that hold the pit down.

@@ -62,7 +62,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         }
         Some(message) => {
             let finding = RULE.finds(Verdict::Warn, path, message);
-            wider(pit, way, landing).into_iter().fold(finding, |f, (key, space)| f.change(key, &Length::mm(space)))
+            case.mend(finding, |finding| wider(pit, way, landing).into_iter().fold(finding, |f, (key, space)| f.change(key, &Length::mm(space))))
         }
     }]
 }

@@ -34,7 +34,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(safety) = rod.buckling_safety else {
         let message = "a rod that pulls has its bracket below the sliding plate; parts and sheets have it above, where the rod pushes";
         let finding = RULE.finds(Verdict::Warn, "take_up.action", message).after(ABOVE).change("take_up.action", &RodAction::Push);
-        return vec![with_rod(case, rod, finding)];
+        return vec![case.mend(finding, |finding| with_rod(case, rod, finding))];
     };
     let finding = RULE
         .finds(
@@ -51,7 +51,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(safety, Unit::One)
         .limit(SAFETY, Unit::One);
-    vec![if finding.verdict == Verdict::Pass { finding } else { with_rod(case, rod, finding) }]
+    vec![case.mend(finding, |finding| with_rod(case, rod, finding))]
 }
 
 /// Proposes the thinnest rod, not thinner than the present one, that does not buckle.

@@ -56,7 +56,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 .finds(unless(reaches(passes, asked), Verdict::Fail), format!("inlet.{key}.height"), message)
                 .value(passes, Unit::TPerH)
                 .limit(asked, Unit::TPerH);
-            if finding.verdict == Verdict::Pass { finding } else { mended(case, inlet, finding, asked) }
+            case.mend(finding, |finding| mended(case, inlet, finding, asked))
         })
         .collect()
 }
@@ -70,8 +70,9 @@ fn mended(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, asked: f64) 
     } else {
         inlet.slope_deg
     };
-    let passes = |height: f64| {
-        let trial = InletBody { slope_deg: slope, opening: Extent::new(inlet.sill, inlet.sill + height), ..inlet.clone() };
+    let mut trial = InletBody { slope_deg: slope, ..inlet.clone() };
+    let mut passes = |height: f64| {
+        trial.opening = Extent::new(inlet.sill, inlet.sill + height);
         Throat::compute(case.spec, case.foot, &trial).capacity_t_per_h
     };
     let present = inlet.opening.size();

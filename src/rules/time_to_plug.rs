@@ -43,17 +43,18 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(time, Unit::S)
         .limit(limit, Unit::S);
-    if finding.verdict == Verdict::Pass {
-        return vec![finding];
-    }
-    // A foot that is too small in itself takes more below a higher sill; whatever is left over, the reaction must fit in.
-    let Some((finding, time)) = higher(case, finding.clone(), time) else { return vec![finding] };
-    if reaches(time, plugging.reaction_s) {
-        return vec![finding];
+    vec![case.mend(finding, |finding| mended(case, finding, time))]
+}
+
+/// A foot that is too small in itself takes more below a higher sill; whatever is left over, the reaction must fit in.
+fn mended(case: &Case<'_>, finding: Finding, time: f64) -> Finding {
+    let Some((finding, time)) = higher(case, finding.clone(), time) else { return finding };
+    if reaches(time, case.results.plugging.reaction_s) {
+        return finding;
     }
     let delay = case.spec.monitoring.delay.value().min(time / 2.0).floor();
     let run_on = case.spec.monitoring.feeder_run_on.value().min(time - delay).floor();
-    vec![finding.change("monitoring.delay", &Time::s(delay)).change("monitoring.feeder_run_on", &Time::s(run_on))]
+    finding.change("monitoring.delay", &Time::s(delay)).change("monitoring.feeder_run_on", &Time::s(run_on))
 }
 
 /// How far a sill is raised at most, mm; further, another foot is the answer.

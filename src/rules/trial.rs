@@ -3,7 +3,7 @@
 //! In: TOML text and `(path, value)` pairs, the value as TOML. Out: the findings of one rule. Settling
 //! may object to a deliberately bad value (a contradiction); the rules are asked all the same.
 
-use super::{Case, Finding, Rule, Verdict};
+use super::{Case, Finding, Rule, Verdict, Wanted};
 use crate::analysis::Results;
 use crate::job::Job;
 use crate::model::Foot;
@@ -82,7 +82,7 @@ pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
 /// Findings of a rule on a spec with changes.
 pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
     let (spec, foot, results) = machine(text, changes);
-    (rule.check)(&Case { spec: &spec, foot: &foot, results: &results })
+    (rule.check)(&Case { spec: &spec, foot: &foot, results: &results, wanted: Wanted::Changes })
 }
 
 /// Worst verdict of a rule on a spec with changes; `None` when it has nothing to say.

@@ -43,6 +43,8 @@ pub enum Value {
     Said(Box<Statement>),
     /// Several things said, with commas between.
     All(Vec<Statement>),
+    /// A unit by itself, as in the head of a column: the metric one or its US counterpart.
+    Unit(Unit),
 }
 
 impl Statement {
@@ -88,6 +90,11 @@ impl From<String> for Statement {
 impl From<Amount> for Value {
     fn from(amount: Amount) -> Self {
         Self::Amount(amount)
+    }
+}
+impl From<Unit> for Value {
+    fn from(unit: Unit) -> Self {
+        Self::Unit(unit)
     }
 }
 impl From<Statement> for Value {
@@ -178,6 +185,7 @@ impl Serialize for Value {
             Self::Name(text) | Self::Opening(text) => out.serialize_str(text),
             Self::Said(said) => said.serialize(out),
             Self::All(all) => all.serialize(out),
+            Self::Unit(unit) => unit.serialize(out),
         }
     }
 }

@@ -3,7 +3,7 @@
 //! In: a [`Statement`] or an [`Amount`]. Out: text for console, sheet, report, CSV and JSON alike; all of them ask the
 //! same voice, so a length is written the same way everywhere.
 
-use super::figures::{Figures, LengthUnit};
+use super::figures::{DecimalSign, Figures, LengthUnit};
 use super::number;
 use super::statement::{Amount, Statement, Value};
 use super::words::Words;
@@ -36,6 +36,21 @@ impl Voice {
     pub fn with_tags(mut self, tags: impl IntoIterator<Item = (String, String)>) -> Self {
         self.tags = tags.into_iter().collect();
         self
+    }
+
+    /// The tag of an opening; its path in the spec where it has none.
+    pub fn tag<'a>(&'a self, path: &'a str) -> &'a str {
+        self.tags.get(path).map_or(path, String::as_str)
+    }
+
+    /// The same voice in millimetres and the other metric units, whatever the job writes.
+    pub fn metric(&self) -> Self {
+        Self { figures: Figures { unit: LengthUnit::Mm, ..self.figures }, ..self.clone() }
+    }
+
+    /// The same voice with decimal points: for files that programs read.
+    pub fn pointed(&self) -> Self {
+        Self { figures: Figures { decimal: DecimalSign::Point, ..self.figures }, ..self.clone() }
     }
 
     /// A statement as text.
@@ -80,7 +95,7 @@ impl Voice {
             Value::Amount(amount) => out.push_str(&self.amount(*amount)),
             Value::Count(n) => out.push_str(&n.to_string()),
             Value::Name(text) => out.push_str(text),
-            Value::Opening(path) => out.push_str(self.tags.get(path).unwrap_or(path)),
+            Value::Opening(path) => out.push_str(self.tag(path)),
             Value::Said(said) => self.write(said, out),
             Value::All(all) => {
                 for (i, one) in all.iter().enumerate() {
@@ -90,6 +105,15 @@ impl Voice {
                     self.write(one, out);
                 }
             }
+            Value::Unit(unit) => out.push_str(self.unit(*unit)),
+        }
+    }
+
+    /// A unit as the job writes it.
+    pub fn unit(&self, unit: Unit) -> &'static str {
+        match unit.customary() {
+            Some((_, symbol)) if self.figures.customary() => symbol,
+            _ => unit.symbol(),
         }
     }
 
@@ -127,7 +151,6 @@ fn with_unit(figure: String, symbol: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::figures::DecimalSign;
     use super::super::{amount, joined, measured, mm, n, name, opening, size};
     use super::*;
     use crate::say;
@@ -172,10 +195,10 @@ mod tests {
 
     #[test]
     fn tags_lists_and_braces() {
-        let s = say!("{door} and {{NUMBER}}: {all} {share}", door = opening("door[1]"), all = joined([say!("PLAN"), say!("SECTION")]), share = n(0.5, 3));
-        assert_eq!(Voice::plain().say(&s), "door[1] and {NUMBER}: PLAN, SECTION 0.5");
+        let s = say!("{door} and {{NUMBER}}: {all} {share}", door = opening("door[1]"), all = joined([say!("PLAN"), say!("ELEVATION")]), share = n(0.5, 3));
+        assert_eq!(Voice::plain().say(&s), "door[1] and {NUMBER}: PLAN, ELEVATION 0.5");
         let german = Voice::new("de", Figures::default()).with_tags([("door[1]".into(), "D1".into())]);
-        assert_eq!(german.say(&s), "D1 and {NUMBER}: DRAUFSICHT, SCHNITT 0.5");
+        assert_eq!(german.say(&s), "D1 and {NUMBER}: DRAUFSICHT, ANSICHT 0.5");
     }
 
     #[test]

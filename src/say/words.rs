@@ -9,8 +9,14 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// The tables: language code, name of the room, text; a new file is one line here.
-const TABLES: &[(&str, &str, &str)] =
-    &[("de", "sheets", include_str!("../../templates/words/de.toml")), ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml"))];
+const TABLES: &[(&str, &str, &str)] = &[
+    ("de", "sheets", include_str!("../../templates/words/de.toml")),
+    ("de", "results", include_str!("../../templates/words/de.results.toml")),
+    ("de", "parts", include_str!("../../templates/words/de.parts.toml")),
+    ("de", "rules_a", include_str!("../../templates/words/de.rules_a.toml")),
+    ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml")),
+    ("de", "report", include_str!("../../templates/words/de.report.toml")),
+];
 
 type Table = BTreeMap<String, String>;
 
@@ -62,43 +68,10 @@ impl Words {
         english.to_string()
     }
 
-    /// Names and remarks put together from known phrases: the longest that the table has at each word, other words as they are.
-    pub fn piecewise(&self, english: &str) -> String {
-        let Some(table) = self.table else { return english.to_string() };
-        if let Some(whole) = table.get(english) {
-            return whole.clone();
-        }
-        let part_of_word = |c: char| c.is_alphanumeric() || c == '-' || c == '\'';
-        let mut out = String::with_capacity(english.len());
-        let mut rest = english;
-        while let Some(c) = rest.chars().next() {
-            if !part_of_word(c) {
-                out.push(c);
-                rest = rest.get(c.len_utf8()..).unwrap_or_default();
-                continue;
-            }
-            // Ends of words from here on, the farthest first.
-            let ends: Vec<usize> = rest
-                .char_indices()
-                .zip(rest.chars().skip(1).map(Some).chain(std::iter::once(None)))
-                .filter(|((_, a), b)| part_of_word(*a) && !b.is_some_and(part_of_word))
-                .map(|((i, a), _)| i + a.len_utf8())
-                .collect();
-            let known = ends.iter().rev().find_map(|end| rest.get(..*end).and_then(|phrase| table.get(phrase)).map(|w| (*end, w.as_str())));
-            let (end, word) = known.unwrap_or_else(|| {
-                let end = ends.first().copied().unwrap_or(c.len_utf8());
-                (end, rest.get(..end).unwrap_or_default())
-            });
-            out.push_str(word);
-            rest = rest.get(end..).unwrap_or_default();
-        }
-        out
-    }
-
     /// Fixed texts of a statement that this language lacks; nothing for English.
     pub fn missing(&self, said: &Statement) -> Vec<&'static str> {
         let Some(table) = self.table else { return Vec::new() };
-        let own = (!table.contains_key(said.words) && said.words.chars().any(char::is_alphabetic) && !is_place(said.words)).then_some(said.words);
+        let own = (!table.contains_key(said.words) && has_words(said.words)).then_some(said.words);
         let within = said.values.iter().flat_map(|(_, value)| match value {
             Value::Said(one) => self.missing(one),
             Value::All(all) => all.iter().flat_map(|one| self.missing(one)).collect(),
@@ -108,9 +81,12 @@ impl Words {
     }
 }
 
-/// Whether a text is one place and nothing else.
-fn is_place(text: &str) -> bool {
-    text.strip_prefix('{').and_then(|t| t.strip_suffix('}')).is_some_and(|name| !name.contains(['{', '}']))
+/// Whether a text has letters outside its places.
+fn has_words(text: &str) -> bool {
+    text.split('{').enumerate().any(|(i, piece)| {
+        let outside = if i == 0 { piece } else { piece.split_once('}').map_or("", |p| p.1) };
+        outside.contains(char::is_alphabetic)
+    })
 }
 
 #[cfg(test)]

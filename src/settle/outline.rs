@@ -4,6 +4,9 @@
 //! lowest point), all mm. Out: corners, the area under water level, and whether the polygon is simple.
 //! Not promised: the shape of any particular make of bucket.
 
+use crate::geometry::{area_below, point, ring};
+use kurbo::{Point, Shape as _};
+
 /// A corner: out from the belt, up from the bucket's lowest point, mm.
 pub(super) type Corner = [f64; 2];
 
@@ -15,34 +18,15 @@ pub(super) fn plain(projection: f64, height: f64) -> Vec<Corner> {
     PLAIN.iter().map(|[x, y]| [(x * projection).round().min(projection), (y * height).round().min(height)]).collect()
 }
 
-/// Twice the signed area of the closed polygon; positive when the corners run counter-clockwise.
-fn doubled_area(corners: &[Corner]) -> f64 {
-    edges(corners).map(|(a, b)| a[0] * b[1] - b[0] * a[1]).sum()
-}
-
 fn edges(corners: &[Corner]) -> impl Iterator<Item = (Corner, Corner)> + '_ {
     corners.iter().copied().zip(corners.iter().copied().cycle().skip(1))
-}
-
-/// The part of the polygon at or under a level.
-fn under(corners: &[Corner], level: f64) -> Vec<Corner> {
-    let mut kept = Vec::new();
-    for (a, b) in edges(corners) {
-        if a[1] <= level {
-            kept.push(a);
-        }
-        if (a[1] < level && b[1] > level) || (a[1] > level && b[1] < level) {
-            let t = (level - a[1]) / (b[1] - a[1]);
-            kept.push([a[0] + t * (b[0] - a[0]), level]);
-        }
-    }
-    kept
 }
 
 /// Area of the section up to the level of the lip (the last corner), mm².
 pub(super) fn water_level_area(corners: &[Corner]) -> f64 {
     let Some(lip) = corners.last() else { return 0.0 };
-    doubled_area(&under(corners, lip[1])).abs() / 2.0
+    let points: Vec<Point> = corners.iter().copied().map(point).collect();
+    area_below(&points, |_| lip[1])
 }
 
 /// Length of sheet round the section, without the open top, mm.
@@ -54,7 +38,7 @@ pub(super) fn sheet_length(corners: &[Corner]) -> f64 {
 pub(super) fn is_simple(corners: &[Corner]) -> bool {
     let all: Vec<(Corner, Corner)> = edges(corners).collect();
     let n = all.len();
-    if n < 3 || doubled_area(corners).abs() < 1e-6 || all.iter().any(|(a, b)| (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-9) {
+    if n < 3 || ring(corners.iter().copied().map(point)).area().abs() < 5e-7 || all.iter().any(|(a, b)| (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-9) {
         return false;
     }
     !(0..n).any(|i| {

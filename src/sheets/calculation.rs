@@ -2,8 +2,7 @@
 //!
 //! Tables only; figures come from the results and findings as they are, with their sources.
 
-use super::{Subject, notes, openings};
-use crate::lists::retold;
+use super::{Subject, notes};
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
@@ -45,10 +44,7 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
         sources.row([format!("[{}]", i + 1), label.clone()]);
     }
     sheet.table(sources);
-    let mut lines = vec![subject.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")];
-    if subject.style().language != "en" {
-        lines.push(subject.say("Findings of the rules, names of results and sources are in English."));
-    }
+    let lines = vec![subject.say("[law] regulation, [std] standard, [book] handbook, [physics] derived here, common practice: no published source. \"From memory\" was not read again; check before relying on it.")];
     let mut about = Notes::plain("sources-note", "ON SOURCES", lines);
     about.width = 160.0;
     sheet.note(about);
@@ -60,12 +56,12 @@ fn amount(subject: &Subject<'_>, a: Option<Amount>) -> String {
     match a {
         None => "–".into(),
         Some(a) if a.unit == Unit::Degree => number::angle(a.value, None, subject.style()),
-        Some(a) => figure(subject, a.value, a.unit.symbol()),
+        Some(a) => figure(subject, a.value, a.unit),
     }
 }
 
-fn figure(subject: &Subject<'_>, value: f64, unit: &str) -> String {
-    if unit == Unit::Mm.symbol() {
+fn figure(subject: &Subject<'_>, value: f64, unit: Unit) -> String {
+    if unit == Unit::Mm {
         return subject.mm(value);
     }
     let decimals = match value.abs() {
@@ -75,12 +71,11 @@ fn figure(subject: &Subject<'_>, value: f64, unit: &str) -> String {
         // Slopes of a shaft and the like: three figures that count.
         v => (2.0 - v.log10().floor()).clamp(2.0, 8.0) as usize,
     };
-    retold::amount(value, decimals, unit, subject.style())
-}
-
-/// Openings by their tags, not by the ids of the spec.
-fn tagged(subject: &Subject<'_>, message: &str) -> String {
-    subject.foot.openings.iter().fold(message.to_string(), |text, o| text.replace(&o.id, &openings::tag(subject, o)))
+    match unit {
+        _ if subject.us() && unit.customary().is_some() => subject.voice().amount(say::amount(value, unit, 0)),
+        Unit::One => subject.number(value, decimals),
+        _ => format!("{} {}", subject.number(value, decimals), unit.symbol()),
+    }
 }
 
 /// Every rule; several passes of one rule share a row, anything else has its own.
@@ -94,7 +89,7 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         .column("Source", Align::Left, 18.0);
     let mut passed: Vec<&str> = Vec::new();
     for f in &subject.findings.items {
-        let mut message = retold::sentence(&tagged(subject, &subject.said(&f.message)), subject.style());
+        let mut message = subject.said(&f.message);
         if f.verdict == Verdict::Pass {
             if passed.contains(&f.rule) {
                 continue;
@@ -109,7 +104,14 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         if !changes.is_empty() {
             message = format!("{message}; {}", subject.say(say!("would pass: {join}", join = name(changes.join(", ")))));
         }
-        t.row([f.rule.to_string(), subject.say(f.verdict.word()), amount(subject, f.value), amount(subject, f.limit), message, cited.number(f.source.label())]);
+        t.row([
+            f.rule.to_string(),
+            subject.say(f.verdict.word()),
+            amount(subject, f.value),
+            amount(subject, f.limit),
+            message,
+            cited.number(subject.say(f.source.said())),
+        ]);
     }
     t
 }
@@ -119,7 +121,7 @@ fn quantities(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t =
         Table::new("quantities", "RESULTS").column("Quantity", Align::Left, 110.0).column("Value", Align::Right, 30.0).column("Source", Align::Left, 18.0);
     for q in subject.quantities.iter().filter(|q| !ELSEWHERE.iter().any(|e| q.id.starts_with(e))) {
-        t.row([subject.said(&q.name), figure(subject, q.value, q.unit.symbol()), cited.number(q.source.label())]);
+        t.row([subject.said(&q.name), figure(subject, q.value, q.unit), cited.number(subject.say(q.source.said()))]);
     }
     t
 }

@@ -119,13 +119,34 @@ fn floor_and_levels(subject: &Subject<'_>, d: &mut Draft) {
 fn leaders(subject: &Subject<'_>, d: &mut Draft) {
     let foot = subject.foot;
     let r = foot.pulleys.foot.radius();
-    let z = foot.shaft_lowest;
     let head = subject.say(say!(
         "to head pulley ⌀{diameter}; head shaft {lift} above foot shaft (take-up highest)",
         diameter = size(foot.pulleys.head.diameter, 1),
         lift = size(subject.spec.duty.lift.value(), 1)
     ));
     d.leader((r + foot.belt.thickness, elevation::broken_off(foot) - 20.0), head, Side::Right);
+    gaps(subject, d);
+    d.leader((r * 0.3, foot.shaft_highest + r * 0.954), subject.say("highest position of the take-up"), Side::Left);
+    side_openings(subject, d);
+    end_openings(subject, d);
+    if let Some(p) = &foot.pocket {
+        d.leader(
+            (p.x.middle(), p.z.high),
+            subject.say(say!(
+                "P1  shovel pocket {size} × {size_2} ({side} side)",
+                size = size(p.x.size(), 1),
+                size_2 = size(p.z.size(), 1),
+                side = p.side.word()
+            )),
+            Side::Left,
+        );
+    }
+}
+
+/// What is left between the buckets and the casing.
+fn gaps(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
+    let z = foot.shaft_lowest;
     // The gaps are the least ones along the path; beside an inclined run the end plate is nearest where it stands upright.
     let gaps = &subject.results.clearances.lowest;
     let upright = foot.casing.down_face.get(1).map_or(z, |p| p[1]).min(z);
@@ -143,7 +164,11 @@ fn leaders(subject: &Subject<'_>, d: &mut Draft) {
     for (x, at, words, side) in clearances {
         d.leader((x, at), subject.say(words), side);
     }
-    d.leader((r * 0.3, foot.shaft_highest + r * 0.954), subject.say("highest position of the take-up"), Side::Left);
+}
+
+/// Doors and sensor panels of the side plates.
+fn side_openings(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
     let panels: Vec<_> = foot.openings.iter().filter(|o| o.kind == OpeningKind::SensorPanel).collect();
     let first_panel = |o: &Opening| panels.first().is_some_and(|p| p.id == o.id);
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::Near | Wall::Far)) {
@@ -173,6 +198,11 @@ fn leaders(subject: &Subject<'_>, d: &mut Draft) {
         let tags = if o.kind == OpeningKind::SensorPanel { panel_tags(subject, &panels) } else { openings::tag(subject, o) };
         d.leader((o.across.middle(), o.up.high), format!("{tags}  {words}"), side);
     }
+}
+
+/// Doors of the end plates.
+fn end_openings(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
     for o in foot.openings.iter().filter(|o| matches!(o.wall, Wall::UpEnd | Wall::DownEnd)) {
         let (x, side) = if o.wall == Wall::UpEnd { (foot.casing.up_face, Side::Right) } else { (foot.casing.down_x(o.up.middle()), Side::Left) };
         let out = if side == Side::Right { 1.0 } else { -1.0 };
@@ -189,18 +219,6 @@ fn leaders(subject: &Subject<'_>, d: &mut Draft) {
             _ => subject.say(say!("clean-out door {across} × {up}", across = size(o.across.size(), 1), up = size(o.up.size(), 1))),
         };
         d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), format!("{}  {words}", openings::tag(subject, o)), side);
-    }
-    if let Some(p) = &foot.pocket {
-        d.leader(
-            (p.x.middle(), p.z.high),
-            subject.say(say!(
-                "P1  shovel pocket {size} × {size_2} ({side} side)",
-                size = size(p.x.size(), 1),
-                size_2 = size(p.z.size(), 1),
-                side = p.side.word()
-            )),
-            Side::Left,
-        );
     }
 }
 

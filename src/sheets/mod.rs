@@ -2,7 +2,7 @@
 //!
 //! [`plans`] asks every sheet of [`ALL`] that applies to a subject what it shows; [`lay_out`] hands the plans to the layout.
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
-//! Fixed words go through the word table of the sheet's language; texts of the spec stay as they are.
+//! Fixed words go through the voice of the job; texts of the spec stay as they are.
 
 pub mod belt_path;
 pub mod calculation;
@@ -26,7 +26,7 @@ pub mod views;
 
 use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
-use crate::model::Foot;
+use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::layout::changes::Change;
 use crate::paper::own_block::OwnBlock;
@@ -35,7 +35,7 @@ use crate::paper::title_block::{Revision, TitleBlock};
 use crate::paper::view::{Draft, Weld};
 use crate::parts::Parts;
 use crate::rules::Findings;
-use crate::say::{LengthUnit, Statement, Voice, Words, number};
+use crate::say::{LengthUnit, Statement, Voice, number};
 use crate::spec::Spec;
 use crate::spec::date::Date;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
@@ -62,7 +62,6 @@ pub struct Subject<'a> {
     /// The bend-pulley question, where it arises.
     pub comparison: Option<&'a Comparison>,
     style: SheetStyle,
-    words: Words,
     voice: Voice,
     spec_hash: String,
     own_block: Option<OwnBlock>,
@@ -103,21 +102,8 @@ impl<'a> Subject<'a> {
     /// A subject with the drawing style that its spec asks for.
     pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, quantities: &'a [Quantity], findings: &'a Findings, parts: &'a Parts) -> Self {
         let style = style(spec);
-        let words = Words::of(&style.language);
-        Self {
-            spec,
-            foot,
-            results,
-            quantities,
-            findings,
-            parts,
-            comparison: None,
-            style,
-            words,
-            voice: spec.voice(),
-            spec_hash: String::new(),
-            own_block: None,
-        }
+        let voice = spec.voice().with_tags(model_openings::tags(&foot.openings));
+        Self { spec, foot, results, quantities, findings, parts, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -163,20 +149,15 @@ impl<'a> Subject<'a> {
         self.voice.say(said)
     }
 
-    /// Name of a part, a seam, a material, a remark: put together from phrases that the word table knows.
-    pub fn part_name(&self, english: &str) -> String {
-        self.words.piecewise(english)
-    }
-
     /// A length of the model in the sheet's unit.
     pub fn mm(&self, length_mm: f64) -> String {
         number::length(length_mm, &self.style)
     }
 
-    /// The sign of the first fillet seam in the list of welds whose joint is meant: by its throat, in US jobs by
-    /// its leg. `None` when there is no such seam.
-    pub fn seam(&self, meant: impl Fn(&str) -> bool, tail: String) -> Option<Weld> {
-        let seam = self.parts.welds.iter().find(|w| w.fillet && meant(&w.what))?;
+    /// The sign of the first fillet seam in the list of welds that belongs to this part or assembly: by its throat, in
+    /// US jobs by its leg. `None` when there is no such seam.
+    pub fn seam(&self, of: &str, tail: String) -> Option<Weld> {
+        let seam = self.parts.welds.iter().find(|w| w.fillet && w.of == of)?;
         let size = seam.us_leg.map_or_else(|| format!("a{}", self.mm(seam.size)), |leg| self.mm(leg));
         Some(Weld { us: seam.us_leg.is_some(), tail, ..Weld::fillet(size) })
     }
@@ -261,7 +242,6 @@ pub fn style(spec: &Spec) -> SheetStyle {
         },
         size: sheet.size.value.as_deref().and_then(Format::named),
         language: sheet.language.value.word().into(),
-        ..SheetStyle::default()
     }
 }
 

@@ -9,6 +9,7 @@ use crate::say;
 use crate::say::{name, size};
 use crate::spec::inlets::FedBy;
 use crate::spec::rotating::TappedEnd;
+use crate::tables::cautions;
 use crate::units::{Density, MassFlow, Speed, Volume};
 
 /// What the machine is for and how it is built, in numbered notes.
@@ -61,15 +62,7 @@ pub fn general(subject: &Subject<'_>) -> Notes {
 
 /// The cautions that print on every general arrangement, pit sheet and calculation sheet.
 pub fn cautions(subject: &Subject<'_>) -> Notes {
-    let mut all = Vec::new();
-    if subject.spec.product.combustible.value {
-        all.push(subject.say("DUST EXPLOSION: the product's dust can explode. Keep the foot clean, watch belt alignment, speed and bearings; protect as the risk assessment says."));
-    }
-    all.push(subject.say("CONFINED SPACE: pit and casing may lack air or hold gas. Enter only with a permit, tested air and a second person outside."));
-    all.push(subject.say("LOCK OUT and wait for standstill before any door, panel or cover is opened. A loaded belt can run back."));
-    all.push(subject.say("GUARDS: mesh behind doors stays bolted in place; shaft ends and nip points stay guarded."));
-    all.push(subject.say("LIFTING: lift only by rated points; see the masses on the parts list."));
-    all.push(subject.say("Local codes and licensed practice govern. This drawing approves nothing by itself."));
+    let all = cautions::applying(subject.spec.product.combustible.value).into_iter().map(|c| subject.say(c.text));
     let mut notes = Notes::cautions("cautions", all);
     notes.width = 160.0;
     notes

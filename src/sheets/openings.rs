@@ -61,16 +61,9 @@ fn title(o: &Opening) -> &'static str {
     }
 }
 
-/// Short names of all openings in the order of the model: D doors, S sensor panels, C clean-out doors.
+/// Short name of an opening: D1 a door, S2 a sensor panel, C1 a clean-out door.
 pub fn tag(subject: &Subject<'_>, o: &Opening) -> String {
-    let letter = |kind: OpeningKind| match kind {
-        OpeningKind::Door { .. } => "D",
-        OpeningKind::SensorPanel => "S",
-        OpeningKind::CleanOut => "C",
-    };
-    let own = letter(o.kind);
-    let number = subject.foot.openings.iter().filter(|other| letter(other.kind) == own).take_while(|other| other.id != o.id).count() + 1;
-    format!("{own}{number}")
+    subject.voice().tag(&o.id).to_string()
 }
 
 /// What an opening is, in words.
@@ -183,8 +176,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
     d.leader((x + leaf + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(thread(subject, o)))), Side::Right);
     elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
-    let frame_name = made(subject, o, "frame").map(|p| p.name.replace(", frame", ": frame to the wall"));
-    if let Some(weld) = subject.seam(|joint| frame_name.as_deref() == Some(joint), subject.say("dust tight")) {
+    if let Some(weld) = subject.seam(&format!("{}.frame", o.id), subject.say("dust tight")) {
         d.weld((0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
     }
     d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -lap), (frame, -lap)).prefix("t=");
@@ -242,7 +234,7 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
         subject.say(say!("bolted cover, gasketed; clear width of the pocket {size}", size = say::size(p.x.size(), 1))),
         side,
     );
-    if let Some(weld) = subject.seam(|joint| joint.starts_with("pocket: floor and cheeks"), subject.say("dust tight")) {
+    if let Some(weld) = subject.seam("pocket", subject.say("dust tight")) {
         d.weld(at(0.0, p.z.low - upright), weld, other);
     }
     d

@@ -3,7 +3,6 @@
 use super::Subject;
 use super::views::{Look, elevation};
 use crate::lists;
-use crate::lists::retold;
 use crate::model::frame::ModelPoint;
 use crate::paper::mark::Align;
 use crate::paper::sheet::SheetPlan;
@@ -25,20 +24,20 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     let (mass, centre) = subject.parts.mass_and_centre();
     sheet.mass_kg = Some(mass);
     sheet.table(table(subject));
-    for list in [lists::fasteners(subject.parts), lists::welds(subject.parts, retold::finer(subject.style()))] {
-        let list = retold::list(list, subject.style());
-        let mut t = Table::new(format!("list.{}", list.title), list.title.to_uppercase());
-        for head in &list.heads {
-            let width = match *head {
+    for list in [lists::fasteners(subject.parts), lists::welds(subject.parts)] {
+        let printed = list.printed(subject.voice());
+        let mut t = Table::new(format!("list.{}", list.id), subject.said(&list.title));
+        for (head, words) in list.heads.iter().zip(printed.heads) {
+            let width = match head.key {
                 "what" | "joint" | "name" | "remarks" => 80.0,
                 // One line a row.
                 "note" | "grade" => 42.0,
                 _ => 26.0,
             };
-            t = t.column(*head, Align::Left, width);
+            t = t.column(words, Align::Left, width);
         }
-        for row in &list.rows {
-            t.row(row.iter().map(|cell| subject.part_name(cell)));
+        for row in printed.rows {
+            t.row(row);
         }
         sheet.table(t);
     }
@@ -62,13 +61,7 @@ pub fn shown(subject: &Subject<'_>, items: &BTreeSet<String>) -> Table {
         .column("Mass", Align::Right, 24.0);
     for p in subject.parts.items.iter().filter(|p| items.contains(&p.item.to_string())) {
         let mass = p.total_kg().map_or_else(|| subject.say("by maker"), |m| subject.mass(m));
-        t.row([
-            p.item.to_string(),
-            p.quantity.to_string(),
-            subject.part_name(&p.name),
-            retold::sentence(&subject.part_name(&p.material), subject.style()),
-            mass,
-        ]);
+        t.row([p.item.to_string(), p.quantity.to_string(), subject.said(&p.name), subject.said(&p.material), mass]);
     }
     t
 }
@@ -85,7 +78,7 @@ fn table(subject: &Subject<'_>) -> Table {
         .column("Mass", Align::Right, 24.0)
         .column("Paint each", Align::Right, 24.0)
         .column("Hand", Align::Left, 14.0)
-        .column(if subject.us() && !subject.spec.us() { "Remarks (sizes in mm)" } else { "Remarks" }, Align::Left, 84.0);
+        .column("Remarks", Align::Left, 84.0);
     for p in &subject.parts.items {
         let mass = |m: Option<f64>| m.map_or_else(|| subject.say("by maker"), |m| subject.mass(m));
         let paint = match p.paint_m2 {
@@ -96,15 +89,15 @@ fn table(subject: &Subject<'_>) -> Table {
         t.row([
             p.item.to_string(),
             p.quantity.to_string(),
-            subject.part_name(&p.name),
+            subject.said(&p.name),
             subject.say(p.kind.word()),
-            retold::sentence(&subject.part_name(&p.material), subject.style()),
-            subject.part_name(&retold::dimension(&p.dimension, subject.style())),
+            subject.said(&p.material),
+            subject.said(&p.dimension),
             mass(p.mass_kg),
             mass(p.total_kg()),
             paint,
             subject.say(p.hand.word()),
-            retold::sentence(&subject.part_name(&p.remarks), subject.style()),
+            subject.said(&p.remarks),
         ]);
     }
     t

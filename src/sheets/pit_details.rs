@@ -7,7 +7,8 @@ use super::Subject;
 use super::pit::{dimension, on_hold};
 use super::views::Look;
 use crate::model::base::Pad;
-use crate::model::pit::PitBody;
+use crate::model::frame::Extent;
+use crate::model::pit::{PitBody, Sump};
 use crate::model::pit_fittings::TUBES;
 use crate::paper::mark::{PlanePoint, Shape};
 use crate::paper::style::Pen;
@@ -138,55 +139,132 @@ fn anchor(subject: &Subject<'_>, pit: &PitBody, pad: &Pad) -> Draft {
     d
 }
 
+/// Lines of the sump's section, x along the machine and z, mm.
+struct SumpSection {
+    /// Inside of the sump.
+    sump: Extent,
+    /// Inner and outer face of the pit's wall, edge of the toe.
+    wall: [f64; 3],
+    /// Where the section ends.
+    right: f64,
+    /// Floor at the sump's seat and where the section ends.
+    floor: [f64; 2],
+    /// Bottom of the sump and underside of its concrete.
+    bottom: [f64; 2],
+    /// Width and depth of the grating's seat.
+    seat: [f64; 2],
+}
+
+impl SumpSection {
+    fn of(pit: &PitBody, s: &Sump) -> Self {
+        let (drop, share) = pit.fittings.fall.map_or((0.0, 0.0), |f| (f.drop, f.share));
+        let seat = pit.fittings.grating.map_or([0.0, 0.0], |g| [g.width, g.depth]);
+        let right = s.x.high + pit.slab + 200.0;
+        let rise = (-drop + (right - s.x.high - seat[0]) * share).min(0.0);
+        let outer = pit.x.low - pit.wall;
+        Self { sump: s.x, wall: [pit.x.low, outer, outer - pit.toe], right, floor: [-drop, rise], bottom: [-s.depth, -s.depth - pit.slab], seat }
+    }
+
+    /// Concrete of wall, slab and sump, and the lean concrete under them.
+    fn concrete(&self, d: &mut Draft, pit: &PitBody) {
+        let (Extent { low: a, high: b }, [inner, outer, toe], right) = (self.sump, self.wall, self.right);
+        let ([floor, rise], [inside_bottom, bottom], [seat_wide, seat_deep], slab) = (self.floor, self.bottom, self.seat, pit.slab);
+        let top = 250.0;
+        let inside = [
+            (inner, top),
+            (inner, floor),
+            (a - seat_wide, floor),
+            (a - seat_wide, floor - seat_deep),
+            (a, floor - seat_deep),
+            (a, inside_bottom),
+            (b, inside_bottom),
+            (b, floor - seat_deep),
+            (b + seat_wide, floor - seat_deep),
+            (b + seat_wide, floor),
+            (right, rise),
+        ];
+        let below = [
+            (right, -slab),
+            (b + slab, -slab),
+            (b + slab, bottom),
+            (a - slab, bottom),
+            (a - slab, -slab),
+            (toe, -slab),
+            (toe, 0.0),
+            (outer, 0.0),
+            (outer, top),
+        ];
+        d.hatch(Material::Concrete, vec![Shape::polygon(inside.iter().chain(&below).map(|(x, y)| PlanePoint::new(*x, *y)))]);
+        d.polyline(Pen::Concrete, inside);
+        d.polyline(Pen::Concrete, below);
+        d.line(Pen::FineEdge, (right, rise), (right, -slab));
+        d.line(Pen::FineEdge, (outer, top), (inner, top));
+        if pit.lean > 0.0 {
+            for (x0, x1, z) in [(toe, a - slab, -slab), (a - slab, b + slab, bottom), (b + slab, right, -slab)] {
+                if x1 - x0 > 1.0 {
+                    let lean = rectangle(PlanePoint::new(x0, z - pit.lean), PlanePoint::new(x1, z));
+                    d.hatch(Material::LeanConcrete, vec![lean.clone()]);
+                    d.stroke(Pen::FineEdge, lean);
+                }
+            }
+        }
+    }
+
+    /// The grating in its seat.
+    fn grating(&self, d: &mut Draft) {
+        let (Extent { low: a, high: b }, [floor, _], [wide, deep]) = (self.sump, self.floor, self.seat);
+        d.rectangle(Pen::Edge, (a - wide, floor - deep), (b + wide, floor));
+        let bars = (self.sump.size() / 45.0).round().max(2.0);
+        for k in 1..bars as u32 {
+            let x = a + self.sump.size() * f64::from(k) / bars;
+            d.line(Pen::FineEdge, (x, floor - deep), (x, floor));
+        }
+    }
+
+    /// Leaders, fall and levels.
+    fn notes(&self, subject: &Subject<'_>, d: &mut Draft, pit: &PitBody, s: &Sump) {
+        let (Extent { low: a, high: b }, [floor, _], [seat_wide, seat_deep]) = (self.sump, self.floor, self.seat);
+        let share = pit.fittings.fall.map_or(0.0, |f| f.share);
+        let bottom = self.bottom[1];
+        d.leader(
+            (a + 0.3 * s.x.size(), floor - seat_deep / 2.0),
+            subject.say(say!(
+                "grating {seat_wide} × {seat_wide_2}, {seat_deep} high, in a cast-in angle frame HOLD",
+                seat_wide = size(s.x.size() + 2.0 * seat_wide, 1),
+                seat_wide_2 = size(s.y.size() + 2.0 * seat_wide, 1),
+                seat_deep = size(seat_deep, 1)
+            )),
+            Side::Left,
+        );
+        if let Some(sleeve) = pit.fittings.sleeves.iter().find(|v| v.purpose.contains("sump")) {
+            d.leader(
+                (a + 0.5 * s.x.size(), -0.6 * s.depth),
+                subject.say(say!(
+                    "pump by others; pressure pipe through the sleeve ⌀{diameter} in the far wall, level {at} HOLD",
+                    diameter = size(sleeve.diameter, 1),
+                    at = name(number::level(pit.level(sleeve.at.z), subject.style()))
+                )),
+                Side::Left,
+            );
+        }
+        d.label(
+            ((b + seat_wide + self.right) / 2.0, floor - 0.3 * pit.slab),
+            subject.say(say!("fall {share} %", share = name(subject.number(share * 100.0, 1)))),
+        );
+        d.level((self.wall[0], floor), pit.level(floor), subject.say("floor at the sump"), Side::Left);
+        d.level((a, -s.depth), pit.level(-s.depth), subject.say("sump"), Side::Left);
+        d.level((a - pit.slab, bottom), pit.level(bottom), subject.say("underside of sump"), Side::Left);
+    }
+}
+
 /// The sump cut along the machine, with the wall beside it.
 fn sump(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     let mut d = Draft::new("detail-sump", say!("DETAIL {letter}", letter = name(SUMP))).at_scale(ViewScale::Within { width: 190.0, height: 130.0 });
     let Some(s) = &pit.sump else { return d };
-    let (drop, share) = pit.fittings.fall.map_or((0.0, 0.0), |f| (f.drop, f.share));
-    let (seat_wide, seat_deep) = pit.fittings.grating.map_or((0.0, 0.0), |g| (g.width, g.depth));
-    let (a, b, slab) = (s.x.low, s.x.high, pit.slab);
-    let (inner, outer) = (pit.x.low, pit.x.low - pit.wall);
-    let toe = outer - pit.toe;
-    let right = b + slab + 200.0;
-    let floor = -drop;
-    let rise = (floor + (right - b - seat_wide) * share).min(0.0);
-    let bottom = -s.depth - slab;
-    let top = 250.0;
-    let inside = [
-        (inner, top),
-        (inner, floor),
-        (a - seat_wide, floor),
-        (a - seat_wide, floor - seat_deep),
-        (a, floor - seat_deep),
-        (a, -s.depth),
-        (b, -s.depth),
-        (b, floor - seat_deep),
-        (b + seat_wide, floor - seat_deep),
-        (b + seat_wide, floor),
-        (right, rise),
-    ];
-    let below =
-        [(right, -slab), (b + slab, -slab), (b + slab, bottom), (a - slab, bottom), (a - slab, -slab), (toe, -slab), (toe, 0.0), (outer, 0.0), (outer, top)];
-    d.hatch(Material::Concrete, vec![Shape::polygon(inside.iter().chain(&below).map(|(x, y)| PlanePoint::new(*x, *y)))]);
-    d.polyline(Pen::Concrete, inside);
-    d.polyline(Pen::Concrete, below);
-    d.line(Pen::FineEdge, (right, rise), (right, -slab));
-    d.line(Pen::FineEdge, (outer, top), (inner, top));
-    if pit.lean > 0.0 {
-        for (x0, x1, z) in [(toe, a - slab, -slab), (a - slab, b + slab, bottom), (b + slab, right, -slab)] {
-            if x1 - x0 > 1.0 {
-                let lean = rectangle(PlanePoint::new(x0, z - pit.lean), PlanePoint::new(x1, z));
-                d.hatch(Material::LeanConcrete, vec![lean.clone()]);
-                d.stroke(Pen::FineEdge, lean);
-            }
-        }
-    }
-    d.rectangle(Pen::Edge, (a - seat_wide, floor - seat_deep), (b + seat_wide, floor));
-    let bars = (s.x.size() / 45.0).round().max(2.0);
-    for k in 1..bars as u32 {
-        let x = a + s.x.size() * f64::from(k) / bars;
-        d.line(Pen::FineEdge, (x, floor - seat_deep), (x, floor));
-    }
+    let section = SumpSection::of(pit, s);
+    section.concrete(&mut d, pit);
+    section.grating(&mut d);
+    let (Extent { low: a, high: b }, [floor, _], [inside_bottom, bottom], [seat_wide, _]) = (section.sump, section.floor, section.bottom, section.seat);
     let hold = on_hold(subject, "pit.slab");
     let mark = |r: &mut crate::paper::request::DimensionRequest| {
         if hold {
@@ -195,35 +273,11 @@ fn sump(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     };
     let look = Look::Elevation;
     dimension(subject, &mut d, look, Side::Below, Some("across"), "pit.sump");
-    mark(d.dimension(Side::Below, "pit.sump.shell", (b, bottom), (b + slab, bottom)).chain("across"));
+    mark(d.dimension(Side::Below, "pit.sump.shell", (b, bottom), (b + pit.slab, bottom)).chain("across"));
     dimension(subject, &mut d, look, Side::Right, Some("deep"), "pit.sump_depth");
-    mark(d.dimension(Side::Right, "pit.sump.base", (b, bottom), (b, -s.depth)).chain("deep"));
+    mark(d.dimension(Side::Right, "pit.sump.base", (b, bottom), (b, inside_bottom)).chain("deep"));
     d.dimension(Side::Above, "pit.grating.length", (a - seat_wide, floor), (b + seat_wide, floor));
-    d.leader(
-        (a + 0.3 * s.x.size(), floor - seat_deep / 2.0),
-        subject.say(say!(
-            "grating {seat_wide} × {seat_wide_2}, {seat_deep} high, in a cast-in angle frame HOLD",
-            seat_wide = size(s.x.size() + 2.0 * seat_wide, 1),
-            seat_wide_2 = size(s.y.size() + 2.0 * seat_wide, 1),
-            seat_deep = size(seat_deep, 1)
-        )),
-        Side::Left,
-    );
-    if let Some(sleeve) = pit.fittings.sleeves.iter().find(|v| v.purpose.contains("sump")) {
-        d.leader(
-            (a + 0.5 * s.x.size(), -0.6 * s.depth),
-            subject.say(say!(
-                "pump by others; pressure pipe through the sleeve ⌀{diameter} in the far wall, level {at} HOLD",
-                diameter = size(sleeve.diameter, 1),
-                at = name(number::level(pit.level(sleeve.at.z), subject.style()))
-            )),
-            Side::Left,
-        );
-    }
-    d.label(((b + seat_wide + right) / 2.0, floor - 0.3 * slab), subject.say(say!("fall {share} %", share = name(subject.number(share * 100.0, 1)))));
-    d.level((inner, floor), pit.level(floor), subject.say("floor at the sump"), Side::Left);
-    d.level((a, -s.depth), pit.level(-s.depth), subject.say("sump"), Side::Left);
-    d.level((a - slab, bottom), pit.level(bottom), subject.say("underside of sump"), Side::Left);
+    section.notes(subject, &mut d, pit, s);
     d
 }
 

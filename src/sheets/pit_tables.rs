@@ -5,6 +5,8 @@
 
 use super::Subject;
 use crate::analysis::loads::Standing;
+use crate::model::pit::PitBody;
+use crate::model::pit_fittings::Sleeve;
 use crate::paper::mark::Align;
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
@@ -116,29 +118,8 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
     let f = &pit.fittings;
     let mut table = Table::new("fittings", "WAY DOWN, GUARDS, CAST-IN PARTS").column("What", Align::Left, 60.0).column("Size and place", Align::Left, 108.0);
     let mut row = |what: &'static str, size: String| table.row([subject.say(what), size]);
-    let way = &pit.way;
-    let steps = way.steps.to_string();
-    match pit.access {
-        Access::Ladder => row(
-            "ladder",
-            subject.say(say!(
-                "{clear_width} clear, {steps} rungs {rise} apart",
-                clear_width = size(way.clear_width, 1),
-                steps = name(steps),
-                rise = size(way.rise, 1)
-            )),
-        ),
-        Access::Stair => row(
-            "stair",
-            subject.say(say!(
-                "{clear_width} clear, {steps} risers of {rise}, going {stair_going}",
-                clear_width = size(way.clear_width, 1),
-                steps = name(steps),
-                rise = size(way.rise, 1),
-                stair_going = size(subject.spec.pit.stair_going.value.value(), 1)
-            )),
-        ),
-    }
+    let (what, way) = way_down(subject, pit);
+    row(what, way);
     row("landing, to be kept free", format!("{} × {}", subject.mm(f.landing.x.size()), subject.mm(f.landing.y.size())));
     if let Some(h) = &f.hatch {
         row("hatch in the cover", format!("{} × {}", subject.mm(h.x.size()), subject.mm(h.y.size())));
@@ -161,33 +142,7 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
         );
     }
     for s in &f.sleeves {
-        let along = match s.wall {
-            AccessSide::Up | AccessSide::Down => s.at.y,
-            AccessSide::Near | AccessSide::Far => s.at.x,
-        };
-        if along.abs() < 0.05 {
-            row(
-                s.purpose,
-                subject.say(say!(
-                    "sleeve ⌀{diameter} in the {wall} on the axis, level {at} HOLD",
-                    diameter = size(s.diameter, 1),
-                    wall = wall_word(s.wall),
-                    at = name(number::level(pit.level(s.at.z), subject.style()))
-                )),
-            );
-            continue;
-        }
-        row(
-            s.purpose,
-            subject.say(say!(
-                "sleeve ⌀{diameter} in the {wall}, {along} {along_2} from the axis, level {at} HOLD",
-                diameter = size(s.diameter, 1),
-                wall = wall_word(s.wall),
-                along = size(along.abs(), 1),
-                along_2 = place_word(s.wall, along),
-                at = name(number::level(pit.level(s.at.z), subject.style()))
-            )),
-        );
+        row(s.purpose, sleeve(subject, pit, s));
     }
     if let Some(fall) = &f.fall {
         row(
@@ -200,6 +155,57 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
         );
     }
     Some(table)
+}
+
+/// Ladder or stair with its size.
+fn way_down(subject: &Subject<'_>, pit: &PitBody) -> (&'static str, String) {
+    let way = &pit.way;
+    let steps = way.steps.to_string();
+    match pit.access {
+        Access::Ladder => (
+            "ladder",
+            subject.say(say!(
+                "{clear_width} clear, {steps} rungs {rise} apart",
+                clear_width = size(way.clear_width, 1),
+                steps = name(steps),
+                rise = size(way.rise, 1)
+            )),
+        ),
+        Access::Stair => (
+            "stair",
+            subject.say(say!(
+                "{clear_width} clear, {steps} risers of {rise}, going {stair_going}",
+                clear_width = size(way.clear_width, 1),
+                steps = name(steps),
+                rise = size(way.rise, 1),
+                stair_going = size(subject.spec.pit.stair_going.value.value(), 1)
+            )),
+        ),
+    }
+}
+
+/// Size and place of a sleeve in a wall.
+fn sleeve(subject: &Subject<'_>, pit: &PitBody, s: &Sleeve) -> String {
+    let along = match s.wall {
+        AccessSide::Up | AccessSide::Down => s.at.y,
+        AccessSide::Near | AccessSide::Far => s.at.x,
+    };
+    if along.abs() < 0.05 {
+        return subject.say(say!(
+            "sleeve ⌀{diameter} in the {wall} on the axis, level {at} HOLD",
+            diameter = size(s.diameter, 1),
+            wall = wall_word(s.wall),
+            at = name(number::level(pit.level(s.at.z), subject.style()))
+        ));
+    }
+    subject.say(say!(
+        "sleeve ⌀{diameter} in the {wall}, {along} {along_2} from the axis, level {at} HOLD",
+        diameter = size(s.diameter, 1),
+        wall = wall_word(s.wall),
+        along = size(along.abs(), 1),
+        along_2 = place_word(s.wall, along),
+        at = name(number::level(pit.level(s.at.z), subject.style()))
+    ))
 }
 
 /// On which side of the axis a place along a wall lies.

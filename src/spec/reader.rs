@@ -6,7 +6,7 @@
 //! message, so that all messages of a spec are reported together. Nothing here knows the machine.
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
-use crate::say::Statement;
+use crate::say::{Amount, Statement, Voice};
 use crate::sources::Source;
 use crate::units::Quantity;
 use std::ops::Deref;
@@ -112,6 +112,10 @@ pub trait ReadValue: Sized + Clone {
     fn number(&self) -> Option<f64> {
         None
     }
+    /// As a quantity that a report prints in the job's units; `None` for what is no quantity.
+    fn amount(&self) -> Option<Amount> {
+        None
+    }
     /// A number in base units as it would be written, for range messages.
     fn show_number(number: f64) -> String {
         crate::units::plain_number(number, 4)
@@ -153,6 +157,7 @@ macro_rules! read_quantity {
                 if <$t as Quantity>::BARE { text } else { format!("\"{text}\"") }
             }
             fn number(&self) -> Option<f64> { Some(self.base()) }
+            fn amount(&self) -> Option<Amount> { Some(crate::say::amount(self.base(), <$t as Quantity>::UNIT, 4)) }
             fn show_number(number: f64) -> String { <$t as Quantity>::from_base(number).show() }
         }
     )+};
@@ -219,6 +224,9 @@ impl<T: ReadValue> ReadValue for Option<T> {
     }
     fn show(&self) -> String {
         self.as_ref().map_or_else(|| "none".into(), T::show)
+    }
+    fn amount(&self) -> Option<Amount> {
+        self.as_ref().and_then(ReadValue::amount)
     }
     fn number(&self) -> Option<f64> {
         self.as_ref().and_then(T::number)
@@ -328,8 +336,17 @@ pub struct SettledLine {
     pub path: String,
     /// The value as it would be written.
     pub value: String,
+    /// The value as a quantity, where it is one.
+    pub amount: Option<Amount>,
     /// Where it came from.
     pub origin: Origin,
+}
+
+impl SettledLine {
+    /// The value as a report prints it: quantities in the units of the job, all else as it would be written.
+    pub fn shown(&self, voice: &Voice) -> String {
+        self.amount.map_or_else(|| self.value.clone(), |amount| voice.amount(amount))
+    }
 }
 
 /// Reads the keys of one table and remembers which were asked for.
@@ -489,9 +506,6 @@ macro_rules! spec_table {
         }
 
         impl $asked {
-            /// Path of the table in the spec.
-            pub const PATH: &'static str = $path;
-
             /// Reads the table.
             pub fn read(found: Option<(&toml::de::DeTable<'_>, $crate::diagnostics::Span)>, path: &str, out: &mut $crate::diagnostics::Diagnostics) -> Self {
                 let (table, span) = match found { Some((t, s)) => (Some(t), Some(s)), None => (None, None) };
@@ -535,6 +549,7 @@ macro_rules! spec_table {
                 vec![$($crate::spec::reader::SettledLine {
                     path: format!("{path}.{}", stringify!($key)),
                     value: self.$key.value.show(),
+                    amount: self.$key.value.amount(),
                     origin: self.$key.origin.clone(),
                 }),+]
             }

@@ -23,44 +23,40 @@ pub struct Caution {
     pub source: Source,
 }
 
-const ALWAYS: [Caution; 4] = [
-    Caution { text: "Lock out and tag the drive before opening any door, panel or guard.", source: LOCK_OUT },
-    Caution { text: "Guards and the mesh behind inspection doors stay in place while the elevator runs.", source: SOURCE },
+const COMBUSTIBLE: [Caution; 2] = [
     Caution {
-        text: "Belt, buckets and pulleys can move by their own weight: secure them before work. Lift the foot at its lifting points only.",
+        text: "DUST EXPLOSION: the product's dust can explode. Keep the foot clean, watch belt alignment, speed and bearings; protect as the risk assessment says.",
         source: SOURCE,
     },
-    Caution { text: "Local codes and licensed practice govern. The drawings are checked by program and approved by a person.", source: SOURCE },
-];
-const COMBUSTIBLE: [Caution; 2] = [
-    Caution { text: "DUST EXPLOSION: the dust of this product can ignite. Explosion protection is to be designed by a specialist.", source: SOURCE },
     Caution { text: "Do not jog the drive to free a plugged foot.", source: CHOKED_LEG },
 ];
-const PIT: [Caution; 1] =
-    [Caution { text: "CONFINED SPACE: the pit and the inside of the foot. Test the air and follow the entry procedure.", source: CONFINED_SPACE }];
+const ALWAYS: [Caution; 5] = [
+    Caution {
+        text: "CONFINED SPACE: pit and casing may lack air or hold gas. Enter only with a permit, tested air and a second person outside.",
+        source: CONFINED_SPACE,
+    },
+    Caution { text: "LOCK OUT and wait for standstill before any door, panel or cover is opened. A loaded belt can run back.", source: LOCK_OUT },
+    Caution { text: "GUARDS: mesh behind doors stays bolted in place; shaft ends and nip points stay guarded.", source: SOURCE },
+    Caution { text: "LIFTING: lift only by rated points; see the masses on the parts list.", source: SOURCE },
+    Caution { text: "Local codes and licensed practice govern. This drawing approves nothing by itself.", source: SOURCE },
+];
 
 /// The cautions that apply, most urgent first.
-pub fn applying(combustible: bool, pit: bool) -> Vec<Caution> {
-    let mut all = Vec::new();
-    if combustible {
-        all.extend(COMBUSTIBLE);
-    }
-    if pit {
-        all.extend(PIT);
-    }
-    all.extend(ALWAYS);
-    all
+pub fn applying(combustible: bool) -> Vec<Caution> {
+    let dust = if combustible { &COMBUSTIBLE[..] } else { &[] };
+    [dust, &ALWAYS].concat()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    /// Whatever the product, five stay; dust that burns adds its two before them.
     #[test]
-    fn the_usual_cautions_always_print() {
-        for (combustible, pit, count) in [(false, false, 4), (true, false, 6), (false, true, 5), (true, true, 7)] {
-            assert_eq!(applying(combustible, pit).len(), count);
-        }
-        assert!(applying(true, true)[0].text.contains("DUST EXPLOSION"));
+    fn which_apply() {
+        let (plain, dusty) = (applying(false), applying(true));
+        assert_eq!((plain.len(), dusty.len()), (5, 7));
+        assert!(dusty.first().is_some_and(|c| c.text.starts_with("DUST EXPLOSION")) && dusty.ends_with(&plain));
+        assert!(plain.iter().any(|c| c.text.starts_with("LOCK OUT")) && plain.iter().any(|c| c.text.starts_with("CONFINED SPACE")));
     }
 }

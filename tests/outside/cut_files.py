@@ -14,6 +14,7 @@ import csv
 import gc
 import json
 import math
+import re
 import sys
 from collections import defaultdict
 from multiprocessing import Pool
@@ -175,8 +176,8 @@ def check_files(folder, data):
             areas = [a if exact else p.area for p, a, _ in loops]
             drilled = [h for h in flat["holes"] if h["made"] == "drilled"]
             area = areas[0] - sum(areas[1:]) - sum(math.pi / 4 * h["diameter"] ** 2 for h in drilled)
-            if abs(area - float(row["area mm2"])) > 1e-3 * area:
-                out.append(f"{path}: area {area:.1f}, manifest {row['area mm2']}")
+            if abs(area - float(row["area mm²"])) > 1e-3 * area:
+                out.append(f"{path}: area {area:.1f}, manifest {row['area mm²']}")
             mass = area * part["thickness"] * 7850e-9
             if abs(mass - float(row["kg each"])) > 1e-3 * mass + 1e-4:
                 out.append(f"{path}: mass {mass:.4f}, manifest {row['kg each']}")
@@ -209,6 +210,17 @@ def check_files(folder, data):
     return out
 
 
+def said(what):
+    """Text of a statement: words, or words with values in their places; a list has commas between."""
+    if isinstance(what, list):
+        return ", ".join(said(one) for one in what)
+    if not isinstance(what, dict):
+        return f"{what}"
+    if "words" in what:
+        return re.sub(r"\{(\w+)\}", lambda place: said(what["values"][place[1]]), what["words"])
+    return f"{what['value']:.10g} {what['unit']}".strip()
+
+
 def check_lists(folder, data, manifest):
     """Parts list, manifest, fasteners, bought parts and totals against each other and against the parts."""
     out = []
@@ -223,7 +235,7 @@ def check_lists(folder, data, manifest):
     total = paint = 0.0
     for item, row in plist.items():
         p = items[item]
-        if int(row["qty"]) != p["quantity"] or row["name"] != p["name"] or not row["material"] or row["made"] not in ("cut", "turned", "bought"):
+        if int(row["qty"]) != p["quantity"] or row["name"] != said(p["name"]) or not row["material"] or row["made"] not in ("cut", "turned", "bought"):
             out.append(f"{folder}: {item} on the parts list: {row}")
         cut = manifest.get(item)
         if (row["made"] == "cut") != (cut is not None):
@@ -233,7 +245,7 @@ def check_lists(folder, data, manifest):
         if cut and abs(float(cut["kg each"]) - float(row["kg each"])) > 0.0051:
             out.append(f"{folder}: {item}: {row['kg each']} kg on the parts list, {cut['kg each']} in the manifest")
         total += 0.0 if row["kg total"] == "by maker" else float(row["kg total"])
-        paint += float(row["paint m2 each"]) * int(row["qty"])
+        paint += float(row["paint m² each"]) * int(row["qty"])
     bought = {row["item"] for row in rows("bought_parts") if row["item"] != "-"}
     if bought != {item for item, row in plist.items() if row["made"] == "bought"}:
         out.append(f"{folder}: bought parts and parts list differ")
@@ -421,7 +433,7 @@ def check_assembly(folder, data):
                 if not apart(around, its):
                     v = (piece ^ body).volume()
                     if v > 1.0:
-                        out.append(f"{folder}: {p['item']} {p['name']} runs into {what}: {v:.1f} mm³")
+                        out.append(f"{folder}: {p['item']} {said(p['name'])} runs into {what}: {v:.1f} mm³")
     for (p, a), (q, b) in meeting(bodies):
         volume, contact = 0.0, 0.0
         for x, around in a:
@@ -434,7 +446,7 @@ def check_assembly(folder, data):
                         contact += common.surface_area() / 2
         # A body of volume v between two faces of area s is v/s thick.
         if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
-            out.append(f"{folder}: {p['item']} {p['name']} and {q['item']} {q['name']} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
+            out.append(f"{folder}: {p['item']} {said(p['name'])} and {q['item']} {said(q['name'])} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
     out += check_folds(folder, parts)
     out += check_transitions(folder, parts)
     out += check_joints(folder, data, parts)
@@ -464,7 +476,7 @@ def check_folds(folder, parts):
         line = place(p["placements"][0], rn[:, 0], np.zeros(len(rn)), rn[:, 1])
         worst = max(outline.distance(Point(x, z)) for x, _, z in line)
         if worst > LIMIT:
-            out.append(f"{folder}: {p['name']} folded lies {worst:.3f} mm off the side plate's edge")
+            out.append(f"{folder}: {said(p['name'])} folded lies {worst:.3f} mm off the side plate's edge")
     return out
 
 
@@ -517,9 +529,9 @@ def check_joints(folder, data, parts):
             if not any(np.linalg.norm((o - p) - d * (o - p).dot(d)) < 0.01 and abs((o - p).dot(d)) < 80 for p in bolts):
                 bolts.append(o)
         if bolts and len(bolts) != j["quantity"]:
-            out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, holes for {len(bolts)}")
+            out.append(f"{folder}: {said(j['what'])}: {j['quantity']} bolts on the list, holes for {len(bolts)}")
         if not groups[j["feature"]] and not any(h["feature"] == j["feature"] for p in parts if p["flat"] for h in p["flat"]["holes"]):
-            out.append(f"{folder}: {j['what']}: {j['quantity']} bolts on the list, but no holes for {j['feature']}")
+            out.append(f"{folder}: {said(j['what'])}: {j['quantity']} bolts on the list, but no holes for {j['feature']}")
     alone_ok = ("top flange", "anchors", "take-up rod", "shaft", "hanger", "base.")
     for feature, holes in groups.items():
         # A flange's mate may be another's.
@@ -548,7 +560,7 @@ def check_joints(folder, data, parts):
 def check(name):
     folder = Path(name)
     data = json.loads((folder / "parts.json").read_text(encoding="utf-8"))
-    found = [f"{folder}: {d['item']} cannot be made: {d['what']}" for d in data["parts"]["defects"]]
+    found = [f"{folder}: {d['item']} cannot be made: {said(d['what'])}" for d in data["parts"]["defects"]]
     return found + check_files(folder, data) + check_assembly(folder, data)
 
 

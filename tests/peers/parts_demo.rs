@@ -15,6 +15,7 @@ use footwell::job::Job;
 use footwell::lists;
 use footwell::lists::cutting;
 use footwell::paper::cut_plate::CutFormat;
+use footwell::say::Voice;
 use serde::Serialize;
 use std::error::Error;
 use std::path::Path;
@@ -59,7 +60,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Error>> {
     let job = Job::of(text).map_err(|problems| format!("{name}: {problems:?}"))?;
     let (foot, parts) = (job.foot(), job.parts());
-    let plates = cutting::cut_plates(parts);
+    let plates = cutting::cut_plates(parts, &Voice::plain());
     let formats: &[(CutFormat, &str)] = &[(CutFormat::Polylines, "cut"), (CutFormat::LinesAndArcs, "cut_lines"), (CutFormat::R12, "cut_r12")];
     for (format, sub) in formats.iter().take(if all { 3 } else { 1 }) {
         let sub = dir.join(sub);
@@ -69,8 +70,8 @@ fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Er
         }
     }
     for list in lists::all(parts) {
-        let stem = list.title.to_lowercase().replace(' ', "_");
-        let file = export::csv::table(&stem, &list.heads, &list.rows)?;
+        let printed = list.printed_for_programs(&Voice::plain());
+        let file = export::csv::table(list.id, &printed.heads, &printed.rows)?;
         std::fs::write(dir.join(&file.name), &file.bytes)?;
     }
     // Belt and buckets as outlines in (x, z) at both ends of the take-up, for collision checks.
@@ -106,7 +107,7 @@ fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Er
     std::fs::write(dir.join(&file.name), &file.bytes)?;
     println!("{}: {} items, {} plates, {:.0} kg, {} defects", name, parts.items.len(), plates.len(), mass_kg, parts.defects.len());
     for d in &parts.defects {
-        println!("  defect {}: {}", d.item, d.what);
+        println!("  defect {}: {}", d.item, d.what.plainly());
     }
     Ok(())
 }

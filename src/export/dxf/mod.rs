@@ -11,7 +11,8 @@ pub mod text;
 pub mod writer;
 
 use super::layers::LayerMap;
-use super::{ExportError, Exporter, File, Options, Page, SheetUnit, outline, preflight, readback};
+use super::{ExportError, Exporter, File, Options, Page, SheetUnit, preflight, readback};
+use crate::geometry::Edge;
 use crate::paper::font;
 use crate::paper::lettering::TextBox;
 use crate::paper::mark::{Align, Hatch, Mark, PaperPoint, Shape, Text};
@@ -225,7 +226,7 @@ impl Pencil<'_> {
             Shape::Circle { centre, radius } => {
                 let quarter = std::f64::consts::FRAC_PI_2;
                 let bulge = (quarter / 4.0).tan();
-                (0..4).map(|i| (self.at(outline::on_circle(*centre, *radius, quarter * f64::from(i))), bulge)).collect()
+                Edge::circle((*centre).into(), *radius).chords(quarter).map(|chord| (self.at(chord.p0.into()), bulge)).collect()
             }
             Shape::Polyline { vertices, .. } => vertices.iter().map(|v| (self.at(v.at), v.bulge)).collect(),
             Shape::Line { .. } | Shape::Arc { .. } => Vec::new(),

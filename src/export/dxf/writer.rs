@@ -198,7 +198,7 @@ impl Drawing {
         self.document.line_types.add(line_type).map_err(library)
     }
 
-    /// A layer: AutoCAD colour number, line type by name, line width in paper mm (one of the standard widths).
+    /// A layer: DXF colour number (group 62), line type by name, line width in paper mm (one of the standard widths).
     ///
     /// # Errors
     /// A line type that does not exist or a width that CAD files do not know.

@@ -5,20 +5,22 @@
 //! cut out around every text.
 
 use super::canvas::Canvas;
+use super::dimension_strip::{self, Margin, Strip};
+use super::dimension_strokes;
 use super::dimension_text::{FIRST_TRACK, text_gap};
 use super::free_text;
+use super::hatch_windows;
 use super::inner;
 use super::label::Label;
 use super::labels::{self, Column};
 use super::levels::{self, Level};
-use super::picture::{CUT_ZONE, Picture, paper, picture};
-use super::strip::{self, Strip};
-use super::strip_ink;
-use super::trim;
+use super::north_arrow;
+use super::picture::{CUT_ZONE, CutEnd, Picture, paper, picture};
+use super::view_title;
 use crate::paper::drafting::{Lettering, SheetStyle};
 use crate::paper::ink;
 use crate::paper::lettering::{TextBox, width};
-use crate::paper::mark::{Dimension, Mark};
+use crate::paper::mark::Mark;
 use crate::paper::request::Side;
 use crate::paper::sheet::DimensionEntry;
 use crate::paper::stroke::{Rect, mark_bounds};
@@ -103,31 +105,10 @@ fn attempt(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, bans
     marks.iter().for_each(|m| canvas.add(m));
     bans.iter().for_each(|b| canvas.ban(*b));
 
-    let mut dimensions: Vec<Dimension> = Vec::new();
-    let marks_levels = levels_of(draft, scale, env);
-    let zone = |side: Side| if cuts.iter().any(|c| c.side == side) { CUT_ZONE } else { 0.0 };
-    let solve = |side: Side, start: f64| {
-        let rows: Vec<f64> = marks_levels.iter().filter(|v| v.right == (side == Side::Right) && !side.horizontal()).map(|v| v.at.y).collect();
-        strip::solve(side, &draft.dimensions, scale, &outline, start, &rows, env.style, l)
-    };
-    // Texts that stand inside their line need room past the letters of cutting planes.
-    let start = |side: Side| match zone(side) {
-        z if z > 0.0 && matches!(side, Side::Below | Side::Right) => z + 3.0 + text_gap(l) + l.text,
-        z if z > 0.0 => z + 3.0,
-        _ => FIRST_TRACK,
-    };
-    let above = solve(Side::Above, start(Side::Above));
-    let below = solve(Side::Below, start(Side::Below));
-    // Texts that reach past the corner of the outline push the neighbouring strips outward.
-    let past_left = outline.x0 - above.reach.0.min(below.reach.0);
-    let past_right = above.reach.1.max(below.reach.1) - outline.x1;
-    let left = solve(Side::Left, start(Side::Left).max(past_left + 2.0));
-    // Texts at the right stand inside their line.
-    let right = solve(Side::Right, start(Side::Right).max(past_right + 2.0 + text_gap(l) + l.text));
-    for s in [&above, &below, &left, &right] {
-        dimensions.extend(strip_ink::draw(s, &draft.dimensions, scale, l));
-    }
-    let mut ready: Vec<Mark> = dimensions.into_iter().map(|d| Mark::Dimension(Box::new(d))).collect();
+    let levels = levels_of(draft, scale, env);
+    let strips = Strips::around(draft, scale, &outline, &cuts, &levels, env);
+    let mut ready: Vec<Mark> =
+        strips.all().iter().flat_map(|s| dimension_strokes::draw(s, &draft.dimensions, scale, l)).map(|d| Mark::Dimension(Box::new(d))).collect();
     ready.iter().for_each(|m| canvas.add(m));
 
     let mut labels = inner::labels_of(draft, scale, env);
@@ -140,27 +121,12 @@ fn attempt(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, bans
     let reach = ready.iter().skip(before).chain(strokes).fold(outline, |r, m| r.union(&mark_bounds(m)));
     inner::tags(draft, scale, l, &mut canvas, &mut marks, &mut labels);
 
-    let edge = |s: &Strip, past: f64| if s.placed.is_empty() { (FIRST_TRACK - 2.0).max(past).max(zone(s.side)) } else { s.outer.max(past) };
-    let mut columns = Vec::new();
-    for (s, past, is_right) in [(&left, past_left, false), (&right, past_right, true)] {
-        let sign = if is_right { 1.0 } else { -1.0 };
-        let past_inner = if is_right { reach.x1 - outline.x1 } else { outline.x0 - reach.x0 };
-        let begin = s.base + sign * (edge(s, past.max(past_inner)) + 2.0);
-        let (drawn, rows, outer) = levels::draw(&marks_levels, is_right, begin, l);
+    let columns = [false, true].map(|right| {
+        let (drawn, column) = strips.column(right, &outline, &reach, &levels, l);
         drawn.iter().for_each(|m| canvas.add(m));
         marks.extend(drawn);
-        let passed = !s.placed.is_empty() || !rows.is_empty();
-        let x = outer + sign * if passed { 4.0 } else { 6.0 };
-        let port = if passed { s.base + sign * 3.0 } else { x - sign * 3.0 };
-        let mut forbidden: Vec<(f64, f64)> = rows.into_iter().map(|(lo, hi)| (lo - 0.8, hi + 0.8)).collect();
-        forbidden.extend(s.ordinates.iter().map(|u| (u - 0.9, u + 0.9)));
-        forbidden.extend(s.placed.iter().map(|p| (p.at - p.width / 2.0 - 0.9, p.at + p.width / 2.0 + 0.9)));
-        let tall = 400.0;
-        let low = if below.placed.is_empty() && zone(Side::Below) == 0.0 { outline.y0 - tall } else { outline.y0 - (FIRST_TRACK - text_gap(l) - l.text - 0.8) };
-        let high = if above.placed.is_empty() && zone(Side::Above) == 0.0 { outline.y1 + tall } else { outline.y1 + 8.0 };
-        columns.push(Column { right: is_right, port, x, forbidden, window: (low, high) });
-    }
-
+        column
+    });
     for c in &cuts {
         let h = l.view_title;
         let w = width(&c.letter, h, Face::Bold);
@@ -168,10 +134,9 @@ fn attempt(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, bans
         marks.push(free_text::place(&c.letter, h, Pen::Lettering, Face::Bold, candidates, &mut canvas));
     }
 
-    if let [to_left, to_right] = columns.as_slice() {
-        labels::bind_sides(&mut labels, to_left, to_right, &canvas);
-    }
-    labels::choose_sides(&mut labels, &outline, (!left.placed.is_empty(), !right.placed.is_empty()), l);
+    let [to_left, to_right] = &columns;
+    labels::bind_sides(&mut labels, to_left, to_right, &canvas);
+    labels::choose_sides(&mut labels, &outline, (!strips.left.placed.is_empty(), !strips.right.placed.is_empty()), l);
     for column in &columns {
         let own: Vec<Label> = labels.iter().filter(|b| b.right == Some(column.right)).cloned().collect();
         for m in labels::place(own, column, &canvas, l) {
@@ -183,11 +148,77 @@ fn attempt(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, bans
     inner::small_texts(draft, scale, l, &mut canvas, &mut marks);
     let entries = entries_of(&ready, &draft.id);
     marks.extend(ready);
-    trim::north(draft, l, &mut marks);
-    trim::cut_hatches(&mut marks);
-    let title = trim::title(draft, scale, show_scale, env, &mut marks);
+    north_arrow::draw(draft, l, &mut marks);
+    hatch_windows::cut(&mut marks);
+    let title = view_title::draw(draft, scale, show_scale, env, &mut marks);
     let rect = marks.iter().fold(outline, |r, m| r.union(&mark_bounds(m)));
     Block { id: draft.id.clone(), title, scale, rect, core: outline, marks, entries, crossed: 0 }
+}
+
+/// The dimensions on the four sides of a view.
+struct Strips {
+    above: Strip,
+    below: Strip,
+    left: Strip,
+    right: Strip,
+    /// How far texts above and below reach past the outline at the left and right, mm.
+    past: (f64, f64),
+    /// Sides at which cutting planes end.
+    cut: Vec<Side>,
+}
+
+impl Strips {
+    fn around(draft: &Draft, scale: f64, outline: &Rect, cuts: &[CutEnd], levels: &[Level], env: &Surroundings) -> Self {
+        let l = &env.lettering;
+        let cut: Vec<Side> = cuts.iter().map(|c| c.side).collect();
+        let solve = |side: Side, start: f64| {
+            let rows: Vec<f64> = levels.iter().filter(|v| v.right == (side == Side::Right) && !side.horizontal()).map(|v| v.at.y).collect();
+            dimension_strip::solve(Margin { side, outline, start, levels: &rows }, &draft.dimensions, scale, env.style, l)
+        };
+        // Texts that stand inside their line need room past the letters of cutting planes.
+        let start = |side: Side| match side {
+            Side::Below | Side::Right if cut.contains(&side) => CUT_ZONE + 3.0 + text_gap(l) + l.text,
+            _ if cut.contains(&side) => CUT_ZONE + 3.0,
+            _ => FIRST_TRACK,
+        };
+        let above = solve(Side::Above, start(Side::Above));
+        let below = solve(Side::Below, start(Side::Below));
+        // Texts that reach past the corner of the outline push the neighbouring strips outward.
+        let past = (outline.x0 - above.reach.0.min(below.reach.0), above.reach.1.max(below.reach.1) - outline.x1);
+        let left = solve(Side::Left, start(Side::Left).max(past.0 + 2.0));
+        // Texts at the right stand inside their line.
+        let right = solve(Side::Right, start(Side::Right).max(past.1 + 2.0 + text_gap(l) + l.text));
+        Self { above, below, left, right, past, cut }
+    }
+
+    const fn all(&self) -> [&Strip; 4] {
+        [&self.above, &self.below, &self.left, &self.right]
+    }
+
+    /// Whether nothing stands on a side.
+    fn bare(&self, s: &Strip) -> bool {
+        s.placed.is_empty() && !self.cut.contains(&s.side)
+    }
+
+    /// The level marks outside the left or right strip, and the column for labels outside those.
+    fn column(&self, right: bool, outline: &Rect, reach: &Rect, levels: &[Level], l: &Lettering) -> (Vec<Mark>, Column) {
+        let (s, past, inner, sign) =
+            if right { (&self.right, self.past.1, reach.x1 - outline.x1, 1.0) } else { (&self.left, self.past.0, outline.x0 - reach.x0, -1.0) };
+        let past = past.max(inner);
+        let zone = if self.cut.contains(&s.side) { CUT_ZONE } else { 0.0 };
+        let edge = if s.placed.is_empty() { (FIRST_TRACK - 2.0).max(past).max(zone) } else { s.outer.max(past) };
+        let (drawn, rows, outer) = levels::draw(levels, right, s.base + sign * (edge + 2.0), l);
+        let passed = !s.placed.is_empty() || !rows.is_empty();
+        let x = outer + sign * if passed { 4.0 } else { 6.0 };
+        let port = if passed { s.base + sign * 3.0 } else { x - sign * 3.0 };
+        let mut forbidden: Vec<(f64, f64)> = rows.into_iter().map(|(lo, hi)| (lo - 0.8, hi + 0.8)).collect();
+        forbidden.extend(s.ordinates.iter().map(|u| (u - 0.9, u + 0.9)));
+        forbidden.extend(s.placed.iter().map(|p| (p.at - p.width / 2.0 - 0.9, p.at + p.width / 2.0 + 0.9)));
+        let tall = 400.0;
+        let low = outline.y0 - if self.bare(&self.below) { tall } else { FIRST_TRACK - text_gap(l) - l.text - 0.8 };
+        let high = outline.y1 + if self.bare(&self.above) { tall } else { 8.0 };
+        (drawn, Column { right, port, x, forbidden, window: (low, high) })
+    }
 }
 
 fn levels_of(draft: &Draft, scale: f64, env: &Surroundings) -> Vec<Level> {

@@ -4,7 +4,7 @@ use super::block::Surroundings;
 use super::canvas::Canvas;
 use super::dimension_text::own_text;
 use super::free_text;
-use super::label::{Label, Pointer, Terminator, Words as LabelWords};
+use super::label::{Content, Label, Pointer, Terminator};
 use super::oblique::{self, Outcome};
 use super::picture::{CutEnd, paper};
 use crate::paper::drafting::Lettering;
@@ -30,14 +30,14 @@ pub(super) fn labels_of(draft: &Draft, scale: f64, env: &Surroundings) -> Vec<La
     let l = &env.lettering;
     let mut out = Vec::new();
     for item in &draft.items {
-        let (at, words, side) = match item {
-            Item::Leader { at, text, side } => (at, LabelWords::Lines(wrap_even(text, l.text, Face::Regular, NOTE_WIDTH * l.text)), side),
-            Item::Balloon { at, item, side } => (at, LabelWords::Balloon(item.clone()), side),
-            Item::Weld { at, weld, side } => (at, LabelWords::Weld(weld.clone()), side),
+        let (at, content, side) = match item {
+            Item::Leader { at, text, side } => (at, Content::Lines(wrap_even(text, l.text, Face::Regular, NOTE_WIDTH * l.text)), side),
+            Item::Balloon { at, item, side } => (at, Content::Balloon(item.clone()), side),
+            Item::Weld { at, weld, side } => (at, Content::Weld(weld.clone()), side),
             _ => continue,
         };
-        let terminator = if matches!(words, LabelWords::Weld(_)) { Terminator::Arrow } else { Terminator::Auto };
-        out.push(Label { pointer: Pointer::Point(paper(*at, scale)), terminator, words, right: wish(*side), dimension: None });
+        let terminator = if matches!(content, Content::Weld(_)) { Terminator::Arrow } else { Terminator::Auto };
+        out.push(Label { pointer: Pointer::Point(paper(*at, scale)), terminator, content, right: wish(*side), dimension: None });
     }
     out
 }
@@ -50,7 +50,7 @@ pub(super) fn inner_dimensions(draft: &Draft, scale: f64, env: &Surroundings, ca
         let outcome = match r.quantity {
             Quantity::Linear { .. } => continue,
             Quantity::Aligned { first, second } => oblique::aligned(r, on(first), on(second), scale, canvas, env.style, l),
-            Quantity::Angle { corner, first, second } => oblique::angle(r, on(corner), on(first), on(second), scale, canvas, env.style, l),
+            Quantity::Angle { corner, first, second } => oblique::angle(r, [corner, first, second].map(on), scale, canvas, env.style, l),
             Quantity::Diameter { centre, radius } => {
                 let c = on(centre);
                 let radius = radius / scale;
@@ -86,7 +86,7 @@ pub(super) fn round(r: &DimensionRequest, pointer: Pointer, measure: Measure, sc
     Label {
         pointer,
         terminator: Terminator::Arrow,
-        words: LabelWords::Lines(vec![text.clone()]),
+        content: Content::Lines(vec![text.clone()]),
         right: wish(r.prefer),
         dimension: Some(Dimension { key: r.key.clone(), measure, value: r.value(), real_per_paper: scale, text, strokes: Vec::new() }),
     }
@@ -106,7 +106,7 @@ pub(super) fn inside_labels(draft: &Draft, scale: f64, l: &Lettering, canvas: &m
                 None => labels.push(Label {
                     pointer: Pointer::Point(at),
                     terminator: Terminator::Auto,
-                    words: LabelWords::Lines(wrap_even(text, l.text, Face::Regular, NOTE_WIDTH * l.text)),
+                    content: Content::Lines(wrap_even(text, l.text, Face::Regular, NOTE_WIDTH * l.text)),
                     right: None,
                     dimension: None,
                 }),
@@ -130,7 +130,7 @@ pub(super) fn tags(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas
                 None => labels.push(Label {
                     pointer: Pointer::Point(at),
                     terminator: Terminator::Auto,
-                    words: LabelWords::Lines(vec![text.clone()]),
+                    content: Content::Lines(vec![text.clone()]),
                     right: None,
                     dimension: None,
                 }),

@@ -44,7 +44,7 @@ pub enum Terminator {
 
 /// What is written.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Words {
+pub enum Content {
     /// Lines of a note.
     Lines(Vec<String>),
     /// An item number.
@@ -61,7 +61,7 @@ pub struct Label {
     /// How the leader ends there.
     pub terminator: Terminator,
     /// What is written.
-    pub words: Words,
+    pub content: Content,
     /// Which column: +1 right, −1 left.
     pub right: Option<bool>,
     /// The dimension whose text this is; leader and text join its strokes.
@@ -120,17 +120,17 @@ impl Label {
     /// Its size.
     pub fn extent(&self, l: &Lettering) -> Extent {
         let h = l.text;
-        match &self.words {
-            Words::Lines(lines) => {
+        match &self.content {
+            Content::Lines(lines) => {
                 let w = lines.iter().map(|t| width(t, h, Face::Regular)).fold(0.0, f64::max);
                 let below = (lines.len().saturating_sub(1)) as f64 * h * LINE_PITCH;
                 Extent { width: w + GAP, up: h / 2.0 + 0.4, down: below + h / 2.0 + 0.9 }
             }
-            Words::Balloon(item) => {
+            Content::Balloon(item) => {
                 let r = balloon_radius(item, l);
                 Extent { width: 2.0 * r, up: r, down: r }
             }
-            Words::Weld(w) => {
+            Content::Weld(w) => {
                 let (before, sign, tail) = weld_widths(w, l);
                 let both = if w.both_sides { h + 1.5 } else { 2.0 };
                 Extent { width: before + sign + tail + 3.0, up: h + 1.8, down: both }
@@ -138,24 +138,24 @@ impl Label {
         }
     }
 
-    /// Draws the words; `end` is the leader's end at the column.
+    /// Draws the content; `end` is the leader's end at the column.
     pub fn draw(&self, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
         let h = l.text;
         let s = if right { 1.0 } else { -1.0 };
         let align = if right { Align::Left } else { Align::Right };
         let pen = if self.dimension.is_some() { Pen::Dimension } else { Pen::Leader };
-        match &self.words {
-            Words::Lines(lines) => lines
+        match &self.content {
+            Content::Lines(lines) => lines
                 .iter()
                 .enumerate()
                 .map(|(i, t)| pencil::text(pen, t.clone(), PaperPoint::new(end.x + s * GAP, end.y - h / 2.0 - i as f64 * h * LINE_PITCH), h, align))
                 .collect(),
-            Words::Balloon(item) => {
+            Content::Balloon(item) => {
                 let r = balloon_radius(item, l);
                 let c = PaperPoint::new(end.x + s * r, end.y);
                 vec![pencil::circle(Pen::Leader, c, r), pencil::text(Pen::Leader, item.clone(), PaperPoint::new(c.x, c.y - h / 2.0), h, Align::Centre)]
             }
-            Words::Weld(w) => weld(w, end, right, l),
+            Content::Weld(w) => weld(w, end, right, l),
         }
     }
 }

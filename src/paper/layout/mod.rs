@@ -4,18 +4,24 @@
 //! does not fit goes onto a continuation sheet. Everything is deterministic. The ink check runs last and its
 //! findings travel with the sheet; a finding is a bug of this program.
 
+pub mod arrangement;
+pub mod balance;
 pub mod block;
 pub mod canvas;
 pub mod changes;
 pub mod closing;
 pub mod compose;
+pub mod dimension_strip;
+pub mod dimension_strokes;
 pub mod dimension_text;
 pub mod free_text;
+pub mod hatch_windows;
 pub mod inner;
 pub mod label;
 pub mod labels;
 pub mod levels;
 pub mod line_up;
+pub mod north_arrow;
 pub mod oblique;
 pub mod pack;
 pub mod pages;
@@ -23,11 +29,8 @@ pub mod picture;
 pub mod rows;
 pub mod scale;
 pub mod search;
-pub mod slab;
-pub mod spread;
-pub mod strip;
-pub mod strip_ink;
-pub mod trim;
+pub mod text_block;
+pub mod view_title;
 
 #[cfg(test)]
 mod properties;
@@ -82,7 +85,7 @@ fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: 
         tolerance: plan.tolerance.clone(),
     };
     let mut marks = vec![frame::draw(&c.format)];
-    marks.push(title_block::draw(space.x1 - title_block::WIDTH, space.y0, &set.title_block, &fields, &set.stamp, style, voice, &c.lettering));
+    marks.push(title_block::draw(PaperPoint::new(space.x1 - title_block::WIDTH, space.y0), &set.title_block, &fields, &set.stamp, style, voice, &c.lettering));
     marks.extend(c.marks);
     let mut defects = c.defects;
     let (triangles, left_out) = changes::marks(&marks, &set.changes, &space);

@@ -3,9 +3,9 @@
 //! A text that finds no free place near its line becomes a label on a leader beside the view.
 
 use super::canvas::Canvas;
+use super::dimension_strip::tail;
 use super::dimension_text::{EXTENSION_GAP, EXTENSION_OVERSHOOT, arrow_length, own_text, text_gap};
-use super::label::{Label, Pointer, Terminator, Words};
-use super::strip::tail;
+use super::label::{Content, Label, Pointer, Terminator};
 use crate::paper::drafting::{Lettering, SheetStyle};
 use crate::paper::lettering::{TextBox, width};
 use crate::paper::mark::{Align, Dimension, Mark, Measure, PaperPoint, Path, Shape};
@@ -101,7 +101,7 @@ pub fn aligned(request: &DimensionRequest, first: PaperPoint, second: PaperPoint
     Outcome::OnLeader(Label {
         pointer: Pointer::Point(at),
         terminator: Terminator::Bare,
-        words: Words::Lines(vec![text.clone()]),
+        content: Content::Lines(vec![text.clone()]),
         right: wish(request),
         dimension: Some(shell(request, scale, &text, measure, strokes)),
     })
@@ -110,18 +110,8 @@ pub fn aligned(request: &DimensionRequest, first: PaperPoint, second: PaperPoint
 /// Radii of the dimension arc that are tried, paper mm.
 const RADII: [f64; 8] = [18.0, 14.0, 22.0, 27.0, 33.0, 40.0, 11.0, 50.0];
 
-/// Places the angle from `first` counter-clockwise to `second` about `corner`.
-#[expect(clippy::too_many_arguments, reason = "three points of an angle and the surroundings of its text")]
-pub fn angle(
-    request: &DimensionRequest,
-    corner: PaperPoint,
-    first: PaperPoint,
-    second: PaperPoint,
-    scale: f64,
-    canvas: &Canvas,
-    style: &SheetStyle,
-    l: &Lettering,
-) -> Outcome {
+/// Places the angle about a corner, from the first point counter-clockwise to the second.
+pub fn angle(request: &DimensionRequest, [corner, first, second]: [PaperPoint; 3], scale: f64, canvas: &Canvas, style: &SheetStyle, l: &Lettering) -> Outcome {
     let text = own_text(request, style);
     let w = width(&text, l.text, Face::Regular);
     let polar = |p: PaperPoint| ((p.y - corner.y).atan2(p.x - corner.x), (p.x - corner.x).hypot(p.y - corner.y));
@@ -174,7 +164,7 @@ pub fn angle(
     Outcome::OnLeader(Label {
         pointer: Pointer::Point(at),
         terminator: Terminator::Bare,
-        words: Words::Lines(vec![text.clone()]),
+        content: Content::Lines(vec![text.clone()]),
         right: wish(request),
         dimension: Some(shell(request, scale, &text, measure, strokes)),
     })

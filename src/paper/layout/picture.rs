@@ -2,10 +2,11 @@
 
 use std::f64::consts::{PI, TAU};
 
+use crate::geometry::Edge;
 use crate::paper::mark::{Hatch, Mark, PaperPoint, Path, PlanePoint, Shape};
 use crate::paper::pencil;
 use crate::paper::request::Side;
-use crate::paper::stroke::{Rect, area_and_perimeter, shape_bounds};
+use crate::paper::stroke::{Rect, shape_bounds};
 use crate::paper::style::{Pattern, Pen};
 use crate::paper::view::{Draft, Item, Material};
 
@@ -105,9 +106,10 @@ pub fn picture(draft: &Draft, scale: f64) -> Picture {
 fn hatch(loops: Vec<Shape<PaperPoint>>, material: Material, marks: &mut Vec<Mark>) {
     let (mut area, mut length) = (0.0, 0.0);
     for (i, l) in loops.iter().enumerate() {
-        let (a, p) = area_and_perimeter(l);
-        area += if i == 0 { a.abs() } else { -a.abs() };
-        length += p;
+        let edges = l.edges();
+        let enclosed = edges.iter().map(Edge::signed_area).sum::<f64>().abs();
+        area += if i == 0 { enclosed } else { -enclosed };
+        length += edges.iter().map(Edge::length).sum::<f64>();
     }
     // Mean width of the region: a long strip of width w has area/perimeter = w/2.
     let thick = if length > 0.0 { 2.0 * area / length } else { 0.0 };

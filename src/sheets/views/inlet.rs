@@ -32,7 +32,7 @@ fn flange_thickness(subject: &Subject<'_>, key: &str) -> f64 {
 
 /// The sign of the inlet's seams.
 fn seam(subject: &Subject<'_>, key: &str, tail: String) -> Option<Weld> {
-    subject.seam(|joint| joint.starts_with(&format!("{key}-side throat")), tail)
+    subject.seam(&format!("throat.{key}"), tail)
 }
 
 fn cut(d: &mut Draft, material: Material, corners: Vec<PlanePoint>) {

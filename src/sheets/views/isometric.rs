@@ -6,6 +6,7 @@
 //! picture is for the eye and carries no dimension.
 
 use super::outline;
+use crate::geometry::{contains, point, ring};
 use crate::model::Foot;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
@@ -13,18 +14,18 @@ use crate::paper::mark::{PlanePoint, Shape, Vertex};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, ViewScale};
 use crate::spec::openings::Wall;
+use kurbo::{BezPath, Line, ParamCurve as _, Point, Rect, Shape as _};
 use std::f64::consts::TAU;
 
 type Point3 = [f64; 3];
 type Flat = [f64; 2];
 
-/// A face that hides what lies behind it: loops in the picture, outer first, and its plane.
+/// A face that hides what lies behind it: its outline and openings in the picture, and its plane.
 struct Face {
-    loops: Vec<Vec<Flat>>,
+    rings: BezPath,
+    bounds: Rect,
     normal: Point3,
     offset: f64,
-    low: Flat,
-    high: Flat,
 }
 
 struct Edge {
@@ -80,18 +81,6 @@ fn project(p: Point3) -> Flat {
     [(p[0] - p[1]) * cos30, p[2] - (p[0] + p[1]) / 2.0]
 }
 
-fn inside(loops: &[Vec<Flat>], at: Flat) -> bool {
-    let mut odd = false;
-    for l in loops {
-        for (a, b) in l.iter().zip(l.iter().cycle().skip(1)) {
-            if (a[1] > at[1]) != (b[1] > at[1]) && at[0] < a[0] + (at[1] - a[1]) / (b[1] - a[1]) * (b[0] - a[0]) {
-                odd = !odd;
-            }
-        }
-    }
-    odd
-}
-
 impl Scene {
     fn face(&mut self, loops: Vec<Vec<Point3>>) {
         let Some([a, b, c]) = loops.first().and_then(|l| three_apart(l)) else { return };
@@ -104,16 +93,8 @@ impl Scene {
         if dot(normal, TOWARD).abs() < 1e-6 {
             return;
         }
-        let flat: Vec<Vec<Flat>> = loops.iter().map(|l| l.iter().map(|p| project(*p)).collect()).collect();
-        let all = flat.iter().flatten();
-        let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
-        for p in all {
-            for ((l, h), v) in low.iter_mut().zip(high.iter_mut()).zip(p) {
-                *l = l.min(*v);
-                *h = h.max(*v);
-            }
-        }
-        self.faces.push(Face { loops: flat, offset: dot(normal, a), normal, low, high });
+        let rings: BezPath = loops.iter().flat_map(|l| ring(l.iter().map(|p| point(project(*p))))).collect();
+        self.faces.push(Face { bounds: rings.bounding_box(), rings, offset: dot(normal, a), normal });
     }
 
     /// Flat loops (outer first) pushed from one end of an axis to the other.
@@ -185,12 +166,8 @@ fn shows(along: Along, a: Flat, b: Flat, c: Flat) -> bool {
 
 /// Where along an edge (0 to 1) a face hides it.
 fn hidden_by(f: &Face, e: &Edge, a: Flat, b: Flat) -> Vec<Extent> {
-    let outside = |k: usize| {
-        let (p, q) = if k == 0 { (a[0], b[0]) } else { (a[1], b[1]) };
-        let (l, h) = if k == 0 { (f.low[0], f.high[0]) } else { (f.low[1], f.high[1]) };
-        p.max(q) < l || p.min(q) > h
-    };
-    if outside(0) || outside(1) {
+    let line = Line::new(point(a), point(b));
+    if !f.bounds.overlaps(line.bounding_box()) {
         return Vec::new();
     }
     let facing = dot(f.normal, TOWARD);
@@ -210,29 +187,14 @@ fn hidden_by(f: &Face, e: &Edge, a: Flat, b: Flat) -> Vec<Extent> {
     if (s0 - CLOSE) * (s1 - CLOSE) < 0.0 {
         cuts.push((CLOSE - s0) / (s1 - s0));
     }
-    let d = [b[0] - a[0], b[1] - a[1]];
-    for l in &f.loops {
-        for (p, q) in l.iter().zip(l.iter().cycle().skip(1)) {
-            let g = [q[0] - p[0], q[1] - p[1]];
-            let det = d[0] * g[1] - d[1] * g[0];
-            if det.abs() < 1e-9 {
-                continue;
-            }
-            let r = [p[0] - a[0], p[1] - a[1]];
-            let t = (r[0] * g[1] - r[1] * g[0]) / det;
-            let u = (r[0] * d[1] - r[1] * d[0]) / det;
-            if (0.0..=1.0).contains(&t) && (-1e-6..=1.0 + 1e-6).contains(&u) {
-                cuts.push(t);
-            }
-        }
-    }
+    cuts.extend(f.rings.segments().flat_map(|s| s.intersect_line(line)).map(|crossing| crossing.line_t));
     cuts.sort_by(f64::total_cmp);
     cuts.iter()
         .zip(cuts.iter().skip(1))
         .filter(|(from, to)| **to > **from + 1e-6)
         .filter(|(from, to)| {
             let t = (**from + **to) / 2.0;
-            ahead(t) > CLOSE && inside(&f.loops, [a[0] + t * d[0], a[1] + t * d[1]])
+            ahead(t) > CLOSE && contains(&f.rings, line.eval(t))
         })
         .map(|(from, to)| Extent { low: *from, high: *to })
         .collect()
@@ -248,28 +210,9 @@ fn circle(centre: Flat, radius: f64) -> Vec<Flat> {
 
 /// A bulged chain as a polygon.
 fn flatten(vertices: &[Vertex<PlanePoint>]) -> Vec<Flat> {
-    let mut out = Vec::new();
-    for (v, next) in vertices.iter().zip(vertices.iter().cycle().skip(1)) {
-        out.push([v.at.x, v.at.y]);
-        if v.bulge.abs() < 1e-9 {
-            continue;
-        }
-        let sweep = 4.0 * v.bulge.atan();
-        let (dx, dy) = (next.at.x - v.at.x, next.at.y - v.at.y);
-        let radius = dx.hypot(dy) / 2.0 / (sweep / 2.0).sin();
-        let height = radius * (sweep / 2.0).cos();
-        let chord = dx.hypot(dy).max(1e-9);
-        let centre = [(v.at.x + next.at.x) / 2.0 - dy / chord * height, (v.at.y + next.at.y) / 2.0 + dx / chord * height];
-        let start = (v.at.y - centre[1]).atan2(v.at.x - centre[0]);
-        let steps = (sweep.abs() / TAU * 48.0).ceil().max(1.0);
-        let mut k = 1.0;
-        while k < steps {
-            let a = start + sweep * k / steps;
-            out.push([centre[0] + radius.abs() * a.cos(), centre[1] + radius.abs() * a.sin()]);
-            k += 1.0;
-        }
-    }
-    out
+    let corners: Vec<(Point, f64)> = vertices.iter().map(|v| (v.at.into(), v.bulge)).collect();
+    let edges = crate::geometry::Edge::chain(&corners, true);
+    edges.into_iter().flat_map(|e| e.chords(TAU / 48.0)).map(|chord| [chord.p0.x, chord.p0.y]).collect()
 }
 
 fn casing(scene: &mut Scene, foot: &Foot) {

@@ -13,6 +13,7 @@ use crate::parts::Part;
 use crate::parts::flat::{BendSide, Contour, FlatPattern};
 use crate::parts::hole_table;
 use crate::say;
+use crate::say::{Statement, Value};
 use crate::sheets::Subject;
 use crate::tables::threads;
 
@@ -84,24 +85,25 @@ fn items(parts: &[&Part]) -> String {
     parts.iter().map(|p| p.item.to_string()).collect::<Vec<String>>().join(", ")
 }
 
-/// One name for parts cut alike. Numbers that differ go: `sensor panel, frame`; other words that differ stand
-/// side by side: `throat floor / roof`.
+/// One name for parts cut alike. Numbers that differ go: `sensor panel, frame`; other pieces that differ stand
+/// side by side: `throat floor / throat roof`.
 fn common_name(subject: &Subject<'_>, parts: &[&Part]) -> String {
-    let Some(first) = parts.first() else { return String::new() };
+    let names: Vec<Vec<Statement>> = parts.iter().map(|p| p.name_pieces()).collect();
+    let Some(first) = names.first() else { return String::new() };
     let mut kept = Vec::new();
-    for i in 0..first.name.split(", ").count() {
-        let own = |p: &Part| p.name.split(", ").nth(i).unwrap_or_default().to_string();
-        let differ = parts.iter().any(|p| own(p) != own(first));
-        let mut pieces: Vec<String> = Vec::new();
-        for p in parts {
-            let piece = own(p);
-            let unnumbered = piece.trim_end_matches(|c: char| c.is_ascii_digit() || c == ' ');
-            let piece = subject.part_name(if differ { unnumbered } else { &piece });
-            if !pieces.contains(&piece) {
-                pieces.push(piece);
+    for (i, piece) in first.iter().enumerate() {
+        let own = || names.iter().filter_map(|n| n.get(i));
+        let differ = own().any(|p| p != piece);
+        let mut said: Vec<String> = Vec::new();
+        for p in own() {
+            // `sensor panel 1` is a thing and its number.
+            let thing = p.value("thing").filter(|_| differ);
+            let one = if let Some(Value::Said(thing)) = thing { subject.said(thing) } else { subject.said(p) };
+            if !said.contains(&one) {
+                said.push(one);
             }
         }
-        kept.push(pieces.join(" / "));
+        kept.push(said.join(" / "));
     }
     kept.join(", ")
 }
@@ -135,6 +137,29 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
         }
     }
     let size = flat.size();
+    bends(subject, &mut d, part, flat);
+    if !round {
+        d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
+        d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+    }
+    if by_rows && !flat.holes.is_empty() {
+        rows(subject, &mut d, part, flat);
+    }
+    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
+        d.origin((0.0, 0.0));
+    }
+    if flat.openings.len() == 1
+        && let Some(o) = flat.openings.first()
+        && !(round && in_the_middle(flat, &o.contour))
+    {
+        only_opening(&mut d, key, &o.contour);
+    }
+    d
+}
+
+/// Bending lines with their places and words, and what is rolled.
+fn bends(subject: &Subject<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    let size = flat.size();
     for b in &flat.bends {
         let (from, to) = (b.start, b.start + b.flat_length);
         if b.rolled {
@@ -160,34 +185,22 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
             );
         }
     }
-    if !round {
-        d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
-        d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
+}
+
+/// Place and size of the one opening of a plate.
+fn only_opening(d: &mut Draft, key: impl Fn(&str) -> String, opening: &Contour) {
+    let (low, high) = opening.bounds();
+    // A round opening has its diameter beside it.
+    if matches!(opening, Contour::Circle { .. }) {
+        let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
+        d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (middle[0], middle[1]));
+        d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), (middle[0], middle[1]));
+        return;
     }
-    if by_rows && !flat.holes.is_empty() {
-        rows(subject, &mut d, part, flat);
-    }
-    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
-        d.origin((0.0, 0.0));
-    }
-    if flat.openings.len() == 1
-        && let Some(o) = flat.openings.first()
-        && !(round && in_the_middle(flat, &o.contour))
-    {
-        let (low, high) = o.contour.bounds();
-        // A round opening has its diameter beside it.
-        if matches!(o.contour, Contour::Circle { .. }) {
-            let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
-            d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (middle[0], middle[1]));
-            d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), (middle[0], middle[1]));
-            return d;
-        }
-        d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (low[0], low[1])).chain("opening");
-        d.dimension(Side::Above, key("opening.length"), low, (high[0], low[1])).chain("opening");
-        d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), low).chain("opening");
-        d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
-    }
-    d
+    d.dimension(Side::Above, key("opening.x"), (0.0, low[1]), (low[0], low[1])).chain("opening");
+    d.dimension(Side::Above, key("opening.length"), low, (high[0], low[1])).chain("opening");
+    d.dimension(Side::Right, key("opening.y"), (low[0], 0.0), low).chain("opening");
+    d.dimension(Side::Right, key("opening.height"), low, (low[0], high[1])).chain("opening");
 }
 
 /// A contour; a circle with its centre lines and its diameter, which says it all. Tells whether it is one.
@@ -319,9 +332,9 @@ fn opening_tag(index: usize) -> String {
     format!("W{}", index + 1)
 }
 
-/// What a hole or opening is for, in words; a feature's id is for programs.
+/// What a hole or opening is for, in words, by the beginning of its feature's id; the id itself is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &'static str); 8] = [
+    const WORDS: [(&str, &'static str); 18] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),
@@ -330,8 +343,18 @@ fn purpose(subject: &Subject<'_>, feature: &str) -> String {
         ("inlet", "inlet"),
         ("shovel_pocket", "shovel pocket"),
         ("bend_pulley.shaft", "bend pulley shaft"),
+        ("base.anchors", "anchor"),
+        ("foot bearing", "foot bearing"),
+        ("guide of the sliding plate", "guide of the sliding plate"),
+        ("bend pulley bearing", "bend pulley bearing"),
+        ("take-up rod", "take-up rod"),
+        ("top flange", "top flange"),
+        ("up-side inlet flange", "up-side inlet flange"),
+        ("down-side inlet flange", "down-side inlet flange"),
+        ("pocket lid", "pocket lid"),
+        ("hanger of the weight box", "hanger of the weight box"),
     ];
-    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| subject.part_name(feature), |(_, words)| subject.say(*words))
+    WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| feature.to_string(), |(_, words)| subject.say(*words))
 }
 
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
