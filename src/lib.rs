@@ -16,6 +16,7 @@ pub mod report;
 pub mod rules;
 pub mod settle;
 pub mod sheets;
+pub mod sizing;
 pub mod spec;
 
 pub mod diagnostics;

@@ -41,7 +41,7 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     fn parse(text: &str) -> Result<Self, String> {
         parse_sum(text, Self::UNITS, Self::BARE)
             .map(Self::from_base)
-            .map_err(|why| format!("{why}; {} is written like \"{}\" (units: {})", with_article(Self::NAME), Self::EXAMPLE, unit_list(Self::UNITS)))
+            .map_err(|why| format!("{why} (units of {}: {})", with_article(Self::NAME), unit_list(Self::UNITS)))
     }
 
     /// The value in its base unit with at most `decimals` decimals, trailing zeros dropped.

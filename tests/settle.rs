@@ -4,8 +4,11 @@
 
 use footwell::job::Job;
 use footwell::model::Foot;
+use footwell::say::{Statement, Value, Words};
+use footwell::spec::Spec;
 use footwell::spec::openings::Wall;
 use footwell::spec::reader::Origin;
+use footwell::units::Unit;
 use proptest::prelude::*;
 
 fn settled(text: &str) -> Job {
@@ -68,6 +71,63 @@ fn starters_settle_without_a_message() {
 /// Rules that judge what the user asked for: a duty too large for the bucket, a head pulley too small for the belt.
 const OF_THE_DUTY: &[&str] = &["capacity-rated", "foot-pulley-minimum"];
 
+/// A statement and everything said within it.
+fn within<'a>(said: &'a Statement, all: &mut Vec<&'a Statement>) {
+    all.push(said);
+    for (_, value) in &said.values {
+        match value {
+            Value::Said(one) => within(one, all),
+            Value::All(many) => many.iter().for_each(|one| within(one, all)),
+            _ => {}
+        }
+    }
+}
+
+/// Whether a figure with a unit stands in a text.
+fn has_typed_unit(text: &str) -> bool {
+    let words: Vec<&str> = text.split([' ', ',', ';', ':', '(', ')']).collect();
+    let unit = |word: &str| Unit::ALL.iter().any(|u| !u.symbol().is_empty() && (u.symbol() == word || u.customary().is_some_and(|c| c.1 == word)));
+    // "1 in 100" is a slope.
+    words.windows(2).any(|w| w[0].parse::<f64>().is_ok() && w[1] != "in" && unit(w[1]))
+}
+
+/// What is wrong with the reasons of a spec: words without German, units in words or names.
+fn badly_said(spec: &Spec) -> Vec<String> {
+    let german = Words::of("de");
+    let mut wrong = Vec::new();
+    for line in spec.settled_lines() {
+        let Origin::Default { reason, .. } = &line.origin else { continue };
+        wrong.extend(german.missing(reason).into_iter().map(|words| format!("{}: no German for \"{words}\"", line.path)));
+        let mut all = Vec::new();
+        within(reason, &mut all);
+        for said in all {
+            let names = said.values.iter().filter_map(|(_, value)| if let Value::Name(name) = value { Some(name.as_str()) } else { None });
+            wrong.extend(std::iter::once(said.words).chain(names).filter(|t| has_typed_unit(t)).map(|t| format!("{}: a unit in \"{t}\"", line.path)));
+        }
+    }
+    wrong
+}
+
+/// Keys that lead to reasons which no starter has.
+const SELDOM: &[&str] = &[
+    "[take_up]\nkind = \"gravity\"\n[pit]\naccess = \"stair\"\nelevators = 2\nmodule = \"0 mm\"\n[sheet]\nlanguage = \"de\"\n",
+    "[product]\npreset = \"sand\"\ndensity = \"2.5 t/m3\"\n[belt]\ncarcass = \"steel cord\"\n",
+    "[inlet.down]\nfrom_width = \"600 mm\"\n[casing]\nbottom = \"curved\"\n[foot_pulley]\ndiameter = \"600 mm\"\n[bend_pulley]\nheight = \"4 m\"\n",
+    "[[door]]\non = \"down end\"\n[[revision]]\ntext = \"first issue\"\n[inlet.up]\nsill = \"4 m\"\n[pit]\ndepth = \"2 m\"\n",
+    "[product]\nkind = \"meal\"\n[shovel_pocket]\nside = \"far\"\n[sheet]\nunit = \"inch\"\n[bearings]\nkind = \"pillow block\"\n",
+];
+
+#[test]
+fn reasons_speak_german_and_leave_units_to_their_values() {
+    assert!(has_typed_unit("at least 600 mm wide") && has_typed_unit("at (4.5 ft)") && !has_typed_unit("1 in 100: M12, D2"));
+    let least = "[duty]\ncapacity = \"100 t/h\"\nlift = \"25 m\"\n[bucket]\nlength = \"280 mm\"\nprojection = \"165 mm\"\nheight = \"180 mm\"\n";
+    let seldom = SELDOM.iter().flat_map(|more| ["630 mm", "2300 mm"].map(|head| format!("{least}[head_pulley]\ndiameter = \"{head}\"\n{more}")));
+    for text in footwell::cli::starters::ALL.iter().map(|s| s.text.to_string()).chain(seldom) {
+        let job = Job::of_contradicting(&text).unwrap();
+        assert_eq!(badly_said(job.spec()), Vec::<String>::new(), "{text}");
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 300, rng_seed: proptest::test_runner::RngSeed::Fixed(7), failure_persistence: None, ..ProptestConfig::default() })]
     #[test]
@@ -83,6 +143,7 @@ proptest! {
         );
         let job = settled(&text);
         prop_assert!(clashes(job.foot()).is_empty(), "{:#?}\n{text}", clashes(job.foot()));
+        prop_assert_eq!(badly_said(job.spec()), Vec::<String>::new());
         // What the program itself decides must not break the program's own rules.
         let failed: Vec<_> = job.findings().items.iter().filter(|f| f.verdict == footwell::rules::Verdict::Fail && !OF_THE_DUTY.contains(&f.rule)).collect();
         prop_assert!(failed.is_empty(), "{failed:#?}\n{text}");

@@ -243,6 +243,7 @@ const LEVEL: f64 = 1e-6;
 
 fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
     let casing = &foot.casing;
+    let innermost = casing.down_face.iter().map(|p| p[0]).fold(f64::NEG_INFINITY, f64::max);
     let mut gaps = ClearanceAt { travel_share, bottom_mm: f64::INFINITY, up_mm: f64::INFINITY, down_mm: f64::INFINITY };
     let mut look = |p: Point| {
         if p.y > casing.top + LEVEL {
@@ -251,7 +252,10 @@ fn at(foot: &Foot, path: &BeltPath, travel_share: f64) -> ClearanceAt {
         gaps.bottom_mm = gaps.bottom_mm.min(bottom_distance(foot, p.x, p.y));
         if p.y >= casing.bottom_shoulder - LEVEL {
             gaps.up_mm = gaps.up_mm.min(casing.up_face - p.x);
-            gaps.down_mm = gaps.down_mm.min(signed_distance(casing, p.x, p.y));
+            // What lies farther inside than the innermost of the plate cannot be nearer to it.
+            if p.x - innermost < gaps.down_mm {
+                gaps.down_mm = gaps.down_mm.min(signed_distance(casing, p.x, p.y));
+            }
         }
     };
     let arc_ends = bottom_arc_ends(foot);

@@ -1,104 +1,86 @@
 //! Files for the civil engineer: support loads, quantities, the bend-pulley comparison, checks of the pit.
 //!
-//! In: a subject. Out: CSV tables in SI units and `checks.json` with the findings about the pit.
-//! Values are not rounded beyond a tenth of the last figure that the sheets print.
+//! In: a subject. Out: CSV tables in the language and units of the job, with a decimal point, and `checks.json` with the
+//! findings about the pit. Values are not rounded beyond a tenth of the last figure that the sheets print.
 
 use super::OutputFile;
-use crate::export::{self, ExportError, File};
+use crate::analysis::Quantity;
+use crate::comparison::Row;
+use crate::export;
+use crate::lists::list::{Cell, Head, List, unit_cell};
 use crate::rules::{Counts, Findings, Verdict};
+use crate::say;
+use crate::say::{amount, mm};
 use crate::sheets::Subject;
+use crate::units::Unit;
 
 /// `loads.csv`, `quantities.csv` where there is a pit, `comparison.csv` where the question arises.
 ///
 /// # Errors
 /// A plain sentence when a table cannot be written.
 pub fn files(subject: &Subject<'_>) -> Result<Vec<OutputFile>, String> {
-    let mut all = vec![loads(subject)];
-    all.extend(quantities(subject));
-    all.extend(comparison(subject));
-    all.into_iter().map(|f| f.map(|f| OutputFile { path: f.name, bytes: f.bytes }).map_err(|why| why.to_string())).collect()
-}
-
-fn text(value: f64, decimals: usize) -> String {
-    let shown = format!("{value:.decimals$}");
-    // Minus nought is nought.
-    if shown.trim_start_matches('-').chars().all(|c| matches!(c, '0' | '.')) { shown.trim_start_matches('-').to_string() } else { shown }
+    let written = |list: List| -> Result<OutputFile, String> {
+        let printed = list.printed_for_programs(subject.voice());
+        let file = export::csv::table(list.id, &printed.heads, &printed.rows).map_err(|why| why.to_string())?;
+        Ok(OutputFile { path: file.name, bytes: file.bytes })
+    };
+    [Some(loads(subject)), quantities(subject), comparison(subject)].into_iter().flatten().map(written).collect()
 }
 
 /// Every case on every pad of every elevator, and its sum; positions from the setting-out point.
-fn loads(subject: &Subject<'_>) -> Result<File, ExportError> {
-    let heading =
-        ["case", "words", "elevator", "pad", "x mm", "y mm", "vertical kN (+ down)", "horizontal kN (+ toward up side)", "horizontal in any direction kN"];
+fn loads(subject: &Subject<'_>) -> List {
     let (count, pitch) = subject.foot.pit.as_ref().map_or((1, 0.0), |p| (p.elevators, p.pitch));
+    let kn = |value: f64| Cell::from(amount(value, Unit::Kn, 3));
     let mut rows = Vec::new();
-    let voice = subject.voice();
     for case in &subject.results.loads.cases {
         for elevator in 0..count {
-            let number = (elevator + 1).to_string();
+            let row = |pad: Cell, place: [Cell; 2], vertical: f64, horizontal: f64, any: Cell| {
+                let [x, y] = place;
+                vec![Cell::Name(case.id.to_string()), case.name.into(), (elevator + 1).into(), pad, x, y, kn(vertical), kn(horizontal), any]
+            };
             for load in &case.pads {
                 let Some(pad) = subject.foot.base.pads.iter().find(|p| p.name == load.pad) else { continue };
-                let y = pad.anchor.y - f64::from(elevator) * pitch;
-                rows.push(vec![
-                    case.id.to_string(),
-                    voice.word(case.name).to_string(),
-                    number.clone(),
-                    load.pad.to_string(),
-                    text(pad.anchor.x, 1),
-                    text(y, 1),
-                    text(load.vertical_kn, 3),
-                    text(load.horizontal_kn, 3),
-                    String::new(),
-                ]);
+                let place = [mm(pad.anchor.x).into(), mm(pad.anchor.y - f64::from(elevator) * pitch).into()];
+                rows.push(row(Cell::Name(load.pad.to_string()), place, load.vertical_kn, load.horizontal_kn, Cell::Blank));
             }
-            rows.push(vec![
-                case.id.to_string(),
-                voice.word(case.name).to_string(),
-                number,
-                "sum".to_string(),
-                String::new(),
-                String::new(),
-                text(case.vertical_kn, 3),
-                text(case.horizontal_kn, 3),
-                text(case.any_direction_kn, 3),
-            ]);
+            rows.push(row("sum".into(), [Cell::Blank, Cell::Blank], case.vertical_kn, case.horizontal_kn, kn(case.any_direction_kn)));
         }
     }
-    export::csv::table("loads", &heading, &rows)
+    let heads = vec![
+        Head::words("case"),
+        Head::words("words"),
+        Head::words("elevator"),
+        Head::words("pad"),
+        Head::new("x mm", say!("x {unit}", unit = Unit::Mm)),
+        Head::new("y mm", say!("y {unit}", unit = Unit::Mm)),
+        Head::new("vertical kN (+ down)", say!("vertical {unit} (+ down)", unit = Unit::Kn)),
+        Head::new("horizontal kN (+ toward up side)", say!("horizontal {unit} (+ toward up side)", unit = Unit::Kn)),
+        Head::new("horizontal in any direction kN", say!("horizontal in any direction {unit}", unit = Unit::Kn)),
+    ];
+    List { id: "loads", title: "Loads".into(), heads, rows, metric: false }
 }
 
 /// The pit's numbers with what they come from.
-fn quantities(subject: &Subject<'_>) -> Option<Result<File, ExportError>> {
+fn quantities(subject: &Subject<'_>) -> Option<List> {
     subject.foot.pit.as_ref()?;
-    let voice = subject.voice();
-    let rows: Vec<Vec<String>> = subject
-        .quantities
-        .iter()
-        .filter(|q| q.id.starts_with("pit."))
-        .map(|q| vec![q.id.clone(), voice.say(&q.name), text(q.value, 4), q.unit.symbol().to_string(), voice.say(&q.source.said()), q.inputs.join(" ")])
-        .collect();
-    Some(export::csv::table("quantities", &["id", "what", "value", "unit", "measured by", "from"], &rows))
+    let row = |q: &Quantity| {
+        let value = amount(q.value, q.unit, 4).into();
+        vec![Cell::Name(q.id.clone()), q.name.clone().into(), value, unit_cell(q.unit), q.source.said().into(), Cell::Name(q.inputs.join(" "))]
+    };
+    let rows = subject.quantities.iter().filter(|q| q.id.starts_with("pit.")).map(row).collect();
+    let heads = ["id", "what", "value", "unit", "measured by", "from"].map(Head::words).to_vec();
+    Some(List { id: "quantities", title: "Quantities".into(), heads, rows, metric: false })
 }
 
-fn comparison(subject: &Subject<'_>) -> Option<Result<File, ExportError>> {
+fn comparison(subject: &Subject<'_>) -> Option<List> {
     let comparison = subject.comparison?;
-    let voice = subject.voice();
-    let shown = |v: Option<f64>| v.map_or_else(String::new, |v| text(v, 4));
-    let rows: Vec<Vec<String>> = comparison
-        .rows
-        .iter()
-        .map(|r| {
-            vec![
-                r.id.to_string(),
-                voice.word(r.name).to_string(),
-                r.unit.symbol().to_string(),
-                shown(r.without_bend),
-                shown(r.with_bend),
-                shown(r.difference()),
-                voice.say(&r.source.said()),
-            ]
-        })
-        .collect();
-    Some(export::csv::table("comparison", &["id", "what", "unit", "without bend pulley", "with bend pulley", "difference", "source"], &rows))
+    let row = |r: &Row| {
+        let shown = |v: Option<f64>| v.map_or(Cell::Blank, |v| amount(v, r.unit, 4).into());
+        let (without, with, difference) = (shown(r.without_bend), shown(r.with_bend), shown(r.difference()));
+        vec![Cell::Name(r.id.to_string()), r.name.into(), unit_cell(r.unit), without, with, difference, r.source.said().into()]
+    };
+    let heads = ["id", "what", "unit", "without bend pulley", "with bend pulley", "difference", "source"].map(Head::words).to_vec();
+    Some(List { id: "comparison", title: "Comparison".into(), heads, rows: comparison.rows.iter().map(row).collect(), metric: false })
 }
 
 /// `checks.json` of the pit alone: findings about keys of `[pit]` or by rules of the pit.

@@ -8,8 +8,8 @@ use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pit_fittings::custom;
 use crate::formulas::foot_heights;
+use crate::sizing::sliding_plate::pad_length;
 use crate::spec::Spec;
-use crate::spec::slide::pad_length;
 
 /// One pad with one anchor.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -18,7 +18,8 @@ pub mod rotating;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::foot_heights;
-use crate::spec::{Spec, slide};
+use crate::sizing::sliding_plate;
+use crate::spec::Spec;
 use frame::Feature;
 
 /// The foot of the elevator, complete.
@@ -107,7 +108,7 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
     let base = base::BaseBody::build(spec, &casing);
     let (inlets, pocket) =
-        inlets::build(spec, &casing, rotating.sliding_plate.x.high + slide::wider(spec.stock()), (shaft_lowest + shaft_highest) / 2.0, &base.pads);
+        inlets::build(spec, &casing, rotating.sliding_plate.x.high + sliding_plate::wider(spec.stock()), (shaft_lowest + shaft_highest) / 2.0, &base.pads);
     let lap = openings::lap(spec);
     let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel, rotating.sliding_plate.x.high);
     let pit = pit::PitBody::build(spec, &casing, &inlets, pocket.as_ref(), &rotating);

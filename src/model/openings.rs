@@ -7,9 +7,9 @@ use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
 use crate::formulas::foot_heights::BEND_ROOM;
+use crate::sizing::sliding_plate;
 use crate::spec::Spec;
 use crate::spec::openings::Wall;
-use crate::spec::slide;
 
 /// What an opening is for.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -98,7 +98,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
         });
     }
     let size = spec.sensor_panels.size.value();
-    let beside = BESIDE_SLIDE + slide::wider(spec.stock());
+    let beside = BESIDE_SLIDE + sliding_plate::wider(spec.stock());
     let level = pulleys.foot.centre.z + travel / 2.0;
     for (wall, fitted) in [(Wall::Near, spec.sensor_panels.near.value), (Wall::Far, spec.sensor_panels.far.value)] {
         if !fitted {

@@ -6,10 +6,10 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
+use crate::sizing::sliding_plate;
 use crate::spec::Spec;
-use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
-use crate::spec::slide;
 use crate::tables::plates::Stock;
 use crate::tables::{power_threads, threads};
 
@@ -83,17 +83,17 @@ impl RotatingBody {
         let unit = bearing_unit(spec.bearings.kind.value, journal, spec.us());
         let low = pulleys.foot.centre.z;
         let stock = spec.stock();
-        let slot_width = slide::slot_width(shaft_diameter, stock);
+        let slot_width = sliding_plate::slot_width(shaft_diameter, stock);
         let slot = Extent::new(low - slot_width / 2.0, low + travel + slot_width / 2.0);
-        let half_height = slide::half_height(travel, shaft_diameter, unit.up, stock);
-        let half_width = slide::half_width(shaft_diameter, &unit, stock);
+        let half_height = sliding_plate::half_height(travel, shaft_diameter, unit.up, stock);
+        let half_width = sliding_plate::half_width(shaft_diameter, &unit, stock);
         let sliding_plate = SlidingPlate {
             x: Extent::about(0.0, 2.0 * half_width),
             z: Extent::about(low, 2.0 * half_height),
             thickness: sliding_thickness(casing.plate, &unit, stock),
         };
         let centres = spec.shaft.bearing_centres.value();
-        let beyond = slide::rod_beyond(stock);
+        let beyond = sliding_plate::rod_beyond(stock);
         let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
         let (lug_thickness, lug_hole) = (stock.plate_mm(LUG), rod_diameter + stock.fine_mm(1.0));
         // Far enough out that the rod passes in front of the top flange.

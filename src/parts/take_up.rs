@@ -12,7 +12,7 @@ use crate::formulas::mass;
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
-use crate::spec::bearing_unit::{BearingUnit, bearing_unit};
+use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::housings;
 use crate::tables::threads::Thread;

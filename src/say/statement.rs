@@ -81,12 +81,6 @@ impl From<&'static str> for Statement {
     }
 }
 
-impl From<String> for Statement {
-    fn from(text: String) -> Self {
-        Self::named(text)
-    }
-}
-
 impl From<Amount> for Value {
     fn from(amount: Amount) -> Self {
         Self::Amount(amount)

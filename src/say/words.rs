@@ -15,6 +15,7 @@ const TABLES: &[(&str, &str, &str)] = &[
     ("de", "parts", include_str!("../../templates/words/de.parts.toml")),
     ("de", "rules_a", include_str!("../../templates/words/de.rules_a.toml")),
     ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml")),
+    ("de", "settle", include_str!("../../templates/words/de.settle.toml")),
     ("de", "report", include_str!("../../templates/words/de.report.toml")),
 ];
 

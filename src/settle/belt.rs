@@ -8,10 +8,12 @@ use super::bucket::rows_length;
 use super::pulls::Pulls;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::Lifted;
+use crate::say;
+use crate::say::Amount;
 use crate::sources::Source;
 use crate::spec::belt::{AskedBelt, Belt, Carcass};
 use crate::spec::reader::Chosen;
-use crate::units::{AreaMass, Length, LineForce, Ratio};
+use crate::units::{AreaMass, Length, LineForce, Ratio, Unit};
 
 const OSHA_BELT: Source = Source::law("OSHA 29 CFR 1910.272(q)(2)").from_memory();
 /// Breaking strengths of fabric belts, N/mm.
@@ -31,7 +33,7 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
         &a.width,
         mm(rounding.up(across + margin, Step::Middle)),
         PRACTICE,
-        format!("{} of buckets and gaps with {} for both edges", rounding.say(across), rounding.say(margin)),
+        say!("{across} of buckets and gaps with {margin} for both edges", across = say::mm(across), margin = say::mm(margin)),
     );
     let per_mm = pulls.chain.head_tight_n / width.value.value();
     let too_much = per_mm * 10.0 > 2000.0;
@@ -39,24 +41,25 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
         &a.carcass,
         if too_much { Carcass::SteelCord } else { Carcass::Fabric },
         PRACTICE,
-        format!(
-            "largest pull about {per_mm:.0} N/mm{}",
-            if too_much { ", more than fabric carries with a tenfold reserve" } else { ": fabric carries it with a tenfold reserve" }
-        ),
+        if too_much {
+            say!("largest pull about {pull}, more than fabric carries with a tenfold reserve", pull = pull(per_mm))
+        } else {
+            say!("largest pull about {pull}: fabric carries it with a tenfold reserve", pull = pull(per_mm))
+        },
     );
     let fabric = *carcass == Carcass::Fabric;
-    let plies = plies(a, fabric, so_far.bucket.projection.value.value(), rounding);
+    let plies = plies(a, fabric, so_far.bucket.projection.value.value());
     let build = Build { a, rounding, fabric, n: f64::from(*plies).max(1.0) };
     let thickness = Chosen::or(
         &a.thickness,
         mm(if fabric { 2.0 * build.n + 1.0 } else { 15.0 }),
         PRACTICE,
-        if fabric { "2 mm a ply and 1 mm more for covers".to_string() } else { "cords with covers".into() },
+        if fabric { say!("{ply} a ply and {covers} more for covers", ply = say::mm(2.0), covers = say::mm(1.0)) } else { "cords with covers".into() },
     );
     let density = if fabric { 1.15 } else { 1.5 };
     let mass = AreaMass::kg_per_m2((thickness.value.value() * density * 10.0).round() / 10.0);
     Belt {
-        mass: Chosen::or(&a.mass, mass, PRACTICE, format!("{density} kg/m² per mm of thickness")),
+        mass: Chosen::or(&a.mass, mass, PRACTICE, say!("{density} of thickness", density = say::amount(density, Unit::KgPerM2Mm, 2))),
         stretch: Chosen::or(
             &a.stretch,
             Ratio::of_one(if fabric { 0.015 } else { 0.0025 }),
@@ -75,7 +78,12 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
     }
 }
 
-fn plies(a: &AskedBelt, fabric: bool, projection: f64, rounding: Rounding) -> Chosen<u32> {
+/// A force per width as it is said.
+const fn pull(per_mm: f64) -> Amount {
+    say::amount(per_mm, Unit::NPerMm, 0)
+}
+
+fn plies(a: &AskedBelt, fabric: bool, projection: f64) -> Chosen<u32> {
     let by_projection = match projection {
         p if p <= 130.0 => 3,
         p if p <= 170.0 => 4,
@@ -86,7 +94,11 @@ fn plies(a: &AskedBelt, fabric: bool, projection: f64, rounding: Rounding) -> Ch
         &a.plies,
         if fabric { by_projection } else { 1 },
         PRACTICE,
-        if fabric { format!("enough to hold the bolts of buckets that project {}", rounding.say(projection)) } else { "one layer of cords".into() },
+        if fabric {
+            say!("enough to hold the bolts of buckets that project {projection}", projection = say::mm(projection))
+        } else {
+            "one layer of cords".into()
+        },
     )
 }
 
@@ -107,7 +119,7 @@ impl Build<'_> {
             &self.a.min_pulley,
             mm(self.rounding.up(least.min(2500.0), Step::Middle)),
             PRACTICE,
-            if self.fabric { format!("100 mm a ply, {n} plies") } else { "steel cords at full wrap".to_string() },
+            if self.fabric { say!("{ply} a ply, {n} plies", ply = say::mm(100.0), n = say::n(n, 0)) } else { "steel cords at full wrap".into() },
         )
     }
 
@@ -117,7 +129,11 @@ impl Build<'_> {
             &self.a.min_bend_pulley,
             mm(self.rounding.up(if self.fabric { 63.0 * n } else { 500.0 }, Step::Middle)),
             PRACTICE,
-            if self.fabric { format!("63 mm a ply, {n} plies, where the wrap is small") } else { "steel cords where the wrap is small".to_string() },
+            if self.fabric {
+                say!("{ply} a ply, {n} plies, where the wrap is small", ply = say::mm(63.0), n = say::n(n, 0))
+            } else {
+                "steel cords where the wrap is small".into()
+            },
         )
     }
 
@@ -127,7 +143,11 @@ impl Build<'_> {
             &self.a.tracking_tension,
             LineForce::n_per_mm(if self.fabric { 1.5 * n } else { 6.0 }),
             PRACTICE,
-            if self.fabric { format!("1.5 N per mm of width and ply, {n} plies") } else { "a steel cord belt like four fabric plies".to_string() },
+            if self.fabric {
+                say!("{force} a ply, {n} plies", force = say::amount(1.5, Unit::NPerMm, 1), n = say::n(n, 0))
+            } else {
+                "a steel cord belt like four fabric plies".into()
+            },
         )
     }
 
@@ -141,7 +161,12 @@ impl Build<'_> {
             &self.a.strength,
             LineForce::n_per_mm(grade / reserve),
             PRACTICE,
-            format!("breaking strength {grade:.0} N/mm with a reserve of {reserve:.0}; largest pull about {per_mm:.0} N/mm"),
+            say!(
+                "breaking strength {grade} with a reserve of {reserve}; largest pull about {pull}",
+                grade = pull(grade),
+                reserve = say::n(reserve, 0),
+                pull = pull(per_mm)
+            ),
         )
     }
 }

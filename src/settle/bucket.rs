@@ -8,10 +8,11 @@ use super::{PRACTICE, needed, outline};
 use crate::diagnostics::Diagnostics;
 use crate::formulas::foot_widths;
 use crate::formulas::mass::{STEEL_KG_PER_M3, plate_kg};
+use crate::say;
 use crate::sources::Source;
 use crate::spec::bucket::Bucket;
 use crate::spec::reader::{Chosen, Outline};
-use crate::units::{Length, Mass, Volume, plain_number};
+use crate::units::{Length, Mass, Unit, Volume};
 
 const CONTENTS: Source = Source::physics("section under the lip's level x length x 0.95 for walls and rounded ends");
 /// Share of bucket length that counts, walls and rounded ends taken off; common practice.
@@ -41,7 +42,7 @@ pub(super) fn size(ask: &Ask<'_>, out: &mut Diagnostics) -> Size {
         &a.outline,
         Outline(plain),
         PRACTICE,
-        format!("a plain bucket {} out and {} high, lip at 0.7 of the height", rounding.say(p), rounding.say(h)),
+        say!("a plain bucket {out} out and {high} high, lip at {share} of the height", out = say::mm(p), high = say::mm(h), share = say::n(0.7, 1)),
     );
     let corners = corners(&section.value);
     let litres = outline::water_level_area(&corners) * l * INNER_LENGTH / 1e6;
@@ -58,13 +59,18 @@ pub(super) fn size(ask: &Ask<'_>, out: &mut Diagnostics) -> Size {
             &a.volume,
             Volume::l(litres),
             CONTENTS,
-            format!(
-                "water level of the section, {} mm², by {} of length",
-                plain_number(outline::water_level_area(&corners), 0),
-                rounding.say(l * INNER_LENGTH)
+            say!(
+                "water level of the section, {area}, by {length} of length",
+                area = say::amount(outline::water_level_area(&corners), Unit::Mm2, 0),
+                length = say::mm(l * INNER_LENGTH)
             ),
         ),
-        mass: Chosen::or(&a.mass, Mass::kg(mass), PRACTICE, format!("a pressed steel bucket of {thickness} mm with a tenth for lip and bolts")),
+        mass: Chosen::or(
+            &a.mass,
+            Mass::kg(mass),
+            PRACTICE,
+            say!("a pressed steel bucket of {plate} with a tenth for lip and bolts", plate = say::mm(thickness)),
+        ),
         rows: Chosen::or(&a.rows, 1, PRACTICE, "one row unless asked otherwise"),
         row_gap: Chosen::or(&a.row_gap, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "customary gap between rows"),
         outline: section,

@@ -8,10 +8,11 @@ use super::levels::shaft_low;
 use super::rounding::{Step, mm};
 use super::so_far::{Opened, Running, Turning};
 use crate::formulas::foot_heights;
+use crate::say;
+use crate::sizing::sliding_plate;
 use crate::spec::casing::{Bottom, Casing, Trunk};
 use crate::spec::openings::Wall;
 use crate::spec::reader::Chosen;
-use crate::spec::slide;
 use crate::tables::plates;
 use crate::units::Length;
 
@@ -36,7 +37,7 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
     let head = so_far.head_pulley.diameter.value.value();
     let big = head >= 600.0;
     Plates {
-        plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), plates::LEAST_FOOT, "a stock thickness not under 4.8 mm"),
+        plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), plates::LEAST_FOOT, say!("a stock thickness not under {least}", least = say::mm(4.8))),
         bottom_plate: Chosen::or(&a.bottom_plate, mm(rounding.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides"),
         bottom: Chosen::or(&a.bottom, Bottom::Flat, PRACTICE, "flat unless asked otherwise: simple to build and to clean out"),
         bottom_clearance: Chosen::or(&a.bottom_clearance, mm(rounding.or_inch(40.0, 1.5)), PRACTICE, "bucket tips to the bottom, take-up at its lowest"),
@@ -47,9 +48,13 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
             &a.trunk,
             if big { Trunk::TwoLegs } else { Trunk::Single },
             PRACTICE,
-            format!("head pulley {}: {}", rounding.say(head), if big { "one leg for each run saves plate" } else { "one casing round both runs is smaller" }),
+            say!(
+                "head pulley {diameter}: {why}",
+                diameter = say::mm(head),
+                why = if big { "one leg for each run saves plate" } else { "one casing round both runs is smaller" }
+            ),
         ),
-        flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "angle flanges for bolts up to M12"),
+        flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, say!("angle flanges for bolts up to {bolt}", bolt = say::name("M12"))),
         material: Chosen::or(&a.material, if rounding.us { "ASTM A36" } else { "S235JR" }.to_string(), PRACTICE, "ordinary structural steel"),
         finish: Chosen::or(&a.finish, "blasted Sa 2½, primer 60 µm, top coat 60 µm".to_string(), PRACTICE, "for a dry indoor place; the surroundings decide"),
     }
@@ -80,13 +85,13 @@ impl Plates {
 pub(super) fn feet(so_far: &Turning<'_>, travel: f64) -> Chosen<Length> {
     let (a, rounding) = (&so_far.asked.casing.feet, so_far.rounding);
     let usual = rounding.or_inch(100.0, 4.0);
-    let half = slide::half_height(travel, so_far.shaft.diameter.value.value(), 0.0, rounding.stock());
+    let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), 0.0, rounding.stock());
     let need = half + foot_heights::SLIDE_ABOVE_FLOOR - shaft_low(so_far, 0.0);
     if need <= usual {
         return Chosen::or(a, mm(usual), PRACTICE, "room to grout, bolt and sweep under the bottom");
     }
     let why =
-        format!("so that the sliding plate, {} under the shaft to cover the slot with the take-up at its highest, ends above the floor", rounding.say(half));
+        say!("so that the sliding plate, {half} under the shaft to cover the slot with the take-up at its highest, ends above the floor", half = say::mm(half));
     Chosen::or(a, mm(rounding.up(need, Step::Fine).min(1000.0)), foot_heights::SLIDING_PLATE, why)
 }
 
@@ -112,6 +117,6 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
     }
     let (top, what) = tops.into_iter().fold((0.0, ""), |best, next| if next.0 > best.0 { next } else { best });
     let rounding = so_far.rounding;
-    let why = format!("clears {what}, which needs {}", rounding.say(top));
+    let why = say!("clears {what}, which needs {top}", what = what, top = say::mm(top));
     Chosen::or(&so_far.asked.casing.height, mm(rounding.up(top, Step::Coarse).clamp(300.0, 20_000.0)), PRACTICE, why)
 }

@@ -8,13 +8,14 @@ use super::needed;
 use super::rounding::{Step, mm};
 use super::so_far::Ask;
 use crate::diagnostics::Diagnostics;
+use crate::say;
 use crate::sources::Source;
 use crate::spec::duty::Duty;
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::pulleys::HeadPulley;
 use crate::spec::reader::Chosen;
 use crate::tables::products;
-use crate::units::{GRAVITY, Length, MassFlow, Ratio, Speed, plain_number};
+use crate::units::{GRAVITY, Length, MassFlow, Ratio, Speed, Unit};
 
 const POLE: Source = Source::physics("pole of the head pulley: v² = k g R");
 const CAPACITY: Source = Source::physics("Q = 3.6 (V/a) v rho fill");
@@ -65,7 +66,12 @@ impl Carrying<'_> {
                 (_, false) => (0.7, "up-side feed"),
             },
         };
-        Chosen::or(&self.ask.asked.duty.fill, Ratio::of_one(share), products::FILL, format!("{share} for {}, {side}", *self.product.name))
+        Chosen::or(
+            &self.ask.asked.duty.fill,
+            Ratio::of_one(share),
+            products::FILL,
+            say!("{share} for {product}, {side}", share = say::n(share, 2), product = say::name(&*self.product.name), side = side),
+        )
     }
 
     /// What is lifted at 1 m/s with buckets every metre, t/h.
@@ -85,15 +91,21 @@ impl Carrying<'_> {
         let (v, why) = if needed_speed > by_pole && needed_speed <= by_pole * 1.2 {
             (
                 ((needed_speed / step - 1e-6).ceil() * step).min(6.0),
-                format!("needed for {} t/h at the spacing given; up to a fifth over the {:.2} m/s of the head pulley's pole", plain_number(wanted, 1), by_pole),
+                say!(
+                    "needed for {capacity} at the spacing given; up to a fifth over the {speed} of the head pulley's pole",
+                    capacity = say::amount(wanted, Unit::TPerH, 1),
+                    speed = say::amount(by_pole, Unit::MPerS, 2)
+                ),
             )
         } else {
             (
                 (by_pole / step).round().min((limit / step + 1e-9).floor()).max(1.0) * step,
-                format!(
-                    "v = √({k} g R) with R = {} mm of the head pulley, at most {limit} m/s: {} discharge",
-                    plain_number(radius * 1000.0, 0),
-                    if k > 1.3 { "centrifugal" } else { "gentle" }
+                say!(
+                    "v = √({k} g R) with R = {radius} of the head pulley, at most {limit}: {discharge}",
+                    k = say::n(k, 1),
+                    radius = say::mm(radius * 1000.0),
+                    limit = say::amount(limit, Unit::MPerS, 1),
+                    discharge = if k > 1.3 { "centrifugal discharge" } else { "gentle discharge" }
                 ),
             )
         };
@@ -108,18 +120,20 @@ impl Carrying<'_> {
         let least = rounding.up(h * 1.1, Step::Middle);
         let most = rounding.down(h * 3.0, Step::Middle).max(least);
         let wish = self.unit(fill) * speed / (wanted * IN_HAND) * 1000.0;
-        let bound = if wish < least {
-            format!("; but not closer than {} for buckets {} high", rounding.say(least), rounding.say(h))
+        let why = say!(
+            "{capacity} with a tenth in hand at {speed} and fill {fill}: {spacing}",
+            capacity = say::amount(wanted, Unit::TPerH, 1),
+            speed = say::amount(speed, Unit::MPerS, 2),
+            fill = say::n(fill.value(), 2),
+            spacing = say::mm(wish)
+        );
+        let why = if wish < least {
+            say!("{why}; but not closer than {least} for buckets {height} high", why = why, least = say::mm(least), height = say::mm(h))
         } else if wish > most {
-            format!("; but not wider than three bucket heights, {}", rounding.say(most))
+            say!("{why}; but not wider than three bucket heights, {most}", why = why, most = say::mm(most))
         } else {
-            String::new()
+            why
         };
-        Chosen::or(
-            &self.ask.asked.bucket.spacing,
-            mm(rounding.down(wish, Step::Middle).clamp(least, most)),
-            CAPACITY,
-            format!("{} t/h with a tenth in hand at {speed:.2} m/s and fill {}: {}{bound}", plain_number(wanted, 1), fill.value(), rounding.say(wish)),
-        )
+        Chosen::or(&self.ask.asked.bucket.spacing, mm(rounding.down(wish, Step::Middle).clamp(least, most)), CAPACITY, why)
     }
 }

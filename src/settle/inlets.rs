@@ -10,13 +10,15 @@ use super::so_far::{Ask, Lifted, Standing};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
 use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
+use crate::say;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{AskedInlet, FedBy, Inlet};
-use crate::spec::product::ProductKind;
+use crate::spec::product::{Product, ProductKind};
 use crate::spec::reader::{Chosen, Leaf};
-use crate::units::{Angle, Length, plain_number};
+use crate::units::{Angle, Length, Unit};
 
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
@@ -52,7 +54,7 @@ pub(super) fn fitted(asked: &AskedSpec) -> Sides {
 pub(super) fn up(so_far: &Standing<'_>) -> Inlet {
     let throat = Throat::decide(so_far, &so_far.asked.inlet_up);
     let (rounding, high) = (so_far.rounding, so_far.levels.shaft_high);
-    let why = format!("on the shaft centreline with the take-up at its highest, {} above the base", rounding.say(high));
+    let why = say!("on the shaft centreline with the take-up at its highest, {height} above the base", height = say::mm(high));
     let sill = Chosen::or(&throat.a.sill, mm(rounding.up(high, Step::Fine)), SILL, why);
     let reach = throat.usual_reach();
     throat.inlet(so_far.sides.up.clone(), sill, reach)
@@ -79,12 +81,7 @@ struct Throat<'a> {
 impl<'a> Throat<'a> {
     fn decide(so_far: &'a Standing<'a>, a: &'a AskedInlet) -> Self {
         let least_slope = so_far.product.chute_slope.value.value();
-        let slope = Chosen::or(
-            &a.slope,
-            Angle::deg((least_slope / 5.0).ceil() * 5.0),
-            PRACTICE,
-            format!("not under the {least_slope}° at which {} slides", *so_far.product.name),
-        );
+        let slope = Chosen::or(&a.slope, Angle::deg((least_slope / 5.0).ceil() * 5.0), PRACTICE, slides(least_slope, &so_far.product));
         let width = width(so_far, a);
         let height = height(so_far, a, width.value.value(), slope.value.value());
         Self { so_far, a, width, slope, height }
@@ -102,11 +99,13 @@ impl<'a> Throat<'a> {
         let crossed = |face: &DownFace| low + self.height.value.value() + BEND_ROOM > face.lower_z && low < face.lower_z + BEND_ROOM;
         if let Some(face) = self.so_far.down_face.filter(crossed) {
             let above = rounding.up(face.lower_z + BEND_ROOM, Step::Fine);
-            let why = format!("above the bend of the end plate at {}, which no opening may cross", rounding.say(face.lower_z));
+            let why = say!("above the bend of the end plate at {bend}, which no opening may cross", bend = say::mm(face.lower_z));
             return Chosen::or(&self.a.sill, mm(above), PRACTICE, why);
         }
-        let why =
-            format!("top of the lowest third of the foot pulley, take-up at its lowest, and {} over the bucket path's bottom", rounding.say(ABOVE_BUCKET_PATH));
+        let why = say!(
+            "top of the lowest third of the foot pulley, take-up at its lowest, and {over} over the bucket path's bottom",
+            over = say::mm(ABOVE_BUCKET_PATH)
+        );
         Chosen::or(&self.a.sill, mm(low), PRACTICE, why)
     }
 
@@ -125,7 +124,7 @@ impl<'a> Throat<'a> {
         let over = self.height.value.value() * lean.tan();
         let need = if steepest > slope + 0.05 { steepest * over / (steepest - slope) + 20.0 } else { 0.0 };
         (need > usual_reach(self.so_far)).then(|| {
-            let why = format!("roof and floor end beside each other on a plate that leans {:.0}° outward", lean.to_degrees());
+            let why = say!("roof and floor end beside each other on a plate that leans {lean} outward", lean = say::amount(lean.to_degrees(), Unit::Degree, 0));
             Chosen::or(&self.a.reach, mm(self.so_far.rounding.up(need, Step::Coarse).min(3000.0)), PRACTICE, why)
         })
     }
@@ -143,7 +142,7 @@ impl<'a> Throat<'a> {
         let (w, h) = (w.unwrap_or(width), h.unwrap_or(height));
         let flare = ((w - width) / 2.0).abs().max((h - height).abs());
         let length = rounding.up((2.0 * flare).max(rounding.or_inch(300.0, 12.0)), Step::Coarse).min(3000.0);
-        let why = format!("walls that turn by not more than 1 in 2 over a difference of {}", rounding.say(flare));
+        let why = say!("walls that turn by not more than 1 in 2 over a difference of {flare}", flare = say::mm(flare));
         Transition {
             width: Chosen::or(&a.from_width, Some(mm(w)), PRACTICE, "the throat's width"),
             height: Chosen::or(&a.from_height, Some(mm(h)), PRACTICE, "the throat's height"),
@@ -179,6 +178,11 @@ struct Transition {
     length: Chosen<Option<Length>>,
 }
 
+/// Why a chute has its slope.
+pub(super) fn slides(least_deg: f64, product: &Product) -> Statement {
+    say!("not under the {least} at which {product} slides", least = say::amount(least_deg, Unit::Degree, 1), product = say::name(&*product.name))
+}
+
 /// Reach of a throat on an upright end plate, mm.
 fn usual_reach(ask: &Ask<'_>) -> f64 {
     ask.rounding.or_inch(400.0, 16.0)
@@ -189,10 +193,18 @@ fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
     let rounding = so_far.rounding;
     let narrow = *so_far.product.fragile || *so_far.product.kind == ProductKind::Meal;
     let across = rows_length(&so_far.bucket);
+    let less = rounding.or_inch(50.0, 2.0);
     let (w, why) = if narrow {
-        (flow::NARROW_THROAT * across, format!("0.8 of the {} of buckets, so that the stream goes straight into them", rounding.say(across)))
+        (
+            flow::NARROW_THROAT * across,
+            say!(
+                "{share} of the {across} of buckets, so that the stream goes straight into them",
+                share = say::n(flow::NARROW_THROAT, 1),
+                across = say::mm(across)
+            ),
+        )
     } else {
-        (across - rounding.or_inch(50.0, 2.0), format!("{} of buckets less {}", rounding.say(across), rounding.say(rounding.or_inch(50.0, 2.0))))
+        (across - less, say!("{across} of buckets less {less}", across = say::mm(across), less = say::mm(less)))
     };
     Chosen::or(&a.width, mm(rounding.down(w, Step::Middle).max(80.0)), PRACTICE, why)
 }
@@ -213,12 +225,13 @@ fn height(so_far: &Lifted<'_>, a: &AskedInlet, width: f64, slope_deg: f64) -> Ch
         &a.height,
         mm(rounding.up(by_flow.max(by_lump).max(least), Step::Coarse).clamp(50.0, 3000.0)),
         flow::THROAT,
-        format!(
-            "{} for {} t/h at {v:.1} m/s (slid down half the throat) and half full; {} for lumps; not under {}",
-            rounding.say(by_flow),
-            plain_number(capacity, 1),
-            rounding.say(by_lump),
-            rounding.say(least)
+        say!(
+            "{by_flow} for {capacity} at {speed} (slid down half the throat) and half full; {by_lump} for lumps; not under {least}",
+            by_flow = say::mm(by_flow),
+            capacity = say::amount(capacity, Unit::TPerH, 1),
+            speed = say::amount(v, Unit::MPerS, 1),
+            by_lump = say::mm(by_lump),
+            least = say::mm(least)
         ),
     )
 }

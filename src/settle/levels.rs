@@ -9,8 +9,10 @@ use crate::formulas::down_face::{self, DownFace, Sweep};
 use crate::formulas::foot_heights::{self, Swept};
 use crate::formulas::foot_widths;
 use crate::formulas::rolled_bottom;
-use crate::spec::bearing_unit::bearing_unit;
-use crate::spec::slide;
+use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::sliding_plate;
+use crate::spec::reader::Chosen;
+use crate::units::Length;
 
 /// Sizes across the belt, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -33,8 +35,12 @@ impl Widths {
 
 /// Radii of the belt's neutral line on foot, head and bend pulley, mm.
 pub(super) fn neutral_radii(so_far: &Running<'_>) -> [f64; 3] {
-    let diameters = [&so_far.foot_pulley.diameter, &so_far.head_pulley.diameter, &so_far.bend.diameter];
-    diameters.map(|d| neutral_radius(d.value.value(), so_far.belt.thickness.value.value()))
+    neutral([&so_far.foot_pulley.diameter, &so_far.head_pulley.diameter, &so_far.bend.diameter], &so_far.belt.thickness)
+}
+
+/// Radii of the belt's neutral line on pulleys of these diameters, mm.
+pub(super) fn neutral(diameters: [&Chosen<Length>; 3], belt_thickness: &Chosen<Length>) -> [f64; 3] {
+    diameters.map(|d| neutral_radius(d.value.value(), belt_thickness.value.value()))
 }
 
 /// What the buckets sweep round a pulley of this diameter.
@@ -91,7 +97,7 @@ impl Levels {
             tip_radius,
             radius: diameter / 2.0,
             up_end: tip_radius + plates.up_clearance.value.value(),
-            slide: slide::half_width(so_far.shaft.diameter.value.value(), &unit, rounding.stock()),
+            slide: sliding_plate::half_width(so_far.shaft.diameter.value.value(), &unit, rounding.stock()),
         }
     }
 

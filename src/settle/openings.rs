@@ -7,15 +7,17 @@ use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Ask, Standing};
 use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
+use crate::say;
+use crate::say::Statement;
+use crate::sizing::sliding_plate;
 use crate::sources::Source;
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
-use crate::spec::slide;
 use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, osha_largest_opening_mm, reach_mm};
 use crate::tables::wire_meshes;
-use crate::units::{Ratio, Time, plain_number};
+use crate::units::{Ratio, Time};
 
 const OSHA_SLIP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").from_memory();
 const DISTANCE: Source = Source::physics("clearance of the wall that the door is in");
@@ -78,7 +80,7 @@ struct Place {
     width: f64,
     sill: f64,
     offset: f64,
-    why: String,
+    why: &'static str,
 }
 
 /// Settles the doors: those asked for, or one above the up-side inlet and one in the near side plate.
@@ -119,20 +121,14 @@ impl Placing<'_> {
         } else {
             (self.so_far.levels.shaft_high, "above the heap")
         };
-        Place {
-            on,
-            width: rounding.down(usual_width(rounding).min(room), Step::Middle),
-            sill: rounding.up(top + FRAME + EDGE, Step::Fine),
-            offset: 0.0,
-            why: why.to_string(),
-        }
+        Place { on, width: rounding.down(usual_width(rounding).min(room), Step::Middle), sill: rounding.up(top + FRAME + EDGE, Step::Fine), offset: 0.0, why }
     }
 
     /// Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
     fn in_side(&self, on: Wall) -> Place {
         let (levels, rounding) = (&self.so_far.levels, self.so_far.rounding);
         let usual = usual_width(rounding);
-        let zone = (levels.slide + BESIDE_SLIDE + slide::wider(rounding.stock())).max(SLOT_ZONE);
+        let zone = (levels.slide + BESIDE_SLIDE + sliding_plate::wider(rounding.stock())).max(SLOT_ZONE);
         let room = levels.up_end - EDGE - zone;
         let beside = room >= LEAST_ROOM;
         let (width, middle) = if beside {
@@ -155,7 +151,7 @@ impl Placing<'_> {
             sill: rounding.up(above_panel.max(above_pocket).max(above_slot) + FRAME, Step::Fine),
             // So that the door stays on the plate.
             offset: middle.min(levels.up_end - EDGE - width / 2.0),
-            why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets".to_string(),
+            why: "beside the shaft slot, above sensor panel and shovel pocket, in sight of the rising buckets",
         }
     }
 
@@ -172,14 +168,14 @@ impl Placing<'_> {
             &a.mesh_distance,
             mm(clearance.max(0.0)),
             DISTANCE,
-            format!("the mesh stands in the plane of the wall, {} from moving parts", rounding.say(clearance.max(0.0))),
+            say!("the mesh stands in the plane of the wall, {distance} from moving parts", distance = say::mm(clearance.max(0.0))),
         );
         let (mesh, source, why) = mesh_for(distance.value.value(), rounding);
         Door {
             width: Chosen::or(&a.width, mm(place.width), PRACTICE, "a head and a lamp fit before it"),
             height: Chosen::or(&a.height, mm(rounding.or_inch(400.0, 16.0)), PRACTICE, "a head and a lamp fit before it"),
-            sill: Chosen::or(&a.sill, mm(place.sill), PRACTICE, place.why.clone()),
-            offset: Chosen::or(&a.offset, mm(place.offset), PRACTICE, place.why.clone()),
+            sill: Chosen::or(&a.sill, mm(place.sill), PRACTICE, place.why),
+            offset: Chosen::or(&a.offset, mm(place.offset), PRACTICE, place.why),
             mesh: Chosen::or(&a.mesh, true, PRACTICE, "no inspection door without a fixed mesh behind it"),
             mesh_opening: Chosen::or(&a.mesh_opening, mm(mesh), source, why),
             mesh_distance: distance,
@@ -194,7 +190,7 @@ fn usual_width(rounding: Rounding) -> f64 {
 }
 
 /// The coarsest mesh that may stand so near to moving parts.
-fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, String) {
+fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, Statement) {
     let safe = |e: f64| {
         let iso = reach_mm(e).is_some_and(|need| distance >= need);
         let osha = !rounding.us || osha_largest_opening_mm(distance).is_some_and(|most| e <= most + 1e-9);
@@ -203,8 +199,7 @@ fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, String) {
     let sold: &[f64] = if rounding.us { &wire_meshes::US_MM } else { &wire_meshes::METRIC_MM };
     // Neither coarser nor finer is taken unasked: one sees through it, and a finger does not pass.
     let usual = || sold.iter().copied().filter(|e| (FINEST..=COARSEST).contains(e));
-    let mesh = usual().find(|e| safe(*e)).or(usual().last()).unwrap_or(FINEST);
-    let said = if rounding.inch { rounding.say(mesh) } else { format!("{} mm", plain_number(mesh, 2)) };
+    let mesh = usual().find(|e| safe(*e)).or(usual().next_back()).unwrap_or(FINEST);
     let source = if rounding.us { OSHA_O10 } else { ISO_13857 };
-    (mesh, source, format!("square mesh of {said} may stand {} from moving parts", rounding.say(distance)))
+    (mesh, source, say!("square mesh of {mesh} may stand {distance} from moving parts", mesh = say::mm(mesh), distance = say::mm(distance)))
 }

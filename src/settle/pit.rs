@@ -4,12 +4,15 @@
 //! the feed is not given it is assumed at floor level and the reason says HOLD. Structure is not designed here.
 
 use super::PRACTICE;
+use super::inlets::slides;
 use super::pit_access::WayDown;
 use super::pit_spaces::Spaces;
 use super::rounding::{Step, mm};
 use super::so_far::Opened;
 use crate::formulas::foot_heights::flange_floor;
 use crate::formulas::quantities::{WORKING_SPACE, WORKING_SPACE_MM};
+use crate::say;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::pit::Pit;
 use crate::spec::reader::Chosen;
@@ -17,9 +20,14 @@ use crate::tables::{access, soils};
 use crate::units::{Angle, Density, Length, Ratio};
 
 const FEED: Source = Source::physics("feed level less spout fall gives the sill's level; sill height below it is the pit floor");
-const HOLD: &str = "HOLD: to be confirmed by the civil engineer; ";
 /// Depth from which a fall is guarded and a sump is made, mm.
 const DEEP: f64 = access::ISO.rail_from_fall_mm.value;
+
+/// A reason that somebody else must confirm.
+fn hold(why: impl Into<Statement>) -> Statement {
+    let why: Statement = why.into();
+    say!("HOLD: to be confirmed by the civil engineer; {why}", why = why)
+}
 
 /// Settles the pit.
 pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
@@ -39,20 +47,30 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
     let sump = mm(if deep_enough { rounding.or_inch(access::SUMP_MM, 16.0) } else { 0.0 });
     let pitch = rounding.up(so_far.widths.outside + so_far.shaft.length().max(1000.0), Step::Coarse).clamp(500.0, 20_000.0);
     Pit {
-        wall: Chosen::or(&a.wall, mm(rounding.or_inch(250.0, 10.0)), PRACTICE, format!("{HOLD}outline only")),
-        slab: Chosen::or(&a.slab, mm(rounding.or_inch(300.0, 12.0)), PRACTICE, format!("{HOLD}outline only")),
-        lean: Chosen::or(&a.lean, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "50 to 100 mm of blinding is usual"),
+        wall: Chosen::or(&a.wall, mm(rounding.or_inch(250.0, 10.0)), PRACTICE, hold("outline only")),
+        slab: Chosen::or(&a.slab, mm(rounding.or_inch(300.0, 12.0)), PRACTICE, hold("outline only")),
+        lean: Chosen::or(
+            &a.lean,
+            mm(rounding.or_inch(50.0, 2.0)),
+            PRACTICE,
+            say!("{least} to {most} of blinding is usual", least = say::mm(50.0), most = say::mm(100.0)),
+        ),
         sump: Chosen::or(&a.sump, sump, PRACTICE, "takes a small pump"),
         sump_depth: Chosen::or(&a.sump_depth, sump, PRACTICE, "takes a small pump"),
         floor_fall: Chosen::or(&a.floor_fall, Ratio::of_one(access::FLOOR_FALL[0]), PRACTICE, "1 in 100: water runs and nobody slips"),
         cover: Chosen::or(&a.cover, true, PRACTICE, "keeps people and goods from falling in"),
-        rail: Chosen::or(&a.rail, deep_enough, access::SOURCE, if deep_enough { "the fall is 500 mm or more" } else { "the fall is under 500 mm" }),
-        groundwater: Chosen::or(&a.groundwater, None, PRACTICE, format!("{HOLD}no level given, so uplift is not checked")),
-        toe: Chosen::or(&a.toe, mm(rounding.or_inch(200.0, 8.0)), PRACTICE, format!("{HOLD}outline only")),
-        soil_density: Chosen::or(&a.soil_density, Density::t_per_m3(1.8), PRACTICE, format!("{HOLD}ordinary soil")),
-        soil_density_wet: Chosen::or(&a.soil_density_wet, Density::t_per_m3(2.0), PRACTICE, format!("{HOLD}ordinary saturated soil")),
+        rail: Chosen::or(
+            &a.rail,
+            deep_enough,
+            access::SOURCE,
+            if deep_enough { say!("the fall is {limit} or more", limit = say::mm(DEEP)) } else { say!("the fall is under {limit}", limit = say::mm(DEEP)) },
+        ),
+        groundwater: Chosen::or(&a.groundwater, None, PRACTICE, hold("no level given, so uplift is not checked")),
+        toe: Chosen::or(&a.toe, mm(rounding.or_inch(200.0, 8.0)), PRACTICE, hold("outline only")),
+        soil_density: Chosen::or(&a.soil_density, Density::t_per_m3(1.8), PRACTICE, hold("ordinary soil")),
+        soil_density_wet: Chosen::or(&a.soil_density_wet, Density::t_per_m3(2.0), PRACTICE, hold("ordinary saturated soil")),
         working_space: Chosen::or(&a.working_space, mm(rounding.or_inch(WORKING_SPACE_MM, 24.0)), WORKING_SPACE, "for formwork and people in the excavation"),
-        batter: Chosen::or(&a.batter, Angle::deg(side.slope_deg), side.source, format!("{HOLD}soil not known")),
+        batter: Chosen::or(&a.batter, Angle::deg(side.slope_deg), side.source, hold("soil not known")),
         elevators: Chosen::or(&a.elevators, 1, PRACTICE, "one unless asked otherwise"),
         pitch: Chosen::or(&a.pitch, mm(pitch), PRACTICE, "room to pull a shaft between two elevators"),
         up_side_bearing: Chosen::or(&a.up_side_bearing, None, PRACTICE, "north is not given"),
@@ -93,32 +111,23 @@ impl Feed {
     fn decide(so_far: &Opened<'_>) -> Self {
         let (a, rounding) = (&so_far.asked.pit, so_far.rounding);
         let least = so_far.product.chute_slope.value.value();
-        let slope = Chosen::or(
-            &a.feed_slope,
-            Angle::deg((least / 5.0).ceil() * 5.0),
-            PRACTICE,
-            format!("not under the {least}° at which {} slides", *so_far.product.name),
-        );
-        let distance = Chosen::or(
-            &a.feed_distance,
-            mm(rounding.or_inch(1000.0, 40.0)),
-            PRACTICE,
-            format!("{HOLD}the feed is taken to end this far from the inlet flange"),
-        );
+        let slope = Chosen::or(&a.feed_slope, Angle::deg((least / 5.0).ceil() * 5.0), PRACTICE, slides(least, &so_far.product));
+        let distance =
+            Chosen::or(&a.feed_distance, mm(rounding.or_inch(1000.0, 40.0)), PRACTICE, hold("the feed is taken to end this far from the inlet flange"));
         let fed = if *so_far.inlet_up.fitted { &so_far.inlet_up } else { &so_far.inlet_down };
         let flange = flange_floor(fed.sill.value.value(), fed.reach.value.value(), fed.slope.value.value());
         let fall = flange_floor(0.0, distance.value.value(), slope.value.value());
-        let said = format!("spout falls {}, flange floor {} above the base", rounding.say(fall), rounding.say(flange));
+        let said = say!("spout falls {fall}, flange floor {flange} above the base", fall = say::mm(fall), flange = say::mm(flange));
         let (depth, level) = match (a.depth.value(), a.feed_level.value()) {
             (Some(depth), None) => {
                 let level = mm(rounding.up(flange + fall - depth.value(), Step::Fine).clamp(-10_000.0, 10_000.0));
-                (Chosen::or(&a.depth, depth, FEED, ""), Chosen::or(&a.feed_level, level, FEED, format!("{HOLD}follows from the pit depth: {said}")))
+                (Chosen::or(&a.depth, depth, FEED, ""), Chosen::or(&a.feed_level, level, FEED, hold(say!("follows from the pit depth: {said}", said = said))))
             }
             (_, given) => {
                 let level = given.unwrap_or(mm(0.0));
                 let depth = rounding.up((flange + fall - level.value()).max(0.0), Step::Coarse).min(15_000.0);
-                let reason = if given.is_some() { said } else { format!("{HOLD}the feed is taken at floor level: {said}") };
-                (Chosen::or(&a.depth, mm(depth), FEED, reason), Chosen::or(&a.feed_level, level, PRACTICE, format!("{HOLD}taken at plant floor level")))
+                let reason = if given.is_some() { said } else { hold(say!("the feed is taken at floor level: {said}", said = said)) };
+                (Chosen::or(&a.depth, mm(depth), FEED, reason), Chosen::or(&a.feed_level, level, PRACTICE, hold("taken at plant floor level")))
             }
         };
         Self { depth, level, distance, slope }

@@ -5,6 +5,7 @@
 use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::Opened;
+use crate::say;
 use crate::spec::inlets::Side;
 use crate::spec::pit::{Access, AccessSide, AskedPit};
 use crate::spec::reader::Chosen;
@@ -64,7 +65,7 @@ impl Guards {
             &a.stair_width,
             mm(rounding.or_inch(800.0, 32.0)),
             limits.stair_width_mm.source,
-            format!("preferred; not under {}", rounding.say(limits.stair_width_mm.value)),
+            say!("preferred; not under {least}", least = say::mm(limits.stair_width_mm.value)),
         );
         let stair_rise = Chosen::or(&a.stair_rise, mm(rounding.or_inch(200.0, 7.75)), PRACTICE, "comfortable with a load");
         let risers = (depth / stair_rise.value.value()).ceil().max(1.0);
@@ -74,7 +75,7 @@ impl Guards {
             &a.stair_going,
             mm(going),
             access::STAIR_STEP,
-            format!("going and two risers of {} make about {}", rounding.say(depth / risers), rounding.say(access::STAIR_STEP_WISH_MM)),
+            say!("going and two risers of {rise} make about {step}", rise = say::mm(depth / risers), step = say::mm(access::STAIR_STEP_WISH_MM)),
         );
         let flight = ((risers - 1.0) * stair_going.value.value()).clamp(rounding.or_inch(900.0, 36.0), 12_000.0);
         let (long, wide, about) = match access {
@@ -86,13 +87,13 @@ impl Guards {
                 &a.ladder_width,
                 mm(rounding.or_inch(500.0, 18.0)),
                 limits.ladder_width_min_mm.source,
-                format!("between sides, not under {}", rounding.say(limits.ladder_width_min_mm.value)),
+                say!("between sides, not under {least}", least = say::mm(limits.ladder_width_min_mm.value)),
             ),
             rung_pitch: Chosen::or(
                 &a.rung_pitch,
                 mm(pitch),
                 limits.rung_pitch_max_mm.source,
-                format!("from {} to {}", rounding.say(limits.rung_pitch_min_mm.value), rounding.say(limits.rung_pitch_max_mm.value)),
+                say!("from {least} to {most}", least = say::mm(limits.rung_pitch_min_mm.value), most = say::mm(limits.rung_pitch_max_mm.value)),
             ),
             hatch_length: Chosen::or(&a.hatch_length, mm(long), PRACTICE, about),
             hatch_width: Chosen::or(&a.hatch_width, mm(wide), PRACTICE, about),
@@ -100,7 +101,7 @@ impl Guards {
                 &a.rail_height,
                 mm(rounding.or_inch(access::ISO.rail_height_min_mm.value, if rounding.us { access::RAIL_HEIGHT_OSHA_MM.value / MM_PER_INCH } else { 44.0 })),
                 limits.rail_height_min_mm.source,
-                format!("not under {}", rounding.say(limits.rail_height_min_mm.value)),
+                say!("not under {least}", least = say::mm(limits.rail_height_min_mm.value)),
             ),
             stair_width,
             stair_rise,

@@ -6,6 +6,8 @@ use super::PRACTICE;
 use super::pit_access::WayDown;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::Opened;
+use crate::say;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
@@ -27,7 +29,7 @@ pub(super) struct Spaces {
 struct Need {
     mm: f64,
     source: Source,
-    why: String,
+    why: Statement,
 }
 
 impl Spaces {
@@ -41,7 +43,7 @@ impl Spaces {
         );
         let space = |leaf: &Leaf<Length>, side: AccessSide, mut needs: Vec<Need>| {
             needs.extend((*way.access_side == side).then(|| of_way(way, rounding)));
-            largest(leaf, needs, module.value.value(), rounding)
+            largest(leaf, needs, module.value.value())
         };
         let inspect = |wall: Wall| so_far.doors.iter().any(|d| *d.on == wall);
         let work_up = inspect(Wall::UpEnd) || *so_far.clean_out.up;
@@ -69,18 +71,16 @@ fn of_way(way: &WayDown, rounding: Rounding) -> Need {
             (way.guards.stair_width.value.value() + limits.clear_width_mm.value, limits.stair_width_mm.source, "the stair stands here, beside a clear way")
         }
     };
-    Need { mm: rounding.up(room, Step::Coarse), source, why: why.to_string() }
+    Need { mm: rounding.up(room, Step::Coarse), source, why: why.into() }
 }
 
 /// At an end of the foot, where people work or pass.
-fn at_end(rounding: Rounding, work: Option<&str>) -> Vec<Need> {
+fn at_end(rounding: Rounding, work: Option<&'static str>) -> Vec<Need> {
     vec![match work {
-        Some(what) => Need { mm: rounding.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.to_string() },
-        None => Need {
-            mm: rounding.or_inch(access::SERVICE_ALL_ROUND_MM.value, 24.0),
-            source: access::SERVICE_ALL_ROUND_MM.source,
-            why: "a person passes".to_string(),
-        },
+        Some(what) => Need { mm: rounding.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.into() },
+        None => {
+            Need { mm: rounding.or_inch(access::SERVICE_ALL_ROUND_MM.value, 24.0), source: access::SERVICE_ALL_ROUND_MM.source, why: "a person passes".into() }
+        }
     }]
 }
 
@@ -90,13 +90,13 @@ fn at_side(so_far: &Opened<'_>, side: Side, pull: Side) -> Vec<Need> {
     let mut needs = vec![Need {
         mm: rounding.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0),
         source: access::SERVICE_AT_DOORS_MM.source,
-        why: "the take-up is set from here".to_string(),
+        why: "the take-up is set from here".into(),
     }];
     if *pocket.fitted && *pocket.side == side {
         needs.push(Need {
             mm: rounding.or_inch(access::SERVICE_SHOVEL_SIDE_MM.value, 40.0),
             source: access::SERVICE_SHOVEL_SIDE_MM.source,
-            why: "people shovel here".to_string(),
+            why: "people shovel here".into(),
         });
     }
     if pull == side {
@@ -104,22 +104,22 @@ fn at_side(so_far: &Opened<'_>, side: Side, pull: Side) -> Vec<Need> {
         needs.push(Need {
             mm: rounding.up(shaft_length + extra.value, Step::Coarse),
             source: extra.source,
-            why: format!("the shaft of {} is pulled out here", rounding.say(shaft_length)),
+            why: say!("the shaft of {length} is pulled out here", length = say::mm(shaft_length)),
         });
     }
     needs
 }
 
 /// The largest need; the reason says where the wall comes to stand when it is set to whole steps of `module` mm.
-fn largest(leaf: &Leaf<Length>, needs: Vec<Need>, module: f64, rounding: Rounding) -> Chosen<Length> {
-    let most = needs.into_iter().fold(Need { mm: 0.0, source: PRACTICE, why: String::new() }, |best, next| if next.mm > best.mm { next } else { best });
+fn largest(leaf: &Leaf<Length>, needs: Vec<Need>, module: f64) -> Chosen<Length> {
+    let most = needs.into_iter().fold(Need { mm: 0.0, source: PRACTICE, why: Statement::default() }, |best, next| if next.mm > best.mm { next } else { best });
     let space = most.mm.min(10_000.0);
     let why = if module > 0.0 {
-        format!(
-            "at least {} ({}); the wall stands at the next {} from the machine's axis, further out where the way down needs the length",
-            rounding.say(space),
-            most.why,
-            rounding.say(module)
+        say!(
+            "at least {least} ({why}); the wall stands at the next {step} from the machine's axis, further out where the way down needs the length",
+            least = say::mm(space),
+            why = most.why,
+            step = say::mm(module)
         )
     } else {
         most.why

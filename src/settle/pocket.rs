@@ -4,17 +4,18 @@
 //! for on its side plate; the model builds it there. Where there is none, no pocket is fitted unless asked for.
 
 use super::PRACTICE;
-use super::rounding::{Step, mm};
+use super::rounding::{Rounding, Step, mm};
 use super::so_far::Standing;
 use crate::formulas::foot_heights;
 use crate::formulas::pocket_place::{Around, FLATTEST_DEG, LIP, POCKET_PLACE, REACH, UNDER_PANEL};
 use crate::formulas::rolled_bottom;
+use crate::say;
+use crate::sizing::sliding_plate::{self, pad_length};
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{ShovelPocket, Side};
 use crate::spec::openings::SensorPanels;
 use crate::spec::reader::Chosen;
-use crate::spec::slide::{self, pad_length};
-use crate::units::Angle;
+use crate::units::{Angle, Unit};
 
 /// Least clear width and height that a shovel passes, mm.
 const LEAST: f64 = 150.0;
@@ -30,6 +31,7 @@ pub(super) fn pocket(so_far: &Standing<'_>, panels: &SensorPanels) -> ShovelPock
         Side::Far => *panels.far,
     };
     let panel = if panelled { levels.shaft_middle() - panels.size.value.value() / 2.0 } else { f64::INFINITY };
+    let lips = lip_heights(rounding);
     let wish = Wish::of(so_far, panel);
     let found = wish.largest(so_far, panel);
     let shape = found.unwrap_or_else(|| wish.least());
@@ -49,17 +51,30 @@ pub(super) fn pocket(so_far: &Standing<'_>, panels: &SensorPanels) -> ShovelPock
             &a.width,
             mm(shape.width),
             POCKET_PLACE,
-            format!("wider than a shovel where there is room: {} between sliding plate and up-side end", rounding.say(levels.up_end - levels.slide)),
+            say!("wider than a shovel where there is room: {room} between sliding plate and up-side end", room = say::mm(levels.up_end - levels.slide)),
         ),
         height: Chosen::or(&a.height, mm(shape.height), POCKET_PLACE, "a shovel's load passes under its upper edge; it ends under the sensor panel"),
         slope: Chosen::or(
             &a.slope,
             Angle::deg(shape.slope),
             PRACTICE,
-            "the product's chute slope, at least 45°; steeper where the opening must lie under a low sensor panel",
+            say!(
+                "the product's chute slope, at least {least}; steeper where the opening must lie under a low sensor panel",
+                least = say::amount(FLATTEST_DEG, Unit::Degree, 0)
+            ),
         ),
-        lip: Chosen::or(&a.lip, mm(shape.lip), PRACTICE, "a height to shovel over, 700 to 900 mm, with the opening under the sensor panel"),
+        lip: Chosen::or(
+            &a.lip,
+            mm(shape.lip),
+            PRACTICE,
+            say!("a height to shovel over, {low} to {high}, with the opening under the sensor panel", low = say::mm(lips[0]), high = say::mm(lips[2])),
+        ),
     }
+}
+
+/// Heights over which people shovel: lowest, usual, highest, mm.
+fn lip_heights(rounding: Rounding) -> [f64; 3] {
+    [rounding.or_inch(LIP[0], 28.0), rounding.or_inch(800.0, 32.0), rounding.or_inch(LIP[1], 36.0)]
 }
 
 /// A pocket: clear width and height, mm; slope of its floor, degrees; lip above the base, mm.
@@ -87,7 +102,7 @@ impl Wish {
         let (a, rounding) = (&so_far.asked.shovel_pocket, so_far.rounding);
         let width = a.width.value().map_or(rounding.or_inch(400.0, 16.0), |w| w.value());
         let height = a.height.value().map_or(rounding.or_inch(250.0, 10.0), |h| h.value());
-        let (low, usual, high) = (rounding.or_inch(LIP[0], 28.0), rounding.or_inch(800.0, 32.0), rounding.or_inch(LIP[1], 36.0));
+        let [low, usual, high] = lip_heights(rounding);
         // A small foot has its panel low: a steeper floor brings the opening under it.
         let ceiling = panel - UNDER_PANEL;
         let for_panel = ((low - (ceiling - height)) / REACH).atan().to_degrees();
@@ -149,7 +164,7 @@ fn surroundings(so_far: &Standing<'_>, panel: f64) -> Around {
     let pad = foot_heights::pad_middle(levels.up_end + plates.plate.value.value(), length, rounding.or_inch(5.0, 0.25));
     let under_leg = rolled.map_or(0.0, |(radius, angle)| rolled_bottom::rise(radius, angle, pad));
     Around {
-        slide: levels.slide + slide::wider(rounding.stock()),
+        slide: levels.slide + sliding_plate::wider(rounding.stock()),
         end: levels.up_end,
         bottom: levels.bottom,
         rolled,

@@ -5,6 +5,7 @@
 
 use super::PRACTICE;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
+use crate::say;
 use crate::spec::product::{AskedProduct, Product, ProductKind};
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
 use crate::tables::products::{self, Kind};
@@ -60,17 +61,18 @@ pub(super) fn product(a: &AskedProduct, out: &mut Diagnostics) -> Product {
     };
     let assumed = a.kind.value().map_or(PLAIN_GRAIN, ordinary);
     let base = named.or_else(|| products::find(assumed)).unwrap_or(FIRST);
-    let from = |what: &str| {
+    let from = |what: &'static str| {
+        let product = say::name(base.name);
         if named.is_some() {
-            format!("{what} of the preset \"{}\"", base.name)
+            say!("{what} of the preset \"{product}\"", what = what, product = product)
         } else {
-            format!("{what} of {}, assumed because no preset and no value was given", base.name)
+            say!("{what} of {product}, assumed because no preset and no value was given", what = what, product = product)
         }
     };
     let name = a.preset.value().flatten().unwrap_or_else(|| format!("{} (assumed)", base.name));
     let density = Chosen::or(&a.density, Density::t_per_m3(base.density_t_per_m3), base.density_source, from("bulk density"));
     let heavier = base.load_density_t_per_m3().max(density.value.value());
-    let heavy_reason = if heavier > base.load_density_t_per_m3() { "not less than the density for capacity".to_string() } else { from("upper bulk weight") };
+    let heavy_reason = if heavier > base.load_density_t_per_m3() { "not less than the density for capacity".into() } else { from("upper bulk weight") };
     Product {
         preset: Chosen::or(&a.preset, None, PRACTICE, "no preset was named"),
         name: Chosen::or(&a.name, name, PRACTICE, "named after the preset"),

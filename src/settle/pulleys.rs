@@ -8,19 +8,23 @@ use super::levels::{Levels, neutral_radii};
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Lifted, Turning};
 use super::{PRACTICE, needed};
-use crate::diagnostics::{Code, Diagnostic, Diagnostics};
+use crate::diagnostics::Diagnostics;
 use crate::formulas::{foot_heights, mass};
+use crate::say;
+use crate::say::{Amount, Statement};
 use crate::spec::belt::Belt;
 use crate::spec::product::ProductKind;
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
 use crate::tables::{friction, pulley_faces};
-use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio};
+use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio, Unit};
 
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
-const BEND_ANGLE: f64 = 25.0;
-/// What a drum weighs.
-const DRUM: &str = "steel shell of 8 mm and two discs of 12 mm, a tenth more for hubs";
+pub(super) const BEND_ANGLE: f64 = 25.0;
+/// Shell of a drum, mm.
+const SHELL: f64 = 8.0;
+/// End disc of a drum, mm.
+const DISC: f64 = 12.0;
 
 /// Settles the head pulley.
 pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
@@ -32,7 +36,12 @@ pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
     };
     HeadPulley {
         diameter: needed(&a.diameter, "head_pulley.diameter", "\"630 mm\"", mm(630.0), out),
-        friction: Chosen::or(&a.friction, Ratio::of_one(usual.coefficient), usual.source, format!("belt on a pulley with {} surface", lagging.word())),
+        friction: Chosen::or(
+            &a.friction,
+            Ratio::of_one(usual.coefficient),
+            usual.source,
+            say!("belt on a pulley with {surface} surface", surface = lagging.word()),
+        ),
         lagging,
     }
 }
@@ -43,33 +52,38 @@ fn anything_about(b: &AskedBendPulley) -> bool {
 
 /// Decides whether there is a bend pulley.
 pub(super) fn bend_fitted(so_far: &Lifted<'_>) -> Chosen<bool> {
-    let (f, b, rounding) = (&so_far.asked.foot_pulley, &so_far.asked.bend_pulley, so_far.rounding);
+    let (f, b) = (&so_far.asked.foot_pulley, &so_far.asked.bend_pulley);
     let d_head = so_far.head_pulley.diameter.value.value();
     let small_asked = f.diameter.value().is_none_or(|d| d.value() < 0.9 * d_head);
     let big = d_head >= foot_heights::LARGE_HEAD && small_asked;
     let (fit, why) = if anything_about(b) {
-        (true, "the spec says something about it".to_string())
+        (true, "the spec says something about it".into())
     } else if big {
-        (true, format!("the head pulley has {}: a foot pulley of that size would make foot and pit very deep", rounding.say(d_head)))
+        (true, say!("the head pulley has {head}: a foot pulley of that size would make foot and pit very deep", head = say::mm(d_head)))
     } else {
-        (false, format!("the head pulley of {} does not call for one (from {} on)", rounding.say(d_head), rounding.say(foot_heights::LARGE_HEAD)))
+        (false, say!("the head pulley of {head} does not call for one (from {least} on)", head = say::mm(d_head), least = say::mm(foot_heights::LARGE_HEAD)))
     };
     Chosen::or(&b.fitted, fit, PRACTICE, why)
 }
 
 /// Face for a belt, mm, and why.
-fn face(belt: &Belt, rounding: Rounding) -> (Length, String) {
+fn face(belt: &Belt, rounding: Rounding) -> (Length, Statement) {
     let w = belt.width.value.value();
     let more = pulley_faces::wider_mm(w);
     // 2 in stand for 50 mm.
     let more = rounding.or_inch(more, more / 25.0);
-    (mm(rounding.up(w + more, Step::Middle)), format!("belt {} and {} more", rounding.say(w), rounding.say(more)))
+    (mm(rounding.up(w + more, Step::Middle)), say!("belt {width} and {more} more", width = say::mm(w), more = say::mm(more)))
 }
 
 fn drum_mass(diameter: f64, face: f64) -> Mass {
-    let (shell, disc, steel) = (8.0, 12.0, mass::STEEL_KG_PER_M3);
-    let m = mass::tube_kg(diameter, diameter - 2.0 * shell, face, steel) + 2.0 * mass::round_kg(diameter - 2.0 * shell, disc, steel);
+    let (inside, steel) = (diameter - 2.0 * SHELL, mass::STEEL_KG_PER_M3);
+    let m = mass::tube_kg(diameter, inside, face, steel) + 2.0 * mass::round_kg(inside, DISC, steel);
     Mass::kg((1.1 * m).round().max(2.0))
+}
+
+/// Why a drum weighs what it does.
+fn drum() -> Statement {
+    say!("steel shell of {shell} and two discs of {disc}, a tenth more for hubs", shell = say::mm(SHELL), disc = say::mm(DISC))
 }
 
 /// Settles the foot pulley, with or without a bend pulley beside it.
@@ -80,10 +94,10 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
     let (d, reason) = if with_bend {
         (
             rounding.up((0.6 * d_head).max(least), Step::Coarse).min(d_head),
-            format!("three fifths of the head pulley, not under the belt's {}", rounding.say(least)),
+            say!("three fifths of the head pulley, not under the belt's {least}", least = say::mm(least)),
         )
     } else {
-        (d_head, "normally the head pulley's diameter".to_string())
+        (d_head, "normally the head pulley's diameter".into())
     };
     let diameter = Chosen::or(&f.diameter, mm(d), PRACTICE, reason);
     let lumpy = *so_far.product.kind == ProductKind::Mineral;
@@ -97,12 +111,12 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
             PRACTICE,
             if lumpy { "spilt mineral product must fall through" } else { "a closed drum is kind to the belt" },
         ),
-        mass: Chosen::or(&f.mass, drum_mass(diameter.value.value(), across), PRACTICE, DRUM),
+        mass: Chosen::or(&f.mass, drum_mass(diameter.value.value(), across), PRACTICE, drum()),
         hub_spacing: Chosen::or(
             &f.hub_spacing,
             mm(rounding.near(0.7 * across, Step::Middle).max(40.0)),
             PRACTICE,
-            format!("end discs at 0.7 of the face of {}", rounding.say(across)),
+            say!("end discs at {share} of the face of {face}", share = say::n(0.7, 1), face = say::mm(across)),
         ),
         diameter,
         face,
@@ -148,7 +162,7 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, belt: &Belt, foot: &FootPulley, fit
         &b.diameter,
         mm(rounding.up(least, Step::Middle).clamp(80.0, 2000.0)),
         PRACTICE,
-        format!("the larger of half the foot pulley and the belt's {} for a small wrap", rounding.say(by_belt)),
+        say!("the larger of half the foot pulley and the belt's {least} for a small wrap", least = say::mm(by_belt)),
     );
     let (wide, why) = face(belt, rounding);
     let face = Chosen::or(&b.face, wide, PRACTICE, why);
@@ -162,12 +176,17 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, belt: &Belt, foot: &FootPulley, fit
     };
     let shaft = rounding.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
     BendSize {
-        shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, format!("small wrap, small load; face {}", rounding.say(foot_face))),
-        mass: Chosen::or(&b.mass, drum_mass(diameter.value.value(), face.value.value()), PRACTICE, DRUM),
+        shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, say!("small wrap, small load; face {face}", face = say::mm(foot_face))),
+        mass: Chosen::or(&b.mass, drum_mass(diameter.value.value(), face.value.value()), PRACTICE, drum()),
         fitted,
         diameter,
         face,
     }
+}
+
+/// An angle as it is said.
+const fn degrees(deg: f64) -> Amount {
+    say::amount(deg, Unit::Degree, 1)
 }
 
 /// Belt angle that sizes are chosen with before the bend pulley has its place, degrees.
@@ -175,80 +194,50 @@ pub(super) fn bend_angle_for_sizes(so_far: &Turning<'_>) -> f64 {
     so_far.asked.bend_pulley.angle.value().map_or(BEND_ANGLE, |a| a.value())
 }
 
-/// Decides the place of the bend pulley: of angle and height each sets the other; both given must agree.
-pub(super) fn bend_place(so_far: &Turning<'_>, levels: &Levels, out: &mut Diagnostics) -> BendPlace {
+/// Decides the place of the bend pulley: of angle and height each sets the other.
+pub(super) fn bend_place(so_far: &Turning<'_>, levels: &Levels) -> BendPlace {
     let b = &so_far.asked.bend_pulley;
-    let [r_foot, r_head, r_bend] = neutral_radii(so_far);
-    let middle = levels.shaft_middle();
-    let height_for = |angle: f64| middle + foot_heights::bend_pulley_above_shaft(angle, r_foot, r_head, r_bend);
-    let source = foot_heights::BEND_PLACE;
+    let geometry = BendGeometry::of(neutral_radii(so_far), levels);
     match (&b.angle, &b.height) {
-        (Leaf::Given(angle, _), Leaf::Given(height, _)) => {
-            let from_angle = height_for(angle.value());
-            if *so_far.bend.fitted && (from_angle - height.value()).abs() > 5.0 {
-                out.push(disagree(b, angle.value(), height.value(), from_angle));
-            }
-            BendPlace { angle: Chosen::or(&b.angle, *angle, source, ""), height: Chosen::or(&b.height, *height, source, "") }
-        }
         (_, Leaf::Given(height, _)) => {
-            let angle = foot_heights::bend_pulley_angle(height.value() - middle, r_foot, r_head, r_bend).filter(|a| *a > 0.0);
-            if angle.is_none() && *so_far.bend.fitted {
-                out.push(no_straight_belt(so_far, height.value(), middle, height_for(BEND_ANGLE)));
-            }
-            let angle = Angle::deg(angle.unwrap_or(BEND_ANGLE).clamp(3.0, 50.0));
+            let angle = Angle::deg(geometry.angle(height.value()).unwrap_or(BEND_ANGLE).clamp(3.0, 50.0));
             BendPlace {
-                angle: Chosen::or(&b.angle, angle, source, "follows from the height of the bend pulley, take-up in the middle"),
-                height: Chosen::or(&b.height, *height, source, ""),
+                angle: Chosen::or(&b.angle, angle, foot_heights::BEND_PLACE, "follows from the height of the bend pulley, take-up in the middle"),
+                height: Chosen::or(&b.height, *height, foot_heights::BEND_PLACE, ""),
             }
         }
         _ => {
-            let angle = Chosen::or(&b.angle, Angle::deg(BEND_ANGLE), PRACTICE, "25° to the vertical, well under the customary 35°");
-            let deg = angle.value.value();
-            let height = (height_for(deg) * 10.0).round() / 10.0;
-            if *so_far.bend.fitted && height <= middle {
-                out.push(no_room(so_far));
-            }
-            let why = format!("where the belt runs at {deg}° to the vertical, take-up in the middle");
-            BendPlace { height: Chosen::or(&b.height, mm(height.clamp(200.0, 20_000.0)), source, why), angle }
+            let why = say!("{angle} to the vertical, well under the customary {most}", angle = degrees(BEND_ANGLE), most = degrees(35.0));
+            let angle = Chosen::or(&b.angle, Angle::deg(BEND_ANGLE), PRACTICE, why);
+            let height = mm(geometry.height(angle.value.value()).clamp(200.0, 20_000.0));
+            let why = say!("where the belt runs at {angle} to the vertical, take-up in the middle", angle = degrees(angle.value.value()));
+            BendPlace { height: Chosen::or(&b.height, height, foot_heights::BEND_PLACE, why), angle }
         }
     }
 }
 
-fn disagree(b: &AskedBendPulley, angle: f64, height: f64, from_angle: f64) -> Diagnostic {
-    Diagnostic::error(
-        Code::Contradiction,
-        "bend_pulley.angle",
-        b.angle.span(),
-        format!("a belt angle of {angle:.1}° puts the bend pulley {from_angle:.0} mm above the base, not {height:.0} mm"),
-        "give one of the two; the other follows",
-    )
-    .also(b.height.span(), "the height given")
+/// How belt angle and height of the bend pulley belong together.
+pub(super) struct BendGeometry {
+    /// To the belt's neutral line on foot, head and bend pulley, mm.
+    radii: [f64; 3],
+    /// Foot shaft above the base, take-up in the middle, mm.
+    pub shaft: f64,
 }
 
-fn no_straight_belt(so_far: &Turning<'_>, height: f64, shaft: f64, usual: f64) -> Diagnostic {
-    Diagnostic::error(
-        Code::Contradiction,
-        "bend_pulley.height",
-        so_far.asked.bend_pulley.height.span(),
-        format!("a bend pulley {height:.0} mm above the base leaves no straight belt to the foot pulley, whose shaft stands at {shaft:.0} mm"),
-        format!("write a height of about {usual:.0} mm, or give the angle instead"),
-    )
-    .also(so_far.asked.foot_pulley.diameter.span(), "the foot pulley")
-}
+impl BendGeometry {
+    pub(super) fn of(radii: [f64; 3], levels: &Levels) -> Self {
+        Self { radii, shaft: levels.shaft_middle() }
+    }
 
-fn no_room(so_far: &Turning<'_>) -> Diagnostic {
-    let (foot, head) = (&so_far.foot_pulley.diameter, &so_far.head_pulley.diameter);
-    Diagnostic::error(
-        Code::Contradiction,
-        "bend_pulley.fitted",
-        so_far.bend.fitted.span(),
-        format!(
-            "a bend pulley needs a foot pulley clearly smaller than the head pulley: {:.0} mm against {:.0} mm leaves no room for it",
-            foot.value.value(),
-            head.value.value()
-        ),
-        format!("write foot_pulley.diameter = \"{:.0} mm\" or less, or leave the bend pulley out", 0.7 * head.value.value()),
-    )
-    .also(foot.span(), "the foot pulley")
-    .also(head.span(), "the head pulley")
+    /// Height above the base for a belt angle, mm to a tenth.
+    pub(super) fn height(&self, angle_deg: f64) -> f64 {
+        let [foot, head, bend] = self.radii;
+        ((self.shaft + foot_heights::bend_pulley_above_shaft(angle_deg, foot, head, bend)) * 10.0).round() / 10.0
+    }
+
+    /// Belt angle in degrees for a height, where the belt can run straight.
+    pub(super) fn angle(&self, height_mm: f64) -> Option<f64> {
+        let [foot, head, bend] = self.radii;
+        foot_heights::bend_pulley_angle(height_mm - self.shaft, foot, head, bend).filter(|a| *a > 0.0)
+    }
 }

@@ -12,11 +12,13 @@ use crate::formulas::bearing_life::{Element, life_h};
 use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
 use crate::formulas::speed::rpm;
+use crate::say;
+use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
 use crate::spec::rotating::{AskedBearings, AskedShaft, BearingKind, Bearings, Shaft, TappedEnd};
 use crate::tables::{bearings, centre_holes, steels, stock_shafts, threads};
-use crate::units::{Force, GRAVITY, Length, MM_PER_INCH, Time};
+use crate::units::{Force, GRAVITY, Length, MM_PER_INCH, Time, Unit};
 
 /// Least foot shaft that is chosen, mm: thinner ones are bent when the pulley is handled (common practice).
 const LEAST: f64 = 40.0;
@@ -46,11 +48,20 @@ pub(super) fn shaft_and_bearings(so_far: &Running<'_>, widths: &Widths, out: &mu
             &s.projection,
             mm(rounding.down(half_ring + j / 2.0, Step::Fine).clamp(10.0, 500.0)),
             PRACTICE,
-            format!("half the inner ring, and half a shaft diameter beyond it (OSHA 1910.219(c)(4) allows no more unguarded): journal {}", rounding.say(j)),
+            say!(
+                "half the inner ring, and half a shaft diameter beyond it ({law} allows no more unguarded): journal {journal}",
+                law = say::name("OSHA 1910.219(c)(4)"),
+                journal = say::mm(j)
+            ),
         ),
         tapped_end: Chosen::or(&s.tapped_end, TappedEnd::Near, PRACTICE, "the near end, where it is seen; the foot shaft shows a slow belt first"),
-        thread_depth: Chosen::or(&s.thread_depth, mm(end.usable), centre, format!("usable thread for {} in a shaft end of {}", *thread, rounding.say(j))),
-        drill_depth: Chosen::or(&s.drill_depth, mm(end.drill), centre, format!("drilled depth for {}", *thread)),
+        thread_depth: Chosen::or(
+            &s.thread_depth,
+            mm(end.usable),
+            centre,
+            say!("usable thread for {thread} in a shaft end of {end}", thread = say::name(&*thread), end = say::mm(j)),
+        ),
+        drill_depth: Chosen::or(&s.drill_depth, mm(end.drill), centre, say!("drilled depth for {thread}", thread = say::name(&*thread))),
         diameter,
         journal,
         steel,
@@ -70,7 +81,7 @@ fn bearing_centres(s: &AskedShaft, kind: BearingKind, widths: &Widths, rounding:
         &s.bearing_centres,
         mm(rounding.up(widths.outside + 2.0 * beyond, Step::Middle)),
         PRACTICE,
-        format!("{} over the side plates and {} to the bearing centre on each side", rounding.say(widths.outside), rounding.say(beyond)),
+        say!("{outside} over the side plates and {beyond} to the bearing centre on each side", outside = say::mm(widths.outside), beyond = say::mm(beyond)),
     )
 }
 
@@ -102,11 +113,13 @@ fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
         &s.diameter,
         mm(chosen),
         HUB_SLOPE,
-        format!(
-            "smallest stock size for {:.1} kN of belt pull and weight: {:.0} MPa of {allowed:.0}, slope at the hub {:.4} of {LARGEST_HUB_SLOPE_RAD}, and a bearing that lasts",
-            load.resultant_n / 1000.0,
-            load.stress_mpa(chosen),
-            load.hub_slope_rad(chosen, modulus)
+        say!(
+            "smallest stock size for {load} of belt pull and weight: {stress} of {allowed}, slope at the hub {slope} of {steepest}, and a bearing that lasts",
+            load = say::amount(load.resultant_n / 1000.0, Unit::Kn, 1),
+            stress = say::amount(load.stress_mpa(chosen), Unit::Mpa, 0),
+            allowed = say::amount(allowed, Unit::Mpa, 0),
+            slope = say::n(load.hub_slope_rad(chosen, modulus), 4),
+            steepest = say::n(LARGEST_HUB_SLOPE_RAD, 4)
         ),
     )
 }
@@ -119,9 +132,9 @@ fn journal(s: &AskedShaft, d: f64, rounding: Rounding) -> Chosen<Length> {
         mm(fitting.map_or(d, |(bore, _)| bore)),
         bearings::SOURCE,
         match fitting {
-            Some((bore, number)) if (bore - d).abs() < 0.01 => format!("straight shaft through insert bearing {number}"),
-            Some((_, number)) => format!("largest insert bearing bore not over the shaft: {number}"),
-            None => "no insert bearing in the table is smaller; the shaft is taken straight".to_string(),
+            Some((bore, number)) if (bore - d).abs() < 0.01 => say!("straight shaft through insert bearing {number}", number = number),
+            Some((_, number)) => say!("largest insert bearing bore not over the shaft: {number}", number = number),
+            None => "no insert bearing in the table is smaller; the shaft is taken straight".into(),
         },
     )
 }
@@ -132,8 +145,13 @@ fn bearings_for(b: &AskedBearings, kind: Chosen<BearingKind>, j: f64, rounding: 
     let rating = Force::n(rating_kn(number) * 1000.0);
     Bearings {
         kind,
-        rating: Chosen::or(&b.rating, rating, bearings::SOURCE, format!("insert bearing {number} for a journal of {}", rounding.say(j))),
-        life: Chosen::or(&b.life, Time::s(LIFE_H * 3600.0), PRACTICE, "40,000 h"),
+        rating: Chosen::or(
+            &b.rating,
+            rating,
+            bearings::SOURCE,
+            say!("insert bearing {number} for a journal of {journal}", number = number, journal = say::mm(j)),
+        ),
+        life: Chosen::or(&b.life, Time::s(LIFE_H * 3600.0), PRACTICE, say!("{life} are customary", life = say::amount(LIFE_H, Unit::H, 0))),
         outside: Chosen::or(
             &b.outside,
             true,
@@ -169,7 +187,7 @@ struct Tapped {
     usable: f64,
     /// Depth of the drilled hole.
     drill: f64,
-    why: String,
+    why: Statement,
 }
 
 /// The tapped end of a shaft `d` mm thick there.
@@ -182,11 +200,11 @@ fn tapped(d: f64, rounding: Rounding) -> Tapped {
             .or(threads::ALL.iter().find(|t| t.series == threads::Series::Unc));
         let (thread, size) = row.map_or(("5/8-11", 15.875), |t| (t.name, t.diameter_mm));
         let usable = rounding.near(2.0 * size, Step::Fine);
-        let why = format!("an inch thread of about a third of the shaft end, {}", rounding.say(d));
+        let why = say!("an inch thread of about a third of the shaft end, {end}", end = say::mm(d));
         return Tapped { thread, usable, drill: rounding.up(usable + 0.75 * size, Step::Fine), why };
     }
     let (thread, usable, drill) = centre_holes::for_shaft_mm(d).map_or(("M20", 42.0, 59.0), |h| (h.thread, h.thread_depth_mm, h.drill_depth_mm));
-    Tapped { thread, usable, drill, why: format!("centre hole for a shaft end of {}", rounding.say(d)) }
+    Tapped { thread, usable, drill, why: say!("centre hole for a shaft end of {end}", end = say::mm(d)) }
 }
 
 /// Reports a thread that the tables do not know.

@@ -1,15 +1,14 @@
-//! What defaults are rounded to and reasons are written in: whole millimetres or fractions of an inch.
+//! What defaults are rounded to: whole millimetres or fractions of an inch.
 //!
-//! In: the asked sheet and project. Out: rounding steps and a way to say a length. Nothing else depends
-//! on it: a given value is never rounded.
+//! In: the asked sheet and project. Out: rounding steps and customary values. A given value is never rounded.
 
 use crate::spec::AskedSpec;
 use crate::spec::project::Jurisdiction;
 use crate::spec::sheet::{LengthUnit, SheetStandard};
 use crate::tables::plates::Stock;
-use crate::units::{Length, MM_PER_INCH, plain_number};
+use crate::units::{Length, MM_PER_INCH};
 
-/// How the job rounds its defaults and writes lengths.
+/// How the job rounds its defaults.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Rounding {
     /// US rules and US stock sizes.
@@ -78,11 +77,6 @@ impl Rounding {
     /// One of two customary values, mm: the metric one or the one in inches.
     pub(super) fn or_inch(self, mm: f64, inches: f64) -> f64 {
         if self.inch { inches * MM_PER_INCH } else { mm }
-    }
-
-    /// A length as it is said in a reason.
-    pub(super) fn say(self, mm: f64) -> String {
-        if self.inch { format!("{} in", plain_number(mm / MM_PER_INCH, 2)) } else { format!("{} mm", plain_number(mm, 0)) }
     }
 }
 

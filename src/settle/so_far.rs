@@ -136,7 +136,7 @@ impl<'a> Standing<'a> {
         let travel = take_up.travel.value.value();
         let feet = casing::feet(before, travel);
         let levels = Levels::of(before, travel, feet.value.value());
-        let bend_place = pulleys::bend_place(before, &levels, out);
+        let bend_place = pulleys::bend_place(before, &levels);
         let down_face = levels::down_face(before, &levels, bend_place.height.value.value());
         Self { before, take_up, feet, levels, bend_place, down_face }
     }

@@ -15,14 +15,15 @@ use crate::formulas::gravity_take_up::{self, PACKED_KG_PER_M3, filling_height_mm
 use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass};
+use crate::say;
+use crate::sizing::sliding_plate;
 use crate::sources::Source;
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{RodAction, TakeUp, TakeUpKind};
-use crate::spec::slide;
 use crate::tables::plates::Stock;
 use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::tables::steels::MODULUS_MPA;
-use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, plain_number};
+use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, Unit};
 
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
@@ -50,7 +51,11 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         &a.rod_yield,
         if rounding.us { Stress::mpa(US_ROD_YIELD) } else { Stress::mpa(355.0) },
         if rounding.us { US_ROD } else { Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory() },
-        if rounding.us { "rod of cold-drawn C1018 or better, 54 ksi" } else { "rod of S355J2 or better" },
+        if rounding.us {
+            say!("rod of cold-drawn {steel} or better, {least}", steel = say::name("C1018"), least = say::amount(US_ROD_YIELD, Unit::Mpa, 0))
+        } else {
+            say!("rod of {steel} or better", steel = say::name("S355J2"))
+        },
     );
     if let Some(name) = a.rod.value()
         && power_threads::find(&name).is_none()
@@ -100,18 +105,23 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
     let (source, why) = if need > custom {
         (
             stretch::TRAVEL,
-            format!(
-                "{} m of belt stretch {} %, and {} of splice: {} of travel needed",
-                plain_number(length / 1000.0, 1),
-                plain_number(belt.stretch.value.value() * 100.0, 2),
-                rounding.say(splice),
-                rounding.say(need)
+            say!(
+                "{belt} of belt stretch {stretch}, and {splice} of splice: {travel} of travel needed",
+                belt = say::amount(length / 1000.0, Unit::M, 1),
+                stretch = say::amount(belt.stretch.value.value() * 100.0, Unit::Percent, 2),
+                splice = say::mm(splice),
+                travel = say::mm(need)
             ),
         )
     } else {
         (
             stretch::LEAST,
-            format!("{} is customary, not under {}; stretch and splice need {}", rounding.say(custom), rounding.say(stretch::LEAST_TRAVEL), rounding.say(need)),
+            say!(
+                "{usual} is customary, not under {least}; stretch and splice need {need}",
+                usual = say::mm(custom),
+                least = say::mm(stretch::LEAST_TRAVEL),
+                need = say::mm(need)
+            ),
         )
     };
     Chosen::or(&so_far.asked.take_up.travel, mm(travel), source, why)
@@ -123,7 +133,7 @@ fn rod(so_far: &Turning<'_>, travel: f64, dead: f64, yield_mpa: f64) -> Chosen<S
     // The weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
     let load = so_far.pulls.on_foot() / 2.0;
     let family = Family::of_job(us);
-    let free = travel + slide::rod_beyond(Stock::of(us));
+    let free = travel + sliding_plate::rod_beyond(Stock::of(us));
     let straight = |r: &PowerThread| {
         critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, yield_mpa) >= ROD_RESERVE * load.max(WITH_PLATES * dead * GRAVITY / 2.0)
     };
@@ -133,7 +143,11 @@ fn rod(so_far: &Turning<'_>, travel: f64, dead: f64, yield_mpa: f64) -> Chosen<S
         &so_far.asked.take_up.rod,
         rod.to_string(),
         family.source(),
-        format!("core stress not over {ROD_STRESS:.0} MPa at {:.1} kN a side, straight at its longest", load / 1000.0),
+        say!(
+            "core stress not over {stress} at {load} a side, straight at its longest",
+            stress = say::amount(ROD_STRESS, Unit::Mpa, 0),
+            load = say::amount(load / 1000.0, Unit::Kn, 1)
+        ),
     )
 }
 
@@ -160,16 +174,21 @@ fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
         Mass::kg(if used { (wanted / 10.0).ceil() * 10.0 } else { 0.0 }),
         gravity_take_up::MASS,
         if used {
-            format!("{:.1} kN of belt pull on the foot pulley; pulley, shaft, bearings and frame already pull with {hanging:.0} kg", pull / 1000.0)
+            say!(
+                "{pull} of belt pull on the foot pulley; pulley, shaft, bearings and frame already pull with {mass}",
+                pull = say::amount(pull / 1000.0, Unit::Kn, 1),
+                mass = say::amount(hanging, Unit::Kg, 0)
+            )
         } else {
-            unused.to_string()
+            unused.into()
         },
     );
     let length = rounding.up((outside * 0.8).max(300.0), Step::Coarse).min(3000.0);
     let width = rounding.or_inch(300.0, 12.0);
     let filled = filling_height_mm(weights.value.value(), PACKED_KG_PER_M3, length, width);
     let height = rounding.up((filled * 1.2).max(200.0), Step::Coarse).min(2000.0);
-    let boxed = if used { format!("holds {:.0} kg of cast weights with a fifth to spare", weights.value.value()) } else { unused.to_string() };
+    let boxed =
+        if used { say!("holds {mass} of cast weights with a fifth to spare", mass = say::amount(weights.value.value(), Unit::Kg, 0)) } else { unused.into() };
     GravityParts {
         box_length: Chosen::or(&a.box_length, mm(length), PRACTICE, boxed.clone()),
         box_width: Chosen::or(&a.box_width, mm(width), PRACTICE, boxed.clone()),

@@ -89,7 +89,7 @@ fn made<'a>(subject: &Subject<'a>, o: &Opening, what: &str) -> Option<&'a Part> 
 /// Seen from outside, its middle at the origin; bolts where the leaf has its holes.
 fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
     let (w, h) = (o.across.size(), o.up.size());
-    let mut d = Draft::new(format!("{}.front", o.id), format!("{} {}", tags_alike(subject, o), subject.say(title(o)))).at_scale(FRONT);
+    let mut d = Draft::new(format!("{}.front", o.id), say!("{tags} {title}", tags = say::name(tags_alike(subject, o)), title = title(o))).at_scale(FRONT);
     let (x, y, lap) = (w / 2.0, h / 2.0, subject.foot.lap);
     d.rectangle(Pen::Edge, (-x - lap, -y - lap), (x + lap, y + lap));
     d.rectangle(Pen::Hidden, (-x, -y), (x, y));
@@ -148,7 +148,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let thick = |what: &str| made(subject, o, what).map_or(0.0, |p| p.thickness);
     let (frame, guard, leaf) = (thick("frame"), thick("mesh_frame"), thick("leaf"));
     let (below, above) = (-lap - 22.0, 60.0);
-    let title = format!("{} {}", tags_alike(subject, o), subject.say("LOWER EDGE, SECTION"));
+    let title = say!("{tags} LOWER EDGE, SECTION", tags = say::name(tags_alike(subject, o)));
     let mut d = Draft::new(format!("{}.section", o.id), title).at_scale(ViewScale::Within { width: 85.0, height: 75.0 });
     let cut = |d: &mut Draft, m: Material, a: (f64, f64), b: (f64, f64)| {
         let s = rectangle(a.into(), b.into());

@@ -10,7 +10,7 @@ use crate::paper::table::Table;
 use crate::paper::view::Draft;
 use crate::parts::Part;
 use crate::say;
-use crate::say::{name, size};
+use crate::say::{Statement, name, size};
 use crate::units::MM_PER_INCH;
 use std::collections::BTreeSet;
 
@@ -26,7 +26,7 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
     sheet.table(table(subject));
     for list in [lists::fasteners(subject.parts), lists::welds(subject.parts)] {
         let printed = list.printed(subject.voice());
-        let mut t = Table::new(format!("list.{}", list.id), subject.said(&list.title));
+        let mut t = Table::new(format!("list.{}", list.id), list.title.clone());
         for (head, words) in list.heads.iter().zip(printed.heads) {
             let width = match head.key {
                 "what" | "joint" | "name" | "remarks" => 80.0,
@@ -34,7 +34,7 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
                 "note" | "grade" => 42.0,
                 _ => 26.0,
             };
-            t = t.column(words, Align::Left, width);
+            t = t.column(Statement::named(words), Align::Left, width);
         }
         for row in printed.rows {
             t.row(row);

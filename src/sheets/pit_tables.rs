@@ -36,9 +36,9 @@ pub fn in_sheet_unit<'u>(subject: &Subject<'_>, value: f64, unit: &'u str) -> (f
 /// Support loads, one row a case: each pad, the sum, horizontal forces.
 pub fn loads(subject: &Subject<'_>) -> Table {
     let unit = in_sheet_unit(subject, 0.0, "kN").1;
-    let mut table = Table::new("loads", subject.say(say!("LOADS ON EACH FOOT, UNFACTORED, {unit}", unit = name(unit)))).column("Load case", Align::Left, 78.0);
+    let mut table = Table::new("loads", say!("LOADS ON EACH FOOT, UNFACTORED, {unit}", unit = name(unit))).column("Load case", Align::Left, 78.0);
     for pad in &subject.foot.base.pads {
-        table = table.column(format!("V {}", pad.name), Align::Right, 14.0);
+        table = table.column(say!("V {pad}", pad = name(pad.name)), Align::Right, 14.0);
     }
     table = table.column("Sum V", Align::Right, 16.0).column("Sum H", Align::Right, 16.0).column("H any way", Align::Right, 18.0);
     let number = |kn: f64| {

@@ -4,7 +4,6 @@
 //! [`settle`](crate::settle::settle) gives every key a value and a reason, and reports contradictions.
 //! Units and ranges are checked here; whether the machine makes sense is for `rules`.
 
-pub mod bearing_unit;
 pub mod belt;
 pub mod bucket;
 pub mod casing;
@@ -20,7 +19,6 @@ pub mod pulleys;
 pub mod reader;
 pub mod rotating;
 pub mod sheet;
-pub mod slide;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
 use crate::say::{DecimalSign, Figures, LengthUnit, Voice};

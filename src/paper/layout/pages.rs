@@ -302,7 +302,7 @@ mod tests {
             let mut plan = SheetPlan::new("plates", "SMALL PLATES", "Plates");
             plan.in_rows = true;
             for i in 0..n {
-                let mut d = Draft::new(format!("plate{i}"), format!("{i} PLATE")).at_scale(ViewScale::Within { width: 70.0, height: 70.0 });
+                let mut d = Draft::new(format!("plate{i}"), crate::say!("{i} PLATE", i = i)).at_scale(ViewScale::Within { width: 70.0, height: 70.0 });
                 d.rectangle(crate::paper::style::Pen::Edge, (0.0, 0.0), (300.0, 300.0));
                 plan.view(Placement::Free, d);
             }
@@ -321,7 +321,7 @@ mod tests {
         for n in [60, 150, 260] {
             let mut plan = SheetPlan::new("calc", "CALCULATION", "Calculation");
             for id in ["first", "second"] {
-                let mut t = Table::new(id, id.to_uppercase()).column("No.", Align::Left, 20.0).column("Text", Align::Left, 120.0);
+                let mut t = Table::new(id, Statement::named(id.to_uppercase())).column("No.", Align::Left, 20.0).column("Text", Align::Left, 120.0);
                 (0..n).for_each(|i| t.row([format!("{id}{i}"), "what stands here takes some room".to_string()]));
                 plan.table(t);
             }

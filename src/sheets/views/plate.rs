@@ -111,12 +111,13 @@ fn common_name(subject: &Subject<'_>, parts: &[&Part]) -> String {
 /// The plate as a view: item numbers and thickness in its title.
 pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScale) -> Draft {
     let Some(part) = parts.first() else { return Draft::new("plate", "") };
-    let mut title = format!("{} {}", items(parts), common_name(subject, parts));
-    title = format!("{title}, t = {}", subject.mm(part.thickness));
+    let (items, plate, t) = (say::name(items(parts)), say::name(common_name(subject, parts)), say::size(part.thickness, 1));
     let pieces: u32 = parts.iter().map(|p| p.quantity).sum();
-    if pieces > 1 {
-        title = format!("{title}, {pieces}×");
-    }
+    let title = if pieces > 1 {
+        say!("{items} {plate}, t = {t}, {pieces}×", items = items, plate = plate, t = t, pieces = pieces)
+    } else {
+        say!("{items} {plate}, t = {t}", items = items, plate = plate, t = t)
+    };
     let mut d = Draft::new(format!("plate.{}.{}", part.item, part.id), title).at_scale(scale);
     let key = |what: &str| format!("part.{}.{what}", part.id);
     let round = ring(&mut d, key("diameter"), &flat.outer);
@@ -334,7 +335,7 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words, by the beginning of its feature's id; the id itself is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &'static str); 18] = [
+    const WORDS: [(&str, &str); 18] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),

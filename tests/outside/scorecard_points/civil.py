@@ -55,7 +55,8 @@ def c4(s):
     rows = list(csv.DictReader((s.folder / "loads.csv").open()))
     pads = sorted({r["pad"] for r in rows} - {"sum"})
     said = no("UNFACTORED" in pit, "no load table") + [f"no column V {p}" for p in pads if f"V {p}" not in pit]
-    values = {re.sub("^-0.0$", "0.0", f"{float(r['vertical kN (+ down)']):.1f}") for r in rows if r["elevator"] in ("1", "")}
+    vertical = next((k for k in (rows[0] if rows else {}) if k.startswith("vertical ")), "vertical")
+    values = {re.sub("^-0.0$", "0.0", f"{float(r[vertical]):.1f}") for r in rows if r["elevator"] in ("1", "")}
     if not s.inch:
         said += [f"vertical load {v} kN is not in the table" for v in sorted(values) if v not in pit.replace("−", "-")]
     return said

@@ -3,8 +3,8 @@
 //! In: kind and bore in mm. Out: its sizes and bolt pattern in mm, seen along the shaft. Its maker has the
 //! last word; the parts list says so. A bore larger than the tables gets a unit drawn in proportion.
 
-use super::rotating::BearingKind;
 use crate::formulas::foot_heights::PLATE_LAP;
+use crate::spec::rotating::BearingKind;
 use crate::tables::{bearings, housings, threads};
 
 /// The bearing unit's interface to the plate it is bolted to.

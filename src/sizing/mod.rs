@@ -1,0 +1,7 @@
+//! Sizes that follow from words of the spec, from tables and from formulas together.
+//!
+//! In: words and sizes of the spec, the job's stock. Out: mm. Asked when defaults are decided and when the model and its parts
+//! are built, so that what is settled is what is built. Nothing here decides a key or places a body.
+
+pub mod bearing_unit;
+pub mod sliding_plate;
