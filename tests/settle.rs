@@ -96,8 +96,8 @@ fn badly_said(spec: &Spec) -> Vec<String> {
     let german = Words::of("de");
     let mut wrong = Vec::new();
     for line in spec.settled_lines() {
-        let Origin::Default { reason, .. } = &line.origin else { continue };
-        wrong.extend(german.missing(reason).into_iter().map(|words| format!("{}: no German for \"{words}\"", line.path)));
+        let Origin::Default { reason, source } = &line.origin else { continue };
+        wrong.extend(german.missing(reason).into_iter().chain(german.missing(&source.said())).map(|words| format!("{}: no German for \"{words}\"", line.path)));
         let mut all = Vec::new();
         within(reason, &mut all);
         for said in all {

@@ -24,7 +24,8 @@ pub struct Voice {
 impl Voice {
     /// A voice without tags.
     pub fn new(language: &str, figures: Figures) -> Self {
-        Self { words: Words::of(language), figures, tags: BTreeMap::new() }
+        let words = if language == "en" && figures.customary() { Words::customary() } else { Words::of(language) };
+        Self { words, figures, tags: BTreeMap::new() }
     }
 
     /// English, millimetres, decimal point.

@@ -16,7 +16,7 @@ pub const SHEETS: Source = Source::practice("usual stock sheet: 1500 × 3000 mm,
 pub const BEND_RADII: Source = Source::standard("DIN 6935, least inner radius for 90°, across the rolling direction").from_memory();
 
 /// Plates of a foot.
-pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A, US government guide specification: foot plates at least 4.8 mm");
+pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A, US government guide specification: least thickness of foot plates");
 /// Least thickness of a foot's plates, mm (3/16 in). Source: [`LEAST_FOOT`].
 pub const LEAST_FOOT_MM: f64 = 4.8;
 
