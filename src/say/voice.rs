@@ -150,6 +150,14 @@ fn with_unit(figure: String, symbol: &str) -> String {
     }
 }
 
+impl Statement {
+    /// In English and metric units, without tags: for tests and logs. What people read is printed by a
+    /// [`Voice`].
+    pub fn plainly(&self) -> String {
+        Voice::plain().say(self)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::{amount, joined, measured, mm, n, name, opening, size};
