@@ -11,7 +11,7 @@ pub const SOURCE: Source = Source::practice("stock thicknesses of EN 10131, EN 1
 /// US gauges and plates.
 pub const US_GAUGES: Source = Source::standard("US manufacturers' standard gauge; 12 gauge read, rest from memory").from_memory();
 /// Stock sheet sizes.
-pub const SHEETS: Source = Source::practice("usual stock sheet: 1500 × 3000 mm, 60 × 120 in");
+pub const SHEETS: Source = Source::practice("usual stock sheets");
 /// Least inner radius.
 pub const BEND_RADII: Source = Source::standard("DIN 6935, least inner radius for 90°, across the rolling direction").from_memory();
 
