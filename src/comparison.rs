@@ -160,7 +160,8 @@ pub fn none_because(why: &Diagnostics) -> Diagnostic {
 
 impl Comparison {
     /// A row by its id.
-    pub fn row(&self, id: &str) -> Option<&Row> {
+    #[cfg(test)]
+    fn row(&self, id: &str) -> Option<&Row> {
         self.rows.iter().find(|r| r.id == id)
     }
 }

@@ -1,9 +1,13 @@
 //! The build rules of the source as tests: who may use whom, everything in its list, no long files.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
+#[path = "support/source_text.rs"]
+mod source_text;
+
+use source_text::{code_of, rust_files, ships, source};
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// Module and what it may use, besides itself and the standard and published libraries.
 const MAY_USE: &[(&str, &[&str])] = &[
@@ -23,7 +27,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("parts", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing", "model"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),
     ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "model", "analysis"]),
-    ("lists", &["units", "say", "sources", "tables", "paper", "spec", "model", "parts"]),
+    ("lists", &["units", "say", "sources", "tables", "paper", "spec", "model", "analysis", "parts", "comparison"]),
     ("report", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts", "rules"]),
     (
         "sheets",
@@ -47,7 +51,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     ("export", &["units", "geometry", "say", "paper"]),
     ("files", &["say", "paper", "spec", "parts", "rules", "lists", "sheets", "export", "report"]),
-    ("job", &["diagnostics", "spec", "settle", "model", "analysis", "parts", "rules", "comparison", "paper", "sheets", "export", "report", "files"]),
+    ("job", &["diagnostics", "say", "spec", "settle", "model", "analysis", "parts", "rules", "comparison", "paper", "sheets", "export", "report", "files"]),
     ("cli", &["*"]),
     ("main", &["*"]),
     ("lib", &["*"]),
@@ -56,40 +60,9 @@ const MAY_USE: &[(&str, &[&str])] = &[
 /// The longest file, lines.
 const LONGEST: usize = 600;
 
-fn source() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
-}
-
-fn rust_files(folder: &Path) -> Vec<PathBuf> {
-    let mut all = Vec::new();
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            all.extend(rust_files(&path));
-        } else if path.extension().is_some_and(|e| e == "rs") {
-            all.push(path);
-        }
-    }
-    all.sort();
-    all
-}
-
-/// Files that are compiled for tests only: `#[cfg(test)] mod name;` in the `mod.rs` beside them.
-fn ships(path: &Path) -> bool {
-    let stem = path.file_stem().unwrap().to_str().unwrap();
-    let Ok(list) = fs::read_to_string(path.with_file_name("mod.rs")) else { return true };
-    !list.contains(&format!("#[cfg(test)]\nmod {stem};"))
-}
-
 fn module_of(path: &Path) -> String {
     let inner = path.strip_prefix(source()).unwrap();
     inner.components().next().unwrap().as_os_str().to_str().unwrap().trim_end_matches(".rs").to_string()
-}
-
-/// The code without comments and without its tests, so that only what ships is judged.
-fn code_of(text: &str) -> String {
-    let ships = text.split("#[cfg(test)]\nmod tests {").next().unwrap_or_default();
-    ships.lines().map(|l| l.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
 }
 
 /// Modules of this crate that a text names, by `crate::name` or `crate::{name, …}`.

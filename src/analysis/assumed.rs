@@ -81,7 +81,7 @@ assumptions! {
     /// Unit weight of concrete for uplift, kN/m³.
     CONCRETE_WEIGHT = "concrete_weight", "concrete that holds the pit down", soils::PLAIN_CONCRETE_KN_PER_M3, KnPerM3, soils::CONCRETE;
     /// Unit weight of water, kN/m³.
-    WATER_WEIGHT = "water_weight", "groundwater", GRAVITY, KnPerM3, Source::physics("1000 kg/m³ x 9.80665 m/s²");
+    WATER_WEIGHT = "water_weight", "groundwater", GRAVITY, KnPerM3, Source::physics("density of water × standard gravity");
     /// Loose over bank volume of the soil.
     SOIL_SWELL = "soil_swell", "loose over bank volume of the soil", soils::LOAM_SWELL, One, soils::SWELL;
 }

@@ -312,8 +312,8 @@ fn signed_distance(casing: &CasingBody, x: f64, z: f64) -> f64 {
 }
 
 #[cfg(test)]
-#[allow(clippy::unwrap_used)]
 mod tests {
+    #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::analysis::starters_test::{STARTERS, job};
 

@@ -116,7 +116,8 @@ impl Loads {
     }
 
     /// A case by its id.
-    pub fn case(&self, id: &str) -> Option<&LoadCase> {
+    #[cfg(test)]
+    pub(crate) fn case(&self, id: &str) -> Option<&LoadCase> {
         self.cases.iter().find(|c| c.id == id)
     }
 

@@ -18,6 +18,7 @@ pub mod path;
 pub mod pit;
 pub mod plugging;
 pub mod power;
+pub mod quantity;
 pub mod retained;
 pub mod screw;
 pub mod section;
@@ -30,56 +31,9 @@ pub mod throat;
 mod starters_test;
 
 use crate::model::Foot;
-use crate::model::inlets::FeedSide;
-use crate::say::Statement;
-use crate::sources::Source;
 use crate::spec::Spec;
-use crate::units::Unit;
-use serde::{Serialize, Serializer};
-
-/// One computed quantity.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Quantity {
-    /// Stable id, e.g. `capacity.rated`.
-    pub id: String,
-    /// What it is; as JSON its English text, so that a reader finds the same words in every job.
-    #[serde(serialize_with = "in_plain_words")]
-    pub name: Statement,
-    /// Its value in `unit`.
-    pub value: f64,
-    /// Metric unit.
-    pub unit: Unit,
-    /// What it was computed from: spec paths or ids of other quantities.
-    pub inputs: Vec<String>,
-    /// Where the formula comes from.
-    pub source: Source,
-}
-
-impl Quantity {
-    /// A quantity; `inputs` are spec paths or ids of other quantities.
-    pub fn new(id: impl Into<String>, name: impl Into<Statement>, value: f64, unit: Unit, inputs: &[&str], source: Source) -> Self {
-        Self { id: id.into(), name: name.into(), value, unit, inputs: inputs.iter().map(|i| (*i).to_string()).collect(), source }
-    }
-}
-
-fn in_plain_words<S: Serializer>(name: &Statement, out: S) -> Result<S::Ok, S::Error> {
-    out.serialize_str(&name.plainly())
-}
-
-/// Writes quantities of one topic.
-struct Group<'a> {
-    name: &'static str,
-    out: &'a mut Vec<Quantity>,
-}
-
-impl<'a> Group<'a> {
-    fn new(name: &'static str, out: &'a mut Vec<Quantity>) -> Self {
-        Self { name, out }
-    }
-    fn put(&mut self, id: &str, name: impl Into<Statement>, value: f64, unit: Unit, inputs: &[&str], source: Source) {
-        self.out.push(Quantity::new(format!("{}.{id}", self.name), name, value, unit, inputs, source));
-    }
-}
+pub(crate) use quantity::Group;
+pub use quantity::Quantity;
 
 /// Everything computed for one foot.
 #[derive(Debug, Clone, PartialEq)]
@@ -137,17 +91,6 @@ pub enum Limit {
     Throat,
 }
 
-impl Limit {
-    /// The word on sheets.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Fill => "fill of the buckets",
-            Self::Speed => "speed and size of the buckets",
-            Self::Throat => "throat",
-        }
-    }
-}
-
 impl Results {
     /// Every number and every assumption, in the order of the topics. Listed when asked: verdicts need none of it.
     pub fn quantities(&self) -> Vec<Quantity> {
@@ -184,12 +127,9 @@ impl Results {
         quantities
     }
     /// The throat of a side, if there is an inlet.
-    pub fn throat(&self, side: FeedSide) -> Option<&throat::Throat> {
+    #[cfg(test)]
+    pub(crate) fn throat(&self, side: crate::model::inlets::FeedSide) -> Option<&throat::Throat> {
         self.throats.iter().find(|t| t.side == side)
-    }
-    /// What all throats together pass, t/h.
-    pub fn throats_t_per_h(&self) -> f64 {
-        self.throats.iter().map(|t| t.capacity_t_per_h).sum()
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::*;
 use crate::job::Job;
+use crate::model::inlets::FeedSide;
 use std::collections::BTreeSet;
 
 pub(super) const STARTERS: [(&str, &str); 5] = [
@@ -268,7 +269,7 @@ fn throats_against_the_buckets() {
     let (spec, _, tight) = job(&STARTERS[0].1.replace("slope  = \"45 deg\"", "slope = \"45 deg\"\nwidth = \"120 mm\"\nheight = \"120 mm\""));
     assert_eq!(tight.limit, Limit::Throat);
     let t = tight.throat(FeedSide::Up).unwrap();
-    assert!(t.area_needed_mm2.unwrap() > t.area_mm2 && tight.throats_t_per_h() < spec.duty.capacity.value());
+    assert!(t.area_needed_mm2.unwrap() > t.area_mm2 && tight.throats.iter().map(|t| t.capacity_t_per_h).sum::<f64>() < spec.duty.capacity.value());
     // too flat: the stream comes to rest and only a flooded throat is left
     let (_, _, flat) = job(&STARTERS[0].1.replace("slope  = \"45 deg\"", "slope = \"2 deg\"\nreach = \"2000 mm\""));
     let t = flat.throat(FeedSide::Up).unwrap();

@@ -1,10 +1,12 @@
 //! `footwell explain`: what a rule, a key, a table of keys or a product preset is, and where it comes from.
 
 use super::{Console, Outcome, starters};
+use crate::formulas;
 use crate::job::Job;
 use crate::rules::{self, Rule};
 use crate::spec::keys;
 use crate::spec::reader::{Key, Origin, did_you_mean};
+use crate::tables;
 use crate::tables::products::{self, Product};
 use crate::units::plain_number;
 use clap::Args;
@@ -18,9 +20,10 @@ use clap::Args;
   footwell explain inlet.up.sill          one key: what, range, how it is decided when left out
   footwell explain pit                    all keys of a table
   footwell explain product                all product presets
+  footwell explain sources                what the formulas and tables rest on
   footwell explain maize                  one product preset")]
 pub struct Explain {
-    /// A rule (inlet-up-sill), a key (inlet.up.sill), a table (pit), "rules", "product", or a preset
+    /// A rule (inlet-up-sill), a key (inlet.up.sill), a table (pit), "rules", "product", "sources", or a preset
     what: Vec<String>,
 }
 
@@ -55,6 +58,9 @@ pub fn explanation(what: &str) -> Result<String, String> {
     if matches!(what, "rule" | "rules") {
         return Ok(all_rules());
     }
+    if matches!(what, "source" | "sources") {
+        return Ok(all_sources());
+    }
     if let Some(rule) = rules::find(&what.to_lowercase()) {
         return Ok(one_rule(rule));
     }
@@ -71,7 +77,7 @@ pub fn explanation(what: &str) -> Result<String, String> {
         return Ok(one_product(product));
     }
     let mut names: Vec<String> = all.iter().map(|k| plain_path(&k.path)).collect();
-    names.extend(tables(&all));
+    names.extend(spec_tables(&all));
     names.extend(products::ALL.iter().map(|p| p.name.to_string()));
     names.extend(rules::ALL.iter().map(|r| r.id.to_string()));
     let last = what.rsplit('.').next().unwrap_or(what);
@@ -100,8 +106,8 @@ fn plain_path(path: &str) -> String {
     out
 }
 
-/// Names of all tables in order.
-fn tables(all: &[Key]) -> Vec<String> {
+/// Names of all tables of the spec in order.
+fn spec_tables(all: &[Key]) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     for key in all {
         if let Some((table, _)) = key.path.rsplit_once('.') {
@@ -117,7 +123,7 @@ fn tables(all: &[Key]) -> Vec<String> {
 fn contents() -> String {
     let all = keys();
     let mut out = String::from("Tables of the spec (footwell explain TABLE, footwell explain TABLE.KEY):\n");
-    for table in tables(&all) {
+    for table in spec_tables(&all) {
         let names: Vec<String> =
             all.iter().filter_map(|k| k.path.rsplit_once('.').filter(|(t, _)| plain_path(t) == table).map(|(_, key)| key.to_string())).collect();
         out.push_str(&wrapped(&format!("  {table}: "), &names.join(", ")));
@@ -125,6 +131,7 @@ fn contents() -> String {
     out.push_str("\nRules (footwell explain RULE):\n");
     let names: Vec<&str> = rules::ALL.iter().map(|r| r.id).collect();
     out.push_str(&wrapped("  ", &names.join(", ")));
+    out.push_str("\nSources of formulas and tables: footwell explain sources\n");
     out.push_str("\nProduct presets (footwell explain product):\n");
     let names: Vec<&str> = products::ALL.iter().map(|p| p.name).collect();
     out.push_str(&wrapped("  ", &names.join(", ")));
@@ -155,7 +162,7 @@ fn one_key(key: &Key) -> String {
         for line in job.spec().settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
             let why = match &line.origin {
                 Origin::Given(_) => "given".to_string(),
-                Origin::Default { reason, source } => format!("{}. Source: {}", job.spec().voice().say(reason), job.spec().voice().say(&source.said())),
+                Origin::Default { reason, source } => format!("{}. Source: {}", job.voice().say(reason), job.voice().say(&source.said())),
             };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{} — {why}", line.value)));
         }
@@ -180,7 +187,20 @@ fn one_rule(rule: &Rule) -> String {
             let verdict = format!("{:?}", finding.verdict).to_uppercase();
             let pass: Vec<String> = finding.would_pass.iter().map(|c| format!("{} = {}", c.path, c.value)).collect();
             let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
-            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.spec().voice().say(&finding.message))));
+            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.voice().say(&finding.message))));
+        }
+    }
+    out
+}
+
+/// What every formula and table rests on.
+fn all_sources() -> String {
+    let mut out = String::new();
+    for (what, topics) in [("Formulas", formulas::ALL), ("Tables", tables::ALL)] {
+        out.push_str(&format!("{what}:\n"));
+        for (topic, sources) in topics {
+            let labels: Vec<String> = sources.iter().map(|s| s.said().plainly()).collect();
+            out.push_str(&wrapped(&format!("  {}: ", topic.replace('_', " ")), &labels.join("; ")));
         }
     }
     out

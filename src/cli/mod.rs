@@ -4,6 +4,7 @@
 //! spec has errors or a rule fails, 2 the command could not run.
 
 pub mod check;
+pub mod console;
 pub mod draw;
 pub mod drawings;
 pub mod explain;
@@ -15,58 +16,9 @@ pub mod start;
 pub mod starters;
 pub mod tables;
 
-use crate::rules::Findings;
 use clap::{Parser, Subcommand};
+pub use console::{Console, Outcome};
 use std::ffi::OsString;
-use std::fmt;
-use std::io::Write;
-
-/// Where a command writes to.
-pub struct Console<'a> {
-    /// Results.
-    pub out: &'a mut dyn Write,
-    /// Messages.
-    pub err: &'a mut dyn Write,
-    /// Whether messages may be coloured.
-    pub colour: bool,
-}
-
-impl Console<'_> {
-    /// Writes a line of results; a closed pipe is not an error.
-    fn say(&mut self, text: impl fmt::Display) {
-        let _ = writeln!(self.out, "{text}");
-    }
-    /// Writes a line of messages.
-    fn tell(&mut self, text: impl fmt::Display) {
-        let _ = writeln!(self.err, "{text}");
-    }
-}
-
-/// How a command ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Outcome {
-    /// Done, nothing wrong.
-    Fine,
-    /// Done, but the spec has errors or a rule fails.
-    Fails,
-    /// The command could not run: wrong arguments, a file that cannot be read or written.
-    CannotRun,
-}
-
-impl Outcome {
-    /// The outcome that findings call for.
-    pub fn of(findings: &Findings) -> Self {
-        if findings.failed.is_empty() { Self::Fine } else { Self::Fails }
-    }
-    /// Exit code.
-    pub const fn code(self) -> u8 {
-        match self {
-            Self::Fine => 0,
-            Self::Fails => 1,
-            Self::CannotRun => 2,
-        }
-    }
-}
 
 /// Checked drawings, lists and report for the foot of a bucket elevator and its pit, from one spec.
 #[derive(Debug, Parser)]

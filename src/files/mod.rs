@@ -6,34 +6,15 @@
 pub mod civil;
 pub mod drawings;
 pub mod fabrication;
+pub mod output_file;
+pub mod wish;
 
-use crate::export::{self, Exporter, File};
-use crate::paper::own_block::OwnBlock;
+use crate::export::{self, File};
 use crate::paper::sheet::Sheet;
 use crate::report::{self, Report};
 use crate::sheets::{SheetSet, Subject};
-
-/// One file of an output folder.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct OutputFile {
-    /// Path inside the folder, with `/` between parts.
-    pub path: String,
-    /// Content.
-    pub bytes: Vec<u8>,
-}
-
-/// What the user wants drawn, and how.
-#[derive(Clone)]
-pub struct Wish {
-    /// The whole set or a part of it.
-    pub set: SheetSet,
-    /// Formats of the drawings, each once.
-    pub formats: Vec<&'static dyn Exporter>,
-    /// How they are written; the title of the set comes from the spec.
-    pub options: export::Options,
-    /// The user's title block.
-    pub own_block: Option<OwnBlock>,
-}
+pub use output_file::OutputFile;
+pub use wish::Wish;
 
 /// The files of an output folder.
 #[derive(Debug)]

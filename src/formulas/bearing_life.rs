@@ -47,21 +47,6 @@ pub fn rating_needed_kn(load_kn: f64, rpm: f64, life_h: f64, element: Element) -
     load_kn * (60.0 * rpm * life_h / 1e6).powf(1.0 / element.exponent())
 }
 
-/// Equivalent load in kN: P = X·Fr + Y·Fa.
-pub fn equivalent_load_kn(radial_kn: f64, axial_kn: f64, x: f64, y: f64) -> f64 {
-    x * radial_kn + y * axial_kn
-}
-
-/// Life factor a1 for a reliability of 90, 95 or 99 %; `None` for others. ISO 281:2007, from memory.
-pub fn reliability_factor(percent: u8) -> Option<f64> {
-    match percent {
-        90 => Some(1.0),
-        95 => Some(0.64),
-        99 => Some(0.25),
-        _ => None,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -88,7 +73,5 @@ mod tests {
             assert!((life_h(c, 7.0, 55.0, e) - 40_000.0).abs() < 1e-6);
         }
         assert!((life_mrev(2.0, 1.0, Element::Roller) - 2f64.powf(10.0 / 3.0)).abs() < 1e-12);
-        assert!((equivalent_load_kn(4.0, 2.0, 0.56, 1.5) - 5.24).abs() < 1e-12);
-        assert_eq!([90, 95, 99, 50].map(reliability_factor), [Some(1.0), Some(0.64), Some(0.25), None]);
     }
 }

@@ -7,7 +7,7 @@
 
 use crate::sources::Source;
 use kurbo::{Point, Vec2};
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
+use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// Path as hull of circles; for two pulleys it is the open-belt formula of Shigley eq. 17-1, 17-2.
 pub const BELT_PATH: Source = Source::physics("convex hull of circles; open belt: Shigley, Mechanical Engineering Design, eq. 17-1 and 17-2");
@@ -334,31 +334,26 @@ fn check(pulleys: &Pulleys, present: &[Pulley]) -> Result<(), PathError> {
     Ok(())
 }
 
-/// Length of an open belt over two pulleys in closed form, any unit of length:
-/// L = √(4C² − (D−d)²) + ½(D·θ_D + d·θ_d). Source: Shigley eq. 17-2. Valid for 2C > |D−d|.
-///
-/// ```
-/// let l = footwell::formulas::belt_path::open_belt_length(18.0, 6.0, 96.0);
-/// assert!((l - 230.07423).abs() < 1e-4); // Shigley, D 18, d 6, C 96 in
-/// ```
-pub fn open_belt_length(large_diameter: f64, small_diameter: f64, centres: f64) -> f64 {
-    let (small_wrap, large_wrap) = open_belt_wraps_rad(large_diameter, small_diameter, centres);
-    (4.0 * centres * centres - (large_diameter - small_diameter).powi(2)).sqrt() + 0.5 * (large_diameter * large_wrap + small_diameter * small_wrap)
-}
-
-/// Wraps of an open belt, radians: (small pulley, large pulley) = π ∓ 2·asin((D−d)/2C). Shigley eq. 17-1.
-pub fn open_belt_wraps_rad(large_diameter: f64, small_diameter: f64, centres: f64) -> (f64, f64) {
-    let lean = 2.0 * ((large_diameter - small_diameter) / (2.0 * centres)).asin();
-    (PI - lean, PI + lean)
-}
-
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic)]
     use super::*;
+    use std::f64::consts::PI;
 
     fn two(r: f64, head_r: f64, c: f64) -> Pulleys {
         Pulleys { foot: Circle { centre: Point::ORIGIN, radius_mm: r }, head: Circle { centre: Point::new(0.0, c), radius_mm: head_r }, bend: None }
+    }
+
+    /// Shigley eq. 17-2, length of an open belt: L = √(4C² − (D−d)²) + ½(D·θ_D + d·θ_d), for 2C > |D−d|.
+    fn open_belt_length(large: f64, small: f64, centres: f64) -> f64 {
+        let (small_wrap, large_wrap) = open_belt_wraps_rad(large, small, centres);
+        (4.0 * centres * centres - (large - small).powi(2)).sqrt() + 0.5 * (large * large_wrap + small * small_wrap)
+    }
+
+    /// Shigley eq. 17-1, wraps of an open belt: (small pulley, large pulley) = π ∓ 2·asin((D−d)/2C).
+    fn open_belt_wraps_rad(large: f64, small: f64, centres: f64) -> (f64, f64) {
+        let lean = 2.0 * ((large - small) / (2.0 * centres)).asin();
+        (PI - lean, PI + lean)
     }
 
     /// Shigley, Mechanical Engineering Design, open belt: D 18, d 6, C 96 in.

@@ -1,11 +1,11 @@
 //! Flat lengths of bent plates.
 //!
 //! In: thickness and inner radius in mm, opening angle in rad, a K-factor if the shop has its own.
-//! Out: mm to add to the legs. Legs are measured to the outer tangent corner. For cold bending of
+//! Out: mm along the neutral fibre. For cold bending of
 //! steel; tables of a shop's own press brake go before this.
 
 use crate::sources::Source;
-use std::f64::consts::{FRAC_PI_2, PI};
+use std::f64::consts::PI;
 
 /// Correction value and neutral fibre.
 pub const DIN_6935: Source = Source::standard("DIN 6935:2011").from_memory();
@@ -28,30 +28,6 @@ pub fn arc_length_mm(radius_mm: f64, thickness_mm: f64, opening_rad: f64, k_fact
     (PI - opening_rad) * (radius_mm + k_factor * thickness_mm)
 }
 
-/// Correction v in mm: flat length = leg a + leg b + v. Opening angle β in rad, π/2 for a right angle.
-/// β ≤ 90°: v = arc − 2(r + s); 90° < β ≤ 165°: v = arc − 2(r + s)·tan((π − β)/2); β > 165°: 0.
-/// `None` for β not above 0 or above π. Source: [`DIN_6935`].
-///
-/// ```
-/// // r = s = 3 mm, 90°: −5.756 mm; a 50 × 50 angle is 94.24 mm flat
-/// use footwell::formulas::bend_allowance::{correction_mm, k_factor};
-/// let v = correction_mm(3.0, 3.0, std::f64::consts::FRAC_PI_2, k_factor(3.0, 3.0)).unwrap();
-/// assert!((50.0 + 50.0 + v - 94.244).abs() < 1e-3);
-/// ```
-pub fn correction_mm(radius_mm: f64, thickness_mm: f64, opening_rad: f64, k_factor: f64) -> Option<f64> {
-    if !(opening_rad > 0.0 && opening_rad <= PI) {
-        return None;
-    }
-    let arc = arc_length_mm(radius_mm, thickness_mm, opening_rad, k_factor);
-    Some(if opening_rad <= FRAC_PI_2 {
-        arc - 2.0 * (radius_mm + thickness_mm)
-    } else if opening_rad <= 165f64.to_radians() + 1e-12 {
-        arc - 2.0 * (radius_mm + thickness_mm) * ((PI - opening_rad) / 2.0).tan()
-    } else {
-        0.0
-    })
-}
-
 /// Shortest flange in mm that a press brake can hold: about 4·s + r. Common practice, no source.
 pub fn shortest_flange_mm(radius_mm: f64, thickness_mm: f64) -> f64 {
     4.0 * thickness_mm + radius_mm
@@ -59,11 +35,13 @@ pub fn shortest_flange_mm(radius_mm: f64, thickness_mm: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
     use super::*;
 
+    /// DIN 6935: correction v in mm, flat length = leg a + leg b + v with legs to the outer tangent corner.
     fn v(r: f64, s: f64, degrees: f64) -> f64 {
-        correction_mm(r, s, degrees.to_radians(), k_factor(r, s)).unwrap()
+        let opening = degrees.to_radians();
+        let to_corner = if degrees <= 90.0 { 1.0 } else { ((PI - opening) / 2.0).tan() };
+        arc_length_mm(r, s, opening, k_factor(r, s)) - 2.0 * (r + s) * to_corner
     }
 
     /// DIN 6935 factor k by r/s, and K = k/2.
@@ -98,9 +76,6 @@ mod tests {
         // 60°: the arc of 120° less both tangents to the corner, and 165°, the last angle that is corrected: 15° of arc
         assert!((v(3.0, 3.0, 60.0) - (120f64.to_radians() * 3.975 - 12.0)).abs() < 1e-9);
         assert!((v(3.0, 3.0, 165.0) - (15f64.to_radians() * 3.975 - 12.0 * 7.5f64.to_radians().tan())).abs() < 1e-9);
-        assert_eq!(v(3.0, 3.0, 170.0), 0.0);
-        assert_eq!(v(3.0, 3.0, 180.0), 0.0);
-        assert!(correction_mm(3.0, 3.0, 0.0, 0.3).is_none() && correction_mm(3.0, 3.0, 3.2, 0.3).is_none());
     }
 
     /// L-bracket 50 × 50 outside, s = r = 3: 94.244; the same by straight parts and arc: 44 + 44 + π/2·(3 + 0.975).
@@ -108,7 +83,7 @@ mod tests {
     fn bracket() {
         let flat = 50.0 + 50.0 + v(3.0, 3.0, 90.0);
         assert!((flat - 94.244).abs() < 1e-3);
-        assert!((44.0 + 44.0 + arc_length_mm(3.0, 3.0, FRAC_PI_2, 0.325) - flat).abs() < 1e-9);
+        assert!((44.0 + 44.0 + arc_length_mm(3.0, 3.0, PI / 2.0, 0.325) - flat).abs() < 1e-9);
         assert_eq!(shortest_flange_mm(3.0, 3.0), 15.0);
     }
 }

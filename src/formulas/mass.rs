@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 /// Mass from volume.
 pub const MASS: Source = Source::physics("volume times density");
 /// Density of steel, 7850 kg/m³.
-pub const STEEL: Source = Source::standard("EN 1991-1-1 Table A.4: steel 78.5 kN/m³, 7850 kg/m³").from_memory();
+pub const STEEL: Source = Source::standard("EN 1991-1-1 Table A.4: steel").from_memory();
 
 /// Density of steel, kg/m³. Source: [`STEEL`].
 pub const STEEL_KG_PER_M3: f64 = 7850.0;
@@ -34,36 +34,6 @@ pub fn tube_kg(outer_mm: f64, inner_mm: f64, length_mm: f64, density_kg_per_m3: 
     round_kg(outer_mm, length_mm, density_kg_per_m3) - round_kg(inner_mm, length_mm, density_kg_per_m3)
 }
 
-/// Mass of a welded drum pulley in kg without its shaft: shell of `wall_mm`, two end discs of
-/// `disc_mm`, two hubs of outer diameter `hub_mm` and length `hub_length_mm`, all bored for the shaft.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Drum {
-    /// Outer diameter.
-    pub diameter_mm: f64,
-    /// Face width.
-    pub face_mm: f64,
-    /// Shell thickness.
-    pub wall_mm: f64,
-    /// End disc thickness.
-    pub disc_mm: f64,
-    /// Hub outer diameter.
-    pub hub_mm: f64,
-    /// Hub length.
-    pub hub_length_mm: f64,
-    /// Shaft diameter.
-    pub shaft_mm: f64,
-}
-
-impl Drum {
-    /// Mass, kg.
-    pub fn mass_kg(&self, density_kg_per_m3: f64) -> f64 {
-        let inner = self.diameter_mm - 2.0 * self.wall_mm;
-        tube_kg(self.diameter_mm, inner, self.face_mm, density_kg_per_m3)
-            + 2.0 * tube_kg(inner, self.hub_mm, self.disc_mm, density_kg_per_m3)
-            + 2.0 * tube_kg(self.hub_mm, self.shaft_mm, self.hub_length_mm, density_kg_per_m3)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -75,18 +45,5 @@ mod tests {
         assert!((plate_kg(1e6, 1.0, STEEL_KG_PER_M3) - 7.85).abs() < 1e-12);
         assert!((round_kg(100.0, 1000.0, STEEL_KG_PER_M3) - 61.654).abs() < 1e-3);
         assert!((tube_kg(100.0, 80.0, 1000.0, STEEL_KG_PER_M3) - 61.654 * 0.36).abs() < 1e-3);
-    }
-
-    #[test]
-    fn a_drum_is_the_sum_of_its_parts() {
-        let d = Drum { diameter_mm: 630.0, face_mm: 400.0, wall_mm: 10.0, disc_mm: 12.0, hub_mm: 140.0, hub_length_mm: 90.0, shaft_mm: 70.0 };
-        let volume = PI / 4.0
-            * ((630.0f64.powi(2) - 610.0f64.powi(2)) * 400.0
-                + 2.0 * (610.0f64.powi(2) - 140.0f64.powi(2)) * 12.0
-                + 2.0 * (140.0f64.powi(2) - 70.0f64.powi(2)) * 90.0);
-        assert!((d.mass_kg(7850.0) - volume * 7850e-9).abs() < 1e-9);
-        // filled solid it is a round bar
-        let solid = Drum { disc_mm: 200.0, hub_length_mm: 200.0, shaft_mm: 0.0, ..d };
-        assert!((solid.mass_kg(7850.0) - round_kg(630.0, 400.0, 7850.0)).abs() < 1e-9);
     }
 }

@@ -39,7 +39,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
     ("down_face", &[down_face::DOWN_FACE]),
     ("fillet_weld", &[fillet_weld::LEG]),
-    ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::ORIFICE, flow::SLOT, flow::POWDER, flow::VALLEY]),
+    ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::SLOT]),
     ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE, foot_heights::SLIDING_PLATE, foot_heights::LARGE]),
     ("foot_widths", &[foot_widths::INNER_WIDTH]),
     ("gravity_take_up", &[gravity_take_up::MASS, gravity_take_up::PACKED]),
@@ -53,11 +53,11 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("retained_fill", &[retained_fill::RETAINED_FILL]),
     ("rolled_bottom", &[rolled_bottom::ROLLED_BOTTOM]),
     ("screw", &[screw::TORQUE, screw::COLUMN, screw::PRESSURE, screw::BY_HAND]),
-    ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE, shaft::BEARING_SLOPE]),
+    ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE]),
     ("speed", &[speed::SHAFT_SPEED, speed::STOP, speed::ALARM]),
     ("stretch", &[stretch::STRETCH, stretch::TRAVEL, stretch::LEAST]),
     ("tension", &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BEND_RESULTANT]),
-    ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350, uplift::USACE]),
+    ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350]),
 ];
 
 #[cfg(test)]

@@ -6,7 +6,6 @@
 
 use crate::sources::Source;
 use crate::units::GRAVITY;
-use std::f64::consts::PI;
 
 /// Pole distance h = g/ω².
 pub const POLE: Source = Source::physics("resultant of weight and centrifugal force: h = g/ω²; Spivakovsky and Dyachkov, Conveying Machines");
@@ -42,16 +41,6 @@ pub fn pole_distance_mm(omega_rad_per_s: f64) -> f64 {
     1000.0 * GRAVITY / (omega_rad_per_s * omega_rad_per_s)
 }
 
-/// Pole distance from rev/min, mm: h = 900·g/(π²·n²), in metres about 895/n².
-///
-/// ```
-/// let h = footwell::formulas::pole::pole_distance_from_rpm_mm(60.0);
-/// assert!((h - 248.4).abs() < 0.05);
-/// ```
-pub fn pole_distance_from_rpm_mm(rpm: f64) -> f64 {
-    pole_distance_mm(rpm * PI / 30.0)
-}
-
 /// Angular speed in rad/s of a speed (m/s) that holds at a radius (mm).
 pub fn omega_rad_per_s(speed_m_per_s: f64, radius_mm: f64) -> f64 {
     1000.0 * speed_m_per_s / radius_mm
@@ -74,21 +63,21 @@ pub fn critical_speed_m_per_s(radius_mm: f64) -> f64 {
     (GRAVITY * radius_mm / 1000.0).sqrt()
 }
 
-/// The same as rev/min: n = 30/π·√(g/R).
-pub fn critical_rpm(radius_mm: f64) -> f64 {
-    30.0 / PI * (1000.0 * GRAVITY / radius_mm).sqrt()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Angular speed of a speed in rev/min.
+    fn turning(rpm: f64) -> f64 {
+        rpm * std::f64::consts::PI / 30.0
+    }
 
     /// Computed table with the exact constant: h = 894.26/n² m.
     #[test]
     fn pole_table() {
         for (n, h) in [(50.0, 357.7), (60.0, 248.4), (75.0, 159.0), (80.0, 139.7), (100.0, 89.43)] {
-            assert!((pole_distance_from_rpm_mm(n) / h - 1.0).abs() < 1e-3, "{n}");
-            assert!((pole_distance_from_rpm_mm(n) / (895_000.0 / (n * n)) - 1.0).abs() < 1e-3, "printed constant 895");
+            assert!((pole_distance_mm(turning(n)) / h - 1.0).abs() < 1e-3, "{n}");
+            assert!((pole_distance_mm(turning(n)) / (895_000.0 / (n * n)) - 1.0).abs() < 1e-3, "printed constant 895");
         }
     }
 
@@ -100,7 +89,7 @@ mod tests {
             [(0.40, 1.4007, 66.88), (0.50, 1.5660, 59.82), (0.63, 1.7579, 53.29), (0.80, 1.9809, 47.29), (1.00, 2.2147, 42.30), (1.25, 2.4761, 37.83)]
         {
             assert!((critical_speed_m_per_s(d * 500.0) * g - v).abs() < 1e-4, "{d}");
-            assert!((critical_rpm(d * 500.0) * g - n).abs() < 0.01, "{d}");
+            assert!((omega_rad_per_s(critical_speed_m_per_s(d * 500.0), d * 500.0) / turning(1.0) * g - n).abs() < 0.01, "{d}");
         }
     }
 
@@ -110,7 +99,7 @@ mod tests {
         let w = omega_rad_per_s(2.5, 315.0);
         assert!((pole_distance_mm(w) * w * w / 1000.0 - GRAVITY).abs() < 1e-12);
         assert!((pole_distance_mm(omega_rad_per_s(critical_speed_m_per_s(400.0), 400.0)) - 400.0).abs() < 1e-9);
-        assert!((pole_distance_from_rpm_mm(30.0) / pole_distance_from_rpm_mm(60.0) - 4.0).abs() < 1e-12);
+        assert!((pole_distance_mm(turning(30.0)) / pole_distance_mm(turning(60.0)) - 4.0).abs() < 1e-12);
         assert!(pole_distance_mm(0.0).is_infinite());
     }
 

@@ -11,7 +11,7 @@ pub const VOLUMES: Source = Source::physics("boxes and truncated pyramid (prisma
 /// How quantities are measured.
 pub const CONVENTION: Source = Source::standard("NRM2, CESMM4, DIN 18331: net concrete, small voids not deducted, formwork by contact area").from_memory();
 /// Working space beside a foundation.
-pub const WORKING_SPACE: Source = Source::standard("NRM2 / DIN 4124: 600 mm working space").from_memory();
+pub const WORKING_SPACE: Source = Source::standard("NRM2 / DIN 4124: working space").from_memory();
 
 /// Working space beside the walls, mm. Source: [`WORKING_SPACE`].
 pub const WORKING_SPACE_MM: f64 = 600.0;

@@ -92,14 +92,6 @@ impl BucketSection {
         }
         Ok(Self { water_level_mm2, ..section })
     }
-    /// The corners, lip first.
-    pub fn outline(&self) -> &[Point] {
-        &self.outline
-    }
-    /// The lip.
-    pub fn lip(&self) -> Point {
-        self.rim()[0]
-    }
     /// Area of the water-level fill on the straight run, mm².
     pub fn water_level_area_mm2(&self) -> f64 {
         self.water_level_mm2
@@ -319,7 +311,7 @@ mod tests {
         };
         let limit = section.rim().map(potential).into_iter().fold(f64::INFINITY, f64::min);
         let inside = |p: Point| {
-            let o = section.outline();
+            let o = section.outline.as_slice();
             (0..o.len())
                 .filter(|i| {
                     let (a, b) = (o[*i], o[(i + 1) % o.len()]);
@@ -362,7 +354,7 @@ mod tests {
         let (out, along) = (Vec2::new(angle.sin(), -angle.cos()), Vec2::new(angle.cos(), angle.sin()));
         let pole = Vec2::new(0.0, 1000.0 * GRAVITY / wheel.omega_rad_per_s.powi(2));
         let at = |p: &Point| out * (wheel.radius_mm + p.x) + along * p.y - pole;
-        let corners: Vec<Vec2> = section.outline().iter().map(at).collect();
+        let corners: Vec<Vec2> = section.outline.as_slice().iter().map(at).collect();
         let ends = [corners[0], corners[corners.len() - 1]];
         // All directions in which the section is seen, or the whole turn when the pole is in or beside it.
         let (low, high) = corners.iter().map(|c| turn(ends[0], *c)).fold((0.0, 0.0), |(l, h), a| (a.min(l), a.max(h)));
@@ -514,7 +506,7 @@ mod tests {
         assert_eq!(make(&[(1.0, f64::NAN), (0.0, 0.0), (0.0, 1.0)]).unwrap_err(), SectionError::NotFinite);
         assert_eq!(make(&[(100.0, 0.0), (50.0, 50.0), (0.0, 100.0)]).unwrap_err(), SectionError::HoldsNothing);
         assert!(SectionError::HoldsNothing.to_string().contains("from the lip"));
-        assert_eq!(bucket().lip(), Point::new(165.0, 60.0));
-        assert_eq!(bucket().outline().len(), 6);
+        assert_eq!(bucket().rim()[0], Point::new(165.0, 60.0));
+        assert_eq!(bucket().outline.len(), 6);
     }
 }

@@ -58,22 +58,9 @@ impl Screw {
         let (d, l, f) = (self.pitch_diameter_mm, self.lead_mm, self.thread_friction());
         force_n * d / 2.0 * (l + PI * f * d) / (PI * d - f * l) + self.collar_torque(force_n)
     }
-    /// Torque to move with the load, N·mm: F·d/2·(πfd − l)/(πd + fl) + F·fc·dc/2.
-    pub fn lower_nmm(&self, force_n: f64) -> f64 {
-        let (d, l, f) = (self.pitch_diameter_mm, self.lead_mm, self.thread_friction());
-        force_n * d / 2.0 * (PI * f * d - l) / (PI * d + f * l) + self.collar_torque(force_n)
-    }
     /// Whether the thread alone holds the load: π·f·d > l.
     pub fn self_locking(&self) -> bool {
         PI * self.thread_friction() * self.pitch_diameter_mm > self.lead_mm
-    }
-    /// Efficiency e = F·l/(2π·T).
-    pub fn efficiency(&self) -> f64 {
-        self.lead_mm / (2.0 * PI * self.raise_nmm(1.0))
-    }
-    /// Lead angle, rad.
-    pub fn lead_angle_rad(&self) -> f64 {
-        (self.lead_mm / (PI * self.pitch_diameter_mm)).atan()
     }
 }
 
@@ -112,15 +99,6 @@ pub enum Ends {
 }
 
 impl Ends {
-    /// End condition constant C of theory: ¼, 1, 2, 4.
-    pub const fn theoretical(self) -> f64 {
-        match self {
-            Ends::FixedFree => 0.25,
-            Ends::PinnedPinned => 1.0,
-            Ends::FixedPinned => 2.0,
-            Ends::FixedFixed => 4.0,
-        }
-    }
     /// End condition constant for design: fixed ends are never quite fixed (Shigley, from memory).
     pub const fn design(self) -> f64 {
         match self {
@@ -159,31 +137,25 @@ mod tests {
         let s = Screw { pitch_diameter_mm: 30.0, lead_mm: 8.0, friction: 0.08, flank_rad: 0.0, collar_friction: 0.08, collar_diameter_mm: 40.0 };
         let up = s.raise_nmm(6400.0);
         assert!((up / 1000.0 - 26.18).abs() < 0.005, "{up}");
-        assert!((s.lower_nmm(6400.0) / 1000.0 - 9.77).abs() < 0.005);
-        assert!((s.efficiency() - 0.311).abs() < 5e-4);
         assert!(!s.self_locking());
         assert!((core_torsion_mpa(up, 28.0) - 6.07).abs() < 0.01);
         assert!((core_stress_mpa(6400.0, 28.0) - 10.39).abs() < 0.01);
     }
 
-    /// Mott, Machine Elements Ex. 17-1 (lbf, in): printed 1809, recomputed 1814.4 and 795.7 lb·in; lead angle 3.39°.
+    /// Mott, Machine Elements Ex. 17-1 (lbf, in): printed 1809, recomputed 1814.4 lb·in.
     #[test]
     fn mott_17_1() {
         let s = Screw { pitch_diameter_mm: 1.3429, lead_mm: 0.25, friction: 0.15, flank_rad: 0.968f64.acos(), collar_friction: 0.0, collar_diameter_mm: 0.0 };
         assert!((s.raise_nmm(12_500.0) - 1814.4).abs() < 1.0);
         assert!((s.raise_nmm(12_500.0) / 1809.0 - 1.0).abs() < 4e-3);
-        assert!((s.lower_nmm(12_500.0) - 795.7).abs() < 1.0);
-        assert!((s.lead_angle_rad().to_degrees() - 3.39).abs() < 0.01);
-        assert!((s.efficiency() - 0.275).abs() < 1.5e-3);
         assert!(s.self_locking());
     }
 
-    /// Computed: Tr30×6, 10 kN, f 0.15: 30.853 N·m, lead angle 4.046°.
+    /// Computed: Tr30×6, 10 kN, f 0.15: 30.853 N·m.
     #[test]
     fn tr_30() {
         let s = Screw { pitch_diameter_mm: 27.0, lead_mm: 6.0, friction: 0.15, flank_rad: 15f64.to_radians(), collar_friction: 0.0, collar_diameter_mm: 0.0 };
         assert!((s.raise_nmm(10_000.0) - 30_853.0).abs() < 1.0);
-        assert!((s.lead_angle_rad().to_degrees() - 4.046).abs() < 1e-3);
         // π·f·d = 3.142 mm per turn: holds a lead of 3.1 mm, not one of 3.2 mm
         let square = Screw { pitch_diameter_mm: 10.0, friction: 0.1, flank_rad: 0.0, ..s };
         assert!(Screw { lead_mm: 3.1, ..square }.self_locking() && !Screw { lead_mm: 3.2, ..square }.self_locking());
@@ -215,7 +187,6 @@ mod tests {
     #[test]
     fn ends_and_pressure() {
         use Ends::*;
-        assert_eq!([FixedFree, PinnedPinned, FixedPinned, FixedFixed].map(Ends::theoretical), [0.25, 1.0, 2.0, 4.0]);
         assert_eq!([FixedFree, PinnedPinned, FixedPinned, FixedFixed].map(Ends::design), [0.25, 1.0, 1.2, 1.2]);
         // Shigley Ex. 8-1 form with one thread: F/(π·30·2·1) = 33.95 MPa
         assert!((thread_pressure_mpa(6400.0, 30.0, 2.0, 4.0, 4.0) - 33.95).abs() < 0.01);

@@ -12,13 +12,9 @@ pub const BEAM: Source = Source::book("simply supported beam with two equal load
 pub const HUB_SLOPE: Source = Source::standard("ANSI/CEMA B105.1: tan α = R·A(B−2A)/(4EI), at most 0.0023 for welded pulleys");
 /// Shaft size against fatigue.
 pub const FATIGUE: Source = Source::standard("ANSI/CEMA B105.1, shaft size formula after ASME B106.1M");
-/// Bearing slopes.
-pub const BEARING_SLOPE: Source = Source::book("Shigley, Mechanical Engineering Design, Table 7-2");
 
 /// Largest slope at the hub of a welded pulley, rad (about 8 minutes of arc). Source: [`HUB_SLOPE`].
 pub const LARGEST_HUB_SLOPE_RAD: f64 = 0.0023;
-/// Slope that a self-aligning insert bearing takes, rad (lower end of 0.026–0.052). Source: [`BEARING_SLOPE`].
-pub const LARGEST_SLOPE_SELF_ALIGNING_RAD: f64 = 0.026;
 
 /// Second moment of area of a round shaft, mm⁴: π·d⁴/64 = 0.049087·d⁴.
 pub fn second_moment_mm4(diameter_mm: f64) -> f64 {
@@ -77,10 +73,6 @@ impl TwoLoads {
     /// Slope at the bearing, rad: P·a(L − a)/(2EI).
     pub fn bearing_slope_rad(&self, diameter_mm: f64, modulus_mpa: f64) -> f64 {
         self.resultant_n / 2.0 * self.arm_mm * (self.span_mm - self.arm_mm) / (2.0 * self.stiffness(diameter_mm, modulus_mpa))
-    }
-    /// Least diameter for a bending stress, mm: (32·M/(π·σ))^{1/3}.
-    pub fn diameter_for_stress_mm(&self, allowable_mpa: f64) -> f64 {
-        (32.0 * self.moment_nmm() / (PI * allowable_mpa)).cbrt()
     }
     /// Least diameter for a slope at the hub, mm: (64·I/π)^{1/4}. Zero when the hubs meet at mid-span.
     pub fn diameter_for_hub_slope_mm(&self, largest_rad: f64, modulus_mpa: f64) -> f64 {
@@ -153,8 +145,6 @@ mod tests {
     #[test]
     fn diameters_meet_their_limits() {
         let s = metric();
-        let d = s.diameter_for_stress_mm(44.545);
-        assert!((d - 70.0).abs() < 1e-3);
         let d = s.diameter_for_hub_slope_mm(0.0023, E);
         assert!((s.hub_slope_rad(d, E) - 0.0023).abs() < 1e-12 && d < 70.0);
         assert_eq!(TwoLoads { arm_mm: 400.0, ..s }.diameter_for_hub_slope_mm(0.0023, E), 0.0);

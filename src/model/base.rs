@@ -5,8 +5,8 @@
 //! tells the civil engineer what each pad carries.
 
 use super::casing::CasingBody;
+use super::customary::custom;
 use super::frame::{Extent, Feature, ModelPoint};
-use super::pit_fittings::custom;
 use crate::formulas::foot_heights;
 use crate::sizing::sliding_plate::pad_length;
 use crate::spec::Spec;

@@ -7,6 +7,7 @@ pub mod base;
 pub mod belt;
 pub mod buckets;
 pub mod casing;
+pub mod customary;
 pub mod frame;
 pub mod holds;
 pub mod inlets;

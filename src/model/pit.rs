@@ -5,9 +5,11 @@
 
 use super::base::BaseBody;
 use super::casing::CasingBody;
+use super::customary::custom;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::inlets::{FeedSide, InletBody, PocketBody};
-use super::pit_fittings::{Area, Fittings, custom};
+use super::pit_fittings::{Area, Fittings};
+pub use super::pit_fittings::{Sump, WayDown};
 use super::rotating::RotatingBody;
 use crate::spec::Spec;
 use crate::spec::inlets::Side;
@@ -52,32 +54,6 @@ pub struct PitBody {
     pub footprints: Vec<Area>,
     /// Landing, hatch, cover seat, rail, sleeves, floor fall.
     pub fittings: Fittings,
-}
-
-/// The sump.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sump {
-    /// Along the machine.
-    pub x: Extent,
-    /// Across the machine.
-    pub y: Extent,
-    /// Below the pit floor.
-    pub depth: f64,
-}
-
-/// Ladder or stair in plan.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WayDown {
-    /// Along the machine.
-    pub x: Extent,
-    /// Across the machine.
-    pub y: Extent,
-    /// Clear width between stringers, mm.
-    pub clear_width: f64,
-    /// Number of rungs or risers.
-    pub steps: u32,
-    /// Distance from step to step, mm.
-    pub rise: f64,
 }
 
 /// An opening in a pit wall for the feed.

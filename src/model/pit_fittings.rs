@@ -3,13 +3,11 @@
 //! In: spec, the pit's inner faces, its sump and way down. Out: outlines for the civil engineer. Sizes that no
 //! key gives are common practice and stand on the sheet as HOLD; makers of rails and covers detail them.
 
+use super::customary::custom;
 use super::frame::{Extent, ModelPoint};
-use super::pit::{Sump, WayDown};
 use crate::spec::Spec;
 use crate::spec::pit::{Access, AccessSide};
-use crate::spec::sheet::LengthUnit;
 use crate::tables::access;
-use crate::units::MM_PER_INCH;
 
 /// A rectangle in plan.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +27,32 @@ impl Area {
     pub fn beyond(&self, other: &Self) -> f64 {
         [other.x.low - self.x.low, self.x.high - other.x.high, other.y.low - self.y.low, self.y.high - other.y.high].into_iter().fold(0.0, f64::max)
     }
+}
+
+/// The sump.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sump {
+    /// Along the machine.
+    pub x: Extent,
+    /// Across the machine.
+    pub y: Extent,
+    /// Below the pit floor.
+    pub depth: f64,
+}
+
+/// Ladder or stair in plan.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WayDown {
+    /// Along the machine.
+    pub x: Extent,
+    /// Across the machine.
+    pub y: Extent,
+    /// Clear width between stringers, mm.
+    pub clear_width: f64,
+    /// Number of rungs or risers.
+    pub steps: u32,
+    /// Distance from step to step, mm.
+    pub rise: f64,
 }
 
 /// Guard rail round the pit's opening.
@@ -112,11 +136,6 @@ pub struct Fittings {
 pub const TUBES: [f64; 2] = [42.4, 33.7];
 /// Largest distance of rail posts, mm: ISO 14122-3, 1500, seen on a drawing note that cites it.
 const POST_PITCH: f64 = 1500.0;
-
-/// One of two customary sizes, mm: the metric one or the one in inches, after the sheet's unit.
-pub(super) fn custom(spec: &Spec, mm: f64, inches: f64) -> f64 {
-    if *spec.sheet.unit == LengthUnit::Mm { mm } else { inches * MM_PER_INCH }
-}
 
 impl Fittings {
     pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown) -> Self {

@@ -15,6 +15,7 @@ pub mod mark;
 pub mod notes;
 pub mod own_block;
 pub mod pencil;
+pub mod projection_sign;
 pub mod request;
 pub mod sheet;
 pub mod stroke;

@@ -7,8 +7,9 @@
 use super::drafting::Projection;
 use super::lettering::width;
 use super::mark::{Align, Mark, PaperPoint, Shape, Text};
+use super::projection_sign;
 use super::stroke::{moved, segments};
-use super::title_block;
+use crate::tables::sheets::TITLE_BLOCK_WIDTH;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The names that may stand in braces, with what replaces each.
@@ -61,10 +62,10 @@ impl OwnBlock {
     /// A block that is too large, that uses a name there is no value for, or that lacks a name every sheet needs.
     pub fn new(marks: Vec<Mark>, fields: BTreeSet<String>, low: PaperPoint, high: PaperPoint) -> Result<Self, String> {
         let (width, height) = (high.x - low.x, high.y - low.y);
-        if width > title_block::WIDTH + 0.01 || height > TALLEST || width < 1.0 || height < 1.0 {
+        if width > TITLE_BLOCK_WIDTH + 0.01 || height > TALLEST || width < 1.0 || height < 1.0 {
             return Err(format!(
                 "its lines are {width:.1} mm wide and {height:.1} mm high; a title block is at most {:.0} mm wide (ISO 5457) and {TALLEST:.0} mm high, drawn 1:1",
-                title_block::WIDTH
+                TITLE_BLOCK_WIDTH
             ));
         }
         if let Some(unknown) = fields.iter().find(|f| !FIELDS.iter().any(|k| k.0 == f.as_str())) {
@@ -83,7 +84,7 @@ impl OwnBlock {
         let mut out = Vec::new();
         for mark in &self.marks {
             match mark {
-                Mark::Text(t) if t.content.contains("{PROJECTION}") => title_block::cone(x + t.at.x + 5.5, y + t.at.y + 2.0, projection, &mut out),
+                Mark::Text(t) if t.content.contains("{PROJECTION}") => projection_sign::cone(x + t.at.x + 5.5, y + t.at.y + 2.0, projection, &mut out),
                 Mark::Text(t) => {
                     let content = self
                         .fields

@@ -10,6 +10,7 @@ use super::mark::{Mark, PaperPoint, PlanePoint};
 use super::notes::Notes;
 use super::style::LineGroup;
 use super::table::Table;
+pub use super::title_block::Stamp;
 use super::title_block::TitleBlock;
 use super::view::Draft;
 use crate::say::LengthUnit;
@@ -128,21 +129,6 @@ pub struct SetData {
     pub stamp: Stamp,
     /// What the newest revision changed.
     pub changes: Vec<Change>,
-}
-
-/// Outcome of the rules, as stamped on every sheet. What passes is not counted: a rule more would change every sheet.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Stamp {
-    /// What may be done with the sheets, in English; the same words as everywhere else.
-    pub verdict: &'static str,
-    /// Number of findings that fail.
-    pub fails: usize,
-    /// Number of warnings.
-    pub warned: usize,
-    /// Number of notes.
-    pub noted: usize,
-    /// Ids of failed rules.
-    pub failed: Vec<String>,
 }
 
 /// A view on a finished sheet.

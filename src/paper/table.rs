@@ -66,7 +66,8 @@ impl Table {
     }
 
     /// Stands in the column over the title block.
-    pub fn over_title_block(mut self) -> Self {
+    #[cfg(test)]
+    pub(super) fn over_title_block(mut self) -> Self {
         self.stand = Stand::OverTitleBlock;
         self
     }

@@ -4,15 +4,16 @@
 //! spec hash, program, the rule stamp, a scale bar and the revision rows.
 //! The approval field is never filled: a person approves.
 
-use super::drafting::{Lettering, Projection, SheetStyle};
+use super::drafting::{Lettering, SheetStyle};
 use super::lettering::{width, wrap};
 use super::mark::{Align, Group, Mark, PaperPoint};
 use super::own_block::OwnBlock;
 use super::pencil;
-use super::sheet::Stamp;
+use super::projection_sign;
 use super::style::{Face, Pen};
 use crate::say::LengthUnit;
 use crate::say::Voice;
+use crate::tables::sheets::TITLE_BLOCK_WIDTH;
 use std::collections::BTreeMap;
 
 /// A row of the revision table.
@@ -26,6 +27,21 @@ pub struct Revision {
     pub change: String,
     /// Who changed it.
     pub by: String,
+}
+
+/// Outcome of the rules, as stamped on every sheet. What passes is not counted: a rule more would change every sheet.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Stamp {
+    /// What may be done with the sheets, in English; the same words as everywhere else.
+    pub verdict: &'static str,
+    /// Number of findings that fail.
+    pub fails: usize,
+    /// Number of warnings.
+    pub warned: usize,
+    /// Number of notes.
+    pub noted: usize,
+    /// Ids of failed rules.
+    pub failed: Vec<String>,
 }
 
 /// The fields that all sheets of a set share.
@@ -80,8 +96,8 @@ pub struct SheetFields {
     pub tolerance: String,
 }
 
-/// Width of the title block, mm (ISO 5457: at most 180, from memory).
-pub const WIDTH: f64 = 180.0;
+/// Width of the title block, mm.
+pub const WIDTH: f64 = TITLE_BLOCK_WIDTH;
 /// Heights of the five rows of fields, bottom up, mm.
 const ROWS: [f64; 5] = [12.0, 13.5, 8.2, 8.2, 8.2];
 /// Height of the row with stamp and scale bar, mm.
@@ -208,7 +224,7 @@ fn rows_of_fields(d: &mut Drawer<'_>, block: &TitleBlock, sheet: &SheetFields, s
             ("Program", 32.0, &block.program, 2.5),
         ],
     );
-    cone(px + 12.5, py + 2.7, style.projection, &mut d.marks);
+    projection_sign::cone(px + 12.5, py + 2.7, style.projection, &mut d.marks);
     d.row(
         r5,
         &[
@@ -351,24 +367,6 @@ impl Drawer<'_> {
             self.rule(x, y0, x, self.y);
         }
     }
-}
-
-/// The projection sign (ISO 5456-2, from memory): a truncated cone from the side and from its end.
-/// Third angle: the end view (seen from the left, small end) stands at the left of the side view; first angle: at the right.
-pub(super) fn cone(cx: f64, cy: f64, projection: Projection, marks: &mut Vec<Mark>) {
-    let (big, small, length) = (2.0, 1.0, 4.0);
-    let p = PaperPoint::new;
-    // The cone's small end faces left in both signs.
-    let (circles, side) = match projection {
-        Projection::First => (cx + 4.5, cx - 5.5),
-        Projection::Third => (cx - 4.5, cx + 1.5),
-    };
-    marks.push(pencil::circle(Pen::Symbol, p(circles, cy), big));
-    marks.push(pencil::circle(Pen::Symbol, p(circles, cy), small));
-    marks.push(pencil::polygon(Pen::Symbol, &[p(side, cy - small), p(side + length, cy - big), p(side + length, cy + big), p(side, cy + small)]));
-    marks.push(pencil::line(Pen::Centre, p(side - 1.0, cy), p(side + length + 1.0, cy)));
-    marks.push(pencil::line(Pen::Centre, p(circles - big - 0.5, cy), p(circles + big + 0.5, cy)));
-    marks.push(pencil::line(Pen::Centre, p(circles, cy - big - 0.5), p(circles, cy + big + 0.5)));
 }
 
 /// A scale bar in round lengths.

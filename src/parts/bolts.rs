@@ -6,14 +6,9 @@
 use super::flat::Xy;
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::model::frame::Extent;
-use crate::sources::Source;
 use crate::tables::threads::{self, Fit, Series, Thread};
 use std::f64::consts::PI;
 
-/// Pitch and edge distance of bolt rows.
-pub const ROWS: Source = Source::practice("dust-tight bolted flanges: pitch at most 120 mm, edge distance at least 1.5 d");
-/// Standard lengths of hexagon bolts.
-pub const LENGTHS: Source = Source::standard("ISO 4014 / ISO 4017 lengths; ASME B18.2.1 in quarter inches").from_memory();
 /// Widest pitch of a dust-tight row, mm.
 pub const PITCH: f64 = 120.0;
 

@@ -3,7 +3,7 @@
 use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
 use super::shafts::then;
 use super::shop::{Shop, plate_dimension};
-use super::{Kind, Part, Parts, hole_table, part_mark, piece_of, splice};
+use super::{Part, Parts, hole_table, part_mark, piece_of, splice};
 use crate::formulas::mass;
 use crate::geometry::distance_of_rings;
 use crate::say;
@@ -179,32 +179,4 @@ fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<Statement> {
         }
     }
     worst.map(|w| w.1)
-}
-
-/// Centres of gravity of all placed pieces of a part, model mm.
-pub fn centres(part: &Part) -> Vec<[f64; 3]> {
-    let Some(flat) = &part.flat else { return part.centres.clone() };
-    if part.kind != Kind::Plate {
-        return part.centres.clone();
-    }
-    let c = flat.centroid();
-    let h = part.thickness / 2.0;
-    part.placements
-        .iter()
-        .map(|p| {
-            if flat.bends.is_empty() {
-                let q = p.point(c[0], c[1], h);
-                return [q.x, q.y, q.z];
-            }
-            // Bent: mean over slices along the pattern; openings are left out of the share between slices.
-            let n = 200;
-            let length = flat.size()[0];
-            let mut sum = [0.0; 3];
-            for i in 0..n {
-                let q = p.folded(&flat.bends, part.thickness, length * (f64::from(i) + 0.5) / f64::from(n), c[1], h);
-                sum = [sum[0] + q.x, sum[1] + q.y, sum[2] + q.z];
-            }
-            sum.map(|s| s / f64::from(n))
-        })
-        .collect()
 }

@@ -134,11 +134,6 @@ impl Contour {
         self.signed_area().abs()
     }
 
-    /// Length of the contour, mm.
-    pub fn length(&self) -> f64 {
-        self.edges().iter().map(Edge::length).sum()
-    }
-
     /// Points on the contour, arcs cut into steps of at most `step_rad`; for clearances only.
     pub fn points(&self, step_rad: f64) -> Vec<Point> {
         self.edges().into_iter().flat_map(|e| e.chords(step_rad)).map(|chord| chord.p0).collect()
@@ -311,7 +306,6 @@ mod tests {
     fn areas_and_boxes_of_arcs() {
         let slot = Contour::upright_slot(0.0, -10.0, 30.0, 20.0);
         assert!((slot.area() - (20.0 * 20.0 + PI * 100.0)).abs() < 1e-9);
-        assert!((slot.length() - (40.0 + PI * 20.0)).abs() < 1e-9);
         let (low, high) = slot.bounds();
         assert!((low[1] + 10.0).abs() < 1e-9 && (high[1] - 30.0).abs() < 1e-9 && (high[0] - 10.0).abs() < 1e-9);
         let plate = Contour::rounded([0.0, 0.0], [100.0, 50.0], 10.0);

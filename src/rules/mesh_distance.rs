@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::model::openings::OpeningKind;
 use crate::say;
 use crate::say::{mm, opening};
-use crate::tables::safety_distances::{self, Shape};
+use crate::tables::safety_distances;
 use crate::tables::wire_meshes;
 use crate::units::{Length, Unit};
 
@@ -24,7 +24,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn needed(us: bool, opening: f64) -> Option<f64> {
-    if us { safety_distances::osha_least_distance_mm(opening) } else { safety_distances::reach_mm(opening, Shape::Square) }
+    if us { safety_distances::osha_least_distance_mm(opening) } else { safety_distances::reach_mm(opening) }
 }
 
 fn check(case: &Case<'_>) -> Vec<Finding> {

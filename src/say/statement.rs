@@ -64,11 +64,6 @@ impl Statement {
     pub fn all(parts: Vec<Statement>) -> Self {
         Self::new("{all}", vec![("all", Value::All(parts))])
     }
-    /// In English and metric units, without tags: for tests and logs. What people read is printed by a
-    /// [`Voice`](super::Voice).
-    pub fn plainly(&self) -> String {
-        super::Voice::plain().say(self)
-    }
     /// The value in a place.
     pub fn value(&self, place: &str) -> Option<&Value> {
         self.values.iter().find(|v| v.0 == place).map(|v| &v.1)

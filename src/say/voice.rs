@@ -24,7 +24,8 @@ pub struct Voice {
 impl Voice {
     /// A voice without tags.
     pub fn new(language: &str, figures: Figures) -> Self {
-        Self { words: Words::of(language), figures, tags: BTreeMap::new() }
+        let words = if language == "en" && figures.customary() { Words::customary() } else { Words::of(language) };
+        Self { words, figures, tags: BTreeMap::new() }
     }
 
     /// English, millimetres, decimal point.
@@ -146,6 +147,14 @@ fn with_unit(figure: String, symbol: &str) -> String {
         "" => figure,
         "°" => format!("{figure}°"),
         _ => format!("{figure} {symbol}"),
+    }
+}
+
+impl Statement {
+    /// In English and metric units, without tags: for tests and logs. What people read is printed by a
+    /// [`Voice`].
+    pub fn plainly(&self) -> String {
+        Voice::plain().say(self)
     }
 }
 

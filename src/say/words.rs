@@ -17,7 +17,11 @@ const TABLES: &[(&str, &str, &str)] = &[
     ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml")),
     ("de", "settle", include_str!("../../templates/words/de.settle.toml")),
     ("de", "report", include_str!("../../templates/words/de.report.toml")),
+    ("us", "figures in words", include_str!("../../templates/words/us.toml")),
 ];
+
+/// English where US customary units are written: a table like that of a language, but no language to choose.
+const CUSTOMARY: &str = "us";
 
 type Table = BTreeMap<String, String>;
 
@@ -36,15 +40,15 @@ pub struct Words {
     table: Option<&'static Table>,
 }
 
-/// Languages there are, `en` first.
-pub fn languages() -> Vec<&'static str> {
-    std::iter::once("en").chain(LANGUAGES.keys().copied()).collect()
-}
-
 impl Words {
     /// The words of a language; an unknown one is English.
     pub fn of(language: &str) -> Self {
         Self { table: LANGUAGES.get(language) }
+    }
+
+    /// English with the figures of US customary units in the few texts that have figures among their words.
+    pub fn customary() -> Self {
+        Self::of(CUSTOMARY)
     }
 
     /// The text in this language.

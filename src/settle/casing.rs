@@ -13,6 +13,7 @@ use crate::sizing::sliding_plate;
 use crate::spec::casing::{Bottom, Casing, Trunk};
 use crate::spec::openings::Wall;
 use crate::spec::reader::Chosen;
+use crate::spec::sheet::Language;
 use crate::tables::plates;
 use crate::units::Length;
 
@@ -29,6 +30,16 @@ pub(super) struct Plates {
     flange: Chosen<Length>,
     material: Chosen<String>,
     finish: Chosen<String>,
+}
+
+/// The usual finish in the job's terms and language. Near-white blasting is Sa 2½ of ISO 8501-1 and SSPC-SP 10, from memory;
+/// 60 µm are 2.4 mils.
+fn finish(so_far: &Running<'_>) -> &'static str {
+    match (so_far.rounding.us, so_far.asked.sheet.language.value()) {
+        (true, _) => "blasted SSPC-SP 10, primer 2.5 mils, top coat 2.5 mils",
+        (false, Some(Language::German)) => "gestrahlt Sa 2½, Grundierung 60 µm, Deckbeschichtung 60 µm",
+        (false, _) => "blasted Sa 2½, primer 60 µm, top coat 60 µm",
+    }
 }
 
 /// Decides plates and clearances.
@@ -56,7 +67,7 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
         ),
         flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, say!("angle flanges for bolts up to {bolt}", bolt = say::name("M12"))),
         material: Chosen::or(&a.material, if rounding.us { "ASTM A36" } else { "S235JR" }.to_string(), PRACTICE, "ordinary structural steel"),
-        finish: Chosen::or(&a.finish, "blasted Sa 2½, primer 60 µm, top coat 60 µm".to_string(), PRACTICE, "for a dry indoor place; the surroundings decide"),
+        finish: Chosen::or(&a.finish, finish(so_far).to_string(), PRACTICE, "for a dry indoor place; the surroundings decide"),
     }
 }
 

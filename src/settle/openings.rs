@@ -15,7 +15,7 @@ use crate::spec::casing::Bottom;
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
-use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, Shape, osha_largest_opening_mm, reach_mm};
+use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, osha_largest_opening_mm, reach_mm};
 use crate::tables::wire_meshes;
 use crate::units::{Ratio, Time};
 
@@ -192,7 +192,7 @@ fn usual_width(rounding: Rounding) -> f64 {
 /// The coarsest mesh that may stand so near to moving parts.
 fn mesh_for(distance: f64, rounding: Rounding) -> (f64, Source, Statement) {
     let safe = |e: f64| {
-        let iso = reach_mm(e, Shape::Square).is_some_and(|need| distance >= need);
+        let iso = reach_mm(e).is_some_and(|need| distance >= need);
         let osha = !rounding.us || osha_largest_opening_mm(distance).is_some_and(|most| e <= most + 1e-9);
         iso && osha
     };

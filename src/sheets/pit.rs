@@ -3,11 +3,12 @@
 //! Outline only; reinforcement and structure belong to the responsible engineer. A value that the user
 //! did not give and the structure depends on is marked HOLD. Loads and quantities: `pit_loads`.
 
+use super::hold::{dimension, on_hold};
 use super::views::pit_section as section;
 use super::views::{Look, pit_fittings, pit_machine};
 use super::{Subject, notes, pit_details, pit_plan};
 use crate::model::frame::Extent;
-use crate::model::holds::holds;
+
 use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
 use crate::paper::mark::PlanePoint;
@@ -47,24 +48,6 @@ pub fn plan(subject: &Subject<'_>) -> SheetPlan {
 
 /// Pits longer or wider than this are drawn at a smaller scale, mm.
 const LARGE: f64 = 4500.0;
-
-/// Whether a key's value is only assumed.
-pub(super) fn on_hold(subject: &Subject<'_>, key: &str) -> bool {
-    holds(subject.spec).iter().any(|h| h.path == key)
-}
-
-/// A feature's dimension, marked HOLD when its value is only assumed.
-pub(super) fn dimension(subject: &Subject<'_>, d: &mut Draft, look: Look, side: Side, chain: Option<&str>, id: &str) {
-    let hold = on_hold(subject, id);
-    if let Some(r) = look.dimension(d, subject.foot, side, id) {
-        if let Some(c) = chain {
-            r.chain(c);
-        }
-        if hold {
-            r.suffix(" HOLD");
-        }
-    }
-}
 
 /// Section along the machine.
 fn along(subject: &Subject<'_>, pit: &PitBody) -> Draft {

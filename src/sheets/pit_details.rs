@@ -4,7 +4,7 @@
 //! spec gives are common practice and marked HOLD; makers of covers and rails detail theirs.
 
 use super::Subject;
-use super::pit::{dimension, on_hold};
+use super::hold::{dimension, on_hold};
 use super::views::Look;
 use crate::model::base::Pad;
 use crate::model::frame::Extent;

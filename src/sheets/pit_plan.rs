@@ -3,7 +3,7 @@
 //! Cut above the pit floor; near side at the bottom. What lies at plant floor over the cut is phantom.
 
 use super::Subject;
-use super::pit::dimension;
+use super::hold::dimension;
 use super::views::{Look, pit_fittings, pit_machine, pit_section as section};
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;

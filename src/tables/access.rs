@@ -201,8 +201,6 @@ pub const SERVICE_SHAFT_EXTRA_MM: Limit = l(200.0, SERVICE);
 pub const MANHOLE_WIDTH_MM: Limit = l(400.0, OPENINGS);
 /// Least opening for a person crawling, length, mm (weak memory).
 pub const MANHOLE_LENGTH_MM: Limit = l(600.0, OPENINGS);
-/// Least diameter of a hole for one arm, mm (weak memory).
-pub const ARM_HOLE_MM: Limit = l(150.0, OPENINGS);
 
 #[cfg(test)]
 mod tests {

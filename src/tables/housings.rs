@@ -11,33 +11,6 @@ pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200, b
 /// Sizes marked weak: projection, block height, all of the take-up frame.
 pub const WEAK: Source = Source::standard("JIS B 1559 type 200 series; weak memory, confirm before use").from_memory();
 
-/// The kind of housing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
-    /// Stands on its base, two bolts.
-    PillowBlock,
-    /// Square flange, four bolts.
-    FourBoltFlange,
-    /// Oval flange, two bolts.
-    TwoBoltFlange,
-    /// Slides in guides of its own frame.
-    TakeUpFrame,
-}
-
-impl Kind {
-    /// All kinds.
-    pub const ALL: [Kind; 4] = [Kind::PillowBlock, Kind::FourBoltFlange, Kind::TwoBoltFlange, Kind::TakeUpFrame];
-    /// The words for it on sheets.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Kind::PillowBlock => "pillow block",
-            Kind::FourBoltFlange => "four-bolt flange",
-            Kind::TwoBoltFlange => "two-bolt flange",
-            Kind::TakeUpFrame => "take-up frame",
-        }
-    }
-}
-
 /// Pillow block sizes, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PillowBlock {

@@ -43,10 +43,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),
     ("pulley_faces", &[pulley_faces::SOURCE]),
-    (
-        "safety_distances",
-        &[safety_distances::SOURCE, safety_distances::LOWER_LIMBS, safety_distances::OSHA_O10, safety_distances::OSHA_O12, safety_distances::BODY_GAPS],
-    ),
+    ("safety_distances", &[safety_distances::SOURCE, safety_distances::OSHA_O10]),
     ("scales", &[scales::SOURCE, scales::US]),
     ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
     ("soils", &[soils::SWELL, soils::CONCRETE, soils::SIDE.source, soils::SIDE_OSHA.source]),
@@ -56,7 +53,7 @@ pub const ALL: &[(&str, &[Source])] = &[
         "threads",
         &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS],
     ),
-    ("tolerances", &[tolerances::SOURCE, tolerances::RADII_ANGLES, tolerances::WELDED, tolerances::US]),
+    ("tolerances", &[tolerances::SOURCE, tolerances::WELDED, tolerances::US]),
     ("wire_meshes", &[wire_meshes::SOURCE]),
 ];
 

@@ -11,12 +11,12 @@ pub const SOURCE: Source = Source::practice("stock thicknesses of EN 10131, EN 1
 /// US gauges and plates.
 pub const US_GAUGES: Source = Source::standard("US manufacturers' standard gauge; 12 gauge read, rest from memory").from_memory();
 /// Stock sheet sizes.
-pub const SHEETS: Source = Source::practice("usual stock sheets");
+pub const SHEETS: Source = Source::practice("usual stock sheet: 1500 × 3000 mm, 60 × 120 in");
 /// Least inner radius.
 pub const BEND_RADII: Source = Source::standard("DIN 6935, least inner radius for 90°, across the rolling direction").from_memory();
 
 /// Plates of a foot.
-pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A, US government guide specification: foot plates at least 4.8 mm");
+pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A, US government guide specification: least thickness of foot plates");
 /// Least thickness of a foot's plates, mm (3/16 in). Source: [`LEAST_FOOT`].
 pub const LEAST_FOOT_MM: f64 = 4.8;
 
@@ -44,10 +44,10 @@ pub const US_IN: &[(&str, f64)] = &[
     ("1 1/4\"", 1.25),
 ];
 
-/// Metric stock sheets, width × length, mm.
-pub const METRIC_SHEETS_MM: &[(f64, f64)] = &[(1000.0, 2000.0), (1250.0, 2500.0), (1500.0, 3000.0), (2000.0, 4000.0), (2000.0, 6000.0)];
-/// US stock sheets, width × length, in.
-pub const US_SHEETS_IN: &[(f64, f64)] = &[(48.0, 96.0), (48.0, 120.0), (60.0, 120.0), (60.0, 144.0), (72.0, 240.0)];
+/// Width and length of the usual metric stock sheet, mm. Source: [`SHEETS`].
+pub const SHEET_MM: [f64; 2] = [1500.0, 3000.0];
+/// The same in US shops, in. Source: [`SHEETS`].
+pub const SHEET_US_IN: [f64; 2] = [60.0, 120.0];
 
 /// The thinnest metric stock plate of at least this thickness, mm.
 pub fn metric_at_least_mm(thickness_mm: f64) -> Option<f64> {
@@ -137,12 +137,6 @@ fn quarters(mm: f64) -> f64 {
     mm * 4.0 / MM_PER_INCH - 1e-6
 }
 
-/// The smallest metric stock sheet that holds a rectangle either way round, mm.
-pub fn metric_sheet_for_mm(width_mm: f64, length_mm: f64) -> Option<(f64, f64)> {
-    let (narrow, long) = (width_mm.min(length_mm), width_mm.max(length_mm));
-    METRIC_SHEETS_MM.iter().copied().find(|(w, l)| narrow <= *w && long <= *l)
-}
-
 /// Thickness up to, radius for Rm up to 390 MPa, radius for Rm up to 490 MPa, mm.
 const RADII: [(f64, f64, f64); 15] = [
     (1.0, 1.0, 1.2),
@@ -190,9 +184,7 @@ mod tests {
         assert!(us_at_least(2.6).is_some_and(|(n, t)| n == "12 ga" && (t - 2.657).abs() < 1e-3));
         assert_eq!((us_at_least(13.0).map(|p| p.0), us_at_least(32.0)), (Some("5/8\""), None));
         assert!(US_IN.windows(2).all(|w| w[0].1 < w[1].1) && METRIC_MM.windows(2).all(|w| w[0] < w[1]));
-        assert_eq!(metric_sheet_for_mm(2400.0, 1100.0), Some((1250.0, 2500.0)));
-        assert_eq!(metric_sheet_for_mm(2500.0, 2500.0), None);
-        assert!(US_SHEETS_IN.iter().all(|(w, l)| w < l));
+        assert!(SHEET_MM[0] < SHEET_MM[1] && SHEET_US_IN[0] < SHEET_US_IN[1]);
     }
 
     /// Fractions that a US shop takes for the metric plates of its neighbours; bars in quarter inches.

@@ -82,14 +82,6 @@ impl PowerThread {
     pub fn root_mm(&self) -> f64 {
         self.diameter_mm - self.pitch_mm - 2.0 * self.crest_clearance_mm()
     }
-    /// Minor diameter of the nut D1 = d − P, mm.
-    pub fn nut_minor_mm(&self) -> f64 {
-        self.diameter_mm - self.pitch_mm
-    }
-    /// Major diameter of the nut D4 = d + 2 clearances, mm.
-    pub fn nut_major_mm(&self) -> f64 {
-        self.diameter_mm + 2.0 * self.crest_clearance_mm()
-    }
     /// Height of flank contact H1 = P/2, mm.
     pub fn flank_height_mm(&self) -> f64 {
         0.5 * self.pitch_mm
@@ -173,45 +165,43 @@ mod tests {
     /// ISO 2904 / DIN 103: d2, d3, D1, A3; the rows 44×7 and 48×8 match a read copy.
     #[test]
     fn din_103() {
-        for (name, d2, d3, d1, a3) in [
-            ("Tr16x4", 14.0, 11.5, 12.0, 103.9),
-            ("Tr20x4", 18.0, 15.5, 16.0, 188.7),
-            ("Tr24x5", 21.5, 18.5, 19.0, 268.8),
-            ("Tr28x5", 25.5, 22.5, 23.0, 397.6),
-            ("Tr30x6", 27.0, 23.0, 24.0, 415.5),
-            ("Tr32x6", 29.0, 25.0, 26.0, 490.9),
-            ("Tr36x6", 33.0, 29.0, 30.0, 660.5),
-            ("Tr40x7", 36.5, 32.0, 33.0, 804.2),
-            ("Tr44x7", 40.5, 36.0, 37.0, 1017.9),
-            ("Tr48x8", 44.0, 39.0, 40.0, 1194.6),
-            ("Tr52x8", 48.0, 43.0, 44.0, 1452.2),
-            ("Tr60x9", 55.5, 50.0, 51.0, 1963.5),
+        for (name, d2, d3, a3) in [
+            ("Tr16x4", 14.0, 11.5, 103.9),
+            ("Tr20x4", 18.0, 15.5, 188.7),
+            ("Tr24x5", 21.5, 18.5, 268.8),
+            ("Tr28x5", 25.5, 22.5, 397.6),
+            ("Tr30x6", 27.0, 23.0, 415.5),
+            ("Tr32x6", 29.0, 25.0, 490.9),
+            ("Tr36x6", 33.0, 29.0, 660.5),
+            ("Tr40x7", 36.5, 32.0, 804.2),
+            ("Tr44x7", 40.5, 36.0, 1017.9),
+            ("Tr48x8", 44.0, 39.0, 1194.6),
+            ("Tr52x8", 48.0, 43.0, 1452.2),
+            ("Tr60x9", 55.5, 50.0, 1963.5),
         ] {
             let t = find(name).unwrap();
-            assert_eq!((t.pitch_diameter_mm(), t.root_mm(), t.nut_minor_mm()), (d2, d3, d1), "{name}");
+            assert_eq!((t.pitch_diameter_mm(), t.root_mm()), (d2, d3), "{name}");
             assert!((t.core_area_mm2() - a3).abs() < 0.05, "{name}");
-            assert_eq!(t.nut_major_mm() - t.diameter_mm, 2.0 * t.crest_clearance_mm());
             assert_eq!(t.flank_height_mm(), t.pitch_mm / 2.0);
         }
     }
 
-    /// ASME B1.5, general purpose, in inches: basic pitch diameter, basic minor diameter of the nut, largest
-    /// minor diameter of the screw (from memory of the handbook tables).
+    /// ASME B1.5, general purpose, in inches: basic pitch diameter, largest minor diameter of the screw (from memory of the handbook tables).
     #[test]
     fn asme_b1_5() {
-        for (name, pitch, nut, screw) in [
-            ("Acme 5/8-8", 0.5625, 0.5000, 0.4800),
-            ("Acme 3/4-6", 0.6667, 0.5833, 0.5633),
-            ("Acme 1-5", 0.9000, 0.8000, 0.7800),
-            ("Acme 1 1/8-5", 1.0250, 0.9250, 0.9050),
-            ("Acme 1 1/4-5", 1.1500, 1.0500, 1.0300),
-            ("Acme 1 1/2-4", 1.3750, 1.2500, 1.2300),
-            ("Acme 1 3/4-4", 1.6250, 1.5000, 1.4800),
-            ("Acme 2-4", 1.8750, 1.7500, 1.7300),
-            ("Acme 2 1/4-3", 2.0833, 1.9167, 1.8967),
+        for (name, pitch, screw) in [
+            ("Acme 5/8-8", 0.5625, 0.4800),
+            ("Acme 3/4-6", 0.6667, 0.5633),
+            ("Acme 1-5", 0.9000, 0.7800),
+            ("Acme 1 1/8-5", 1.0250, 0.9050),
+            ("Acme 1 1/4-5", 1.1500, 1.0300),
+            ("Acme 1 1/2-4", 1.3750, 1.2300),
+            ("Acme 1 3/4-4", 1.6250, 1.4800),
+            ("Acme 2-4", 1.8750, 1.7300),
+            ("Acme 2 1/4-3", 2.0833, 1.8967),
         ] {
             let row = find(name).unwrap();
-            for (got, want) in [(row.pitch_diameter_mm(), pitch), (row.nut_minor_mm(), nut), (row.root_mm(), screw)] {
+            for (got, want) in [(row.pitch_diameter_mm(), pitch), (row.root_mm(), screw)] {
                 assert!((got / MM_PER_INCH - want).abs() < 6e-5, "{name}: {} for {want}", got / MM_PER_INCH);
             }
         }

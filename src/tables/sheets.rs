@@ -74,6 +74,8 @@ impl Format {
 pub const ISO_FIELD: f64 = 50.0;
 /// Width of the grid border outside the frame, mm.
 pub const GRID_BORDER: f64 = 5.0;
+/// Widest title block of an ISO sheet, mm. Source: [`ISO_FRAME`].
+pub const TITLE_BLOCK_WIDTH: f64 = 180.0;
 /// Letters that name grid fields; I and O are left out.
 pub const GRID_LETTERS: &str = "ABCDEFGHJKLMNPQRSTUVWXYZ";
 

@@ -6,7 +6,6 @@
 
 use crate::sources::Source;
 use crate::units::MM_PER_INCH;
-use std::f64::consts::PI;
 
 /// Profile and stress area of metric threads.
 pub const SOURCE: Source = Source::standard("ISO 68-1, ISO 724, ISO 898-1 (stress area)");
@@ -84,30 +83,6 @@ impl Thread {
             _ => None,
         }
     }
-    /// Pitch diameter d2 = d − 0.649519·P, mm.
-    pub fn pitch_diameter_mm(&self) -> f64 {
-        self.diameter_mm - 0.649_519 * self.pitch_mm
-    }
-    /// Minor diameter of the nut thread D1 = D − 1.082532·P, mm.
-    pub fn nut_minor_mm(&self) -> f64 {
-        self.diameter_mm - 1.082_532 * self.pitch_mm
-    }
-    /// Root diameter of the bolt d3 = d − 1.226869·P, mm.
-    pub fn root_mm(&self) -> f64 {
-        self.diameter_mm - 1.226_869 * self.pitch_mm
-    }
-    /// Tensile stress area, mm²: metric π/4·((d2+d3)/2)², inch π/4·(d − 0.9743/n)².
-    pub fn stress_area_mm2(&self) -> f64 {
-        let d = match self.series {
-            Series::Metric => (self.pitch_diameter_mm() + self.root_mm()) / 2.0,
-            Series::Unc => self.diameter_mm - 0.9743 * self.pitch_mm,
-        };
-        PI / 4.0 * d * d
-    }
-    /// Hexagon across corners, mm (sharp corners).
-    pub fn across_corners_mm(&self) -> f64 {
-        self.across_flats_mm * 2.0 / 3.0_f64.sqrt()
-    }
 }
 
 /// Finds a thread by name; case and blanks do not matter. `None` outside the table.
@@ -115,11 +90,6 @@ pub fn find(name: &str) -> Option<&'static Thread> {
     let wanted: String = name.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect();
     let wanted = wanted.trim_end_matches("unc").trim_end_matches('-');
     ALL.iter().find(|t| t.name.eq_ignore_ascii_case(wanted))
-}
-
-/// The smallest thread of a series with at least this diameter (mm).
-pub fn at_least(series: Series, diameter_mm: f64) -> Option<&'static Thread> {
-    ALL.iter().find(|t| t.series == series && t.diameter_mm >= diameter_mm - 1e-9)
 }
 
 /// The inch thread that replaces a metric one by size (common practice), and the other way round.
@@ -214,6 +184,7 @@ pub const ALL: &[Thread] = &[
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
+    use std::f64::consts::PI;
 
     /// ISO 724 / ISO 898-1: d2, D1, d3, stress area as printed (3 figures).
     #[test]
@@ -240,10 +211,12 @@ mod tests {
             ("M48", 44.752, 42.587, 41.866, 1470.0),
         ] {
             let t = find(name).unwrap();
-            assert!((t.pitch_diameter_mm() - d2).abs() < 6e-4, "{name} d2 {}", t.pitch_diameter_mm());
-            assert!((t.nut_minor_mm() - d1).abs() < 6e-4, "{name} D1 {}", t.nut_minor_mm());
-            assert!((t.root_mm() - d3).abs() < 6e-4, "{name} d3 {}", t.root_mm());
-            assert!((t.stress_area_mm2() / area - 1.0).abs() < 4e-3, "{name} As {}", t.stress_area_mm2());
+            let less = |share: f64| t.diameter_mm - share * t.pitch_mm;
+            for (share, want) in [(0.649_519, d2), (1.082_532, d1), (1.226_869, d3)] {
+                assert!((less(share) - want).abs() < 6e-4, "{name} {want}: {}", less(share));
+            }
+            let stressed = PI / 4.0 * f64::midpoint(less(0.649_519), less(1.226_869)).powi(2);
+            assert!((stressed / area - 1.0).abs() < 4e-3, "{name} As {stressed}");
         }
     }
 
@@ -261,7 +234,7 @@ mod tests {
             ("7/8-9", 0.462),
             ("1-8", 0.606),
         ] {
-            let a = find(name).unwrap().stress_area_mm2() / (MM_PER_INCH * MM_PER_INCH);
+            let a = PI / 4.0 * ((find(name).unwrap().diameter_mm - 0.9743 * find(name).unwrap().pitch_mm) / MM_PER_INCH).powi(2);
             assert!((a / area - 1.0).abs() < 2e-3, "{name} {a}");
         }
     }
@@ -272,7 +245,7 @@ mod tests {
         for t in ALL {
             let tolerance = if t.series == Series::Metric { 0.1 } else { 0.3 };
             assert!((t.tap_drill_mm - (t.diameter_mm - t.pitch_mm)).abs() <= tolerance, "{}", t.name);
-            assert!(t.tap_drill_mm >= t.nut_minor_mm() - 0.1, "{}", t.name);
+            assert!(t.tap_drill_mm >= t.diameter_mm - 1.082_532 * t.pitch_mm - 0.1, "{}", t.name);
             assert!(t.diameter_mm < t.holes_mm[0] && t.holes_mm[0] < t.holes_mm[1] && t.holes_mm[1] < t.holes_mm[2], "{}", t.name);
             assert!(t.across_flats_mm > 1.4 * t.diameter_mm && t.across_flats_mm < 1.8 * t.diameter_mm, "{}", t.name);
             assert!(t.head_mm < t.nut_mm && t.nut_mm < t.diameter_mm, "{}", t.name);
@@ -330,17 +303,12 @@ mod tests {
         for (name, flats) in [("M10", 16.0), ("M12", 18.0), ("M14", 21.0), ("M22", 34.0)] {
             assert_eq!(find(name).unwrap().across_flats_mm, flats);
         }
-        assert!((find("M10").unwrap().across_corners_mm() - 18.475).abs() < 1e-3);
     }
 
     #[test]
     fn lookups() {
         assert_eq!(find("5/8-11 UNC").unwrap().name, "5/8-11");
         assert!(find("M7").is_none());
-        assert_eq!(at_least(Series::Metric, 15.0).unwrap().name, "M16");
-        assert_eq!(at_least(Series::Metric, 16.0).unwrap().name, "M16");
-        assert_eq!(at_least(Series::Unc, 16.0).unwrap().name, "3/4-10");
-        assert!(at_least(Series::Metric, 49.0).is_none());
         assert_eq!(counterpart(find("M16").unwrap()).unwrap().name, "5/8-11");
         assert_eq!(counterpart(find("3/4-10").unwrap()).unwrap().name, "M20");
         assert!(counterpart(find("M14").unwrap()).is_none());

@@ -5,8 +5,9 @@
 //! differ in where they look. A view in another scale than the sheet gets a style of its own whose
 //! factor undoes the scale; its number is written as text too, because readers ignore factors.
 
+use super::pencil::{Pencil, text_style};
+use super::text;
 use super::writer::{DimensionEntity, DimensionSizes, Measured, Place, WriteError};
-use super::{Pencil, text};
 use crate::export::{Page, SheetUnit};
 use crate::paper::lettering::TextBox;
 use crate::paper::mark::{Dimension, Mark, Measure, Text};
@@ -50,7 +51,7 @@ fn lettered(d: &Dimension) -> Option<&Text> {
 
 impl Pencil<'_> {
     pub(super) fn main_dimension_style(&mut self) -> Result<(), WriteError> {
-        self.drawing.dimension_style(STYLE, super::text_style(Face::Regular), self.sizes, 1.0)?;
+        self.drawing.dimension_style(STYLE, text_style(Face::Regular), self.sizes, 1.0)?;
         self.drawing.current_dimension_style(STYLE)
     }
 
@@ -101,7 +102,7 @@ impl Pencil<'_> {
         }
         // Named after the scale of its view; a dot is not liked in names.
         let name = format!("{STYLE}_SCALE_{}", plain_number(d.real_per_paper, 6).replace('.', "_"));
-        self.drawing.dimension_style(&name, super::text_style(Face::Regular), self.sizes, factor)?;
+        self.drawing.dimension_style(&name, text_style(Face::Regular), self.sizes, factor)?;
         Ok((name, factor))
     }
 }

@@ -16,8 +16,9 @@ use super::labels::{self, Column};
 use super::levels::{self, Level};
 use super::north_arrow;
 use super::picture::{CUT_ZONE, CutEnd, Picture, paper, picture};
+use super::surroundings::Surroundings;
 use super::view_title;
-use crate::paper::drafting::{Lettering, SheetStyle};
+use crate::paper::drafting::Lettering;
 use crate::paper::ink;
 use crate::paper::lettering::{TextBox, width};
 use crate::paper::mark::Mark;
@@ -26,7 +27,6 @@ use crate::paper::sheet::DimensionEntry;
 use crate::paper::stroke::{Rect, mark_bounds};
 use crate::paper::style::{Face, Pen};
 use crate::paper::view::{Draft, Item};
-use crate::say::Voice;
 use crate::say::number;
 
 /// A finished view.
@@ -48,22 +48,6 @@ pub struct Block {
     pub entries: Vec<DimensionEntry>,
     /// Texts that something runs into.
     pub crossed: usize,
-}
-
-/// What all views of a sheet share.
-pub struct Surroundings<'a> {
-    /// Style of the set.
-    pub style: &'a SheetStyle,
-    /// Lettering of the sheet size.
-    pub lettering: Lettering,
-    /// Prints statements.
-    pub voice: &'a Voice,
-    /// Width of the drawing space, mm.
-    pub room: f64,
-    /// Height of the rows of tables, of what they otherwise have.
-    pub rows: f64,
-    /// How a scale is written.
-    pub scale_text: &'a dyn Fn(f64) -> String,
 }
 
 /// Attempts at a view before the least bad one is taken.

@@ -93,9 +93,4 @@ impl Canvas {
         });
         hit
     }
-
-    /// The texts placed so far.
-    pub fn texts(&self) -> &[TextBox] {
-        &self.texts
-    }
 }

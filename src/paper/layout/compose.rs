@@ -1,9 +1,10 @@
 //! One sheet at one size and one scale: views finished, arranged in projection, packed, balanced.
 
 use super::arrangement::{Arrangement, Drawn, Room, Written};
-use super::block::{self, Surroundings};
+use super::block::{self};
 use super::picture::real_bounds;
 use super::scale;
+use super::surroundings::Surroundings;
 use super::text_block;
 use crate::paper::drafting::{Lettering, SheetStyle};
 use crate::paper::frame;

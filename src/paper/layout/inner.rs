@@ -1,12 +1,12 @@
 //! Texts and dimensions inside a view: labels, hole tags, letters, and what becomes a label on a leader.
 
-use super::block::Surroundings;
 use super::canvas::Canvas;
 use super::dimension_text::own_text;
 use super::free_text;
 use super::label::{Content, Label, Pointer, Terminator};
 use super::oblique::{self, Outcome};
 use super::picture::{CutEnd, paper};
+use super::surroundings::Surroundings;
 use crate::paper::drafting::Lettering;
 use crate::paper::lettering::{width, wrap_even};
 use crate::paper::mark::{Align, Dimension, Mark, Measure, PaperPoint};

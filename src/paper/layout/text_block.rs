@@ -2,7 +2,7 @@
 //!
 //! A block that is too tall comes in variants: the same rows in two, three or four blocks side by side.
 
-use super::block::Surroundings;
+use super::surroundings::Surroundings;
 use crate::paper::lettering::{LINE_PITCH, width, wrap};
 use crate::paper::mark::{Align, Mark, PaperPoint};
 use crate::paper::notes::{NoteKind, Notes};

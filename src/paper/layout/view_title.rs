@@ -1,6 +1,6 @@
 //! The title of a view, with its scale where it is not the main one.
 
-use super::block::Surroundings;
+use super::surroundings::Surroundings;
 use crate::paper::drafting::Standard;
 use crate::paper::lettering::width;
 use crate::paper::mark::{Align, Mark, PaperPoint};

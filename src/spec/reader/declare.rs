@@ -24,9 +24,6 @@ macro_rules! spec_table {
         }
 
         impl $asked {
-            /// Path of the table in the spec.
-            pub const PATH: &'static str = $path;
-
             /// Reads the table.
             pub fn read(found: Option<(&toml::de::DeTable<'_>, $crate::diagnostics::Span)>, path: &str, out: &mut $crate::diagnostics::Diagnostics) -> Self {
                 let (table, span) = match found { Some((t, s)) => (Some(t), Some(s)), None => (None, None) };

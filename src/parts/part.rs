@@ -1,0 +1,258 @@
+//! What the shop hands over: parts, joints, welds, seals, and what cannot be made.
+
+use super::flat::FlatPattern;
+use super::placement::Placement;
+use crate::say::{Statement, Value};
+use serde::Serialize;
+
+/// How a part comes to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// Cut from plate; has a flat pattern and a cutting file.
+    Plate,
+    /// Turned or sawn from round bar or tube.
+    Turned,
+    /// Bought; made by others.
+    Bought,
+}
+
+impl Kind {
+    /// Word on lists.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Kind::Plate => "cut",
+            Kind::Turned => "turned",
+            Kind::Bought => "bought",
+        }
+    }
+}
+
+/// Which side a part belongs to, where that makes a difference.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hand {
+    /// Fits on either side.
+    Neutral,
+    /// Near side only.
+    Near,
+    /// Far side only.
+    Far,
+}
+
+impl Hand {
+    /// Word on lists; `-` when it makes no difference.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Hand::Neutral => "-",
+            Hand::Near => "near",
+            Hand::Far => "far",
+        }
+    }
+}
+
+/// One line of the parts list.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Part {
+    /// Item number: the same on parts list, balloon and cutting file; stable for a family of parts.
+    pub item: u32,
+    /// Stable id, e.g. `side_plate.near`.
+    pub id: String,
+    /// Up to four capitals for the file name.
+    pub code: String,
+    /// What it is: a noun, then what tells it from others of its kind, each a statement of its own
+    /// (`inspection door 1`, `frame`).
+    pub name: Statement,
+    /// How it comes to be.
+    pub kind: Kind,
+    /// Steel by its name, or another material in words.
+    pub material: Statement,
+    /// Plate thickness, mm; 0 for parts that are not plates.
+    pub thickness: f64,
+    /// Main dimensions as written on a parts list.
+    pub dimension: Statement,
+    /// Pieces.
+    pub quantity: u32,
+    /// Which side.
+    pub hand: Hand,
+    /// Flat pattern of a plate.
+    pub flat: Option<FlatPattern>,
+    /// Mass of one piece, kg; `None` when only its maker knows.
+    pub mass_kg: Option<f64>,
+    /// Painted surface of one piece, m².
+    pub paint_m2: f64,
+    /// Ids of the model features or spec tables it comes from.
+    pub sources: Vec<String>,
+    /// Where each piece stands (plates), one a piece.
+    pub placements: Vec<Placement>,
+    /// Centre of gravity of each piece that is not a plate, model mm.
+    pub centres: Vec<[f64; 3]>,
+    /// Standard, finish, what else the list should say.
+    pub remarks: Statement,
+}
+
+impl Part {
+    /// The pieces of its name that stand between commas.
+    pub fn name_pieces(&self) -> Vec<Statement> {
+        pieces(&self.name)
+    }
+    /// Name of its steel; `None` for a material in words.
+    pub fn steel(&self) -> Option<&str> {
+        match self.material.value("name") {
+            Some(Value::Name(steel)) => Some(steel),
+            _ => None,
+        }
+    }
+    /// Mass of all pieces, kg.
+    pub fn total_kg(&self) -> Option<f64> {
+        self.mass_kg.map(|m| m * f64::from(self.quantity))
+    }
+}
+
+/// What stands between the commas of a name.
+pub fn pieces(name: &Statement) -> Vec<Statement> {
+    match name.value("all") {
+        Some(Value::All(pieces)) => pieces.clone(),
+        _ => vec![name.clone()],
+    }
+}
+
+/// A name with one more piece behind it.
+pub fn piece_of(whole: &Statement, piece: impl Into<Statement>) -> Statement {
+    let mut all = pieces(whole);
+    all.push(piece.into());
+    Statement::all(all)
+}
+
+/// A group of equal bolts.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Joint {
+    /// What is joined.
+    pub what: Statement,
+    /// What its holes in the plates are for, as the holes themselves say.
+    pub feature: String,
+    /// Thread.
+    pub thread: String,
+    /// Bolt length, mm.
+    pub length: f64,
+    /// Pieces.
+    pub quantity: u32,
+    /// Whether a nut holds it (else a tapped plate).
+    pub nut: bool,
+    /// Whether the head is countersunk.
+    pub countersunk: bool,
+    /// Mass of one with nut and washers, kg.
+    pub mass_kg: f64,
+}
+
+/// A weld seam.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Weld {
+    /// Stable number.
+    pub number: u32,
+    /// Id of the part or assembly that it belongs to: `side_plate.near`, `throat.up`, `door[1].frame`.
+    pub of: String,
+    /// What it joins.
+    pub what: Statement,
+    /// Fillet, or butt for splices.
+    pub fillet: bool,
+    /// Throat a of a fillet (0.7 × the thinner plate), or the depth of a butt weld, mm.
+    pub size: f64,
+    /// Leg that a US job states of a fillet in place of its throat, mm.
+    pub us_leg: Option<f64>,
+    /// Length, mm.
+    pub length: f64,
+    /// Continuous and dust tight.
+    pub tight: bool,
+}
+
+/// A seal or gasket strip, by the metre.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Seal {
+    /// Where it goes.
+    pub what: Statement,
+    /// What it is.
+    pub material: Statement,
+    /// Length, mm.
+    pub length: f64,
+}
+
+/// Something that cannot be made as the spec asks, or offends a rule of the shop.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Defect {
+    /// Item number, 0 when no part was made.
+    pub item: u32,
+    /// What is wrong, with its numbers.
+    pub what: Statement,
+}
+
+/// Everything that is made, bought and joined.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Parts {
+    /// By item number.
+    pub items: Vec<Part>,
+    /// Bolted joints.
+    pub joints: Vec<Joint>,
+    /// Welds.
+    pub welds: Vec<Weld>,
+    /// Seals.
+    pub seals: Vec<Seal>,
+    /// What cannot be made.
+    pub defects: Vec<Defect>,
+    /// Revision that the files are marked with.
+    pub revision: String,
+}
+
+impl Parts {
+    /// The part with this id.
+    pub fn part(&self, id: &str) -> Option<&Part> {
+        self.items.iter().find(|p| p.id == id)
+    }
+    /// Total mass of all parts and bolts whose mass is known, kg, and their centre of gravity (bolts left out of the centre).
+    pub fn mass_and_centre(&self) -> (f64, [f64; 3]) {
+        let mut mass = 0.0;
+        let mut placed = 0.0;
+        let mut moment = [0.0; 3];
+        for part in &self.items {
+            let Some(kg) = part.mass_kg else { continue };
+            mass += kg * f64::from(part.quantity);
+            for centre in centres(part) {
+                placed += kg;
+                for i in 0..3 {
+                    moment[i] += kg * centre[i];
+                }
+            }
+        }
+        mass += self.joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum::<f64>();
+        let centre = if placed > 0.0 { moment.map(|m| m / placed) } else { [0.0; 3] };
+        (mass, centre)
+    }
+}
+
+/// Centres of gravity of all placed pieces of a part, model mm.
+pub fn centres(part: &Part) -> Vec<[f64; 3]> {
+    let Some(flat) = &part.flat else { return part.centres.clone() };
+    if part.kind != Kind::Plate {
+        return part.centres.clone();
+    }
+    let c = flat.centroid();
+    let h = part.thickness / 2.0;
+    part.placements
+        .iter()
+        .map(|p| {
+            if flat.bends.is_empty() {
+                let q = p.point(c[0], c[1], h);
+                return [q.x, q.y, q.z];
+            }
+            // Bent: mean over slices along the pattern; openings are left out of the share between slices.
+            let n = 200;
+            let length = flat.size()[0];
+            let mut sum = [0.0; 3];
+            for i in 0..n {
+                let q = p.folded(&flat.bends, part.thickness, length * (f64::from(i) + 0.5) / f64::from(n), c[1], h);
+                sum = [sum[0] + q.x, sum[1] + q.y, sum[2] + q.z];
+            }
+            sum.map(|s| s / f64::from(n))
+        })
+        .collect()
+}
