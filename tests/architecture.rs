@@ -22,7 +22,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("spec", &["units", "say", "sources", "diagnostics", "tables"]),
     ("sizing", &["units", "tables", "formulas", "spec"]),
     ("settle", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing"]),
-    ("model", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing"]),
+    ("model", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing"]),
     ("analysis", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model"]),
     ("parts", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing", "model"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),

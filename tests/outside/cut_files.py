@@ -404,8 +404,7 @@ def check_assembly(folder, data):
     # Shaft as a round bar.
     for p in parts:
         if p["id"] in ("shaft", "bend_shaft"):
-            d = float(p["dimension"].replace("⌀", "").split()[0])
-            length = float(p["dimension"].split("×")[1])
+            d, length = (p["dimension"]["values"][of]["value"] for of in ("diameter", "length"))
             c = p["centres"][0]
             bar = Manifold.cylinder(length, d / 2, d / 2, 64, True).rotate((90, 0, 0)).translate(c)
             solids.append((p, [bar]))
