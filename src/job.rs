@@ -14,12 +14,14 @@ use crate::comparison::{Comparison, Question, Variant};
 use crate::diagnostics::{Code, Diagnostics};
 use crate::export::{self, File};
 use crate::files::{self, Files, Wish};
+use crate::model::openings::tags;
 use crate::model::{Foot, build_model};
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Sheet, SheetPlan};
 use crate::parts::{Parts, build_parts};
 use crate::report::Report;
 use crate::rules::{self, Findings, Verdicts, check, judge};
+use crate::say::Voice;
 use crate::settle::settle;
 use crate::sheets::{self, SheetSet, Subject};
 use crate::spec::{AskedSpec, Spec, load};
@@ -117,6 +119,11 @@ impl Job {
         &self.foot
     }
 
+    /// Language and figures of the job, with the tags of its openings.
+    pub fn voice(&self) -> Voice {
+        self.spec.voice().with_tags(tags(&self.foot.openings))
+    }
+
     /// The numbers.
     pub fn results(&self) -> &Results {
         self.results.get_or_init(|| analyse(&self.spec, &self.foot))
@@ -211,7 +218,7 @@ impl Job {
 
     /// The report on it.
     pub fn report(&self) -> Report {
-        Report::build(&self.spec, &self.spec_hash(), self.quantities(), self.findings(), rules::ALL)
+        Report::build(&self.spec, self.voice(), &self.spec_hash(), self.quantities(), self.findings(), rules::ALL)
     }
 
     /// Warnings about the spec, in the order of its text.

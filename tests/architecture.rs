@@ -30,7 +30,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("parts", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing", "model"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),
     ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "model", "analysis"]),
-    ("lists", &["units", "say", "sources", "tables", "paper", "spec", "model", "parts"]),
+    ("lists", &["units", "say", "sources", "tables", "paper", "spec", "model", "analysis", "parts", "comparison"]),
     ("report", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts", "rules"]),
     (
         "sheets",
@@ -54,7 +54,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     ("export", &["units", "geometry", "say", "paper"]),
     ("files", &["say", "paper", "spec", "parts", "rules", "lists", "sheets", "export", "report"]),
-    ("job", &["diagnostics", "spec", "settle", "model", "analysis", "parts", "rules", "comparison", "paper", "sheets", "export", "report", "files"]),
+    ("job", &["diagnostics", "say", "spec", "settle", "model", "analysis", "parts", "rules", "comparison", "paper", "sheets", "export", "report", "files"]),
     ("cli", &["*"]),
     ("main", &["*"]),
     ("lib", &["*"]),

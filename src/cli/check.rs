@@ -42,8 +42,8 @@ impl Check {
             let mut value = json!({ "spec": file.name, "messages": messages::placed(problems, &file.text) });
             if let Ok(job) = &prepared {
                 value["spec_hash"] = json!(job.spec_hash());
-                value["stamp"] = json!(job.spec().voice().say(&job.findings().stamp()));
-                value["checks"] = json!(job.findings().told(&job.spec().voice()));
+                value["stamp"] = json!(job.voice().say(&job.findings().stamp()));
+                value["checks"] = json!(job.findings().told(&job.voice()));
             }
             console.say(serde_json::to_string_pretty(&value).unwrap_or_default());
         } else if !problems.items.is_empty() {
@@ -53,7 +53,7 @@ impl Check {
             Ok(job) => {
                 if !self.json {
                     console.say(text::checks(&job.report()).trim_end());
-                    console.say(job.spec().voice().say(&job.findings().stamp()));
+                    console.say(job.voice().say(&job.findings().stamp()));
                 }
                 Outcome::of(job.findings())
             }

@@ -66,7 +66,7 @@ impl Draw {
         });
         match written {
             Ok(count) => {
-                console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.spec().voice().say(&job.findings().stamp())));
+                console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.voice().say(&job.findings().stamp())));
                 Outcome::of(job.findings())
             }
             Err(why) => {

@@ -162,7 +162,7 @@ fn one_key(key: &Key) -> String {
         for line in job.spec().settled_lines().iter().filter(|l| plain_path(&l.path) == path) {
             let why = match &line.origin {
                 Origin::Given(_) => "given".to_string(),
-                Origin::Default { reason, source } => format!("{}. Source: {}", job.spec().voice().say(reason), job.spec().voice().say(&source.said())),
+                Origin::Default { reason, source } => format!("{}. Source: {}", job.voice().say(reason), job.voice().say(&source.said())),
             };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{} — {why}", line.value)));
         }
@@ -187,7 +187,7 @@ fn one_rule(rule: &Rule) -> String {
             let verdict = format!("{:?}", finding.verdict).to_uppercase();
             let pass: Vec<String> = finding.would_pass.iter().map(|c| format!("{} = {}", c.path, c.value)).collect();
             let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
-            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.spec().voice().say(&finding.message))));
+            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.voice().say(&finding.message))));
         }
     }
     out

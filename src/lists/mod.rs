@@ -4,6 +4,7 @@
 //! a cutting file's name begins with its item number. CSV has the language and units of the job, figures always with a
 //! decimal point (they are for programs); the cutting manifest is metric in every job, as the files that it lists are.
 
+pub mod civil;
 pub mod cutting;
 pub mod list;
 

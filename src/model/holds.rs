@@ -3,6 +3,8 @@
 //! In: the settled spec. Out: one [`Hold`] for each such value, with who decides it. Keys that the user gave
 //! are never on hold, and defaults that nobody but the plant's habits decides (a ladder's width) are not either.
 
+use crate::say;
+use crate::say::Statement;
 use crate::spec::Spec;
 use crate::spec::reader::{Chosen, ReadValue};
 
@@ -26,14 +28,14 @@ impl Who {
 }
 
 /// One held value.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Hold {
     /// Spec path; empty where the spec has no key for it.
     pub path: &'static str,
     /// What is to be settled, in a few words.
     pub words: &'static str,
-    /// The value assumed so far as it would be written in a spec; empty when none is.
-    pub assumed: String,
+    /// The value assumed so far; `None` when there is none.
+    pub assumed: Option<Statement>,
     /// Who settles it.
     pub who: Who,
 }
@@ -47,8 +49,8 @@ pub fn holds(spec: &Spec) -> Vec<Hold> {
     let mut all = Vec::new();
     fn open<T: ReadValue>(all: &mut Vec<Hold>, value: &Chosen<T>, path: &'static str, words: &'static str, who: Who) {
         if !value.is_given() {
-            let shown = value.value.show();
-            all.push(Hold { path, words, assumed: if shown == "none" { String::new() } else { shown.trim_matches('"').to_string() }, who });
+            let amount = value.value.amount().map(|amount| say!("{amount}", amount = amount));
+            all.push(Hold { path, words, assumed: amount.or(value.value.choice().map(Statement::from)), who });
         }
     }
     use Who::{Engineer, Owner};
@@ -59,8 +61,8 @@ pub fn holds(spec: &Spec) -> Vec<Hold> {
     open(&mut all, &pit.groundwater, "pit.groundwater", "highest groundwater level", Engineer);
     open(&mut all, &pit.soil_density, "pit.soil_density", "soil data", Engineer);
     open(&mut all, &pit.batter, "pit.batter", "slope of the excavation, shoring", Engineer);
-    all.push(Hold { path: "", words: "surcharge beside the pit: vehicles, silos, stored product", assumed: String::new(), who: Engineer });
-    all.push(Hold { path: "", words: "anchor bolts: size, length, edge distance", assumed: String::new(), who: Engineer });
+    all.push(Hold { path: "", words: "surcharge beside the pit: vehicles, silos, stored product", assumed: None, who: Engineer });
+    all.push(Hold { path: "", words: "anchor bolts: size, length, edge distance", assumed: None, who: Engineer });
     if !pit.depth.is_given() {
         open(&mut all, &pit.feed_level, "pit.feed_level", "level of the incoming feed", Owner);
     }
@@ -89,7 +91,7 @@ mod tests {
         for path in ["pit.wall", "pit.slab", "pit.groundwater", "pit.feed_level"] {
             assert!(before.iter().all(|h| h.path != path), "{path}");
         }
-        assert!(before.iter().any(|h| h.path == "pit.toe" && !h.assumed.is_empty()));
+        assert!(before.iter().any(|h| h.path == "pit.toe" && h.assumed.is_some()));
         let after = of(&text.replace("[pit]", "[pit]\ntoe = \"300 mm\""));
         assert_eq!(after.len() + 1, before.len());
         assert!(of("[pit]\nfitted = false\n").is_empty());

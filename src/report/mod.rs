@@ -34,6 +34,8 @@ pub struct Line {
     pub path: String,
     /// Value in the units of the job.
     pub value: String,
+    /// Whether the value stands as it is written in a spec: a choice, a name, a list.
+    pub as_written: bool,
     /// Why, for a default; empty for what was given.
     pub why: String,
     /// What stands behind the rule; empty for what was given.
@@ -46,7 +48,7 @@ impl Line {
             Origin::Given(_) => (String::new(), String::new()),
             Origin::Default { reason, source } => (voice.say(reason), voice.say(&source.said())),
         };
-        Self { path: line.path.clone(), value: line.shown(voice), why, source }
+        Self { path: line.path.clone(), value: line.shown(voice), as_written: line.amount.is_none(), why, source }
     }
 }
 
@@ -143,9 +145,8 @@ const HEADINGS: &[(&str, &str)] = &[
 
 impl Report {
     /// Collects the report. `rules` is the list of all rules, `found` what they said.
-    pub fn build(spec: &Spec, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
+    pub fn build(spec: &Spec, voice: Voice, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
         let findings = &found.items;
-        let voice = spec.voice();
         let mut sorted = findings.clone();
         sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
         let (given, decided): (Vec<_>, Vec<_>) = spec.settled_lines().into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));

@@ -171,7 +171,7 @@ fn patches(foot: &Foot) -> Vec<Patch> {
     let plate = &foot.rotating.sliding_plate;
     let swept = Extent::new(plate.z.low, plate.z.high + foot.rotating.travel);
     for (wall, name) in [(Wall::Near, "the near sliding plate"), (Wall::Far, "the far sliding plate")] {
-        all.push(Patch { name: name.into(), path: "take_up.travel".into(), wall, across: plate.x, up: swept, lap: 0.0, hole: false });
+        all.push(Patch { name: Value::from(name), path: "take_up.travel".into(), wall, across: plate.x, up: swept, lap: 0.0, hole: false });
     }
     for inlet in &foot.inlets {
         let (wall, name) = if inlet.side == FeedSide::Up { (Wall::UpEnd, "the up-side inlet") } else { (Wall::DownEnd, "the down-side inlet") };

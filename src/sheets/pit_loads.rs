@@ -73,22 +73,12 @@ fn holds_table(subject: &Subject<'_>) -> Table {
         .column("By", Align::Left, 30.0);
     for hold in holds(subject.spec) {
         let key = if hold.path.is_empty() { "–" } else { hold.path };
-        table.row([key.to_string(), subject.say(hold.words), assumed(subject, hold.assumed), subject.say(hold.who.word())]);
+        table.row([
+            key.to_string(),
+            subject.say(hold.words),
+            hold.assumed.map_or_else(|| "–".into(), |assumed| subject.say(assumed)),
+            subject.say(hold.who.word()),
+        ]);
     }
     table
-}
-
-/// The assumed value in the sheet's unit; the spec's own wording is metric.
-fn assumed(subject: &Subject<'_>, value: String) -> String {
-    use crate::units::{Density, Length, Quantity};
-    if value.is_empty() {
-        return "–".into();
-    }
-    if let Ok(length) = Length::parse(&value) {
-        return if subject.us() { subject.mm(length.value()) } else { value };
-    }
-    match Density::parse(&value) {
-        Ok(density) => subject.amount::<Density>(density.value(), "t/m3", "lb/ft3", usize::from(!subject.us())),
-        Err(_) => value.replace(" deg", "°"),
-    }
 }

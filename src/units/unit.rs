@@ -93,7 +93,7 @@ units! {
     /// Kilograms a kilowatt.
     KgPerKw = "kg/kW", HORSEPOWER_KW / KG_PER_POUND => "lb/hp";
     /// Kilograms a square metre and a millimetre of thickness.
-    KgPerM2Mm = "kg/m² per mm", FOOT_M * FOOT_M / KG_PER_POUND * MM_PER_INCH => "lb/ft² per in";
+    KgPerM2Mm = "kg/m²/mm", FOOT_M * FOOT_M / KG_PER_POUND * MM_PER_INCH => "lb/ft²/in";
     /// Newtons.
     N = "N", 1.0 / POUND_FORCE => "lbf";
     /// Kilonewtons.

@@ -33,7 +33,8 @@ macro_rules! words {
                     ),
                 ))
             }
-            fn show(&self) -> String { format!("\"{}\"", self.word()) }
+            fn choice(&self) -> Option<&'static str> { Some($name::word(*self)) }
+            fn show(&self) -> String { format!("\"{}\"", $name::word(*self)) }
         }
     };
 }

@@ -27,6 +27,10 @@ pub trait ReadValue: Sized + Clone {
     fn amount(&self) -> Option<Amount> {
         None
     }
+    /// As a word that other languages may say otherwise; `None` for what is no choice.
+    fn choice(&self) -> Option<&'static str> {
+        None
+    }
     /// The number that was written with a unit that brings it between `least` and `most` (base units), as it would be written.
     fn meant(_written: &DeValue<'_>, _least: Option<f64>, _most: Option<f64>) -> Option<String> {
         None
@@ -142,6 +146,9 @@ impl<T: ReadValue> ReadValue for Option<T> {
     }
     fn amount(&self) -> Option<Amount> {
         self.as_ref().and_then(ReadValue::amount)
+    }
+    fn choice(&self) -> Option<&'static str> {
+        self.as_ref().and_then(ReadValue::choice)
     }
     fn number(&self) -> Option<f64> {
         self.as_ref().and_then(T::number)
