@@ -180,7 +180,7 @@ impl Closure<'_> {
             placements: vec![self.outward(height)],
             hand: self.hand,
             sources: &[&self.feature],
-            remarks: "mesh welded on all round; fixed guard, self.screws countersunk".into(),
+            remarks: "mesh welded on all round; fixed guard, screws countersunk".into(),
         });
         let centre = self.outward(height).point(self.across.middle(), self.up.middle(), 0.0);
         let area = (self.across.size() + self.lap) * (self.up.size() + self.lap) * 1e-6;
