@@ -1,9 +1,12 @@
 //! The build rules of the source as tests: who may use whom, everything in its list, no long files.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
+#[path = "support/file_graph.rs"]
+mod file_graph;
 #[path = "support/source_text.rs"]
 mod source_text;
 
+use file_graph::Graph;
 use source_text::{code_of, rust_files, ships, source};
 use std::collections::BTreeSet;
 use std::fs;
@@ -196,6 +199,82 @@ fn the_scanner_sees_stages() {
     assert_eq!(stages("use crate::model::{Foot, build_model};\nlet x = settle(&asked);"), ["settle(", "build_model"]);
     assert_eq!(stages("use footwell::settle::settle;"), ["settle::settle"]);
     assert_eq!(stages("// analyse(a)\nfn analysed() { settled(); unsettle(); }"), Vec::<&str>::new());
+}
+
+#[test]
+fn no_circle_of_files() {
+    let circles = Graph::of_source().circles();
+    assert!(circles.is_empty(), "{}", circles.join("\n"));
+}
+
+/// The scanner itself: lists and re-exports are no circle, a type that stands in the list is one.
+#[test]
+fn the_scanner_sees_circles() {
+    let circles = |files: &[(&str, &str)]| Graph::of(files.iter().map(|(f, code)| (file_graph::module(f), (*code).to_string()))).circles().len();
+    let list = "mod one;\nmod rule;\npub use rule::Rule;\npub const ALL: &[Rule] = &[one::RULE];";
+    assert_eq!(
+        circles(&[("rules/mod.rs", list), ("rules/rule.rs", "pub struct Rule;"), ("rules/one.rs", "use super::Rule;\npub const RULE: Rule = Rule;")]),
+        0
+    );
+    let own = "mod one;\npub struct Rule;\npub const ALL: &[Rule] = &[one::RULE];";
+    assert_eq!(circles(&[("rules/mod.rs", own), ("rules/one.rs", "use super::Rule;\npub const RULE: Rule = Rule;")]), 1);
+    assert_eq!(circles(&[("a.rs", "use crate::{b::{self, B}, c};"), ("b.rs", "fn f() { crate::a::g() }"), ("c.rs", "")]), 1);
+    assert_eq!(circles(&[("a.rs", "use crate::b;"), ("b.rs", "pub(in crate::a) fn f() {}")]), 0);
+}
+
+/// The longest function, lines.
+const LONGEST_FUNCTION: usize = 80;
+
+/// Functions that are longer still; to be emptied.
+const LONG_FUNCTIONS: &[&str] = &[];
+
+/// Functions of a text: name, first line, number of lines.
+fn functions(code: &str) -> Vec<(String, usize, usize)> {
+    let lines: Vec<&str> = code.lines().collect();
+    let begins = |line: &str| {
+        let words: Vec<&str> = line.split_whitespace().collect();
+        words.iter().position(|w| *w == "fn").filter(|i| words[..*i].iter().all(|w| w.starts_with("pub") || *w == "const")).map(|i| first_name(words[i + 1]))
+    };
+    let indent = |line: &str| line.len() - line.trim_start().len();
+    let mut found = Vec::new();
+    for (i, line) in lines.iter().enumerate() {
+        let Some(name) = begins(line) else { continue };
+        // rustfmt ends a function with a brace under its first letter.
+        let end = lines[i..].iter().position(|l| l.trim_end() == format!("{}}}", " ".repeat(indent(line))) || (l.trim_end().ends_with('}') && *l == *line));
+        found.push((name, i + 1, end.map_or(1, |e| e + 1)));
+    }
+    found
+}
+
+#[test]
+fn no_function_is_too_long() {
+    let long: Vec<String> = rust_files(&source())
+        .iter()
+        .flat_map(|p| functions(&code_of(&fs::read_to_string(p).unwrap())).into_iter().map(move |f| (p, f)))
+        .filter(|(_, (name, _, lines))| *lines > LONGEST_FUNCTION && !LONG_FUNCTIONS.contains(&name.as_str()))
+        .map(|(p, (name, at, lines))| format!("{name} ({}:{at}) has {lines} lines, {LONGEST_FUNCTION} at most", p.strip_prefix(source()).unwrap().display()))
+        .collect();
+    assert!(long.is_empty(), "{}", long.join("\n"));
+    assert_eq!(
+        functions("pub const fn a() -> f64 {\n    1.0\n}\n    fn b(\n    ) {\n        x\n    }\nfn c() {}\n"),
+        [("a".into(), 1, 3), ("b".into(), 4, 4), ("c".into(), 8, 1)]
+    );
+}
+
+/// An exception from a lint stands with its reason: `expect(lint, reason = "…")`. Test modules may unwrap as a whole.
+#[test]
+fn every_lint_exception_has_a_reason() {
+    let mut bare = Vec::new();
+    for path in rust_files(&source()) {
+        let code = code_of(&fs::read_to_string(&path).unwrap());
+        for (i, line) in code.lines().enumerate() {
+            let allowed = line.contains("#[allow(") || line.contains("#![allow(");
+            if allowed && ships(&path) && !line.contains("reason = ") {
+                bare.push(format!("{}:{}: {}", path.strip_prefix(source()).unwrap().display(), i + 1, line.trim()));
+            }
+        }
+    }
+    assert!(bare.is_empty(), "{}", bare.join("\n"));
 }
 
 #[test]

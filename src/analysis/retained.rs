@@ -117,8 +117,6 @@ impl Retained {
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("retained", out);
-        const SECTION: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "belt.thickness"];
-        const SILL: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "product.internal_friction", "inlet.up.sill", "take_up.travel"];
         g.put(
             "section_volume",
             "volume of the bucket's section at water level",
@@ -127,6 +125,12 @@ impl Retained {
             &["bucket.outline", "bucket.length"],
             RETAINED_FILL,
         );
+        self.record_curves(&mut g);
+        self.record_sills(&mut g);
+    }
+
+    fn record_curves(&self, g: &mut Group<'_>) {
+        const SECTION: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "belt.thickness"];
         let level = |curve: &[Point], share: f64| curve.iter().filter(|p| p.share <= share).map(|p| p.above_shaft_mm).fold(f64::NEG_INFINITY, f64::max);
         let curves = self.curves();
         for (key, words, curve) in
@@ -164,6 +168,10 @@ impl Retained {
                 );
             }
         }
+    }
+
+    fn record_sills(&self, g: &mut Group<'_>) {
+        const SILL: &[&str] = &["bucket.outline", "duty.belt_speed", "foot_pulley.diameter", "product.internal_friction", "inlet.up.sill", "take_up.travel"];
         for (key, words, at) in [("lowest", "take-up at its lowest", &self.sill_lowest), ("highest", "take-up at its highest", &self.sill_highest)] {
             if let Some(a) = at {
                 g.put(

@@ -16,6 +16,7 @@ use crate::model::openings::{Opening, OpeningKind};
 use crate::say;
 use crate::say::{Statement, amount, name, size};
 use crate::spec::openings::Wall;
+use crate::tables::threads::Thread;
 use crate::units::Unit;
 
 /// Corner radius of openings, mm.
@@ -80,133 +81,184 @@ fn numbered(thing: &'static str, number: u32) -> Statement {
     say!("{thing} {number}", thing = thing, number = number)
 }
 
+/// What closes an opening: a frame on the wall, a mesh guard, a leaf or cover.
+struct Closure<'a> {
+    o: &'a Opening,
+    item: u32,
+    code: &'a str,
+    what: &'a Statement,
+    across: Extent,
+    up: Extent,
+    /// The wall's outer face.
+    wall: Placement,
+    hand: Hand,
+    bolt: &'static Thread,
+    lap: f64,
+    /// Of the leaf or cover.
+    holes: Vec<Xy>,
+    /// Of the mesh guard.
+    screws: Vec<Xy>,
+    feature: String,
+}
+
 fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement) {
     let Some((across, up, wall)) = on_wall(shop, o) else { return };
     let Some(bolt) = shop.bolt("M8") else { return };
-    let tf = shop.frame_thickness();
-    let leaf_t = shop.stock().plate_mm(shop.foot.casing.plate.clamp(4.0, 6.5));
-    let (lap, gasket, guard_t) = (shop.foot.lap, gasket(shop.spec), shop.stock().plate_mm(MESH_FRAME));
+    let lap = shop.foot.lap;
     let hand = match o.wall {
         Wall::Near => Hand::Near,
         Wall::Far => Hand::Far,
         _ => Hand::Neutral,
     };
     let holes = bolts::ring(across.grown(lap / 2.0), up.grown(lap / 2.0), PITCH);
-    let outer = || Contour::rounded([across.low - lap, up.low - lap], [across.high + lap, up.high + lap], CORNER);
-    let inner = || Contour::rounded([across.low, up.low], [across.high, up.high], CORNER);
-    let feature = format!("{}.width", o.id);
-    let sources = [feature.as_str()];
-    let outward = |h: f64| wall.moved(wall.toward.map(|d| d * h));
     let mesh = match o.kind {
         OpeningKind::Door { mesh } => mesh,
         _ => None,
     };
-    let screws: Vec<Xy> = if mesh.is_some() { mesh_screws(&holes) } else { Vec::new() };
-    let mut frame = FlatPattern::new(outer());
-    frame.open(&feature, inner());
-    frame.tapped(bolt, &o.id, holes.iter().copied());
-    frame.tapped(bolt, &format!("{} mesh", o.id), screws.iter().copied());
-    shop.plate(Draft {
-        item: item + 1,
-        id: &format!("{}.frame", o.id),
-        code: &format!("{code}FR"),
-        name: piece_of(what, "frame"),
-        thickness: tf,
-        flat: frame,
-        placements: vec![outward(0.0)],
-        hand,
-        sources: &sources,
-        remarks: "welded to the wall, tapped".into(),
-    });
-    let mut height = tf;
+    let screws = if mesh.is_some() { mesh_screws(&holes) } else { Vec::new() };
+    let feature = format!("{}.width", o.id);
+    let closure = Closure { o, item, code, what, across, up, wall, hand, bolt, lap, holes, screws, feature };
+    let mut height = closure.frame(shop);
     if let Some(opening) = mesh {
-        let mut guard = FlatPattern::new(outer());
-        guard.open(&feature, inner());
-        guard.clear(bolt, &o.id, holes.iter().copied());
-        guard.clear(bolt, &format!("{} mesh", o.id), screws.iter().copied());
+        height += closure.guard(shop, opening, height);
+    }
+    height += gasket(shop.spec);
+    height += closure.leaf(shop, height, mesh.is_some());
+    if o.kind != OpeningKind::SensorPanel {
+        closure.grip(shop, height);
+    }
+}
+
+impl Closure<'_> {
+    fn outer(&self) -> Contour {
+        Contour::rounded([self.across.low - self.lap, self.up.low - self.lap], [self.across.high + self.lap, self.up.high + self.lap], CORNER)
+    }
+    fn inner(&self) -> Contour {
+        Contour::rounded([self.across.low, self.up.low], [self.across.high, self.up.high], CORNER)
+    }
+    /// A plate's place `height` off the wall.
+    fn outward(&self, height: f64) -> Placement {
+        self.wall.moved(self.wall.toward.map(|d| d * height))
+    }
+
+    /// The frame, tapped for leaf and guard. Out: its thickness, mm.
+    fn frame(&self, shop: &mut Shop) -> f64 {
+        let tf = shop.frame_thickness();
+        let mut frame = FlatPattern::new(self.outer());
+        frame.open(&self.feature, self.inner());
+        frame.tapped(self.bolt, &self.o.id, self.holes.iter().copied());
+        frame.tapped(self.bolt, &format!("{} mesh", self.o.id), self.screws.iter().copied());
         shop.plate(Draft {
-            item: item + 2,
-            id: &format!("{}.mesh_frame", o.id),
-            code: &format!("{code}MF"),
-            name: piece_of(what, "mesh guard frame"),
+            item: self.item + 1,
+            id: &format!("{}.frame", self.o.id),
+            code: &format!("{}FR", self.code),
+            name: piece_of(self.what, "frame"),
+            thickness: tf,
+            flat: frame,
+            placements: vec![self.outward(0.0)],
+            hand: self.hand,
+            sources: &[&self.feature],
+            remarks: "welded to the wall, tapped".into(),
+        });
+        tf
+    }
+
+    /// The fixed guard of wire mesh. Out: its thickness, mm.
+    fn guard(&self, shop: &mut Shop, opening: f64, height: f64) -> f64 {
+        let (tf, guard_t) = (shop.frame_thickness(), shop.stock().plate_mm(MESH_FRAME));
+        let mut guard = FlatPattern::new(self.outer());
+        guard.open(&self.feature, self.inner());
+        guard.clear(self.bolt, &self.o.id, self.holes.iter().copied());
+        guard.clear(self.bolt, &format!("{} mesh", self.o.id), self.screws.iter().copied());
+        shop.plate(Draft {
+            item: self.item + 2,
+            id: &format!("{}.mesh_frame", self.o.id),
+            code: &format!("{}MF", self.code),
+            name: piece_of(self.what, "mesh guard frame"),
             thickness: guard_t,
             flat: guard,
-            placements: vec![outward(height)],
-            hand,
-            sources: &sources,
+            placements: vec![self.outward(height)],
+            hand: self.hand,
+            sources: &[&self.feature],
             remarks: "mesh welded on all round; fixed guard, screws countersunk".into(),
         });
-        let centre = outward(height).point(across.middle(), up.middle(), 0.0);
-        let area = (across.size() + lap) * (up.size() + lap) * 1e-6;
+        let centre = self.outward(height).point(self.across.middle(), self.up.middle(), 0.0);
+        let area = (self.across.size() + self.lap) * (self.up.size() + self.lap) * 1e-6;
         shop.fitting(Fitting {
-            item: item + 3,
-            id: &format!("{}.mesh", o.id),
-            name: piece_of(what, "wire mesh"),
+            item: self.item + 3,
+            id: &format!("{}.mesh", self.o.id),
+            name: piece_of(self.what, "wire mesh"),
             kind: Kind::Bought,
             material: "steel wire".into(),
             dimension: say!(
                 "square opening {opening}, {width} × {height}",
                 opening = amount(opening, Unit::Mm, shop.decimals().max(1)),
-                width = size(across.size() + lap, shop.decimals()),
-                height = size(up.size() + lap, shop.decimals()),
+                width = size(self.across.size() + self.lap, shop.decimals()),
+                height = size(self.up.size() + self.lap, shop.decimals()),
             ),
             mass_kg: Some(area * wire_mesh_kg_per_m2(opening)),
             paint_m2: 2.0 * area,
             centres: vec![[centre.x, centre.y, centre.z]],
-            sources: &sources,
+            sources: &[&self.feature],
             remarks: "opening not larger than given: safety distance".into(),
         });
         shop.joint(
-            say!("{opening}: mesh guard to frame", opening = what.clone()),
-            &format!("{} mesh", o.id),
-            bolt,
-            screws.len(),
+            say!("{opening}: mesh guard to frame", opening = self.what.clone()),
+            &format!("{} mesh", self.o.id),
+            self.bolt,
+            self.screws.len(),
             guard_t + tf,
             Held::Countersunk,
         );
-        height += guard_t;
+        guard_t
     }
-    height += gasket;
-    let mut leaf = FlatPattern::new(outer());
-    leaf.clear(bolt, &o.id, holes.iter().copied());
-    shop.plate(Draft {
-        item: item + 4,
-        id: &format!("{}.leaf", o.id),
-        code: &format!("{code}LF"),
-        name: piece_of(what, if matches!(o.kind, OpeningKind::Door { .. }) { "leaf" } else { "cover" }),
-        thickness: leaf_t,
-        flat: leaf,
-        placements: vec![outward(height)],
-        hand,
-        sources: &sources,
-        remarks: if o.kind == OpeningKind::SensorPanel { say!("sensor hole to be drilled for the sensor bought") } else { Statement::default() },
-    });
-    let clamped = leaf_t + height;
-    let opening = what.clone();
-    let joined =
-        if mesh.is_some() { say!("{opening}: leaf and mesh guard to frame", opening = opening) } else { say!("{opening}: cover to frame", opening = opening) };
-    shop.joint(joined, &o.id, bolt, holes.len(), clamped, Held::Tapped);
-    shop.seal(what.clone(), goods::leaf_gasket(shop.us()), 2.0 * (across.size() + up.size() + 4.0 * lap / 2.0));
-    shop.fillet(
-        format!("{}.frame", o.id),
-        say!("{opening}: frame to the wall", opening = what.clone()),
-        2.0 * (across.size() + up.size() + 4.0 * lap),
-        shop.foot.casing.plate,
-        true,
-    );
-    if o.kind != OpeningKind::SensorPanel {
-        let centre = outward(height + leaf_t).point(across.middle(), up.middle(), 20.0);
+
+    /// Leaf or cover, its bolts, gasket and the frame's seam. Out: its thickness, mm.
+    fn leaf(&self, shop: &mut Shop, height: f64, guarded: bool) -> f64 {
+        let leaf_t = shop.stock().plate_mm(shop.foot.casing.plate.clamp(4.0, 6.5));
+        let mut leaf = FlatPattern::new(self.outer());
+        leaf.clear(self.bolt, &self.o.id, self.holes.iter().copied());
+        shop.plate(Draft {
+            item: self.item + 4,
+            id: &format!("{}.leaf", self.o.id),
+            code: &format!("{}LF", self.code),
+            name: piece_of(self.what, if matches!(self.o.kind, OpeningKind::Door { .. }) { "leaf" } else { "cover" }),
+            thickness: leaf_t,
+            flat: leaf,
+            placements: vec![self.outward(height)],
+            hand: self.hand,
+            sources: &[&self.feature],
+            remarks: if self.o.kind == OpeningKind::SensorPanel { say!("sensor hole to be drilled for the sensor bought") } else { Statement::default() },
+        });
+        let clamped = leaf_t + height;
+        let opening = self.what.clone();
+        let joined =
+            if guarded { say!("{opening}: leaf and mesh guard to frame", opening = opening) } else { say!("{opening}: cover to frame", opening = opening) };
+        shop.joint(joined, &self.o.id, self.bolt, self.holes.len(), clamped, Held::Tapped);
+        shop.seal(self.what.clone(), goods::leaf_gasket(shop.us()), 2.0 * (self.across.size() + self.up.size() + 4.0 * self.lap / 2.0));
+        shop.fillet(
+            format!("{}.frame", self.o.id),
+            say!("{opening}: frame to the wall", opening = self.what.clone()),
+            2.0 * (self.across.size() + self.up.size() + 4.0 * self.lap),
+            shop.foot.casing.plate,
+            true,
+        );
+        leaf_t
+    }
+
+    fn grip(&self, shop: &mut Shop, height: f64) {
+        let centre = self.outward(height).point(self.across.middle(), self.up.middle(), 20.0);
         shop.fitting(Fitting {
-            item: item + 5,
-            id: &format!("{}.grip", o.id),
-            name: piece_of(what, "grip handle"),
+            item: self.item + 5,
+            id: &format!("{}.grip", self.o.id),
+            name: piece_of(self.what, "grip handle"),
             kind: Kind::Bought,
             material: "steel, black".into(),
-            dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(bolt.name)),
+            dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(self.bolt.name)),
             mass_kg: None,
             paint_m2: 0.0,
             centres: vec![[centre.x, centre.y, centre.z]],
-            sources: &sources,
+            sources: &[&self.feature],
             remarks: Statement::default(),
         });
     }

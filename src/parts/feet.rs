@@ -30,65 +30,8 @@ pub fn build(shop: &mut Shop) {
         sources: &["base.anchors_x", "base.anchors_y"],
         remarks: Statement::default(),
     });
-    for (k, up) in [true, false].into_iter().enumerate() {
-        let group: Vec<_> = base.pads.iter().filter(|p| (p.x.middle() > 0.0) == up).collect();
-        let Some(pad) = group.first() else { continue };
-        let top = pad.leg_top;
-        let leg = FlatPattern::new(Contour::rectangle([-px / 2.0, 0.0], [px / 2.0, top - base.thickness]));
-        let out = c.width.high + c.plate;
-        let legs = group
-            .iter()
-            .map(|p| {
-                let at = if p.y.middle() > 0.0 { Placement::near(out) } else { Placement::far(-out) };
-                at.moved([p.x.middle(), 0.0, base.thickness])
-            })
-            .collect();
-        let (item, id) = if k == 0 { (122, "foot.leg.up") } else { (123, "foot.leg.down") };
-        let side = if up { "up side" } else { "down side" };
-        shop.plate(Draft {
-            item,
-            id,
-            code: "LEG",
-            name: Statement::all(vec![say!("foot leg"), side.into()]),
-            thickness: t,
-            flat: leg,
-            placements: legs,
-            hand: Hand::Neutral,
-            sources: &["casing.feet"],
-            remarks: Statement::default(),
-        });
-        // Gusset: upright, across the machine, clear of the anchor's nut beside it.
-        let stock = shop.stock();
-        let reach = stock.fine_mm(py - t - 8.0);
-        let height = stock.fine_mm((top - base.thickness - 20.0).clamp(20.0, stock.width_mm(150.0)));
-        let tip = stock.width_mm(15.0).min(height / 2.0);
-        let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
-        let inward = if up { -1.0 } else { 1.0 };
-        let placements = group
-            .iter()
-            .map(|p| {
-                let near = p.y.middle() > 0.0;
-                let y = if near { out + t } else { -out - t };
-                let x = p.x.middle() + inward * (px / 2.0 - 6.0);
-                // Back face toward the middle of the pad when near, else the plate is turned.
-                let (right, toward, back) =
-                    if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
-                Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)
-            })
-            .collect();
-        let (item, id) = if k == 0 { (124, "foot.gusset.up") } else { (125, "foot.gusset.down") };
-        shop.plate(Draft {
-            item,
-            id,
-            code: "GUSS",
-            name: Statement::all(vec![say!("foot gusset"), side.into()]),
-            thickness: t,
-            flat: FlatPattern::new(gusset),
-            placements,
-            hand: Hand::Neutral,
-            sources: &["casing.feet"],
-            remarks: Statement::default(),
-        });
+    for up in [true, false] {
+        legs_and_gussets(shop, up);
     }
     shop.fillet("foot", "feet: legs to side plates, pads and gussets", 4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0), t.min(c.plate), false);
     shop.fitting(Fitting {
@@ -103,5 +46,69 @@ pub fn build(shop: &mut Shop) {
         centres: base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect(),
         sources: &["base.anchors_x"],
         remarks: "size to be confirmed from the load table".into(),
+    });
+}
+
+/// Legs and gussets of the two feet on the up side or on the down side.
+fn legs_and_gussets(shop: &mut Shop, up: bool) {
+    let (c, base) = (&shop.foot.casing, &shop.foot.base);
+    let t = shop.frame_thickness();
+    let group: Vec<_> = base.pads.iter().filter(|p| (p.x.middle() > 0.0) == up).collect();
+    let Some(pad) = group.first() else { return };
+    let (px, py) = (pad.x.size(), pad.y.size());
+    let top = pad.leg_top;
+    let leg = FlatPattern::new(Contour::rectangle([-px / 2.0, 0.0], [px / 2.0, top - base.thickness]));
+    let out = c.width.high + c.plate;
+    let legs = group
+        .iter()
+        .map(|p| {
+            let at = if p.y.middle() > 0.0 { Placement::near(out) } else { Placement::far(-out) };
+            at.moved([p.x.middle(), 0.0, base.thickness])
+        })
+        .collect();
+    let (item, id) = if up { (122, "foot.leg.up") } else { (123, "foot.leg.down") };
+    let side = if up { "up side" } else { "down side" };
+    shop.plate(Draft {
+        item,
+        id,
+        code: "LEG",
+        name: Statement::all(vec![say!("foot leg"), side.into()]),
+        thickness: t,
+        flat: leg,
+        placements: legs,
+        hand: Hand::Neutral,
+        sources: &["casing.feet"],
+        remarks: Statement::default(),
+    });
+    // Gusset: upright, across the machine, clear of the anchor's nut beside it.
+    let stock = shop.stock();
+    let reach = stock.fine_mm(py - t - 8.0);
+    let height = stock.fine_mm((top - base.thickness - 20.0).clamp(20.0, stock.width_mm(150.0)));
+    let tip = stock.width_mm(15.0).min(height / 2.0);
+    let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
+    let inward = if up { -1.0 } else { 1.0 };
+    let placements = group
+        .iter()
+        .map(|p| {
+            let near = p.y.middle() > 0.0;
+            let y = if near { out + t } else { -out - t };
+            let x = p.x.middle() + inward * (px / 2.0 - 6.0);
+            // Back face toward the middle of the pad when near, else the plate is turned.
+            let (right, toward, back) = if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
+            Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)
+        })
+        .collect();
+    let (item, id) = if up { (124, "foot.gusset.up") } else { (125, "foot.gusset.down") };
+    shop.plate(Draft {
+        item,
+        id,
+        code: "GUSS",
+        name: Statement::all(vec![say!("foot gusset"), side.into()]),
+        thickness: t,
+        flat: FlatPattern::new(gusset),
+        placements,
+        hand: Hand::Neutral,
+        sources: &["casing.feet"],
+        remarks: Statement::default(),
     });
 }

@@ -36,8 +36,6 @@ pub fn build(shop: &mut Shop) {
     }
     let c = &foot.casing;
     let t = c.plate;
-    let (lap, gasket) = (foot.lap, gasket(shop.spec));
-    let tf = shop.frame_thickness();
     let near = p.side == Side::Near;
     let hand = if near { Hand::Near } else { Hand::Far };
     let s = if near { 1.0 } else { -1.0 };
@@ -51,11 +49,7 @@ pub fn build(shop: &mut Shop) {
         return;
     }
     let width = p.x.size();
-    let sources = ["shovel_pocket.width", "shovel_pocket.lip", "shovel_pocket.slope"];
-    let add = |shop: &mut Shop, item: u32, id: &str, code: &str, name: &'static str, thickness: f64, flat: FlatPattern, placements: Vec<Placement>| {
-        let (name, remarks) = (name.into(), Statement::default());
-        shop.plate(Draft { item, id, code, name, thickness, flat, placements, hand, sources: &sources, remarks });
-    };
+    let add = |shop: &mut Shop, item, [id, code]: [&str; 2], name, flat, places| plate(shop, hand, (item, id, code, name), t, flat, places);
     // Seen from inside the hopper: pattern x against the machine on the near side.
     let right = [-s, 0.0, 0.0];
     let floor_length = (p.lip - p.z.low).hypot(p.reach);
@@ -63,59 +57,97 @@ pub fn build(shop: &mut Shop) {
     let toward = [0.0, -s * theta.sin(), theta.cos()];
     let floor = FlatPattern::new(Contour::rectangle([-width / 2.0, 0.0], [width / 2.0, floor_length]));
     let origin = [p.x.middle(), wall - toward[1] * t, p.z.low - toward[2] * t];
-    add(shop, 261, "pocket.floor", "PKFL", "pocket floor", t, floor, vec![Placement::new(origin, right, up, toward)]);
+    add(shop, 261, ["pocket.floor", "PKFL"], "pocket floor", floor, vec![Placement::new(origin, right, up, toward)]);
     // Cheeks: from the floor's lower face to the frame.
     let drop = t / theta.cos();
     let tip = (top - p.z.low + drop) / (theta.tan() + alpha.tan());
     let cheek = FlatPattern::new(Contour::polygon([[0.0, p.z.low - drop], [tip, top - tip * alpha.tan()], [0.0, top]]));
     let cheek_at = |x: f64| Placement::new([x, wall, 0.0], [0.0, s, 0.0], [0.0, 0.0, 1.0], [-s, 0.0, 0.0]);
     let backs = if near { [p.x.high + t, p.x.low] } else { [p.x.high, p.x.low - t] };
-    add(shop, 262, "pocket.cheek", "PKCH", "pocket cheek", t, cheek, backs.map(cheek_at).to_vec());
-    // Frame and lid in the plane from wall to lip.
-    let slant = (top - p.lip).hypot(p.reach);
-    let g = [0.0, s * alpha.cos(), -alpha.sin()];
-    let m = [0.0, s * alpha.sin(), alpha.cos()];
-    // A lid that rises outward leans over its lower edge: frame and lid stand off the wall by that much.
-    let lean = (-alpha).max(0.0).tan();
-    let off = lean * (tf + gasket + t);
-    let fx = Extent::about(0.0, width + 2.0 * lap);
-    let clear = (Extent::about(0.0, width), Extent::new(lap + off, slant));
-    let Some(bolt) = shop.bolt("M8") else { return };
-    let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH);
-    let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
-    let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + lap]);
-    if clear.1.size() > 80.0 {
-        let mut frame = FlatPattern::new(outline(lean * tf));
-        frame.open("shovel_pocket.width", Contour::rounded([clear.0.low, clear.1.low], [clear.0.high, clear.1.high], super::doors::CORNER));
-        frame.tapped(bolt, "pocket lid", holes.iter().copied());
-        add(shop, 263, "pocket.frame", "PKFR", "pocket top frame", tf, frame, vec![plane(0.0)]);
-        let mut lid = FlatPattern::new(outline(off));
-        lid.clear(bolt, "pocket lid", holes.iter().copied());
-        add(shop, 264, "pocket.lid", "PKLD", "pocket lid", t, lid, vec![plane(tf + gasket)]);
-        shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + gasket + tf, Held::Tapped);
-        shop.seal("pocket lid", goods::lid_gasket(shop.us()), 2.0 * (width + slant));
-        let grip = plane(tf + gasket + t).point(0.0, slant / 2.0, 20.0);
-        shop.fitting(Fitting {
-            item: 265,
-            id: "pocket.grip",
-            name: "grip handle".into(),
-            kind: Kind::Bought,
-            material: "steel, black".into(),
-            dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(bolt.name)),
-            mass_kg: None,
-            paint_m2: 0.0,
-            centres: vec![[grip.x, grip.y, grip.z]],
-            sources: &["shovel_pocket.width"],
-            remarks: Statement::default(),
-        });
-    } else {
-        shop.defect(263, "the shovel pocket is too small for a top frame");
+    add(shop, 262, ["pocket.cheek", "PKCH"], "pocket cheek", cheek, backs.map(cheek_at).to_vec());
+    let hopper = Hopper { p, hand, s, wall, top, alpha };
+    if !hopper.frame_and_lid(shop) {
+        return;
     }
     shop.fillet(
         "pocket",
         "pocket: floor and cheeks to side plate, frame and each other",
-        2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + slant),
+        2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + hopper.slant()),
         t,
         true,
     );
+}
+
+/// A plate of the pocket: item number, id, code, name.
+fn plate(shop: &mut Shop, hand: Hand, (item, id, code, name): (u32, &str, &str, &'static str), thickness: f64, flat: FlatPattern, placements: Vec<Placement>) {
+    let sources = ["shovel_pocket.width", "shovel_pocket.lip", "shovel_pocket.slope"];
+    shop.plate(Draft { item, id, code, name: name.into(), thickness, flat, placements, hand, sources: &sources, remarks: Statement::default() });
+}
+
+/// What frame and lid need to know of the hopper below them.
+struct Hopper<'a> {
+    p: &'a PocketBody,
+    hand: Hand,
+    /// 1 on the near side, -1 on the far side.
+    s: f64,
+    /// The wall's outer face, across the machine, mm.
+    wall: f64,
+    /// Height of frame and lid at the wall, mm.
+    top: f64,
+    /// How far the lid falls outward, rad.
+    alpha: f64,
+}
+
+impl Hopper<'_> {
+    /// From wall to lip in the plane of the lid, mm.
+    fn slant(&self) -> f64 {
+        (self.top - self.p.lip).hypot(self.p.reach)
+    }
+
+    /// Frame and lid in the plane from wall to lip; `false` when there is no bolt for them.
+    fn frame_and_lid(&self, shop: &mut Shop) -> bool {
+        let &Self { p, s, wall, top, alpha, .. } = self;
+        let (t, tf) = (shop.foot.casing.plate, shop.frame_thickness());
+        let (lap, gasket) = (shop.foot.lap, gasket(shop.spec));
+        let (width, slant, right) = (p.x.size(), self.slant(), [-s, 0.0, 0.0]);
+        let g = [0.0, s * alpha.cos(), -alpha.sin()];
+        let m = [0.0, s * alpha.sin(), alpha.cos()];
+        // A lid that rises outward leans over its lower edge: frame and lid stand off the wall by that much.
+        let lean = (-alpha).max(0.0).tan();
+        let off = lean * (tf + gasket + t);
+        let fx = Extent::about(0.0, width + 2.0 * lap);
+        let clear = (Extent::about(0.0, width), Extent::new(lap + off, slant));
+        let Some(bolt) = shop.bolt("M8") else { return false };
+        let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH);
+        let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
+        let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + lap]);
+        if clear.1.size() > 80.0 {
+            let mut frame = FlatPattern::new(outline(lean * tf));
+            frame.open("shovel_pocket.width", Contour::rounded([clear.0.low, clear.1.low], [clear.0.high, clear.1.high], super::doors::CORNER));
+            frame.tapped(bolt, "pocket lid", holes.iter().copied());
+            plate(shop, self.hand, (263, "pocket.frame", "PKFR", "pocket top frame"), tf, frame, vec![plane(0.0)]);
+            let mut lid = FlatPattern::new(outline(off));
+            lid.clear(bolt, "pocket lid", holes.iter().copied());
+            plate(shop, self.hand, (264, "pocket.lid", "PKLD", "pocket lid"), t, lid, vec![plane(tf + gasket)]);
+            shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + gasket + tf, Held::Tapped);
+            shop.seal("pocket lid", goods::lid_gasket(shop.us()), 2.0 * (width + slant));
+            let grip = plane(tf + gasket + t).point(0.0, slant / 2.0, 20.0);
+            shop.fitting(Fitting {
+                item: 265,
+                id: "pocket.grip",
+                name: "grip handle".into(),
+                kind: Kind::Bought,
+                material: "steel, black".into(),
+                dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(bolt.name)),
+                mass_kg: None,
+                paint_m2: 0.0,
+                centres: vec![[grip.x, grip.y, grip.z]],
+                sources: &["shovel_pocket.width"],
+                remarks: Statement::default(),
+            });
+        } else {
+            shop.defect(263, "the shovel pocket is too small for a top frame");
+        }
+        true
+    }
 }

@@ -25,10 +25,12 @@ pub fn build(shop: &mut Shop) {
     let foot = shop.foot;
     let p = &foot.pulleys;
     let winged = shop.spec.foot_pulley.style.value == PulleyStyle::Winged;
-    pulley(shop, &p.foot, p.hub_spacing, foot.rotating.shaft_diameter, 600, "foot_pulley", "foot pulley", winged);
+    let shaft = foot.rotating.shaft_diameter;
+    pulley(shop, &Pulley { body: &p.foot, hub_spacing: p.hub_spacing, shaft, item: 600, id: "foot_pulley", name: "foot pulley", winged });
     if let Some(bend) = &p.bend {
         let shaft = shop.spec.bend_pulley.shaft.value();
-        pulley(shop, bend, bend.face - 60.0, shaft, 620, "bend_pulley", "bend pulley", false);
+        let name = "bend pulley";
+        pulley(shop, &Pulley { body: bend, hub_spacing: bend.face - 60.0, shaft, item: 620, id: "bend_pulley", name, winged: false });
     }
 }
 
@@ -47,34 +49,55 @@ fn wall(diameter: f64) -> f64 {
     }
 }
 
-#[allow(clippy::too_many_arguments)]
-fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base: u32, id: &str, name: &'static str, winged: bool) {
+/// A pulley to be made.
+struct Pulley<'a> {
+    body: &'a PulleyBody,
+    /// Distance of the end discs, mm.
+    hub_spacing: f64,
+    /// Diameter of the shaft in the hubs, mm.
+    shaft: f64,
+    /// Item number that its parts count from.
+    item: u32,
+    id: &'static str,
+    name: &'static str,
+    winged: bool,
+}
+
+impl Pulley<'_> {
+    fn sources(&self) -> [String; 2] {
+        ["diameter", "face"].map(|key| format!("{}.{key}", self.id))
+    }
+    fn centre(&self) -> [f64; 3] {
+        [self.body.centre.x, 0.0, self.body.centre.z]
+    }
+    fn piece(&self, what: &'static str) -> Statement {
+        piece_of(&self.name.into(), what)
+    }
+}
+
+fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     let stock = shop.stock();
-    let (rim, disc) = (stock.plate_mm(wall(body.diameter)), stock.plate_mm(wall(body.diameter) + 2.0));
-    let hub = stock.step_up_mm(1.8 * shaft, 5.0);
-    let hub_length = hub_length(stock, shaft);
-    let piece = |what: &'static str| piece_of(&name.into(), what);
-    let inner = body.diameter / 2.0 - rim;
-    let feature = format!("{id}.diameter");
-    let face_feature = format!("{id}.face");
-    let sources = [feature.as_str(), face_feature.as_str()];
-    let spacing = hub_spacing.min(body.face - 2.0 * disc - 10.0);
+    let (rim, disc) = (stock.plate_mm(wall(p.body.diameter)), stock.plate_mm(wall(p.body.diameter) + 2.0));
+    let hub = stock.step_up_mm(1.8 * p.shaft, 5.0);
+    let inner = p.body.diameter / 2.0 - rim;
+    let sources = p.sources();
+    let sources = [sources[0].as_str(), sources[1].as_str()];
+    let spacing = p.hub_spacing.min(p.body.face - 2.0 * disc - 10.0);
     if inner < hub / 2.0 + 20.0 || spacing < disc + 10.0 {
-        shop.defect(base + 1, say!("the {pulley} is too small for rim, discs and hubs", pulley = name));
+        shop.defect(p.item + 1, say!("the {pulley} is too small for rim, discs and hubs", pulley = p.name));
         return;
     }
-    let centre = [body.centre.x, 0.0, body.centre.z];
     // The discs of a winged pulley fit into its core drum.
     let core = inner * 0.6;
-    let disc_radius = if winged { core - rim } else { inner };
+    let disc_radius = if p.winged { core - rim } else { inner };
     let mut plate = FlatPattern::new(Contour::Circle { centre: [0.0, 0.0], diameter: 2.0 * disc_radius });
-    plate.open(&feature, Contour::Circle { centre: [0.0, 0.0], diameter: hub });
-    let disc_at = |y: f64| Placement::near(y - disc / 2.0).moved(centre);
+    plate.open(sources[0], Contour::Circle { centre: [0.0, 0.0], diameter: hub });
+    let disc_at = |y: f64| Placement::near(y - disc / 2.0).moved(p.centre());
     shop.plate(Draft {
-        item: base + 1,
-        id: &format!("{id}.disc"),
+        item: p.item + 1,
+        id: &format!("{}.disc", p.id),
         code: "DISC",
-        name: piece("end disc"),
+        name: p.piece("end disc"),
         thickness: disc,
         flat: plate,
         placements: vec![disc_at(-spacing / 2.0), disc_at(spacing / 2.0)],
@@ -82,39 +105,51 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
         sources: &sources,
         remarks: Statement::default(),
     });
-    if winged {
-        // Wings stand radially between hub and rim circle, slotted to nothing: they carry the belt on their edges.
-        let reach = body.diameter / 2.0 - core;
-        let mut places = Vec::new();
-        for i in 0..WINGS {
-            let a = TAU * i as f64 / WINGS as f64;
-            let (cos, sin) = (a.cos(), a.sin());
-            let out = [cos, 0.0, sin];
-            let side = [-sin, 0.0, cos];
-            let back = [centre[0] + out[0] * core - side[0] * rim / 2.0, -body.face / 2.0, centre[2] + out[2] * core - side[2] * rim / 2.0];
-            // Across the machine, outward, round the axis: the hand of all other plates.
-            places.push(Placement::new(back, [0.0, 1.0, 0.0], out, side));
-        }
-        let wing = FlatPattern::new(Contour::rectangle([0.0, 0.0], [body.face, reach]));
-        shop.plate(Draft {
-            item: base + 2,
-            id: &format!("{id}.wing"),
-            code: "WING",
-            name: piece("wing"),
-            thickness: rim,
-            flat: wing,
-            placements: places,
-            hand: Hand::Neutral,
-            sources: &sources,
-            remarks: "edges rounded; turned over all after welding".into(),
-        });
-        rolled(shop, base + 3, &format!("{id}.core"), piece("core drum"), core - rim, body, rim, &sources);
-        shop.fillet(id, say!("{pulley}: wings to core drum", pulley = name), 2.0 * WINGS as f64 * body.face, rim, false);
+    let ring = |id: &str, what: &'static str, inside: f64| Ring { item: p.item + 3, id: format!("{}.{id}", p.id), name: p.piece(what), inside, thickness: rim };
+    if p.winged {
+        wings(shop, p, core, rim);
+        rolled(shop, ring("core", "core drum", core - rim), p.body, &sources);
+        shop.fillet(p.id, say!("{pulley}: wings to core drum", pulley = p.name), 2.0 * WINGS as f64 * p.body.face, rim, false);
     } else {
-        rolled(shop, base + 3, &format!("{id}.rim"), piece("rim"), inner, body, rim, &sources);
+        rolled(shop, ring("rim", "rim", inner), p.body, &sources);
     }
-    let hub_mass = mass::tube_kg(hub, shaft, hub_length, mass::STEEL_KG_PER_M3);
-    let key = keyways::of_job(shop.us(), shaft).map_or_else(
+    hubs(shop, p, hub, spacing);
+    shop.fillet(p.id, say!("{pulley}: discs to rim and hubs", pulley = p.name), 2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0), disc.min(rim), false);
+}
+
+/// Wings stand radially between hub and rim circle, slotted to nothing: they carry the belt on their edges.
+fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
+    let (centre, sources) = (p.centre(), p.sources());
+    let reach = p.body.diameter / 2.0 - core;
+    let mut places = Vec::new();
+    for i in 0..WINGS {
+        let a = TAU * i as f64 / WINGS as f64;
+        let (cos, sin) = (a.cos(), a.sin());
+        let out = [cos, 0.0, sin];
+        let side = [-sin, 0.0, cos];
+        let back = [centre[0] + out[0] * core - side[0] * thickness / 2.0, -p.body.face / 2.0, centre[2] + out[2] * core - side[2] * thickness / 2.0];
+        // Across the machine, outward, round the axis: the hand of all other plates.
+        places.push(Placement::new(back, [0.0, 1.0, 0.0], out, side));
+    }
+    shop.plate(Draft {
+        item: p.item + 2,
+        id: &format!("{}.wing", p.id),
+        code: "WING",
+        name: p.piece("wing"),
+        thickness,
+        flat: FlatPattern::new(Contour::rectangle([0.0, 0.0], [p.body.face, reach])),
+        placements: places,
+        hand: Hand::Neutral,
+        sources: &[&sources[0], &sources[1]],
+        remarks: "edges rounded; turned over all after welding".into(),
+    });
+}
+
+/// Both hubs, `diameter` over all, with their keyway.
+fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
+    let (centre, sources, length) = (p.centre(), p.sources(), hub_length(shop.stock(), p.shaft));
+    let hub_mass = mass::tube_kg(diameter, p.shaft, length, mass::STEEL_KG_PER_M3);
+    let key = keyways::of_job(shop.us(), p.shaft).map_or_else(
         || "keyway by the maker".into(),
         |k| match k.standard {
             // Millimetres by the standard, whatever the sheets are in.
@@ -128,24 +163,33 @@ fn pulley(shop: &mut Shop, body: &PulleyBody, hub_spacing: f64, shaft: f64, base
         },
     );
     shop.fitting(Fitting {
-        item: base + 5,
-        id: &format!("{id}.hub"),
-        name: piece("hub"),
+        item: p.item + 5,
+        id: &format!("{}.hub", p.id),
+        name: p.piece("hub"),
         kind: Kind::Turned,
         material: Statement::named(shop.spec.casing.material.value.as_str()),
-        dimension: say!("⌀{hub} / ⌀{bore} H7 × {length}", hub = size(hub, 2), bore = size(shaft, 2), length = size(hub_length, 2)),
+        dimension: say!("⌀{hub} / ⌀{bore} H7 × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
         mass_kg: Some(hub_mass),
-        paint_m2: PI * hub * hub_length * 1e-6,
+        paint_m2: PI * diameter * length * 1e-6,
         centres: [-1.0, 1.0].map(|s| [centre[0], s * spacing / 2.0, centre[2]]).to_vec(),
-        sources: &sources,
+        sources: &[&sources[0], &sources[1]],
         remarks: key,
     });
-    shop.fillet(id, say!("{pulley}: discs to rim and hubs", pulley = name), 2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0), disc.min(rim), false);
+}
+
+/// A ring to be rolled.
+struct Ring {
+    item: u32,
+    id: String,
+    name: Statement,
+    /// Inside radius, mm.
+    inside: f64,
+    thickness: f64,
 }
 
 /// A closed ring rolled from plate, developed on its neutral line.
-#[allow(clippy::too_many_arguments)]
-fn rolled(shop: &mut Shop, item: u32, id: &str, name: Statement, inside: f64, body: &PulleyBody, thickness: f64, sources: &[&str]) {
+fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
+    let Ring { item, id, name, inside, thickness } = ring;
     let length = TAU * (inside + thickness / 2.0);
     let half = body.face / 2.0;
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, -half], [length, half]));
@@ -154,7 +198,7 @@ fn rolled(shop: &mut Shop, item: u32, id: &str, name: Statement, inside: f64, bo
     let place = Placement::new([body.centre.x, 0.0, body.centre.z - inside], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft {
         item,
-        id,
+        id: &id,
         code: "RIM",
         name: name.clone(),
         thickness,

@@ -83,55 +83,8 @@ pub fn build(shop: &mut Shop) {
             }
         }
         let mut sources: Vec<String> = ["casing.length", "casing.height", "take_up.slot"].map(String::from).to_vec();
-        if let Some(p) = &foot.pocket
-            && (p.side == Side::Near) == (wall == Wall::Near)
-        {
-            let owner = "the shovel pocket and its lid";
-            let zone_top = super::pocket::top_at_wall(shop, p) + 25.0;
-            // The hopper itself, and above it the wider lid.
-            let lid = p.z.high - 10.0;
-            let hopper = shop.zones.claim(wall, owner, p.x.grown(c.plate + 8.0), Extent::new(p.z.low - 15.0, lid));
-            match hopper.and_then(|()| shop.zones.claim(wall, owner, p.x.grown(foot.lap + 2.0), Extent::new(lid, zone_top))) {
-                Ok(()) => {
-                    flat.open("shovel_pocket.width", Contour::rounded([p.x.low, p.z.low], [p.x.high, p.z.high], doors::CORNER));
-                    sources.push("shovel_pocket.width".into());
-                }
-                Err(what) => shop.defect(
-                    item,
-                    say!(
-                        "the shovel pocket at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
-                        left = size(p.x.low, 0),
-                        right = size(p.x.high, 0),
-                        low = size(p.z.low, 0),
-                        high = size(p.z.high, 0),
-                        what = what,
-                    ),
-                ),
-            }
-        }
-        // Small panels first: they have one right place; doors can move.
-        let mut openings: Vec<_> = foot.openings.iter().filter(|o| o.wall == wall).collect();
-        openings.sort_by_key(|o| o.kind != OpeningKind::SensorPanel);
-        for o in openings {
-            match shop.zones.claim(wall, say!("{opening}", opening = opening(o.id.as_str())), o.across.grown(foot.lap + 5.0), o.up.grown(foot.lap + 5.0)) {
-                Ok(()) => {
-                    flat.open(&format!("{}.width", o.id), Contour::rounded([o.across.low, o.up.low], [o.across.high, o.up.high], doors::CORNER));
-                    sources.push(format!("{}.width", o.id));
-                }
-                Err(what) => shop.defect(
-                    item,
-                    say!(
-                        "{opening} at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
-                        opening = opening(o.id.as_str()),
-                        left = size(o.across.low, 0),
-                        right = size(o.across.high, 0),
-                        low = size(o.up.low, 0),
-                        high = size(o.up.high, 0),
-                        what = what,
-                    ),
-                ),
-            }
-        }
+        cut_pocket(shop, &mut flat, wall, item, &mut sources);
+        cut_openings(shop, &mut flat, wall, item, &mut sources);
         let (flat, placement) =
             if wall == Wall::Near { (flat, Placement::near(c.width.high)) } else { (flat.mapped(true, |p: Xy| [-p[0], p[1]]), Placement::far(c.width.low)) };
         let refs: Vec<&str> = sources.iter().map(String::as_str).collect();
@@ -154,5 +107,65 @@ pub fn build(shop: &mut Shop) {
     if let Some(bolt) = take_up::guide_bolt(shop) {
         let clamped = c.plate + take_up::spacer(shop) + take_up::retainer(shop);
         shop.joint("guides of the sliding plates", "guide of the sliding plate", bolt, 2 * rows, clamped, bolts::Held::Nut);
+    }
+}
+
+/// Cuts the shovel pocket into the plate of its side, where its zone is free.
+fn cut_pocket(shop: &mut Shop, plate: &mut FlatPattern, wall: Wall, item: u32, sources: &mut Vec<String>) {
+    let foot = shop.foot;
+    let c = &foot.casing;
+    if let Some(p) = &foot.pocket
+        && (p.side == Side::Near) == (wall == Wall::Near)
+    {
+        let owner = "the shovel pocket and its lid";
+        let zone_top = super::pocket::top_at_wall(shop, p) + 25.0;
+        // The hopper itself, and above it the wider lid.
+        let lid = p.z.high - 10.0;
+        let hopper = shop.zones.claim(wall, owner, p.x.grown(c.plate + 8.0), Extent::new(p.z.low - 15.0, lid));
+        match hopper.and_then(|()| shop.zones.claim(wall, owner, p.x.grown(foot.lap + 2.0), Extent::new(lid, zone_top))) {
+            Ok(()) => {
+                plate.open("shovel_pocket.width", Contour::rounded([p.x.low, p.z.low], [p.x.high, p.z.high], doors::CORNER));
+                sources.push("shovel_pocket.width".into());
+            }
+            Err(what) => shop.defect(
+                item,
+                say!(
+                    "the shovel pocket at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
+                    left = size(p.x.low, 0),
+                    right = size(p.x.high, 0),
+                    low = size(p.z.low, 0),
+                    high = size(p.z.high, 0),
+                    what = what,
+                ),
+            ),
+        }
+    }
+}
+
+/// Cuts doors and panels into a plate, where their zones are free.
+fn cut_openings(shop: &mut Shop, plate: &mut FlatPattern, wall: Wall, item: u32, sources: &mut Vec<String>) {
+    let foot = shop.foot;
+    // Small panels first: they have one right place; doors can move.
+    let mut openings: Vec<_> = foot.openings.iter().filter(|o| o.wall == wall).collect();
+    openings.sort_by_key(|o| o.kind != OpeningKind::SensorPanel);
+    for o in openings {
+        match shop.zones.claim(wall, say!("{opening}", opening = opening(o.id.as_str())), o.across.grown(foot.lap + 5.0), o.up.grown(foot.lap + 5.0)) {
+            Ok(()) => {
+                plate.open(&format!("{}.width", o.id), Contour::rounded([o.across.low, o.up.low], [o.across.high, o.up.high], doors::CORNER));
+                sources.push(format!("{}.width", o.id));
+            }
+            Err(what) => shop.defect(
+                item,
+                say!(
+                    "{opening} at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
+                    opening = opening(o.id.as_str()),
+                    left = size(o.across.low, 0),
+                    right = size(o.across.high, 0),
+                    low = size(o.up.low, 0),
+                    high = size(o.up.high, 0),
+                    what = what,
+                ),
+            ),
+        }
     }
 }

@@ -271,12 +271,18 @@ fn guides(shop: &mut Shop) {
 }
 
 fn bracket_and_rod(shop: &mut Shop) {
+    bracket(shop);
+    lug(shop);
+    rod(shop);
+}
+
+/// Shelf and gussets that a rod is held by above.
+fn bracket(shop: &mut Shop) {
     let foot = shop.foot;
     let r = &foot.rotating;
     let c = &foot.casing;
     let d = r.rod_diameter;
     let outer = c.width.high + c.plate;
-    let face = r.sliding_plate.thickness;
     let stock = shop.stock();
     let (shelf_t, y, depth) = (r.shelf_thickness, r.rod_out, r.shelf_depth);
     if r.bracket_z + shelf_t + 10.0 > c.top - shop.frame_thickness() {
@@ -329,8 +335,14 @@ fn bracket_and_rod(shop: &mut Shop) {
         remarks: Statement::default(),
     });
     shop.fillet("bracket", "take-up brackets", 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
-    // Lug on the sliding plate that the rod is held in, and the rod.
-    let lug_height = stock.width_mm(BLOCK).max(d + 10.0);
+}
+
+/// Lug on the sliding plate that the rod is held in.
+fn lug(shop: &mut Shop) {
+    let foot = shop.foot;
+    let r = &foot.rotating;
+    let outer = foot.casing.width.high + foot.casing.plate;
+    let (stock, face, y) = (shop.stock(), r.sliding_plate.thickness, r.rod_out);
     let (lug_t, lug_hole) = (r.lug_thickness, r.lug_hole);
     // Webs of 1.5 × the thickness round the hole.
     let beyond = stock.up_mm(lug_hole / 2.0 + 1.5 * lug_t);
@@ -350,6 +362,15 @@ fn bracket_and_rod(shop: &mut Shop) {
         remarks: "welded to the sliding plate".into(),
     });
     shop.fillet("rod_lug", "rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
+}
+
+/// The rod and its nuts.
+fn rod(shop: &mut Shop) {
+    let foot = shop.foot;
+    let r = &foot.rotating;
+    let outer = foot.casing.width.high + foot.casing.plate;
+    let (stock, d, y, shelf_t) = (shop.stock(), r.rod_diameter, r.rod_out, r.shelf_thickness);
+    let lug_height = stock.width_mm(BLOCK).max(d + 10.0);
     let length = stock.step_up_mm(r.rod_length + lug_height + shelf_t + 3.0 * d, 1.0);
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();

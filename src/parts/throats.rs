@@ -129,31 +129,40 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
         let remarks = Statement::default();
         shop.plate(Draft { item, id: &id, code, name, thickness: t, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
     }
+    if !bolt_ring(shop, inlet, base + 4, &sources) {
+        return;
+    }
+    let inside = of_side(inlet.side, "up-side throat: floor, roof and cheeks", "down-side throat: floor, roof and cheeks");
+    shop.fillet(&assembly, inside, 2.0 * (floor_length + roof_length), t, true);
+    let ends = of_side(inlet.side, "up-side throat to end plate and flange", "down-side throat to end plate and flange");
+    shop.fillet(&assembly, ends, 4.0 * (width + height), t, true);
+}
+
+/// The ring that the spout or the transition is bolted to; `false` when there is no bolt for it.
+fn bolt_ring(shop: &mut Shop, inlet: &InletBody, item: u32, sources: &[&str]) -> bool {
+    let (tf, key) = (shop.frame_thickness(), inlet.side.key());
     // Flange: one ring, its holes midway between cheek and outer edge.
     let f = inlet.flange;
-    let (y, z) = (inlet.width, Extent::new(flange_sill, flange_sill + height));
+    let (y, z) = (inlet.width, Extent::new(inlet.flange_sill, inlet.flange_sill + inlet.opening.size()));
     let purpose = format!("{key}-side inlet flange");
-    let Some((ring, bolt, holes)) = flange(shop, f, y, z, &format!("inlet.{key}.width"), &purpose) else { return };
-    let placement = if up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
+    let Some((ring, bolt, holes)) = flange(shop, f, y, z, &format!("inlet.{key}.width"), &purpose) else { return false };
+    let placement = if inlet.side == FeedSide::Up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
     let spout = inlet.transition.is_none();
     shop.plate(Draft {
-        item: base + 4,
-        id: &format!("{assembly}.flange"),
+        item,
+        id: &format!("throat.{key}.flange"),
         code: "THFR",
-        name: sided("throat flange"),
+        name: Statement::all(vec![say!("throat flange"), of_side(inlet.side, "up side", "down side").into()]),
         thickness: tf,
         flat: ring,
         placements: vec![placement],
         hand: Hand::Neutral,
-        sources: &sources,
+        sources,
         remarks: Statement::from(if spout { "bolt ring for the spout's flange" } else { "bolt ring for the transition" }),
     });
     let flange = || of_side(inlet.side, "up-side inlet flange", "down-side inlet flange");
     let joined = if spout { say!("{flange} to the spout", flange = flange()) } else { say!("{flange} to the transition", flange = flange()) };
     shop.joint(joined, &purpose, bolt, holes, 2.0 * tf + gasket(shop.spec), Held::Nut);
     shop.seal(flange(), goods::flange_strip(shop.us()), 2.0 * (y.size() + z.size() + 4.0 * bolt_line(shop, f)));
-    let inside = of_side(inlet.side, "up-side throat: floor, roof and cheeks", "down-side throat: floor, roof and cheeks");
-    shop.fillet(&assembly, inside, 2.0 * (floor_length + roof_length), t, true);
-    let ends = of_side(inlet.side, "up-side throat to end plate and flange", "down-side throat to end plate and flange");
-    shop.fillet(&assembly, ends, 4.0 * (width + height), t, true);
+    true
 }

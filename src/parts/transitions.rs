@@ -15,6 +15,7 @@ use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
 use crate::say;
 use crate::say::{Statement, amount, name};
+use crate::tables::threads::Thread;
 use crate::units::Unit;
 
 /// Adds the transitions of both sides.
@@ -129,11 +130,19 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         let (id, remarks) = (format!("{assembly}.{id}"), remarks.into());
         shop.plate(Draft { item, id: &id, code, name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
     }
+    let hips = 2.0 * (floor.length + roof.length);
+    joined(shop, inlet, tr, (bolt, bolts), hips);
+}
+
+/// Bolts to the spout, seal and seams of a transition whose corners are `hips` mm long together.
+fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, bolts): (&Thread, usize), hips: f64) {
+    let (t, tf, gasket) = (shop.foot.casing.plate, shop.frame_thickness(), gasket(shop.spec));
+    let key = inlet.side.key();
+    let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
     let to_spout = || of_side("up-side transition to the spout", "down-side transition to the spout");
     shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
-    shop.seal(to_spout(), goods::flange_strip(shop.us()), 2.0 * (b.0.size() + b.1.size() + 4.0 * inlet.flange / 2.0));
-    let hips = 2.0 * (floor.length + roof.length);
-    shop.fillet(&assembly, of_side("up-side transition: hips", "down-side transition: hips"), hips, t, true);
+    shop.seal(to_spout(), goods::flange_strip(shop.us()), 2.0 * (tr.width.size() + tr.opening.size() + 4.0 * inlet.flange / 2.0));
+    shop.fillet(&format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), hips, t, true);
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");
-    shop.fillet(&assembly, ends, 2.0 * (a.0.size() + a.1.size() + b.0.size() + b.1.size()), t, true);
+    shop.fillet(&format!("transition.{key}"), ends, 2.0 * (inlet.width.size() + inlet.opening.size() + tr.width.size() + tr.opening.size()), t, true);
 }

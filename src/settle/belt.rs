@@ -5,9 +5,8 @@
 
 use super::PRACTICE;
 use super::bucket::rows_length;
-use super::pulls::Pulls;
 use super::rounding::{Rounding, Step, mm};
-use super::so_far::Lifted;
+use super::so_far::{Lifted, Pulls};
 use crate::say;
 use crate::say::Amount;
 use crate::sources::Source;

@@ -6,7 +6,7 @@
 use super::PRACTICE;
 use super::levels::shaft_low;
 use super::rounding::{Step, mm};
-use super::so_far::{Opened, Running, Turning};
+use super::so_far::{Opened, Plates, Running, Turning};
 use crate::formulas::foot_heights;
 use crate::say;
 use crate::sizing::sliding_plate;
@@ -16,21 +16,6 @@ use crate::spec::reader::Chosen;
 use crate::spec::sheet::Language;
 use crate::tables::plates;
 use crate::units::Length;
-
-/// Everything but feet and height.
-pub(super) struct Plates {
-    pub plate: Chosen<Length>,
-    pub bottom_plate: Chosen<Length>,
-    pub bottom: Chosen<Bottom>,
-    pub bottom_clearance: Chosen<Length>,
-    pub up_clearance: Chosen<Length>,
-    pub down_clearance: Chosen<Length>,
-    pub side_clearance: Chosen<Length>,
-    trunk: Chosen<Trunk>,
-    flange: Chosen<Length>,
-    material: Chosen<String>,
-    finish: Chosen<String>,
-}
 
 /// The usual finish in the job's terms and language. Near-white blasting is Sa 2½ of ISO 8501-1 and SSPC-SP 10, from memory;
 /// 60 µm are 2.4 mils.

@@ -3,8 +3,9 @@
 //! In: the settled spec. Out: errors with two labels. Only what no machine could be is an error here;
 //! what is merely bad (a sill too low, a clearance too small) is for `rules`, so that a survey can be entered.
 
-use super::levels::{Levels, Widths, neutral};
+use super::levels::neutral;
 use super::pulleys::{BEND_ANGLE, BendGeometry};
+use super::so_far::{Levels, Widths};
 use super::{bucket, outline};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
 use crate::say;

@@ -6,7 +6,7 @@
 use super::PRACTICE;
 use super::bucket::rows_length;
 use super::rounding::{Step, mm};
-use super::so_far::{Ask, Lifted, Standing};
+use super::so_far::{Ask, Lifted, Sides, Standing};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
 use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
@@ -25,15 +25,6 @@ const SILL: Source = Source::practice("buckets hold material only from the shaft
 const SLOWEST: f64 = 1.0;
 /// From the upper end of a rolled bottom to a sill, mm: the bend, the throat's plate and its weld.
 const OVER_SHOULDER: f64 = 25.0;
-
-/// Which inlets there are.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Sides {
-    /// Up side.
-    pub up: Chosen<bool>,
-    /// Down side.
-    pub down: Chosen<bool>,
-}
 
 /// Decides which inlets there are: those that the spec speaks of, else the up side alone.
 pub(super) fn fitted(asked: &AskedSpec) -> Sides {

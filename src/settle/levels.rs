@@ -3,7 +3,7 @@
 //! In: what has been settled. Out: mm in the frame of the model, from the same formulas that build the model.
 
 use super::bucket::rows_length;
-use super::so_far::{Running, Turning};
+use super::so_far::{Levels, Plates, Running, Turning, Widths};
 use crate::formulas::belt_path::{self, Pulleys, neutral_radius};
 use crate::formulas::down_face::{self, DownFace, Sweep};
 use crate::formulas::foot_heights::{self, Swept};
@@ -14,18 +14,9 @@ use crate::sizing::sliding_plate;
 use crate::spec::reader::Chosen;
 use crate::units::Length;
 
-/// Sizes across the belt, mm.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Widths {
-    /// Between the side plates.
-    pub inside: f64,
-    /// Over the side plates.
-    pub outside: f64,
-}
-
 impl Widths {
     /// Of the casing round belt, pulleys and buckets.
-    pub(super) fn of(so_far: &Running<'_>, plates: &super::casing::Plates) -> Self {
+    pub(super) fn of(so_far: &Running<'_>, plates: &Plates) -> Self {
         let bend_face = if *so_far.bend.fitted { so_far.bend.face.value.value() } else { 0.0 };
         let moving = [so_far.belt.width.value.value(), so_far.foot_pulley.face.value.value(), rows_length(&so_far.bucket), bend_face];
         let inside = foot_widths::inner_width(&moving, plates.side_clearance.value.value());
@@ -61,25 +52,6 @@ pub(super) fn shaft_low(so_far: &Turning<'_>, feet: f64) -> f64 {
         bucket.projection.value.value(),
         bucket.height.value.value(),
     )
-}
-
-/// Levels above the underside of the base and places along the foot, mm.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Levels {
-    /// Inner face of the bottom.
-    pub bottom: f64,
-    /// Foot shaft, take-up at its lowest.
-    pub shaft_low: f64,
-    /// Foot shaft, take-up at its highest.
-    pub shaft_high: f64,
-    /// Radius of the bucket tips round the foot shaft.
-    pub tip_radius: f64,
-    /// Foot pulley radius.
-    pub radius: f64,
-    /// Inner face of the end plate on the up side.
-    pub up_end: f64,
-    /// Half width of the sliding plate.
-    pub slide: f64,
 }
 
 impl Levels {

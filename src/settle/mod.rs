@@ -5,6 +5,7 @@
 //! its numbers and source. When the list has errors the returned spec is filled up with stand-ins and
 //! must not be drawn. Whether the settled machine is a good one is not judged here (see `rules`).
 
+mod ask;
 mod belt;
 mod bucket;
 mod casing;
@@ -26,16 +27,13 @@ mod pulls;
 mod rotating;
 mod rounding;
 mod so_far;
+mod stages;
 mod take_up;
 
-use crate::diagnostics::{Code, Diagnostic, Diagnostics};
-use crate::sources::Source;
-use crate::spec::reader::{Chosen, Leaf};
+use crate::diagnostics::Diagnostics;
 use crate::spec::{AskedSpec, Spec};
-use so_far::{Ask, Lifted, Opened, Running, Standing, Turning};
-
-/// Common practice of the trade without a published source.
-const PRACTICE: Source = Source::practice("");
+use ask::{Ask, PRACTICE, needed};
+use so_far::{Lifted, Opened, Running, Standing, Turning};
 
 /// Settles a spec: every value decided once, every contradiction reported.
 pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
@@ -86,20 +84,4 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     contradictions::report(&spec, &levels, &widths, &mut out);
     out.sort();
     (spec, out)
-}
-
-/// A value that must be given; reports it when it is absent and goes on with a stand-in.
-fn needed<T: Clone>(leaf: &Leaf<T>, path: &str, type_this: &str, stand_in: T, out: &mut Diagnostics) -> Chosen<T> {
-    if leaf.is_absent() {
-        let table = path.rsplit_once('.').map_or(path, |(t, _)| t);
-        let key = path.rsplit_once('.').map_or(path, |(_, k)| k);
-        out.push(Diagnostic::error(
-            Code::Missing,
-            path,
-            None,
-            format!("{path} is not given and no rule can decide it"),
-            format!("under [{table}] write  {key} = {type_this}"),
-        ));
-    }
-    Chosen::or(leaf, stand_in, PRACTICE, "stand-in for a value that is missing or cannot be used; not for drawing")
 }

@@ -4,9 +4,9 @@
 //! or when the head pulley has 2.1 m or more and no foot pulley of like size is asked for; the foot pulley is then three fifths of it.
 //! Of the bend pulley's belt angle and its height each sets the other, once the levels are known.
 
-use super::levels::{Levels, neutral_radii};
+use super::levels::neutral_radii;
 use super::rounding::{Rounding, Step, mm};
-use super::so_far::{Lifted, Turning};
+use super::so_far::{BendPlace, BendSize, Levels, Lifted, Turning};
 use super::{PRACTICE, needed};
 use crate::diagnostics::Diagnostics;
 use crate::formulas::{foot_heights, mass};
@@ -121,21 +121,6 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
         diameter,
         face,
     }
-}
-
-/// The bend pulley without its place.
-pub(super) struct BendSize {
-    pub fitted: Chosen<bool>,
-    pub diameter: Chosen<Length>,
-    pub face: Chosen<Length>,
-    shaft: Chosen<Length>,
-    mass: Chosen<Mass>,
-}
-
-/// The place of the bend pulley: belt angle and height above the base.
-pub(super) struct BendPlace {
-    pub angle: Chosen<Angle>,
-    pub height: Chosen<Length>,
 }
 
 impl BendSize {

@@ -4,24 +4,16 @@
 //! `analysis` applies to the finished model. Only for defaults: the head wrap is taken as 180°.
 
 use super::bucket::rows_length;
-use super::so_far::Lifted;
+use super::so_far::{Lifted, Pulls};
 use crate::formulas::capacity::run_weight_n;
 use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
-use crate::formulas::tension::{Chain, ChainInput, tension_chain};
+use crate::formulas::tension::{ChainInput, tension_chain};
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
 use std::f64::consts::PI;
 
 /// The lift is that of a new belt; the take-up adds to it.
 const LIFT_IN_HAND: f64 = 1.02;
-
-/// Pulls in the belt, and what they rest on.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Pulls {
-    input: ChainInput,
-    /// Forces along the belt.
-    pub chain: Chain,
-}
 
 /// Belt and empty buckets, kg/m.
 fn empty_line(belt_kg_per_m2: f64, width_mm: f64, bucket: &Bucket) -> f64 {

@@ -4,9 +4,8 @@
 //! hub, the bearing that fits it and lives long enough, and the tapped end. The chosen sizes are checked again by rules on the finished model.
 
 use super::PRACTICE;
-use super::levels::Widths;
 use super::rounding::{Rounding, Step, mm};
-use super::so_far::Running;
+use super::so_far::{Running, Widths};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::bearing_life::{Element, life_h};
 use crate::formulas::belt_path::neutral_radius;

@@ -2,18 +2,14 @@
 //!
 //! In: what was asked. Out: groups of settled keys. A stage reaches all stages before it by `Deref`, so a group asks for
 //! whatever has been decided and cannot ask for what has not. Nothing is changed once it is decided: a table of which some
-//! keys wait for others ([`pulleys::BendSize`], [`casing::Plates`]) is put together by [`settle`](super::settle) at the end.
+//! keys wait for others ([`BendSize`], [`Plates`]) is put together by [`settle`](super::settle) at the end.
 
-use super::inlets::{self, Sides};
-use super::levels::{self, Levels, Widths};
-use super::pulls::Pulls;
-use super::rounding::Rounding;
-use super::{belt, bucket, casing, duty, openings, pocket, product, pulleys, rotating, take_up};
-use crate::diagnostics::Diagnostics;
+pub(super) use super::ask::Ask;
 use crate::formulas::down_face::DownFace;
-use crate::spec::AskedSpec;
+use crate::formulas::tension::{Chain, ChainInput};
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
+use crate::spec::casing::{Bottom, Trunk};
 use crate::spec::duty::Duty;
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{CleanOut, Door, SensorPanels};
@@ -21,23 +17,8 @@ use crate::spec::product::Product;
 use crate::spec::pulleys::{FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
 use crate::spec::rotating::{Bearings, Shaft, TakeUp};
-use crate::units::Length;
+use crate::units::{Angle, Length, Mass};
 use std::ops::Deref;
-
-/// What every decision starts from.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Ask<'a> {
-    /// The spec as asked.
-    pub asked: &'a AskedSpec,
-    /// How defaults are rounded.
-    pub rounding: Rounding,
-}
-
-impl<'a> Ask<'a> {
-    pub(super) fn of(asked: &'a AskedSpec) -> Self {
-        Self { asked, rounding: Rounding::of(asked) }
-    }
-}
 
 /// Says that a stage knows the one before it.
 macro_rules! knows {
@@ -53,7 +34,7 @@ macro_rules! knows {
 
 /// What is lifted, in which buckets, how fast.
 pub(super) struct Lifted<'a> {
-    ask: Ask<'a>,
+    pub(super) ask: Ask<'a>,
     pub product: Product,
     pub sides: Sides,
     pub head_pulley: HeadPulley,
@@ -62,89 +43,41 @@ pub(super) struct Lifted<'a> {
 }
 knows!(Lifted, ask: Ask);
 
-impl<'a> Lifted<'a> {
-    pub(super) fn decide(ask: Ask<'a>, out: &mut Diagnostics) -> Self {
-        let product = product::product(&ask.asked.product, out);
-        let sides = inlets::fitted(ask.asked);
-        let head_pulley = pulleys::head(&ask.asked.head_pulley, out);
-        let size = bucket::size(&ask, out);
-        let carrying = duty::Carrying { ask, product: &product, down_side: sides.down.value, head: &head_pulley, size: &size };
-        let duty = carrying.duty(out);
-        let spacing = carrying.spacing(&duty);
-        Self { bucket: size.spaced(spacing), ask, product, sides, head_pulley, duty }
-    }
-}
-
 /// The belt and the pulleys that it runs on.
 pub(super) struct Running<'a> {
-    before: &'a Lifted<'a>,
+    pub(super) before: &'a Lifted<'a>,
     pub belt: Belt,
     pub pulls: Pulls,
     pub foot_pulley: FootPulley,
-    pub bend: pulleys::BendSize,
+    pub bend: BendSize,
 }
 knows!(Running, before: Lifted);
 
-impl<'a> Running<'a> {
-    pub(super) fn decide(before: &'a Lifted<'a>) -> Self {
-        // A belt for estimated pulls gives the weight and the tracking tension for the pulls that the belt is chosen by.
-        let estimate = Pulls::estimate(before);
-        let trial = belt::belt(before, &estimate);
-        let belt = belt::belt(before, &estimate.with_belt(&trial, &before.bucket));
-        let pulls = estimate.with_belt(&belt, &before.bucket);
-        let fitted = pulleys::bend_fitted(before);
-        let foot_pulley = pulleys::foot(before, &belt, *fitted);
-        let bend = pulleys::bend_size(before, &belt, &foot_pulley, fitted);
-        Self { before, belt, pulls, foot_pulley, bend }
-    }
-}
-
 /// The casing's plates across the machine, and the shaft that spans them.
 pub(super) struct Turning<'a> {
-    before: &'a Running<'a>,
-    pub plates: casing::Plates,
+    pub(super) before: &'a Running<'a>,
+    pub plates: Plates,
     pub widths: Widths,
     pub shaft: Shaft,
     pub bearings: Bearings,
 }
 knows!(Turning, before: Running);
 
-impl<'a> Turning<'a> {
-    pub(super) fn decide(before: &'a Running<'a>, out: &mut Diagnostics) -> Self {
-        let plates = casing::plates(before);
-        let widths = Widths::of(before, &plates);
-        let (shaft, bearings) = rotating::shaft_and_bearings(before, &widths, out);
-        Self { before, plates, widths, shaft, bearings }
-    }
-}
-
 /// The take-up, and with it every level that the foot's moving parts come to.
 pub(super) struct Standing<'a> {
-    before: &'a Turning<'a>,
+    pub(super) before: &'a Turning<'a>,
     pub take_up: TakeUp,
     pub feet: Chosen<Length>,
     pub levels: Levels,
-    pub bend_place: pulleys::BendPlace,
+    pub bend_place: BendPlace,
     /// Bends of the down-side end plate, where a bend pulley makes it follow the belt.
     pub down_face: Option<DownFace>,
 }
 knows!(Standing, before: Turning);
 
-impl<'a> Standing<'a> {
-    pub(super) fn decide(before: &'a Turning<'a>, out: &mut Diagnostics) -> Self {
-        let take_up = take_up::take_up(before, out);
-        let travel = take_up.travel.value.value();
-        let feet = casing::feet(before, travel);
-        let levels = Levels::of(before, travel, feet.value.value());
-        let bend_place = pulleys::bend_place(before, &levels);
-        let down_face = levels::down_face(before, &levels, bend_place.height.value.value());
-        Self { before, take_up, feet, levels, bend_place, down_face }
-    }
-}
-
 /// Everything that is cut into the casing.
 pub(super) struct Opened<'a> {
-    before: &'a Standing<'a>,
+    pub(super) before: &'a Standing<'a>,
     pub inlet_up: Inlet,
     pub inlet_down: Inlet,
     pub sensor_panels: SensorPanels,
@@ -154,14 +87,77 @@ pub(super) struct Opened<'a> {
 }
 knows!(Opened, before: Standing);
 
-impl<'a> Opened<'a> {
-    pub(super) fn decide(before: &'a Standing<'a>) -> Self {
-        let inlet_up = inlets::up(before);
-        let inlet_down = inlets::down(before);
-        let sensor_panels = openings::sensor_panels(before);
-        let clean_out = openings::clean_out(before);
-        let shovel_pocket = pocket::pocket(before, &sensor_panels);
-        let doors = openings::doors(before, [&inlet_up, &inlet_down], &shovel_pocket, &sensor_panels);
-        Self { before, inlet_up, inlet_down, sensor_panels, clean_out, shovel_pocket, doors }
-    }
+/// Which inlets there are.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Sides {
+    /// Up side.
+    pub up: Chosen<bool>,
+    /// Down side.
+    pub down: Chosen<bool>,
+}
+
+/// Pulls in the belt, and what they rest on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Pulls {
+    pub(super) input: ChainInput,
+    /// Forces along the belt.
+    pub chain: Chain,
+}
+
+/// The bend pulley without its place.
+pub(super) struct BendSize {
+    pub fitted: Chosen<bool>,
+    pub diameter: Chosen<Length>,
+    pub face: Chosen<Length>,
+    pub(super) shaft: Chosen<Length>,
+    pub(super) mass: Chosen<Mass>,
+}
+
+/// The place of the bend pulley: belt angle and height above the base.
+pub(super) struct BendPlace {
+    pub angle: Chosen<Angle>,
+    pub height: Chosen<Length>,
+}
+
+/// Everything but feet and height.
+pub(super) struct Plates {
+    pub plate: Chosen<Length>,
+    pub bottom_plate: Chosen<Length>,
+    pub bottom: Chosen<Bottom>,
+    pub bottom_clearance: Chosen<Length>,
+    pub up_clearance: Chosen<Length>,
+    pub down_clearance: Chosen<Length>,
+    pub side_clearance: Chosen<Length>,
+    pub(super) trunk: Chosen<Trunk>,
+    pub(super) flange: Chosen<Length>,
+    pub(super) material: Chosen<String>,
+    pub(super) finish: Chosen<String>,
+}
+
+/// Sizes across the belt, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Widths {
+    /// Between the side plates.
+    pub inside: f64,
+    /// Over the side plates.
+    pub outside: f64,
+}
+
+/// Levels above the underside of the base and places along the foot, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Levels {
+    /// Inner face of the bottom.
+    pub bottom: f64,
+    /// Foot shaft, take-up at its lowest.
+    pub shaft_low: f64,
+    /// Foot shaft, take-up at its highest.
+    pub shaft_high: f64,
+    /// Radius of the bucket tips round the foot shaft.
+    pub tip_radius: f64,
+    /// Foot pulley radius.
+    pub radius: f64,
+    /// Inner face of the end plate on the up side.
+    pub up_end: f64,
+    /// Half width of the sliding plate.
+    pub slide: f64,
 }

@@ -40,7 +40,7 @@ pub fn for_shaft_mm(diameter_mm: f64) -> Option<&'static CentreHole> {
     ALL.iter().find(|c| diameter_mm > c.over_mm && diameter_mm <= c.up_to_mm)
 }
 
-#[allow(clippy::too_many_arguments)] // one argument a column of the table
+#[expect(clippy::too_many_arguments, reason = "one argument a column of the table")]
 const fn h(over: f64, up_to: f64, thread: &'static str, d2: f64, d3: f64, t: [f64; 3], d4: f64, d5: f64) -> CentreHole {
     CentreHole {
         over_mm: over,

@@ -118,7 +118,7 @@ fn key(name: &str) -> String {
 }
 
 /// Shorthand of one table row: weights and friction, slopes, character, fill, sources.
-#[allow(clippy::too_many_arguments)] // one argument a group of columns
+#[expect(clippy::too_many_arguments, reason = "one argument a group of columns")]
 const fn row(
     name: &'static str,
     aliases: &'static [&'static str],

@@ -117,7 +117,7 @@ pub fn of_job(name: &str, us: bool) -> Option<&'static Thread> {
     counterpart(found).or_else(|| ALL.iter().rfind(|t| t.series == Series::Unc && t.diameter_mm <= found.diameter_mm))
 }
 
-#[allow(clippy::too_many_arguments)] // one argument a column of the table
+#[expect(clippy::too_many_arguments, reason = "one argument a column of the table")]
 const fn m(name: &'static str, d: f64, p: f64, drill: f64, holes: [f64; 3], flats: f64, head: f64, nut: f64) -> Thread {
     Thread {
         name,
@@ -133,7 +133,7 @@ const fn m(name: &'static str, d: f64, p: f64, drill: f64, holes: [f64; 3], flat
 }
 
 /// An inch row: sizes in inches.
-#[allow(clippy::too_many_arguments)] // one argument a column of the table
+#[expect(clippy::too_many_arguments, reason = "one argument a column of the table")]
 const fn u(name: &'static str, d: f64, per_inch: f64, drill: f64, holes: [f64; 3], flats: f64, head: f64, nut: f64) -> Thread {
     Thread {
         name,

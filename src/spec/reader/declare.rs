@@ -31,7 +31,7 @@ macro_rules! spec_table {
                 let this = Self {
                     span,
                     $($key: {
-                        #[allow(unused_mut, unused_assignments)]
+                        #[allow(unused_mut, unused_assignments, reason = "keys without a range leave them as they are")]
                         let (mut least, mut most): (Option<f64>, Option<f64>) = (None, None);
                         $(least = Some($least); most = Some($most);)?
                         reader.leaf(stringify!($key), least, most)
@@ -45,7 +45,7 @@ macro_rules! spec_table {
             pub fn keys(path: &str) -> Vec<$crate::spec::reader::Key> {
                 use $crate::spec::reader::ReadValue;
                 vec![$({
-                    #[allow(unused_mut, unused_assignments)]
+                    #[allow(unused_mut, unused_assignments, reason = "keys without a range leave them as they are")]
                     let (mut least, mut most): (Option<f64>, Option<f64>) = (None, None);
                     $(least = Some($least); most = Some($most);)?
                     $crate::spec::reader::Key {

@@ -1,0 +1,70 @@
+//! The order in which a stage's parts are decided.
+//!
+//! In: the stage before. Out: the stage. Each function asks the files of the groups for their values, in an order in
+//! which all that a group needs is known.
+
+use super::ask::Ask;
+use super::levels;
+use super::so_far::{Levels, Lifted, Opened, Pulls, Running, Standing, Turning, Widths};
+use super::{belt, bucket, casing, duty, inlets, openings, pocket, product, pulleys, rotating, take_up};
+use crate::diagnostics::Diagnostics;
+
+impl<'a> Lifted<'a> {
+    pub(super) fn decide(ask: Ask<'a>, out: &mut Diagnostics) -> Self {
+        let product = product::product(&ask.asked.product, out);
+        let sides = inlets::fitted(ask.asked);
+        let head_pulley = pulleys::head(&ask.asked.head_pulley, out);
+        let size = bucket::size(&ask, out);
+        let carrying = duty::Carrying { ask, product: &product, down_side: sides.down.value, head: &head_pulley, size: &size };
+        let duty = carrying.duty(out);
+        let spacing = carrying.spacing(&duty);
+        Self { bucket: size.spaced(spacing), ask, product, sides, head_pulley, duty }
+    }
+}
+
+impl<'a> Running<'a> {
+    pub(super) fn decide(before: &'a Lifted<'a>) -> Self {
+        // A belt for estimated pulls gives the weight and the tracking tension for the pulls that the belt is chosen by.
+        let estimate = Pulls::estimate(before);
+        let trial = belt::belt(before, &estimate);
+        let belt = belt::belt(before, &estimate.with_belt(&trial, &before.bucket));
+        let pulls = estimate.with_belt(&belt, &before.bucket);
+        let fitted = pulleys::bend_fitted(before);
+        let foot_pulley = pulleys::foot(before, &belt, *fitted);
+        let bend = pulleys::bend_size(before, &belt, &foot_pulley, fitted);
+        Self { before, belt, pulls, foot_pulley, bend }
+    }
+}
+
+impl<'a> Turning<'a> {
+    pub(super) fn decide(before: &'a Running<'a>, out: &mut Diagnostics) -> Self {
+        let plates = casing::plates(before);
+        let widths = Widths::of(before, &plates);
+        let (shaft, bearings) = rotating::shaft_and_bearings(before, &widths, out);
+        Self { before, plates, widths, shaft, bearings }
+    }
+}
+
+impl<'a> Standing<'a> {
+    pub(super) fn decide(before: &'a Turning<'a>, out: &mut Diagnostics) -> Self {
+        let take_up = take_up::take_up(before, out);
+        let travel = take_up.travel.value.value();
+        let feet = casing::feet(before, travel);
+        let levels = Levels::of(before, travel, feet.value.value());
+        let bend_place = pulleys::bend_place(before, &levels);
+        let down_face = levels::down_face(before, &levels, bend_place.height.value.value());
+        Self { before, take_up, feet, levels, bend_place, down_face }
+    }
+}
+
+impl<'a> Opened<'a> {
+    pub(super) fn decide(before: &'a Standing<'a>) -> Self {
+        let inlet_up = inlets::up(before);
+        let inlet_down = inlets::down(before);
+        let sensor_panels = openings::sensor_panels(before);
+        let clean_out = openings::clean_out(before);
+        let shovel_pocket = pocket::pocket(before, &sensor_panels);
+        let doors = openings::doors(before, [&inlet_up, &inlet_down], &shovel_pocket, &sensor_panels);
+        Self { before, inlet_up, inlet_down, sensor_panels, clean_out, shovel_pocket, doors }
+    }
+}
