@@ -152,7 +152,7 @@ fn bolt_ring(shop: &mut Shop, inlet: &InletBody, item: u32, sources: &[&str]) ->
         item,
         id: &format!("throat.{key}.flange"),
         code: "THFR",
-        name: Statement::all(vec![say!("throat flange"), of_side(inlet.side, "up side", "down side").into()]),
+        name: Statement::all(vec![say!("throat flange"), of_side(inlet.side, "up side", "down side")]),
         thickness: tf,
         flat: ring,
         placements: vec![placement],

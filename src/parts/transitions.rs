@@ -142,7 +142,7 @@ fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, bolts): (&
     let to_spout = || of_side("up-side transition to the spout", "down-side transition to the spout");
     shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
     shop.seal(to_spout(), goods::flange_strip(shop.us()), 2.0 * (tr.width.size() + tr.opening.size() + 4.0 * inlet.flange / 2.0));
-    shop.fillet(&format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), hips, t, true);
+    shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), hips, t, true);
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");
-    shop.fillet(&format!("transition.{key}"), ends, 2.0 * (inlet.width.size() + inlet.opening.size() + tr.width.size() + tr.opening.size()), t, true);
+    shop.fillet(format!("transition.{key}"), ends, 2.0 * (inlet.width.size() + inlet.opening.size() + tr.width.size() + tr.opening.size()), t, true);
 }
