@@ -40,6 +40,6 @@ pub fn checks(subject: &Subject<'_>) -> Result<OutputFile, String> {
         survey: subject.findings.survey,
         items,
     };
-    let json = about_pit.to_json(&subject.spec.voice()).map_err(|why| format!("checks.json: {why}"))?;
+    let json = about_pit.to_json(subject.voice()).map_err(|why| format!("checks.json: {why}"))?;
     Ok(OutputFile { path: "checks.json".into(), bytes: json.into_bytes() })
 }

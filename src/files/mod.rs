@@ -43,7 +43,7 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     let (made, cannot_be_made) = fabrication::files(subject)?;
     files.extend(made);
     defects.extend(cannot_be_made.into_iter().map(|what| format!("cannot be made as the spec asks: {what}")));
-    let checks = subject.findings.to_json(&subject.spec.voice()).map_err(|why| format!("checks.json: {why}"))?;
+    let checks = subject.findings.to_json(subject.voice()).map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &subject.quantities).map_err(|why| why.to_string())?;
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
     files.extend([

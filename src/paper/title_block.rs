@@ -11,6 +11,7 @@ use super::own_block::OwnBlock;
 use super::pencil;
 use super::projection_sign;
 use super::style::{Face, Pen};
+use crate::say;
 use crate::say::LengthUnit;
 use crate::say::Voice;
 use crate::tables::sheets::TITLE_BLOCK_WIDTH;
@@ -122,7 +123,7 @@ const SMALL: (f64, f64) = (2.5, 4.2);
 
 /// Head line and small print of the stamp: verdict, counts, and the ids of failed rules.
 fn stamp_words(stamp: &Stamp, voice: &Voice) -> (String, Vec<String>) {
-    let counts = [(stamp.fails, "fail"), (stamp.warned, "warn"), (stamp.noted, "note")].map(|(n, word)| format!("{n} {}", voice.word(word))).join(", ");
+    let counts = voice.say(&say!("{fail} fail, {warn} warn, {note} note", fail = stamp.fails, warn = stamp.warned, note = stamp.noted));
     let failed = if stamp.failed.is_empty() { String::new() } else { format!(": {}", stamp.failed.join(", ")) };
     (voice.word(stamp.verdict).into(), wrap(&format!("{counts}{failed}"), SMALL.0, Face::Regular, STAMP - 9.0))
 }

@@ -49,6 +49,7 @@ pub fn whole(report: &Report) -> String {
         let _ = writeln!(out, "{:<10} {value}", voice.word(name));
     }
     let _ = writeln!(out, "{:<10} {}\n", voice.word("Spec hash"), report.spec_hash);
+    let _ = writeln!(out, "{}", voice.word(report.release.words()));
     heading(&mut out, voice.word("Checks"));
     out.push_str(&checks(report));
     for group in &report.groups {

@@ -17,6 +17,7 @@ use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::parts::pulleys::hub_length;
 use crate::say;
 use crate::say::LengthUnit;
+use crate::say::Value;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
 use crate::tables::bearings;
 use crate::tables::keyways::{self, Standard};
@@ -176,10 +177,10 @@ fn shaft(subject: &Subject<'_>) -> Draft {
             (at - long + half, half * 0.5),
             subject.say(say!(
                 "2 keyways at the hubs, in line, {standard}",
-                standard = say::name(match k.standard {
-                    Standard::Din6885 => "DIN 6885-1 form A",
-                    Standard::AsmeB171 => k.standard.name(),
-                })
+                standard = match k.standard {
+                    Standard::Din6885 => Value::from("DIN 6885-1 form A"),
+                    Standard::AsmeB171 => say::name(k.standard.name()),
+                }
             )),
             Side::Right,
         );

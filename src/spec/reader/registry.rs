@@ -4,7 +4,8 @@
 
 use super::leaf::Origin;
 use super::value::ReadValue;
-use crate::say::{Amount, Voice};
+use crate::say::{Amount, Voice, amount};
+use crate::units::Unit;
 
 /// One key of the spec, for help and README.
 #[derive(Debug, Clone)]
@@ -39,7 +40,9 @@ pub struct SettledLine {
 impl SettledLine {
     /// The value as a report prints it: quantities in the units of the job, all else as it would be written.
     pub fn shown(&self, voice: &Voice) -> String {
-        self.amount.map_or_else(|| self.value.clone(), |amount| voice.amount(amount))
+        // A life of 144,000,000 s is one of 40,000 h.
+        let long = |a: Amount| if a.unit == Unit::S && a.value >= 3600.0 { amount(a.value / 3600.0, Unit::H, 1) } else { a };
+        self.amount.map_or_else(|| self.value.clone(), |amount| voice.amount(long(amount)))
     }
 }
 
