@@ -38,6 +38,42 @@ fn results_speak_german() {
     assert!(told > 10_000, "{told}");
 }
 
+/// Books and guides whose titles hold common words.
+const TITLES: [&str; 5] = [
+    "Mechanical Engineering Design",
+    "Belt Conveyors for Bulk Materials",
+    "Conveying Machines",
+    "Statics and Kinematics of Granular Materials",
+    "Manufacturers' Standard Gauge",
+];
+
+/// Lower-case words that point to a place within a text, or belong to its number.
+const LOCATORS: &str = "clause ch eq type form";
+
+#[test]
+fn titles_hold_no_prose() {
+    let german = Words::of("de");
+    let topics = footwell::tables::ALL.iter().chain(footwell::formulas::ALL).flat_map(|(_, sources)| sources.iter().copied());
+    let rules = footwell::rules::ALL.iter().map(|rule| rule.source);
+    let mut lacks: BTreeSet<&str> = BTreeSet::new();
+    let mut checked = 0;
+    for source in topics.chain(rules) {
+        let said = source.said();
+        lacks.extend(german.missing(&said));
+        if matches!(source.authority, Authority::Law | Authority::Standard | Authority::Book) {
+            let bare = TITLES.iter().fold(source.cite.to_string(), |cite, title| cite.replace(title, " "));
+            let prose: Vec<&str> = bare
+                .split(|c: char| !c.is_alphanumeric())
+                .filter(|w| w.len() > 1 && w.chars().all(char::is_lowercase) && !LOCATORS.split(' ').any(|l| l == *w))
+                .collect();
+            assert!(prose.is_empty(), "{prose:?} in the title {:?}: what a source is cited for is its remark", source.cite);
+            checked += 1;
+        }
+    }
+    assert!(lacks.is_empty(), "{lacks:#?}");
+    assert!(checked > 80, "{checked}");
+}
+
 /// Words that a German text would not hold; those that German spells alike are left out.
 const ENGLISH: &str = "the of and with at is are for not from to by shaft plate belt bucket buckets pulley foot side near far up down below above \
     between without under over per each this that which when where if than least most must may can holes hole bolts bolt weld welds door doors \

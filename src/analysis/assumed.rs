@@ -65,9 +65,9 @@ assumptions! {
     /// Effective pull of a stalled drive as a multiple of the running one.
     BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", 2.5, One, Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
     /// Modulus of elasticity of steel, MPa.
-    STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", steels::MODULUS_MPA, Mpa, Source::standard("EN 1993-1-1: E 210 GPa");
+    STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", steels::MODULUS_MPA, Mpa, Source::standard("EN 1993-1-1");
     /// Fatigue factor of a keyway in the hub.
-    KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, One, Source::standard("ANSI/CEMA B105.1, annealed steel, profiled keyway; hubs without one are safer");
+    KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, One, Source::standard("ANSI/CEMA B105.1").remark("annealed steel, profiled keyway; hubs without one are safer");
     /// Safety factor of the shaft against fatigue.
     SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, One, Source::standard("ANSI/CEMA B105.1");
     /// Load of a rod over its half while it is turned alone.

@@ -22,7 +22,7 @@ use crate::units::{GRAVITY, Unit};
 pub const DESIGN_LOAD: Source = Source::physics("larger of belt alone, belt less pulley weight, pulley weight with a slack belt");
 /// Allowed stress.
 pub const ALLOWED: Source =
-    Source::standard("ANSI/CEMA B105.1 fatigue strength over the safety factor; for steels it does not list half the tensile strength from memory");
+    Source::standard("ANSI/CEMA B105.1").remark("fatigue strength over the safety factor; for steels it does not list, half the tensile strength from memory");
 
 /// The shaft in numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]

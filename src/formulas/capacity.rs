@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::GRAVITY;
 
 /// Mass capacity Q = 3.6·(V/a)·v·ρ·φ.
-pub const CAPACITY: Source = Source::book("Spivakovsky and Dyachkov, Conveying Machines; volume form as in cement engineers' handbooks").from_memory();
+pub const CAPACITY: Source = Source::book("Spivakovsky, Dyachkov, Conveying Machines").remark("by volume, as in handbooks of cement works").from_memory();
 /// Line load q = Q/(3.6·v).
 pub const LINE_LOAD: Source = Source::physics("mass flow divided by speed");
 /// Number of buckets on a belt.

@@ -13,7 +13,7 @@ pub const THROAT: Source = Source::physics("continuity: A = Q/(ρ·v·filling)")
 /// Filling of a gravity spout.
 pub const SPOUT_FILLING: Source = Source::practice("a gravity spout runs at most half full; throat at least three times the largest lump");
 /// Flow through a slot.
-pub const SLOT: Source = Source::book("Nedderman, Statics and Kinematics of Granular Materials: slot form of Beverloo").from_memory();
+pub const SLOT: Source = Source::book("Nedderman, Statics and Kinematics of Granular Materials").remark("flow through a slot after Beverloo").from_memory();
 
 /// Largest filling of a gravity spout, share of its area. Source: [`SPOUT_FILLING`].
 pub const LARGEST_FILLING: f64 = 0.5;

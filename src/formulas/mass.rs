@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 /// Mass from volume.
 pub const MASS: Source = Source::physics("volume times density");
 /// Density of steel, 7850 kg/m³.
-pub const STEEL: Source = Source::standard("EN 1991-1-1 Table A.4: steel").from_memory();
+pub const STEEL: Source = Source::standard("EN 1991-1-1 Table A.4").remark("steel").from_memory();
 
 /// Density of steel, kg/m³. Source: [`STEEL`].
 pub const STEEL_KG_PER_M3: f64 = 7850.0;

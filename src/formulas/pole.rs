@@ -10,7 +10,7 @@ use crate::units::GRAVITY;
 /// Pole distance h = g/ω².
 pub const POLE: Source = Source::physics("resultant of weight and centrifugal force: h = g/ω²; Spivakovsky and Dyachkov, Conveying Machines");
 /// Kinds of discharge by pole distance.
-pub const DISCHARGE: Source = Source::book("Spivakovsky and Dyachkov, Conveying Machines").from_memory();
+pub const DISCHARGE: Source = Source::book("Spivakovsky, Dyachkov, Conveying Machines").from_memory();
 /// Critical speed: centrifugal force equals weight at the top.
 pub const CRITICAL_SPEED: Source = Source::physics("ω²·R = g");
 

@@ -9,9 +9,10 @@ use crate::sources::Source;
 /// Volumes.
 pub const VOLUMES: Source = Source::physics("boxes and truncated pyramid (prismatoid): h/6·(ab + AB + (a+A)(b+B))");
 /// How quantities are measured.
-pub const CONVENTION: Source = Source::standard("NRM2, CESMM4, DIN 18331: net concrete, small voids not deducted, formwork by contact area").from_memory();
+pub const CONVENTION: Source =
+    Source::standard("NRM2, CESMM4, DIN 18331").remark("net concrete, small voids not deducted, formwork by contact area").from_memory();
 /// Working space beside a foundation.
-pub const WORKING_SPACE: Source = Source::standard("NRM2 / DIN 4124: working space").from_memory();
+pub const WORKING_SPACE: Source = Source::standard("NRM2, DIN 4124").remark("working space").from_memory();
 
 /// Working space beside the walls, mm. Source: [`WORKING_SPACE`].
 pub const WORKING_SPACE_MM: f64 = 600.0;

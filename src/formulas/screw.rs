@@ -8,11 +8,11 @@ use crate::sources::Source;
 use std::f64::consts::PI;
 
 /// Torque, efficiency, self-locking.
-pub const TORQUE: Source = Source::book("Shigley, Mechanical Engineering Design, ch. 8 and Ex. 8-1");
+pub const TORQUE: Source = Source::book("Shigley, Mechanical Engineering Design, ch. 8, Ex. 8-1");
 /// Column buckling.
-pub const COLUMN: Source = Source::book("Euler and Johnson columns, textbook form as in Shigley, Mechanical Engineering Design");
+pub const COLUMN: Source = Source::book("Shigley, Mechanical Engineering Design").remark("columns after Euler and Johnson");
 /// Thread pressure.
-pub const PRESSURE: Source = Source::book("bearing pressure on the flanks, F/(π·d2·H1·z), textbook form").from_memory();
+pub const PRESSURE: Source = Source::physics("pressure on the bearing flanks, F/(π·d2·H1·z)");
 
 /// Two rods.
 pub const BY_HAND: Source = Source::practice("the two rods are turned in small steps by hand");

@@ -7,11 +7,11 @@ use crate::sources::Source;
 use std::f64::consts::PI;
 
 /// Beam formulas.
-pub const BEAM: Source = Source::book("simply supported beam with two equal loads, beam tables of strength of materials");
+pub const BEAM: Source = Source::physics("simply supported beam with two equal loads");
 /// Slope at the hub and its limit.
-pub const HUB_SLOPE: Source = Source::standard("ANSI/CEMA B105.1: tan α = R·A(B−2A)/(4EI), at most 0.0023 for welded pulleys");
+pub const HUB_SLOPE: Source = Source::standard("ANSI/CEMA B105.1").remark("tan α = R·A(B−2A)/(4EI), limited for welded pulleys");
 /// Shaft size against fatigue.
-pub const FATIGUE: Source = Source::standard("ANSI/CEMA B105.1, shaft size formula after ASME B106.1M");
+pub const FATIGUE: Source = Source::standard("ANSI/CEMA B105.1").remark("formula of shaft size, after ASME B106.1M");
 
 /// Largest slope at the hub of a welded pulley, rad (about 8 minutes of arc). Source: [`HUB_SLOPE`].
 pub const LARGEST_HUB_SLOPE_RAD: f64 = 0.0023;

@@ -13,7 +13,7 @@ pub const STRETCH: Source = Source::practice("fabric belts stretch about 1 to 2 
 pub const TRAVEL: Source = Source::physics("the belt path's length as a function of the foot pulley's level, inverted");
 
 /// Customary travel.
-pub const LEAST: Source = Source::standard("UFGS-15559A, US government guide specification: least take-up travel (9 in)");
+pub const LEAST: Source = Source::standard("UFGS-15559A").remark("US government guide specification, least take-up travel");
 /// Least travel of a take-up, mm. Source: [`LEAST`].
 pub const LEAST_TRAVEL: f64 = 225.0;
 

@@ -10,7 +10,7 @@ use crate::sources::Source;
 /// Euler–Eytelwein with the centrifugal term.
 pub const EULER_EYTELWEIN: Source = Source::book("Shigley, Mechanical Engineering Design, eq. 17-7");
 /// Wrap factor Cw = 1/(e^{μα} − 1).
-pub const WRAP_FACTOR: Source = Source::book("CEMA, Belt Conveyors for Bulk Materials; identity with Euler–Eytelwein").from_memory();
+pub const WRAP_FACTOR: Source = Source::book("CEMA, Belt Conveyors for Bulk Materials").remark("the same as Euler–Eytelwein").from_memory();
 /// Tension of a moving belt from its own inertia.
 pub const CENTRIFUGAL: Source = Source::physics("momentum flow through a bend: Fc = m'·v²");
 /// The chain from head to foot.

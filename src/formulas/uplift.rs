@@ -9,9 +9,9 @@ use crate::sources::Source;
 /// Balance of weights and water pressure.
 pub const UPLIFT: Source = Source::physics("Archimedes: uplift is the weight of the displaced water");
 /// Required factor by Eurocode: 1.0/0.9.
-pub const EN_1997: Source = Source::standard("EN 1997-1 clause 2.4.7.4, UPL: γ_G,stb 0.9, γ_G,dst 1.0").from_memory();
+pub const EN_1997: Source = Source::standard("EN 1997-1 clause 2.4.7.4").remark("UPL: γ_G,stb 0.9, γ_G,dst 1.0").from_memory();
 /// Required factor for tanks in the US.
-pub const ACI_350: Source = Source::standard("ACI 350.4R: 1.25 at design water, 1.10 at extreme water").from_memory();
+pub const ACI_350: Source = Source::standard("ACI 350.4R").remark("1.25 at design water, 1.10 at extreme water").from_memory();
 
 /// Required factor of safety on permanent weights, EN 1997-1: 1.0/0.9.
 pub const REQUIRED_EN_1997: f64 = 1.0 / 0.9;

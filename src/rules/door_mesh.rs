@@ -17,7 +17,7 @@ pub const RULE: Rule = Rule {
     what: "Whether each inspection door has a fixed steel mesh behind its leaf.",
     why: "People open the door to look while the elevator runs; only the mesh keeps their hands from belt and buckets.",
     remedy: "Fit a steel mesh on a bolted frame that a tool is needed to remove.",
-    source: Source::standard("ISO 14120:2015, fixed guards").from_memory(),
+    source: Source::standard("ISO 14120:2015").remark("fixed guards").from_memory(),
     check,
 };
 

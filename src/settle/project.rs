@@ -12,8 +12,8 @@ use crate::spec::reader::{Chosen, Leaf};
 use crate::spec::sheet::{DecimalSign, Hand, Language, LengthUnit, Projection, SheetSpec, SheetStandard};
 use crate::tables::sheets::{self, Format};
 
-const ISO_7200: Source = Source::standard("ISO 7200:2004, table of fields");
-const PROJECTIONS: Source = Source::standard("ISO 5456-2 and ASME Y14.3, customary projection").from_memory();
+const ISO_7200: Source = Source::standard("ISO 7200:2004").remark("table of fields");
+const PROJECTIONS: Source = Source::standard("ISO 5456-2, ASME Y14.3").remark("customary projection").from_memory();
 
 /// A text that must fit a field.
 fn fits(leaf: &Leaf<String>, path: &str, most: usize, out: &mut Diagnostics) {

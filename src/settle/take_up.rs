@@ -36,7 +36,7 @@ const WITH_PLATES: f64 = 1.25;
 const ROD_STRESS: f64 = 40.0;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
 const US_ROD_YIELD: f64 = 372.0;
-const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20, SAE 1018 cold drawn").from_memory();
+const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20").remark("SAE 1018 cold drawn").from_memory();
 
 /// Settles the take-up.
 pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
@@ -50,7 +50,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
     let rod_yield = Chosen::or(
         &a.rod_yield,
         if rounding.us { Stress::mpa(US_ROD_YIELD) } else { Stress::mpa(355.0) },
-        if rounding.us { US_ROD } else { Source::standard("EN 10025-2, S355J2 up to 16 mm; common for rods").from_memory() },
+        if rounding.us { US_ROD } else { Source::standard("EN 10025-2").remark("S355J2 in the thinnest range; common for rods").from_memory() },
         if rounding.us {
             say!("rod of cold-drawn {steel} or better, {least}", steel = say::name("C1018"), least = say::amount(US_ROD_YIELD, Unit::Mpa, 0))
         } else {
@@ -71,7 +71,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         friction: Chosen::or(
             &a.friction,
             Ratio::of_one(0.15),
-            Source::book("Shigley, Mechanical Engineering Design, power screws: 0.15 oiled, dirty").from_memory(),
+            Source::book("Shigley, Mechanical Engineering Design").remark("power screws, oiled but dirty").from_memory(),
             "greased and dusty thread",
         ),
         box_length: gravity.box_length,

@@ -18,7 +18,7 @@ const LADDER_TOP_OSHA: Source = Source::law("OSHA 29 CFR 1910.23(d)(4)");
 const LADDER_FALL_OSHA: Source = Source::law("OSHA 29 CFR 1910.28(b)(9)");
 const EXIT_OSHA: Source = Source::law("OSHA 29 CFR 1910.36(g)").from_memory();
 const STAIRS_OSHA: Source = Source::law("OSHA 29 CFR 1910.25").from_memory();
-const OPENINGS: Source = Source::standard("EN 547-1, EN 547-2; weak memory").from_memory();
+const OPENINGS: Source = Source::standard("EN 547-1, EN 547-2").remark("not checked against the standard").from_memory();
 const LADDER_CLEAR: Source = Source::practice("600 by 600 mm for a person on a ladder");
 const SERVICE: Source = Source::practice("service space round a foot");
 
@@ -170,7 +170,7 @@ pub const OSHA: Access = Access {
 };
 
 /// Rise and going of a stair.
-pub const STAIR_STEP: Source = Source::standard("ISO 14122-3: 600 <= going + 2 rises <= 660").from_memory();
+pub const STAIR_STEP: Source = Source::standard("ISO 14122-3").remark("going and two rises together").from_memory();
 /// Least and largest going plus two risers, mm. Source: [`STAIR_STEP`].
 pub const STAIR_STEP_MM: [f64; 2] = [600.0, 660.0];
 /// Largest rise and least going under OSHA 29 CFR 1910.25 (9.5 in each), mm.

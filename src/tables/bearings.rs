@@ -8,8 +8,7 @@ use crate::sources::Source;
 use crate::units::MM_PER_INCH;
 
 /// Ratings and boundary sizes.
-pub const SOURCE: Source =
-    Source::book("Shigley, Mechanical Engineering Design, Table 11-2 (02-series); insert bearings carry about the same; some rows from memory").from_memory();
+pub const SOURCE: Source = Source::book("Shigley, Mechanical Engineering Design, Table 11-2").remark("insert bearings carry about the same").from_memory();
 /// Width of the inner ring of an insert bearing.
 pub const INNER_RING: Source = Source::standard("JIS B 1558 type UC 200").from_memory();
 /// Inch bores of the same outer size.

@@ -8,11 +8,11 @@ use crate::sources::Source;
 /// Cautions of the trade.
 pub const SOURCE: Source = Source::practice("cautions for bucket elevators");
 /// Lock-out before clearing or servicing.
-pub const LOCK_OUT: Source = Source::law("OSHA 29 CFR 1910.147; outside the US the local rule on energy isolation").from_memory();
+pub const LOCK_OUT: Source = Source::law("OSHA 29 CFR 1910.147").remark("outside the US the local rule on energy isolation").from_memory();
 /// Confined space.
-pub const CONFINED_SPACE: Source = Source::law("OSHA 29 CFR 1910.146(b); outside the US the local rule on confined spaces");
+pub const CONFINED_SPACE: Source = Source::law("OSHA 29 CFR 1910.146(b)").remark("outside the US the local rule on confined spaces");
 /// No jogging of a choked leg.
-pub const CHOKED_LEG: Source = Source::law("OSHA 29 CFR 1910.272(q)(1) for grain elevators");
+pub const CHOKED_LEG: Source = Source::law("OSHA 29 CFR 1910.272(q)(1)").remark("for grain elevators");
 
 /// One caution with what stands behind it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -6,7 +6,8 @@
 use crate::sources::Source;
 
 /// Classes: range of perpendicularity u, range of roughness Rz5, tolerance class.
-pub const SOURCE: Source = Source::standard("ISO 9013:2017, classes that laser and plasma cuts commonly hold; weak memory").from_memory();
+pub const SOURCE: Source =
+    Source::standard("ISO 9013:2017").remark("classes that laser and plasma cuts commonly hold; not checked against the standard").from_memory();
 /// Smallest holes.
 pub const LEAST_HOLES: Source = Source::practice("holes of at least 1.0 × thickness by laser, 1.5 × by plasma");
 

@@ -7,9 +7,9 @@
 use crate::sources::Source;
 
 /// Bolt patterns and outlines of pillow blocks and flanges.
-pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200, boundary sizes; not checked against ISO 3228").from_memory();
+pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200").remark("boundary sizes; not checked against ISO 3228").from_memory();
 /// Sizes marked weak: projection, block height, all of the take-up frame.
-pub const WEAK: Source = Source::standard("JIS B 1559 type 200 series; weak memory, confirm before use").from_memory();
+pub const WEAK: Source = Source::standard("JIS B 1559 type 200").remark("not checked against the standard, confirm before use").from_memory();
 
 /// Pillow block sizes, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -9,7 +9,7 @@ use crate::units::MM_PER_INCH;
 /// Key sections.
 pub const SOURCE: Source = Source::standard("DIN 6885-1, ISO 773").from_memory();
 /// Square keys by shaft diameter; the keyway is half the key deep in shaft and hub.
-pub const INCH: Source = Source::standard("ASME B17.1 square keys").from_memory();
+pub const INCH: Source = Source::standard("ASME B17.1").remark("square keys").from_memory();
 /// Room over an inch key in the hub, in; ASME B17.1 from memory.
 const INCH_ROOM: f64 = 0.005;
 

@@ -9,14 +9,14 @@ use crate::units::MM_PER_INCH;
 /// Metric stock thicknesses.
 pub const SOURCE: Source = Source::practice("stock thicknesses of EN 10131, EN 10051, EN 10029 plates");
 /// US gauges and plates.
-pub const US_GAUGES: Source = Source::standard("US manufacturers' standard gauge; 12 gauge read, rest from memory").from_memory();
+pub const US_GAUGES: Source = Source::standard("Manufacturers' Standard Gauge").remark("one gauge read, the others from memory").from_memory();
 /// Stock sheet sizes.
 pub const SHEETS: Source = Source::practice("usual stock sheets");
 /// Least inner radius.
-pub const BEND_RADII: Source = Source::standard("DIN 6935, least inner radius for 90°, across the rolling direction").from_memory();
+pub const BEND_RADII: Source = Source::standard("DIN 6935").remark("least inner radius for a right angle, across the rolling direction").from_memory();
 
 /// Plates of a foot.
-pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A, US government guide specification: least thickness of foot plates");
+pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A").remark("US government guide specification, least thickness of foot plates");
 /// Least thickness of a foot's plates, mm (3/16 in). Source: [`LEAST_FOOT`].
 pub const LEAST_FOOT_MM: f64 = 4.8;
 

@@ -10,9 +10,9 @@ use std::f64::consts::PI;
 /// Profile formulas and first-choice pitches of trapezoidal threads.
 pub const TRAPEZOIDAL: Source = Source::standard("ISO 2904, DIN 103");
 /// Crest clearances of trapezoidal threads.
-pub const CLEARANCE: Source = Source::standard("ISO 2904 crest clearance a_c").from_memory();
+pub const CLEARANCE: Source = Source::standard("ISO 2904").remark("clearance at the crest, a_c").from_memory();
 /// Profile, sizes and pitches of Acme threads.
-pub const ACME: Source = Source::standard("ASME B1.5 general purpose Acme threads").from_memory();
+pub const ACME: Source = Source::standard("ASME B1.5").remark("general purpose Acme threads").from_memory();
 
 /// Which profile a thread has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -16,9 +16,9 @@ const LOADS_PRACTICE: Source = Source::practice("upper end of the handling densi
 /// Friction of products that Table E.1 lacks: taken from the nearest product in it.
 const FRICTION_PRACTICE: Source = Source::practice("friction of the nearest product in EN 1991-4 Table E.1");
 /// Bulk density of grain by legal bushel weight.
-const BUSHEL: Source = Source::standard("US legal bushel weights, ASAE D241").from_memory();
+const BUSHEL: Source = Source::standard("ASAE D241").remark("US legal bushel weights").from_memory();
 /// Bulk density of other goods.
-const HANDLING: Source = Source::standard("CEMA 550 and handbook ranges").from_memory();
+const HANDLING: Source = Source::standard("CEMA 550").remark("with ranges of handbooks").from_memory();
 /// Chute slopes, valley angles, particle sizes and which goods count as fragile or combustible.
 pub const SLOPES: Source = Source::practice("minimum chute and valley slopes on smooth steel");
 /// Fill factors.

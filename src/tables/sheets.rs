@@ -9,7 +9,7 @@ use crate::units::MM_PER_INCH;
 /// Trimmed ISO sizes.
 pub const SOURCE: Source = Source::standard("ISO 5457:1999+A1:2010");
 /// ISO margins, frame and grid.
-pub const ISO_FRAME: Source = Source::standard("ISO 5457:1999+A1:2010, frame and grid reference").from_memory();
+pub const ISO_FRAME: Source = Source::standard("ISO 5457:1999+A1:2010").remark("frame and grid reference").from_memory();
 /// US sheets.
 pub const US: Source = Source::standard("ASME Y14.1").from_memory();
 

@@ -8,7 +8,7 @@ use crate::sources::Source;
 /// Swell of excavated soil.
 pub const SWELL: Source = Source::practice("loam; sand 1.10 to 1.15, clay 1.25 to 1.40");
 /// Unit weight of concrete.
-pub const CONCRETE: Source = Source::standard("EN 1991-1-1 Table A.1, plain concrete; lower than reinforced, on the safe side").from_memory();
+pub const CONCRETE: Source = Source::standard("EN 1991-1-1 Table A.1").remark("plain concrete; lower than reinforced, on the safe side").from_memory();
 
 /// Loose over bank volume of loam, the upper end of 1.20 to 1.25. Source: [`SWELL`].
 pub const LOAM_SWELL: f64 = 1.25;
@@ -25,9 +25,9 @@ pub struct Side {
 }
 
 /// European practice for a first quantity.
-pub const SIDE: Side = Side { slope_deg: 60.0, source: Source::standard("DIN 4124: stiff cohesive soil").from_memory() };
+pub const SIDE: Side = Side { slope_deg: 60.0, source: Source::standard("DIN 4124").remark("stiff cohesive soil").from_memory() };
 /// US federal rule where nobody has classified the soil: not steeper than one and a half horizontal to one vertical.
-pub const SIDE_OSHA: Side = Side { slope_deg: 34.0, source: Source::law("OSHA 29 CFR 1926.652(b)(1): soil not classified, 1 1/2 to 1").from_memory() };
+pub const SIDE_OSHA: Side = Side { slope_deg: 34.0, source: Source::law("OSHA 29 CFR 1926.652(b)(1)").remark("soil that nobody has classified").from_memory() };
 
 #[cfg(test)]
 mod tests {

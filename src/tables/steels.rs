@@ -7,13 +7,13 @@
 use crate::sources::Source;
 
 /// US shaft steels: base fatigue strength and yield.
-pub const SOURCE: Source = Source::standard("ANSI/CEMA B105.1: C1018 29/32, C1045 41/45, C4140 annealed 47.5/60.5 ksi");
+pub const SOURCE: Source = Source::standard("ANSI/CEMA B105.1").remark("fatigue strengths and yield points of the steels it lists");
 /// EN shaft steel.
-pub const EN_SHAFT: Source = Source::standard("EN 10083-2, C45 normalised, 16 to 100 mm").from_memory();
+pub const EN_SHAFT: Source = Source::standard("EN 10083-2").remark("C45 normalised, in the sizes of shafts").from_memory();
 /// EN structural steels.
-pub const EN_PLATE: Source = Source::standard("EN 10025-2, thickness up to 16 mm").from_memory();
+pub const EN_PLATE: Source = Source::standard("EN 10025-2").remark("thinnest range of thickness").from_memory();
 /// Modulus of elasticity: 210 GPa (European practice), 29·10⁶ psi (US).
-pub const MODULUS: Source = Source::standard("EN 1993-1-1: E 210 GPa; ANSI/CEMA B105.1: 29·10⁶ psi");
+pub const MODULUS: Source = Source::standard("EN 1993-1-1; ANSI/CEMA B105.1");
 /// Modulus of elasticity of steel as European practice has it, MPa.
 pub const MODULUS_MPA: f64 = 210_000.0;
 /// Allowable alternating stress where no fatigue strength is published here.
@@ -46,7 +46,7 @@ pub struct Steel {
 }
 
 /// Older simple limit of the pulley shaft standard: 8000 psi, 6000 psi with a keyway in the moment zone; weak memory.
-const OLD_LIMIT: Source = Source::standard("older ANSI/CEMA B105.1 simple limit 8000 psi; weak memory").from_memory();
+const OLD_LIMIT: Source = Source::standard("ANSI/CEMA B105.1").remark("simple limit of an older edition; not checked against the standard").from_memory();
 
 /// Every source of this table.
 pub const SOURCES: &[Source] = &[SOURCE, EN_SHAFT, EN_PLATE, MODULUS, ALLOWABLE, OLD_LIMIT];

@@ -8,7 +8,7 @@ use crate::sources::Source;
 use crate::units::MM_PER_INCH;
 
 /// Profile and stress area of metric threads.
-pub const SOURCE: Source = Source::standard("ISO 68-1, ISO 724, ISO 898-1 (stress area)");
+pub const SOURCE: Source = Source::standard("ISO 68-1, ISO 724, ISO 898-1");
 /// Clearance holes of metric bolts.
 pub const CLEARANCE_HOLES: Source = Source::standard("ISO 273");
 /// Tap drills of metric threads.
