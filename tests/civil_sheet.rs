@@ -1,7 +1,7 @@
-//! The civil points of the drawing scorecard, C1 to C10, judged on the finished pit sheets of every starter.
+//! What a civil engineer asks of the drawings, judged on the finished pit sheets of every starter.
 //!
 //! Read from the ink itself: texts, strokes and dimensions with their places on paper. What a point means and
-//! how it is judged stands at its function.
+//! how it is judged stands at its function; a point bears the same name in the scorecard of `tests/outside`.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
 mod support;
@@ -125,10 +125,10 @@ fn near(a: f64, b: f64) -> bool {
     (a - b).abs() < 0.05
 }
 
-/// C1: clear length, width and depth are dimensioned with the model's values; distances of the walls start at one
+/// Clear length, width and depth are dimensioned with the model's values; distances of the walls start at one
 /// point, which is drawn at the crossing of foot shaft axis and belt middle plane and named.
 #[test]
-fn c1_clear_sizes_from_one_setting_out_point() {
+fn clear_sizes_from_one_setting_out_point() {
     each(|set| {
         let (p, name) = (set.pit, set.name);
         assert!(near(set.value("pit.length"), p.x.size()) && near(set.value("pit.width"), p.y.size()) && near(set.value("pit.depth"), p.depth), "{name}");
@@ -146,9 +146,9 @@ fn c1_clear_sizes_from_one_setting_out_point() {
     });
 }
 
-/// C2: levels at plant floor, pit floor, sump, foot shaft and the sill of every inlet, equal to the model's.
+/// Levels at plant floor, pit floor, sump, foot shaft and the sill of every inlet, equal to the model's.
 #[test]
-fn c2_levels_are_there() {
+fn levels_of_floors_shaft_and_sills() {
     each(|set| {
         let mut wanted = vec![("plant floor", set.pit.depth), ("pit floor", 0.0), ("foot shaft", set.job.foot().shaft_lowest), ("slab", -set.pit.slab)];
         wanted.extend(set.pit.sump.map(|s| ("sump", -s.depth)));
@@ -159,10 +159,10 @@ fn c2_levels_are_there() {
     });
 }
 
-/// C3: every level text has sign and three decimals of a metre (feet and inches on US sheets) and a drawn triangle
+/// Every level text has sign and three decimals of a metre (feet and inches on US sheets) and a drawn triangle
 /// whose tip touches its line within a few millimetres.
 #[test]
-fn c3_level_symbols() {
+fn every_level_has_sign_and_symbol() {
     each(|set| {
         let mut levels = 0;
         for sheet in set.sheets {
@@ -185,10 +185,10 @@ fn c3_level_symbols() {
     });
 }
 
-/// C4: a row for every load case with the vertical on each of the four pads, their sum and the horizontals, in the
+/// A row for every load case with the vertical on each of the four pads, their sum and the horizontals, in the
 /// sheet's unit and named unfactored; the cases include empty, running, starting, flooded and blocked.
 #[test]
-fn c4_load_table() {
+fn load_table_has_every_case_and_pad() {
     each(|set| {
         let table = group(set, "table.loads");
         let kip = if set.subject.us() { 4.448_222 } else { 1.0 };
@@ -248,10 +248,10 @@ fn rows(texts: &[&Text]) -> Vec<Vec<String>> {
     rows.into_iter().map(|r| r.1).collect()
 }
 
-/// C5: the plan dimensions the anchors and names the four pads; the table gives x and y of every bolt of every
+/// The plan dimensions the anchors and names the four pads; the table gives x and y of every bolt of every
 /// elevator from the setting-out point; an enlarged detail shows bolt, projection, embedment and grout.
 #[test]
-fn c5_anchor_plan() {
+fn anchors_from_the_setting_out_point() {
     each(|set| {
         let base = &set.job.foot().base;
         let a = base.pads.iter().find(|p| p.name == "A").unwrap().anchor;
@@ -273,9 +273,9 @@ fn c5_anchor_plan() {
     });
 }
 
-/// C6: the four clear spaces are dimensioned as built and the rule on them judged each of them.
+/// The four clear spaces are dimensioned as built and the rule on them judged each of them.
 #[test]
-fn c6_clearances_shown_and_checked() {
+fn clear_spaces_dimensioned_and_judged() {
     each(|set| {
         let judged: Vec<_> = set.job.findings().of("pit-clearance").collect();
         assert_eq!(judged.len(), 4, "{}", set.name);
@@ -287,10 +287,10 @@ fn c6_clearances_shown_and_checked() {
     });
 }
 
-/// C7: north as an arrow where its direction is given, else said to be on hold; an arrow of the material for every
+/// North as an arrow where its direction is given, else said to be on hold; an arrow of the material for every
 /// inlet; the side of the way down is named.
 #[test]
-fn c7_north_flow_access() {
+fn north_up_side_and_access_side() {
     each(|set| {
         let prose = set.prose();
         if set.job.spec().pit.up_side_bearing.value.is_some() {
@@ -304,9 +304,9 @@ fn c7_north_flow_access() {
     });
 }
 
-/// C8: the plan's and the loads' sheet say that structure is the responsible engineer's, and cautions are printed.
+/// The plan's and the loads' sheet say that structure is the responsible engineer's, and cautions are printed.
 #[test]
-fn c8_disclaimer() {
+fn structure_left_to_the_responsible_engineer() {
     each(|set| {
         for id in ["pit", "pit-loads"] {
             let with = set.sheets.iter().filter(|s| s.id == id || s.id == format!("{id}-2"));
@@ -317,10 +317,10 @@ fn c8_disclaimer() {
     });
 }
 
-/// C9: every value on hold stands in the table of holds, and dimensions of held keys carry the word; those of given
+/// Every value on hold stands in the table of holds, and dimensions of held keys carry the word; those of given
 /// keys do not.
 #[test]
-fn c9_unknowns_are_marked() {
+fn values_on_hold_marked_and_listed() {
     each(|set| {
         let open = holds(set.job.spec());
         let table: Vec<String> = group(set, "table.holds").iter().map(|t| t.content.clone()).collect();
@@ -338,9 +338,9 @@ fn c9_unknowns_are_marked() {
     });
 }
 
-/// C10: every level of the general arrangement is on the pit sheets, and the pit's given sizes are drawn as given.
+/// Every level of the general arrangement is on the pit sheets, and the pit's given sizes are drawn as given.
 #[test]
-fn c10_civil_arrangement_and_spec_agree() {
+fn arrangement_and_pit_sheets_agree() {
     each(|set| {
         let whole = set.job.lay_out(SheetSet::Whole, None);
         let arrangement: Vec<&str> = whole

@@ -1,5 +1,8 @@
-//! Nothing is kept for nobody: every table has a reader, every public item a user outside its own tests.
+//! Nothing is kept for nobody, nothing is asked for in vain: every table has a reader, every public item a user outside its own
+//! tests, and every path in the code (`inlet.up.sill`) names a key of the spec, a feature of the model, a result or a part.
 #![allow(clippy::unwrap_used, missing_docs)]
+
+mod support;
 
 #[path = "support/source_text.rs"]
 mod source_text;
@@ -94,4 +97,44 @@ fn the_scanner_sees_items_and_tables() {
     let named = |text: &str| tables_named(text).into_iter().collect::<Vec<_>>();
     assert_eq!(named("use crate::tables::{access, soils::{self, SIDE}};"), ["SIDE", "access", "self", "soils"]);
     assert_eq!(named("let x = crate::tables::sheets::Format::named(\"A\");"), ["sheets"]);
+}
+
+/// Lengths that a sheet reckons itself and dimensions under a name of its own: no feature of the model has them.
+const NAMED_ON_THE_SHEET: &str = "base.anchor.embedment base.anchor.grout base.anchor.projection base.anchor.recess base.anchors base.pad.length \
+    bearings.bolts_across bearings.bolts_up bend_pulley.neutral_radius bucket.tip_radius casing.top_flange.width clearance.down \
+    door[n].mesh_distance door[n].mesh_opening door[n].offset foot_pulley.neutral_radius head_pulley.neutral_radius holes.pitch_x holes.pitch_y \
+    holes.x holes.y inlet.down inlet.up opening.height opening.length opening.x opening.y pit.feed_slope_built pit.grating.length pit.rail.knee \
+    pit.rail.offset pit.rail.toe_board pit.seat.depth pit.seat.width pit.sump.base pit.sump.shell pit.sump_from_wall_x pit.sump_from_wall_y \
+    shaft.body_length shaft.keyway.depth shaft.keyway.length shaft.keyway.spacing shaft.keyway.width shaft.seat_length shaft.tap_drill";
+
+/// Endings of file names, which have a dot too.
+const FILES: [&str; 3] = [".json", ".html", ".txt"];
+
+/// Paths such as `inlet.up.sill` or `door[1].width` that stand as whole literals in a text.
+fn paths(code: &str) -> Vec<String> {
+    let literals = code.split('"').skip(1).step_by(2);
+    let segment =
+        |s: &str| s.starts_with(|c: char| c.is_ascii_lowercase()) && s.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || "_[]".contains(c));
+    literals.filter(|l| l.contains('.') && !FILES.iter().any(|end| l.ends_with(end)) && l.split('.').all(segment)).map(str::to_string).collect()
+}
+
+#[test]
+fn every_path_names_a_key_a_feature_or_a_result() {
+    let mut known: BTreeSet<String> = footwell::spec::keys().into_iter().map(|key| key.path.replace("[n]", "")).collect();
+    for text in support::templates().into_iter().map(|(_, text)| text).chain((0..60).map(support::random_spec::wild)) {
+        let job = support::run(&text).unwrap();
+        known.extend(job.foot().features.iter().map(|f| f.id.clone()));
+        known.extend(job.quantities().iter().map(|q| q.id.to_string()));
+        known.extend(job.parts().items.iter().map(|p| p.id.clone()));
+    }
+    let named: BTreeSet<&str> = NAMED_ON_THE_SHEET.split_whitespace().collect();
+    let used: Vec<(PathBuf, String)> = shipped().into_iter().flat_map(|(file, code)| paths(&code).into_iter().map(move |path| (file.clone(), path))).collect();
+    let unknown: BTreeSet<String> = used
+        .iter()
+        .filter(|(_, path)| !known.contains(path) && !named.contains(path.as_str()))
+        .map(|(file, path)| format!("{path} in {}", file.display()))
+        .collect();
+    assert!(unknown.is_empty(), "{unknown:#?}");
+    let idle: Vec<&&str> = named.iter().filter(|name| known.contains(**name) || !used.iter().any(|(_, path)| path == **name)).collect();
+    assert!(idle.is_empty(), "no longer named by a sheet alone: {idle:?}");
 }

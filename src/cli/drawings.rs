@@ -6,31 +6,14 @@ use crate::export::{self, CadVersion, Exporter, layers::LayerMap};
 use crate::files::Wish;
 use crate::paper::own_block::OwnBlock;
 use crate::sheets::SheetSet;
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
-/// A file format of the drawings.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, ValueEnum)]
-pub enum Format {
-    /// One DXF a sheet
-    Dxf,
-    /// One SVG a sheet
-    Svg,
-    /// One PDF for the whole set
-    Pdf,
-    /// One DWG a sheet (read back by independent open readers only)
-    Dwg,
-}
-
-impl Format {
-    const fn exporter(self) -> &'static dyn Exporter {
-        match self {
-            Format::Dxf => &export::dxf::Dxf,
-            Format::Svg => &export::svg::Svg,
-            Format::Pdf => &export::pdf::Pdf,
-            Format::Dwg => &export::dwg::Dwg,
-        }
-    }
+/// The formats' names with what each is for, and the format behind a name.
+fn formats() -> impl TypedValueParser<Value = &'static dyn Exporter> {
+    PossibleValuesParser::new(export::ALL.iter().map(|format| PossibleValue::new(format.id()).help(format.about())))
+        .try_map(|id| export::ALL.into_iter().find(|format| format.id() == id).ok_or("no such format"))
 }
 
 /// File version of DXF and DWG.
@@ -68,8 +51,8 @@ pub enum Only {
 #[derive(Debug, Clone, Args)]
 pub struct DrawingOptions {
     /// Formats of the drawings
-    #[arg(short, long, value_enum, value_delimiter = ',', default_values_t = [Format::Dxf, Format::Svg, Format::Pdf])]
-    pub formats: Vec<Format>,
+    #[arg(short, long, value_parser = formats(), value_delimiter = ',', default_value = "dxf,svg,pdf")]
+    pub formats: Vec<&'static dyn Exporter>,
     /// File version of DXF and DWG
     #[arg(long, value_enum, default_value_t = Version::R2010, value_name = "VERSION")]
     pub cad_version: Version,
@@ -90,15 +73,12 @@ impl DrawingOptions {
     /// # Errors
     /// A plain sentence when a title block or a layer table cannot be read or used.
     pub fn wish(&self, stem: &str) -> Result<Wish, String> {
-        let mut formats = self.formats.clone();
-        formats.sort();
-        formats.dedup();
         Ok(Wish {
             set: match self.only {
                 Some(Only::Pit) => SheetSet::Civil,
                 None => SheetSet::Whole,
             },
-            formats: formats.into_iter().map(Format::exporter).collect(),
+            formats: export::ALL.into_iter().filter(|format| self.formats.iter().any(|wanted| wanted.id() == format.id())).collect(),
             options: export::Options { version: self.cad_version.cad(), layers: layer_map(&self.layers)?, set_stem: stem.into(), ..export::Options::default() },
             own_block: self.title_block.as_deref().map(own_block).transpose()?,
         })

@@ -7,6 +7,7 @@
 use super::{ExportError, Exporter, File, Options, Page, dxf, preflight, readback};
 
 /// The DWG exporter.
+#[derive(Debug)]
 pub struct Dwg;
 
 impl Exporter for Dwg {

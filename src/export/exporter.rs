@@ -106,7 +106,7 @@ pub struct File {
 }
 
 /// One file format.
-pub trait Exporter: Sync {
+pub trait Exporter: Sync + std::fmt::Debug {
     /// Word by which the format is asked for, e.g. `dxf`.
     fn id(&self) -> &'static str;
     /// File name extension without the dot.

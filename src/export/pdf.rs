@@ -27,6 +27,7 @@ const POINTS: f64 = 72.0 / 25.4;
 const ARC_ERROR: f64 = 1e-3;
 
 /// The PDF exporter.
+#[derive(Debug)]
 pub struct Pdf;
 
 impl Exporter for Pdf {

@@ -17,6 +17,7 @@ use svg::node::Text as Content;
 use svg::node::element::Element;
 
 /// The SVG exporter.
+#[derive(Debug)]
 pub struct Svg;
 
 impl Exporter for Svg {

@@ -141,7 +141,7 @@ impl Fittings {
     pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown) -> Self {
         let pit = &spec.pit;
         let us = spec.us();
-        let limits = access::access(if us { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso });
+        let limits = access::access(us);
         let (access, side) = (*pit.access, *pit.access_side);
         let covered = *pit.cover;
         let depth = pit.depth.value();

@@ -37,9 +37,19 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 Verdict::Fail
             };
             let message = if of_bend {
-                say!("the bend pulley's face is {face}, the belt {belt} wide", face = mm(face), belt = mm(belt))
+                say!(
+                    "the bend pulley's face is {face}, the belt {belt} wide; {least} or more is asked for",
+                    face = mm(face),
+                    belt = mm(belt),
+                    least = mm(limit)
+                )
             } else {
-                say!("the foot pulley's face is {face}, the belt {belt} wide", face = mm(face), belt = mm(belt))
+                say!(
+                    "the foot pulley's face is {face}, the belt {belt} wide; {least} or more is asked for",
+                    face = mm(face),
+                    belt = mm(belt),
+                    least = mm(limit)
+                )
             };
             RULE.finds(verdict, path, message).value(face, Unit::Mm).limit(limit, Unit::Mm).change(path, &Length::mm(up_to(limit, 5.0)))
         })

@@ -33,10 +33,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         Verdict::Warn
     };
     vec![
-        RULE.finds(verdict, "belt.width", say!("the belt is {belt} wide, the buckets take {buckets}", belt = mm(belt), buckets = mm(bucket)))
-            .value(belt, Unit::Mm)
-            .limit(limit, Unit::Mm)
-            .change("belt.width", &Length::mm(up_to(limit, 5.0))),
+        RULE.finds(
+            verdict,
+            "belt.width",
+            say!("the belt is {belt} wide, the buckets take {buckets}; {least} or more is asked for", belt = mm(belt), buckets = mm(bucket), least = mm(limit)),
+        )
+        .value(belt, Unit::Mm)
+        .limit(limit, Unit::Mm)
+        .change("belt.width", &Length::mm(up_to(limit, 5.0))),
     ]
 }
 

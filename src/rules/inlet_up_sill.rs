@@ -27,7 +27,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(inlet) = case.foot.inlet(FeedSide::Up) else { return Vec::new() };
     let (sill, shaft) = (inlet.sill, case.foot.shaft_lowest);
     let message = if reaches(sill, shaft) {
-        say!("the up-side sill at {sill} is {over} above the lowest shaft centre", sill = mm(sill), over = mm((sill - shaft).max(0.0)))
+        say!(
+            "the up-side sill at {sill} is {over} above the lowest shaft centre ({shaft})",
+            sill = mm(sill),
+            over = mm((sill - shaft).max(0.0)),
+            shaft = mm(shaft)
+        )
     } else {
         let lost = case.results.retained.sill_lowest.as_ref().map_or(0.0, |s| s.lost_t_per_h);
         say!(

@@ -39,8 +39,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 most = amount(MOST * 100.0, Unit::Percent, 0)
             ),
         )
-        .value(fall.share, Unit::One)
-        .limit(if fall.share < LEAST { LEAST } else { MOST }, Unit::One)
+        .value(fall.share * 100.0, Unit::Percent)
+        .limit(if fall.share < LEAST { LEAST } else { MOST } * 100.0, Unit::Percent)
         .change("pit.floor_fall", &Ratio::of_one(LEAST)),
     ]
 }

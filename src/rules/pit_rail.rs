@@ -34,11 +34,24 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     let message = match (rail, shallow, cover) {
         (true, _, _) => {
-            say!("the pit of {depth} has a guard rail (top rail {height} or higher)", depth = mm(pit.depth), height = mm(limits.rail_height_min_mm.value))
+            say!(
+                "the pit of {depth} has a guard rail (top rail {height} or higher); one is asked for from a fall of {limit} on",
+                depth = mm(pit.depth),
+                height = mm(limits.rail_height_min_mm.value),
+                limit = mm(from.value)
+            )
         }
         (false, true, _) => say!("the fall of {depth} is under {limit}: no rail is asked for", depth = mm(pit.depth), limit = mm(from.value)),
-        (false, false, true) => say!("the pit of {depth} has a cover but no guard rail for when it is open", depth = mm(pit.depth)),
-        (false, false, false) => say!("the pit of {depth} has neither cover nor guard rail", depth = mm(pit.depth)),
+        (false, false, true) => say!(
+            "the pit of {depth} has a cover but no guard rail for when it is open; one is asked for from a fall of {limit} on",
+            depth = mm(pit.depth),
+            limit = mm(from.value)
+        ),
+        (false, false, false) => say!(
+            "the pit of {depth} has neither cover nor guard rail; a rail is asked for from a fall of {limit} on",
+            depth = mm(pit.depth),
+            limit = mm(from.value)
+        ),
     };
     vec![RULE.finds(verdict, "pit.rail", message).value(pit.depth, Unit::Mm).limit(from.value, Unit::Mm).after(from.source).change("pit.rail", &true)]
 }

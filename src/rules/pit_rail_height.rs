@@ -32,13 +32,24 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(good && within(wide, gap.value), Verdict::Fail),
             "pit.rail_height",
-            say!(
-                "the top rail stands {height} above plant floor, at least {least}; the widest gap is {gap}, at most {widest}",
-                height = mm(rail.height),
-                least = mm(least.value),
-                gap = mm(wide),
-                widest = mm(gap.value)
-            ),
+            if most.value.is_finite() {
+                say!(
+                    "the top rail stands {height} above plant floor, at least {least} and at most {most}; the widest gap is {gap}, at most {widest}",
+                    height = mm(rail.height),
+                    least = mm(least.value),
+                    most = mm(most.value),
+                    gap = mm(wide),
+                    widest = mm(gap.value)
+                )
+            } else {
+                say!(
+                    "the top rail stands {height} above plant floor, at least {least}; the widest gap is {gap}, at most {widest}",
+                    height = mm(rail.height),
+                    least = mm(least.value),
+                    gap = mm(wide),
+                    widest = mm(gap.value)
+                )
+            },
         )
         .value(rail.height, Unit::Mm)
         .limit(if reaches(rail.height, least.value) && most.value.is_finite() { most.value } else { least.value }, Unit::Mm)

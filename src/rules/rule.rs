@@ -51,7 +51,7 @@ impl Case<'_> {
     }
     /// The access limits of the jurisdiction.
     pub fn access(&self) -> &'static Access {
-        access::access(if self.us() { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso })
+        access::access(self.us())
     }
 }
 

@@ -20,8 +20,6 @@ use crate::tables::{access, soils};
 use crate::units::{Angle, Density, Length, Ratio};
 
 const FEED: Source = Source::physics("feed level less spout fall gives the sill's level; sill height below it is the pit floor");
-/// Depth from which a fall is guarded and a sump is made, mm.
-const DEEP: f64 = access::ISO.rail_from_fall_mm.value;
 
 /// A reason that somebody else must confirm.
 fn hold(why: impl Into<Statement>) -> Statement {
@@ -42,7 +40,9 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
     );
     let way = WayDown::decide(so_far, deep);
     let spaces = Spaces::decide(so_far, &way);
-    let deep_enough = deep >= DEEP;
+    // A fall from which a rail is asked for is guarded; a pit as deep has a sump.
+    let from = access::access(rounding.us).rail_from_fall_mm;
+    let deep_enough = deep >= from.value;
     let side = if rounding.us { soils::SIDE_OSHA } else { soils::SIDE };
     let sump = mm(if deep_enough { rounding.or_inch(access::SUMP_MM, 16.0) } else { 0.0 });
     let pitch = rounding.up(so_far.widths.outside + so_far.shaft.length().max(1000.0), Step::Coarse).clamp(500.0, 20_000.0);
@@ -62,8 +62,12 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
         rail: Chosen::or(
             &a.rail,
             deep_enough,
-            access::SOURCE,
-            if deep_enough { say!("the fall is {limit} or more", limit = say::mm(DEEP)) } else { say!("the fall is under {limit}", limit = say::mm(DEEP)) },
+            from.source,
+            if deep_enough {
+                say!("the fall is {limit} or more", limit = say::mm(from.value))
+            } else {
+                say!("the fall is under {limit}", limit = say::mm(from.value))
+            },
         ),
         groundwater: Chosen::or(&a.groundwater, None, PRACTICE, hold("no level given, so uplift is not checked")),
         toe: Chosen::or(&a.toe, mm(rounding.or_inch(200.0, 8.0)), PRACTICE, hold("outline only")),

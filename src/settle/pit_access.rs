@@ -39,7 +39,7 @@ impl WayDown {
             PRACTICE,
             if along_row { "a stair runs along the row, where the pit is longest" } else { "where the shaft is pulled there is room for the way down" },
         );
-        let limits = access::access(if so_far.rounding.us { access::Jurisdiction::Osha } else { access::Jurisdiction::Iso });
+        let limits = access::access(so_far.rounding.us);
         let guards = Guards::decide(a, *access, depth, limits, so_far.rounding);
         Self { shaft_pull, access, access_side, guards, limits }
     }

@@ -20,8 +20,7 @@ use crate::say;
 use crate::say::{name, size};
 
 /// The sheet.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("belt", "BELT PATH", "Belt path");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Belt path with tangent points, wraps and lengths; bucket clearances; retained fill against height.");
     sheet.view(Placement::Main, subject.face(foot_view(subject)));
     sheet.view(Placement::Free, subject.face(head_view(subject)));

@@ -33,8 +33,7 @@ impl Sources {
 }
 
 /// The sheet.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("calc", "CALCULATION AND RULES", "Calculation");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Computed quantities with their sources and the outcome of every rule.");
     let mut cited = Sources::default();
     sheet.table(findings(subject, &mut cited));

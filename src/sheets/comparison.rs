@@ -24,8 +24,7 @@ pub fn applies(subject: &Subject<'_>) -> bool {
 }
 
 /// The sheet; empty without a comparison.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("compare", "BEND PULLEY, COMPARISON", "Comparison");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description =
         subject.say("The same duty with a foot pulley like the head pulley and with a small one and a bend pulley: sections in the pit and numbers.");
     sheet.coarsest_scale = 50.0;

@@ -16,8 +16,7 @@ use crate::spec::openings::Wall;
 use std::collections::BTreeSet;
 
 /// The sheet.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("ga", "GENERAL ARRANGEMENT", "General arrangement");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Foot of the bucket elevator: section, view from the up side, plan, picture, parts list.");
     // A small foot deserves 1:10; a tall one goes to 1:20 before it takes a larger sheet.
     sheet.coarsest_scale = if subject.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };

@@ -43,8 +43,8 @@ pub struct SheetKind {
     pub document_type: &'static str,
     /// Whether the subject needs it.
     pub applies: fn(&Subject<'_>) -> bool,
-    /// Its views, tables and notes.
-    pub plan: fn(&Subject<'_>) -> SheetPlan,
+    /// Its views, tables and notes, put on an empty sheet.
+    pub plan: fn(&Subject<'_>, SheetPlan) -> SheetPlan,
 }
 
 /// All sheets, in the order of the set.
@@ -81,7 +81,7 @@ impl SheetSet {
 
 /// The plans of all sheets that apply, in order.
 pub fn plans(subject: &Subject<'_>) -> Vec<SheetPlan> {
-    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject)).collect()
+    ALL.iter().filter(|k| (k.applies)(subject)).map(|k| (k.plan)(subject, SheetPlan::new(k.id, k.title, k.document_type))).collect()
 }
 
 /// What all sheets share.

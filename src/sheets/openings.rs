@@ -25,8 +25,7 @@ pub fn applies(subject: &Subject<'_>) -> bool {
 }
 
 /// The sheet.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("openings", "DOORS AND OPENINGS", "Assembly");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Inspection doors with mesh, sensor panels, clean-out doors and shovel pocket.");
     sheet.tolerance = subject.tolerance();
     sheet.material = subject.spec.casing.material.value.clone();

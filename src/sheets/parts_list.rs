@@ -18,8 +18,7 @@ use std::collections::BTreeSet;
 const M2_PER_FT2: f64 = (12.0 * MM_PER_INCH / 1000.0) * (12.0 * MM_PER_INCH / 1000.0);
 
 /// The sheet with all lists.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("parts", "PARTS LIST", "Parts list");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("All parts with material, size and mass; fasteners; welds.");
     let (mass, centre) = subject.parts.mass_and_centre();
     sheet.mass_kg = Some(mass);

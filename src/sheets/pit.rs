@@ -26,8 +26,7 @@ pub fn applies(subject: &Subject<'_>) -> bool {
 }
 
 /// The sheet; empty without a pit.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("pit", "PIT, OUTLINE AND DETAILS", "Pit");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Concrete pit of the bucket elevator foot: plan, two sections, details of anchor, sump and edge, levels.");
     let Some(pit) = &subject.foot.pit else { return sheet };
     // A pit of ordinary size is drawn at 1:20, a long one smaller.

@@ -10,8 +10,7 @@ use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 
 /// The sheet.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("pit-loads", "PIT, LOADS AND QUANTITIES", "Pit");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, way down, what is on hold.");
     sheet.view(Placement::Free, subject.face(pit_tables::signs(subject)));
     sheet.table(pit_tables::loads(subject));

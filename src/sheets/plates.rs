@@ -51,8 +51,7 @@ fn same_stock(a: &Part, b: &Part) -> bool {
     a.material == b.material && (a.thickness - b.thickness).abs() < 0.01
 }
 
-fn sheet(subject: &Subject<'_>, id: &str, title: &'static str, wanted: Group, about: &'static str) -> SheetPlan {
-    let mut sheet = SheetPlan::new(id, title, "Plates");
+fn filled(mut sheet: SheetPlan, subject: &Subject<'_>, wanted: Group, about: &'static str) -> SheetPlan {
     sheet.description = subject.say(about);
     sheet.material = subject.spec.casing.material.value.clone();
     sheet.finish = subject.spec.casing.finish.value.clone();
@@ -75,16 +74,15 @@ fn sheet(subject: &Subject<'_>, id: &str, title: &'static str, wanted: Group, ab
 }
 
 /// Both side plates.
-pub fn sides(subject: &Subject<'_>) -> SheetPlan {
-    let mut plan = sheet(subject, "casing-sides", "CASING SIDES", Group::Sides, "Side plates near and far as cut, with hole tables.");
+pub fn sides(subject: &Subject<'_>, sheet: SheetPlan) -> SheetPlan {
+    let mut plan = filled(sheet, subject, Group::Sides, "Side plates near and far as cut, with hole tables.");
     plan.coarsest_scale = if subject.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
     plan
 }
 
 /// End plates, bottom, top flange and inlet throats.
-pub fn ends(subject: &Subject<'_>) -> SheetPlan {
-    let mut plan =
-        sheet(subject, "casing-ends", "CASING ENDS AND INLETS", Group::Ends, "End plates, bottom, top flange and inlet throats as cut; inlets in section.");
+pub fn ends(subject: &Subject<'_>, sheet: SheetPlan) -> SheetPlan {
+    let mut plan = filled(sheet, subject, Group::Ends, "End plates, bottom, top flange and inlet throats as cut; inlets in section.");
     for (inlet, letter) in subject.foot.inlets.iter().zip(["B", "C"]) {
         let [lengthwise, upright] = inlet::sections(subject, inlet, letter);
         plan.view(Placement::Free, subject.face(lengthwise));
@@ -94,8 +92,8 @@ pub fn ends(subject: &Subject<'_>) -> SheetPlan {
 }
 
 /// All other plates.
-pub fn small(subject: &Subject<'_>) -> SheetPlan {
-    sheet(subject, "plates", "SMALL PLATES", Group::Small, "Feet, doors, covers, take-up and pulley plates as cut.")
+pub fn small(subject: &Subject<'_>, sheet: SheetPlan) -> SheetPlan {
+    filled(sheet, subject, Group::Small, "Feet, doors, covers, take-up and pulley plates as cut.")
 }
 
 fn notes(subject: &Subject<'_>) -> Notes {

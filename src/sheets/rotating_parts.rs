@@ -25,8 +25,7 @@ use crate::tables::threads::{self, Series};
 use crate::units::{Force, MM_PER_INCH, plain_number};
 
 /// The sheet.
-pub fn plan(subject: &Subject<'_>) -> SheetPlan {
-    let mut sheet = SheetPlan::new("rotating", "ROTATING PARTS", "Assembly");
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Foot pulley on its shaft, shaft with tapped end, bearing on its sliding plate, take-up.");
     sheet.tolerance = subject.machined_tolerance();
     sheet.material = subject.spec.shaft.steel.value.clone();

@@ -42,15 +42,6 @@ pub const SOURCES: &[Source] = &[
     STAIR_STEP,
 ];
 
-/// Whose rules apply.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Jurisdiction {
-    /// ISO 14122 (also EN).
-    Iso,
-    /// OSHA 29 CFR 1910.
-    Osha,
-}
-
 /// A limit and where it comes from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Limit {
@@ -111,12 +102,9 @@ pub struct Access {
     pub stair_headroom_mm: Limit,
 }
 
-/// The limits of a jurisdiction.
-pub const fn access(jurisdiction: Jurisdiction) -> &'static Access {
-    match jurisdiction {
-        Jurisdiction::Iso => &ISO,
-        Jurisdiction::Osha => &OSHA,
-    }
+/// The limits of a job: OSHA 29 CFR 1910 where US federal rules apply, else ISO 14122 (also EN).
+pub const fn access(us: bool) -> &'static Access {
+    if us { &OSHA } else { &ISO }
 }
 
 /// ISO 14122. Stair slopes follow from 600 ≤ going + 2 × rise ≤ 660 and are those of part 3.
@@ -209,7 +197,7 @@ mod tests {
     /// Figures as printed in the regulations: 42 ± 3 in, 4 ft, 3.5 in, 24 ft, 42 in above the landing.
     #[test]
     fn osha_inches() {
-        let a = access(Jurisdiction::Osha);
+        let a = access(true);
         assert!((a.rail_height_min_mm.value - 39.0 * 25.4).abs() < 1e-9);
         assert!((a.rail_height_max_mm.value - 45.0 * 25.4).abs() < 1e-9);
         assert!((a.rail_from_fall_mm.value - 4.0 * 304.8).abs() < 1e-9);
@@ -227,7 +215,7 @@ mod tests {
     /// ISO 14122-2 (2001 digest as read) and ISO 14122-3 rail figures seen on a drawing note.
     #[test]
     fn iso_figures() {
-        let a = access(Jurisdiction::Iso);
+        let a = access(false);
         assert_eq!((a.headroom_mm.value, a.clear_width_mm.value, a.clear_width_preferred_mm.value), (2100.0, 600.0, 800.0));
         assert_eq!((a.rail_height_min_mm.value, a.rail_gap_mm.value, a.rail_from_fall_mm.value), (1100.0, 500.0, 500.0));
     }

@@ -2,7 +2,7 @@
 """The 44 points that a drafter, a civil engineer and a fabricator ask of a set. scorecard.py FOLDER [--logs DIR] [--report FILE]
 
 FOLDER holds one folder a spec, as `footwell draw --formats dxf,svg,pdf` wrote it. Every point is judged for every set from
-the finished files alone; K marks a point that fails the set by itself. DIR holds what the other checks printed
+the finished files alone; 'decisive' marks a point that fails the set by itself. DIR holds what the other checks printed
 (export_ink.log, export_pdf.log, export_dwg.log, export_readers.log, cut_files.log); a point that rests on one of them is 'no' when the log is
 missing. Points that are not met are listed with their finding, never passed over.
 

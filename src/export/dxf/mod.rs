@@ -19,6 +19,7 @@ use std::collections::BTreeMap;
 use writer::{Drawing, DrawingUnit, Form, Place, WriteError};
 
 /// The DXF exporter.
+#[derive(Debug)]
 pub struct Dxf;
 
 impl Exporter for Dxf {

@@ -1,10 +1,11 @@
-"""What a civil engineer asks: C1 to C10."""
+"""What a civil engineer asks."""
 import csv
 import re
 from collections import defaultdict
 
 import random_sheets
 
+from . import by_name, decisive
 from .reading import no
 
 
@@ -18,7 +19,8 @@ def length_mm(s, words):
     return values[0][0] * (25.4 if s.inch else 1.0) if values else None
 
 
-def c1(s):
+@decisive
+def clear_sizes_from_one_setting_out_point(s):
     """dimensions of clear length, width and depth stand on the pit sheet; the setting-out point is named; dimensions run from the machine's axis"""
     pit = s.sheets["pit"]
     shown = [length_mm(s, r[4]) for r in pit.linear()]
@@ -34,14 +36,14 @@ def c1(s):
     return said + no("setting-out point" in pit.joined, "no setting-out point") + no(any(e.dxf.layer == "CENTRE" for e in pit.msp), "no axes")
 
 
-def c2(s):
+def levels_of_floors_shaft_and_sills(s):
     """levels of plant floor, pit floor, sump, foot shaft and each inlet's sill on the pit sheet"""
     words = " ".join(t for t, _ in level_texts(s, s.sheets["pit"]))
     wanted = ["plant floor", "pit floor", "foot shaft", "sill"] + (["sump"] if re.search(r"sump \d\S* ×", s.sheets["pit"].joined) else [])
     return [f"no level of {w}" for w in wanted if w not in words]
 
 
-def c3(s):
+def every_level_has_sign_and_symbol(s):
     """every level: sign, metres with three decimals (feet and inches on inch sheets), a drawn triangle beside it"""
     pit = s.sheets["pit"]
     signs = [e for e in pit.msp if e.dxf.layer == "SYMBOL" and e.dxftype() in ("LWPOLYLINE", "HATCH", "SOLID")]
@@ -49,7 +51,8 @@ def c3(s):
     return no(levels, "no levels") + no(len(signs) >= len(levels), f"{len(levels)} levels, {len(signs)} symbols")
 
 
-def c4(s):
+@decisive
+def load_table_has_every_case_and_pad(s):
     """load table with a row for each case and a column for each support, unfactored, as in loads.csv"""
     pit = " ".join(x.joined for k, x in s.sheets.items() if k.startswith("pit"))
     rows = list(csv.DictReader((s.folder / "loads.csv").open()))
@@ -62,19 +65,19 @@ def c4(s):
     return said
 
 
-def c5(s):
+def anchors_from_the_setting_out_point(s):
     """anchors: every pad with x and y from the setting-out point, bolt and hole"""
     pit = " ".join(x.joined for k, x in s.sheets.items() if k.startswith("pit"))
     return no("ANCHORS" in pit, "no anchor table") + no(re.search(r"\bM\d+|\d/\d\"", pit), "no bolt size")
 
 
-def c6(s):
+def clear_spaces_dimensioned_and_judged(s):
     """clear spaces are dimensioned and their rules have value and limit"""
     items = [i for i in s.checks["items"] if i["rule"] == "pit-clearance"]
     return no(items, "no rule on clear spaces") + [f"{i['path']} has no value or limit" for i in items if i["value"] is None or i["limit"] is None]
 
 
-def c7(s):
+def north_up_side_and_access_side(s):
     """north arrow (or the hold on it), up side, access side"""
     pit = s.sheets["pit"]
     arrow = any(t == "N" and layer == "SYMBOL" for t, layer, *_ in pit.texts)
@@ -82,19 +85,19 @@ def c7(s):
     return said + [f"{w} is missing" for w in ("up side", "access side") if w not in pit.joined.lower()]
 
 
-def c8(s):
+def structure_left_to_the_responsible_engineer(s):
     """the sheet leaves structure, reinforcement and waterproofing to the responsible engineer"""
     pit = " ".join(x.joined for k, x in s.sheets.items() if k.startswith("pit"))
     return no("responsible engineer" in pit and "einforcement" in pit, "no such note")
 
 
-def c9(s):
+def values_on_hold_marked_and_listed(s):
     """values that nobody gave are marked HOLD and listed with who settles them"""
     pit = " ".join(x.joined for k, x in s.sheets.items() if k.startswith("pit"))
     return no("HOLDS" in pit and "HOLD:" in pit, "no list of holds")
 
 
-def c10(s):
+def arrangement_and_pit_sheets_agree(s):
     """a level that stands on GA and pit is the same on both; the pit's clear size is that of results.json"""
     named = defaultdict(set)
     alike = {"top flange of foot": "top flange", "foot shaft, lowest": "shaft, lowest", "up-side sill": "sill"}
@@ -111,6 +114,15 @@ def c10(s):
     return said + no(any({k for k, _ in seen} == {"ga", "pit"} for seen in named.values()), "no level on both sheets")
 
 
-POINTS = {
-    "C1 K": c1, "C2": c2, "C3": c3, "C4 K": c4, "C5": c5, "C6": c6, "C7": c7, "C8": c8, "C9": c9, "C10": c10,
-}  # fmt: skip
+POINTS = by_name(
+    clear_sizes_from_one_setting_out_point,
+    levels_of_floors_shaft_and_sills,
+    every_level_has_sign_and_symbol,
+    load_table_has_every_case_and_pad,
+    anchors_from_the_setting_out_point,
+    clear_spaces_dimensioned_and_judged,
+    north_up_side_and_access_side,
+    structure_left_to_the_responsible_engineer,
+    values_on_hold_marked_and_listed,
+    arrangement_and_pit_sheets_agree,
+)

@@ -1,9 +1,10 @@
-"""What a drafter asks: D1 to D19."""
+"""What a drafter asks."""
 import re
 from collections import defaultdict
 
 import random_sheets
 
+from . import by_name, decisive
 from .reading import no
 
 SCALES_MM = {"2:1", "5:1", "10:1", "20:1", "50:1", "1:1", "1:2", "1:5", "1:10", "1:20", "1:50", "1:100", "1:200"}
@@ -14,7 +15,8 @@ HEIGHTS = {1.8, 2.5, 3.5, 5.0, 7.0, 10.0}
 FIELDS = ["Owner", "Drawing number", "Date of issue", "Sheet", "Title", "Approved by", "Created by", "Document type", "Rev.", "Language"]
 
 
-def d1(s):
+@decisive
+def projection_symbol_matches_the_views(s):
     """both circles and the cone of the symbol on every sheet; the plan below the section in first angle, above it in third; the view from the up side left of the section in first angle, right of it in third"""
 
     def symbol(sheet):
@@ -47,35 +49,36 @@ def cone_left_of_rings(sheet):
     return cones[0].x < rings[0].x, rings[0]
 
 
-def d2(s):
+def title_blocks_have_all_iso_7200_fields(s):
     """every field of ISO 7200 stands in every title block"""
     return s.each(lambda sheet: [f"no field {f}" for f in FIELDS if f not in sheet.words])
 
 
-def d3(s):
+def title_blocks_have_technical_fields(s):
     """fields for scale, unit, general tolerances, material, mass, finish in every title block"""
     fields = ["Scale", "Unit", "General tolerances", "Material", "Mass", "Finish"]
     return s.each(lambda sheet: [f"no field {f}" for f in fields if f not in sheet.words])
 
 
-def d4(s):
+def scales_are_standard(s):
     """every scale written on a sheet is of ISO 5455 (inch sheets: halves, or inches to the foot)"""
     pattern = re.compile(r"^\d+:\d+$|^[\d /\"]+ = 1'-0\"$")
     allowed = SCALES_INCH if s.inch else SCALES_MM
     return s.each(lambda sheet: [f"scale {t}" for t in sheet.words if pattern.match(t) and t not in allowed])
 
 
-def d5(s):
+@decisive
+def texts_keep_clear_of_all_ink(s):
     """no text on another text, on a line or on hatching, by glyph widths of the font (random_sheets)"""
     return s.each(lambda sheet: [f for f in sheet.found if "lies on" in f or "crossed" in f or "filled" in f])
 
 
-def d6(s):
+def no_text_stands_on_its_head(s):
     """no text turned beyond upright (random_sheets)"""
     return s.each(lambda sheet: [f for f in sheet.found if "on its head" in f])
 
 
-def d7(s):
+def dimension_lines_stand_apart(s):
     """parallel dimension lines that overlap stand at least 7 mm apart"""
 
     def close(sheet):
@@ -89,8 +92,8 @@ def d7(s):
     return s.each(close)
 
 
-def d8(s):
-    """of two chains on the same side of a view that nest, the shorter stands nearer the view; no extension line cuts a text (D5)"""
+def shorter_chains_stand_nearer_the_view(s):
+    """of two chains on the same side of a view that nest, the shorter stands nearer the view; no extension line cuts a text (texts_keep_clear_of_all_ink)"""
 
     def chains(sheet):
         """Dimensions that join end to end on one line: (level?, place, low end, high end, numbers, ends' places)."""
@@ -125,12 +128,13 @@ def d8(s):
     return s.each(wrong)
 
 
-def d9(s, logs):
+@decisive
+def dimensions_show_what_they_measure(s, logs):
     """number of every dimension = what ezdxf measures between its points; LibreDWG and ezdwg read the same measures (export_dwg)"""
     return s.each(lambda sheet: [f for f in sheet.found if f.startswith("dimension")]) + logs.clean("export_dwg")
 
 
-def d10(s):
+def chains_add_up(s):
     """parts of a chain on one dimension line add up to the dimension over their ends, as printed"""
 
     def gaps(sheet):
@@ -151,7 +155,7 @@ def d10(s):
     return s.each(gaps)
 
 
-def d11(s):
+def hole_tables_have_marked_origins(s):
     """every view with a hole table shows its origin; the tables give x and y from it"""
     tables = [sheet for sheet in s.sheets.values() if any(w.startswith("HOLE TABLE") for w in sheet.words)]
 
@@ -165,7 +169,7 @@ def d11(s):
     return no(tables, "no hole table") + s.each(marked, tables)
 
 
-def d12(s):
+def two_line_widths_and_legible_dashes(s):
     """two line widths, 2:1 (the frame is 0.7 mm on all sheets, ISO 5457); dashes of every line type between 0.2 and 12 mm on paper"""
 
     def widths(sheet):
@@ -181,7 +185,7 @@ def d12(s):
     return s.each(widths)
 
 
-def d13(s):
+def every_round_hole_has_centre_lines(s):
     """two centre lines cross in the middle of every drilled or cut hole that is drawn round (plates, casing)"""
 
     def bare(sheet):
@@ -207,12 +211,12 @@ def on_line(c, a, b):
     return 0 <= t <= 1 and (a + d * t - c).magnitude < 0.02
 
 
-def d14(s):
+def heights_of_lettering_are_standard(s):
     """heights of capitals are those of ISO 3098: 1.8 (grid, small labels), 2.5, 3.5, 5, 7"""
     return s.each(lambda sheet: [f"text {h:.2f} mm high" for h in sorted({round(h, 2) for *_, h in sheet.texts}) if min(abs(h - w) for w in HEIGHTS) > 0.02])
 
 
-def d15(s):
+def sections_have_letters_and_hatching(s):
     """the letters of each section stand at the ends of its cutting line on the same set; cut material is hatched"""
     said = []
     for sheet in s.sheets.values():
@@ -227,23 +231,24 @@ def d15(s):
     return said
 
 
-def d16(s):
+@decisive
+def dxf_opens_without_errors(s):
     """ezdxf: 0 errors, 0 fixes; every dimension has its block with ink"""
     return s.each(lambda sheet: [f for f in sheet.found if f.startswith("ezdxf") or "has no ink" in f or "does not open" in f])
 
 
-def d17(s):
+def entities_lie_on_declared_layers(s):
     """every entity by layer on a declared layer, none on layer 0; unit set"""
     said = s.each(lambda sheet: [f for f in sheet.found if "lies on layer" in f or "not by layer" in f])
     return said + s.each(lambda sheet: no(sheet.doc.header["$INSUNITS"] == (1 if s.inch else 4), f"$INSUNITS {sheet.doc.header['$INSUNITS']}"))
 
 
-def d18(s, logs):
+def dxf_and_svg_show_the_same_ink(s, logs):
     """99 % of the ink of DXF and SVG the same, both ways, at 150 dots an inch (export_ink)"""
     return logs.clean("export_ink", s.name)
 
 
-def d19(s, logs):
+def svg_and_pdf_sheets_have_standard_sizes(s, logs):
     """width and height of the SVG in mm are a standard sheet's; pages of the PDF are as large (export_pdf)"""
     sizes = {(210, 297), (420, 297), (594, 420), (841, 594), (1189, 841)} | {(8.5, 11), (17, 11), (22, 17), (34, 22), (44, 34)}
     said = []
@@ -256,7 +261,24 @@ def d19(s, logs):
     return said + logs.clean("export_pdf", s.name)
 
 
-POINTS = {
-    "D1 K": d1, "D2": d2, "D3": d3, "D4": d4, "D5 K": d5, "D6": d6, "D7": d7, "D8": d8, "D9 K": d9, "D10": d10, "D11": d11, "D12": d12, "D13": d13,
-    "D14": d14, "D15": d15, "D16 K": d16, "D17": d17, "D18": d18, "D19": d19,
-}  # fmt: skip
+POINTS = by_name(
+    projection_symbol_matches_the_views,
+    title_blocks_have_all_iso_7200_fields,
+    title_blocks_have_technical_fields,
+    scales_are_standard,
+    texts_keep_clear_of_all_ink,
+    no_text_stands_on_its_head,
+    dimension_lines_stand_apart,
+    shorter_chains_stand_nearer_the_view,
+    dimensions_show_what_they_measure,
+    chains_add_up,
+    hole_tables_have_marked_origins,
+    two_line_widths_and_legible_dashes,
+    every_round_hole_has_centre_lines,
+    heights_of_lettering_are_standard,
+    sections_have_letters_and_hatching,
+    dxf_opens_without_errors,
+    entities_lie_on_declared_layers,
+    dxf_and_svg_show_the_same_ink,
+    svg_and_pdf_sheets_have_standard_sizes,
+)

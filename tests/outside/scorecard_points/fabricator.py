@@ -1,4 +1,4 @@
-"""What a fabricator asks: F1 to F15."""
+"""What a fabricator asks."""
 import csv
 import re
 from collections import Counter
@@ -9,15 +9,18 @@ import ezdxf.bbox
 
 import random_sheets
 
+from . import by_name, decisive
 from .reading import no
 
 
-def f1(s, logs):
+@decisive
+def contours_close_around_their_holes(s, logs):
     """contours close within 1e-6, holes lie inside the outline (cut_files)"""
     return logs.clean("cut_files")
 
 
-def f2(s):
+@decisive
+def cutting_files_true_to_size_at_the_origin(s):
     """drawing unit mm, lower left corner at 0,0, box of the contours = size in the manifest to 0.001 mm"""
     said = []
     for row in s.manifest:
@@ -35,7 +38,7 @@ def plates(s):
         yield row, ezdxf.readfile(s.folder / "plates" / row["file"])
 
 
-def f3(s):
+def cut_layer_holds_each_contour_once(s):
     """layer CUT holds lines, arcs, circles and polylines only, no two alike, no text"""
     said = []
     for row, doc in plates(s):
@@ -47,13 +50,13 @@ def f3(s):
     return said
 
 
-def f4(s, logs):
+def curves_are_true_arcs(s, logs):
     """bulged arcs and circles, no splines; a slot's ends are half circles tangent to its sides (cut_files)"""
     said = [f"{row['file']}: {e.dxftype()}" for row, doc in plates(s) for e in doc.modelspace() if e.dxftype() in ("SPLINE", "ELLIPSE")]
     return said + logs.clean("cut_files")
 
 
-def f5(s):
+def cutting_files_are_named_as_in_the_manifest(s):
     """as many files as rows; each name is of one item, with thickness, material, quantity and revision, 24 characters at most"""
     files = {p.name for p in (s.folder / "plates").glob("*.dxf")}
     listed = {r["file"] for r in s.manifest}
@@ -64,7 +67,7 @@ def f5(s):
     return said
 
 
-def f6(s, logs):
+def cutting_files_use_three_layers(s, logs):
     """layers CUT, MARK, BEND and no other in use; closed polylines, lines with arcs, and R12 all pass (cut_files)"""
     said = []
     for row, doc in plates(s):
@@ -73,7 +76,7 @@ def f6(s, logs):
     return said + logs.clean("cut_files")
 
 
-def f7(s):
+def no_cut_hole_smaller_than_the_plate_is_thick(s):
     """no hole on CUT smaller than the plate is thick (laser); cut_files holds the marks of the others against the hole tables"""
     said = []
     for row, doc in plates(s):
@@ -83,18 +86,19 @@ def f7(s):
     return said
 
 
-def f8(s):
+def plate_sheets_name_the_cutting_class(s):
     """the plate sheets name ISO 9013 and the class"""
     shops = [x for k, x in s.sheets.items() if re.match(r"casing-|plates", k)]
     return no(shops, "no plate sheet") + s.each(lambda x: no("ISO 9013" in x.joined, "no cutting class"), [x for x in shops if x.id in ("casing-sides", "casing-ends", "plates")])
 
 
-def f9(s, logs):
+@decisive
+def hole_tables_match_cutting_files(s, logs):
     """hole tables against cutting files, size and place to 1e-6, both ways (cut_files)"""
     return logs.clean("cut_files")
 
 
-def f10(s):
+def welds_are_marked_and_listed(s):
     """weld symbols with size (ISO: throat a; inch sheets: leg) stand at leaders; every weld is listed with size and length"""
     welds = list(csv.DictReader((s.folder / "lists/welds.csv").open()))
     size = r"^\d+/\d+\"$" if s.inch else r"^a\s?\d"
@@ -102,13 +106,13 @@ def f10(s):
     return no(welds, "no weld list") + no(signs, "no weld symbol")
 
 
-def f11(s):
+def general_tolerances_are_named(s):
     """general tolerances for machining and welding in the title blocks: ISO 2768 and ISO 13920, on inch sheets in inches"""
     machining, welding = ("MACHINED ±", "WELDED ±") if s.inch else ("ISO 2768", "ISO 13920")
     return no(machining in s.words, "no machining tolerance") + no(welding in s.words, "no weld tolerance")
 
 
-def f12(s):
+def parts_list_agrees_with_sheets_and_files(s):
     """every item of the list is on a sheet by its number; every cutting file is on the list with the same count; masses add up"""
     items = {r["item"]: r for r in s.list}
     said = [f"item {i} is on no sheet" for i in items if not re.search(rf"\b{i}\b", s.words)]
@@ -127,7 +131,7 @@ def f12(s):
     return said + no(len(balloons) >= 5 and balloons <= set(items), f"balloons {sorted(balloons - set(items))}")
 
 
-def f13(s):
+def rotating_parts_have_fits_keyways_and_threads(s):
     """rotating parts: fits and keyways; for the tapped end thread, drill, both depths as dimensions and the centre hole in words"""
     sheet = s.sheets["rotating"]
     shown = [sheet.shown(e) for e in sheet.dimensions]
@@ -145,12 +149,13 @@ def f13(s):
     return said + no(not metric or sum(1.5 * metric[0] < d < 4 * metric[0] for d in depths) >= 2, f"no depths of thread and drill for {threads}")
 
 
-def f14(s):
+def edges_and_paint_are_told(s):
     """edges, paint and what is masked"""
     return [f"nothing on {w}" for w in ("deburred", "primer", "Mask") if w not in s.words]
 
 
-def f15(s):
+@decisive
+def every_sheet_is_stamped_with_the_verdict(s):
     """every sheet is stamped with the counts of checks.json (but passes), every failed rule by name, spec hash and version; no name stands at 'Approved by'"""
     counts = s.checks["counts"]
     wanted = [f"{counts['fail']} fail", f"{counts['warn']} warn", f"{counts['note']} note", *s.checks["failed"]]
@@ -168,6 +173,20 @@ def f15(s):
     return s.each(stamped)
 
 
-POINTS = {
-    "F1 K": f1, "F2 K": f2, "F3": f3, "F4": f4, "F5": f5, "F6": f6, "F7": f7, "F8": f8, "F9 K": f9, "F10": f10, "F11": f11, "F12": f12, "F13": f13, "F14": f14, "F15 K": f15,
-}  # fmt: skip
+POINTS = by_name(
+    contours_close_around_their_holes,
+    cutting_files_true_to_size_at_the_origin,
+    cut_layer_holds_each_contour_once,
+    curves_are_true_arcs,
+    cutting_files_are_named_as_in_the_manifest,
+    cutting_files_use_three_layers,
+    no_cut_hole_smaller_than_the_plate_is_thick,
+    plate_sheets_name_the_cutting_class,
+    hole_tables_match_cutting_files,
+    welds_are_marked_and_listed,
+    general_tolerances_are_named,
+    parts_list_agrees_with_sheets_and_files,
+    rotating_parts_have_fits_keyways_and_threads,
+    edges_and_paint_are_told,
+    every_sheet_is_stamped_with_the_verdict,
+)
