@@ -22,6 +22,8 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     const EXAMPLE: &'static str;
     /// Name of the base unit as printed.
     const BASE: &'static str;
+    /// The unit of [`Self::UNITS`] that a US job writes it in.
+    const CUSTOMARY: &'static str;
     /// The base unit in the list of printed units.
     const UNIT: Unit;
     /// Unit names with the factor to the base unit.
@@ -48,6 +50,14 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     fn write(self, decimals: usize) -> String {
         let number = plain_number(self.base(), decimals);
         if Self::BASE.is_empty() { number } else { format!("{number} {}", Self::BASE) }
+    }
+
+    /// The value in its US customary unit, with as many decimals as read back to it within a millionth.
+    fn write_customary(self) -> String {
+        match Self::UNITS.iter().find(|unit| unit.0 == Self::CUSTOMARY) {
+            Some((unit, factor)) => format!("{} {unit}", plain_number(self.base() / factor, 6)),
+            None => self.write(4),
+        }
     }
 }
 
@@ -162,7 +172,7 @@ fn take_whole(text: &str) -> Result<(f64, &str), String> {
 }
 
 macro_rules! quantity {
-    ($(#[$doc:meta])* $name:ident, $getter:ident, $word:literal, $example:literal, $base:literal, $printed:ident, bare $bare:literal, [$(($unit:literal, $factor:expr)),+ $(,)?]) => {
+    ($(#[$doc:meta])* $name:ident, $getter:ident, $word:literal, $example:literal, $base:literal, $printed:ident, us $customary:literal, bare $bare:literal, [$(($unit:literal, $factor:expr)),+ $(,)?]) => {
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
         pub struct $name(f64);
@@ -176,6 +186,7 @@ macro_rules! quantity {
             const NAME: &'static str = $word;
             const EXAMPLE: &'static str = $example;
             const BASE: &'static str = $base;
+            const CUSTOMARY: &'static str = $customary;
             const UNIT: Unit = Unit::$printed;
             const UNITS: &'static [(&'static str, f64)] = &[$(($unit, $factor)),+];
             const BARE: bool = $bare;
@@ -198,67 +209,67 @@ const BUSHEL_M3: f64 = 0.035_239_070_166_88;
 
 quantity!(
     /// A length in mm.
-    Length, mm, "length", "450 mm", "mm", Mm, bare false,
+    Length, mm, "length", "450 mm", "mm", Mm, us "in", bare false,
     [("mm", 1.0), ("cm", 10.0), ("m", 1000.0), ("in", MM_PER_INCH), ("inch", MM_PER_INCH), ("\"", MM_PER_INCH), ("ft", 304.8), ("'", 304.8)]
 );
 quantity!(
     /// An angle in degrees.
-    Angle, deg, "angle", "45 deg", "deg", Degree, bare false,
+    Angle, deg, "angle", "45 deg", "deg", Degree, us "deg", bare false,
     [("deg", 1.0), ("°", 1.0), ("rad", 57.295_779_513_082_32)]
 );
 quantity!(
     /// A mass flow in t/h.
-    MassFlow, t_per_h, "mass flow", "120 t/h", "t/h", TPerH, bare false,
+    MassFlow, t_per_h, "mass flow", "120 t/h", "t/h", TPerH, us "st/h", bare false,
     [("t/h", 1.0), ("kg/h", 0.001), ("kg/s", 3.6), ("st/h", 0.907_184_74), ("lb/h", 0.000_453_592_37), ("lb/min", 0.027_215_542_2)]
 );
 quantity!(
     /// A bulk density in t/m³.
-    Density, t_per_m3, "density", "0.65 t/m3", "t/m3", TPerM3, bare false,
+    Density, t_per_m3, "density", "0.65 t/m3", "t/m3", TPerM3, us "lb/ft3", bare false,
     [("t/m3", 1.0), ("kg/m3", 0.001), ("kg/l", 1.0), ("lb/ft3", KG_PER_POUND / FT3_M3 / 1000.0), ("lb/bu", KG_PER_POUND / BUSHEL_M3 / 1000.0)]
 );
 quantity!(
     /// A speed in m/s.
-    Speed, m_per_s, "speed", "2.6 m/s", "m/s", MPerS, bare false,
+    Speed, m_per_s, "speed", "2.6 m/s", "m/s", MPerS, us "ft/min", bare false,
     [("m/s", 1.0), ("m/min", 1.0 / 60.0), ("ft/min", 0.005_08), ("fpm", 0.005_08), ("ft/s", 0.3048)]
 );
 quantity!(
     /// A volume in litres.
-    Volume, l, "volume", "3.2 l", "l", L, bare false,
+    Volume, l, "volume", "3.2 l", "l", L, us "in3", bare false,
     [("l", 1.0), ("dm3", 1.0), ("cm3", 0.001), ("m3", 1000.0), ("in3", 0.016_387_064), ("ft3", 28.316_846_592)]
 );
 quantity!(
     /// A mass in kg.
-    Mass, kg, "mass", "1.8 kg", "kg", Kg, bare false,
+    Mass, kg, "mass", "1.8 kg", "kg", Kg, us "lb", bare false,
     [("kg", 1.0), ("g", 0.001), ("t", 1000.0), ("lb", KG_PER_POUND), ("oz", KG_PER_POUND / 16.0)]
 );
 quantity!(
     /// A mass per area in kg/m².
-    AreaMass, kg_per_m2, "mass per area", "11 kg/m2", "kg/m2", KgPerM2, bare false,
+    AreaMass, kg_per_m2, "mass per area", "11 kg/m2", "kg/m2", KgPerM2, us "lb/ft2", bare false,
     [("kg/m2", 1.0), ("lb/ft2", 4.882_427_636_383_05)]
 );
 quantity!(
     /// A force in N.
-    Force, n, "force", "12 kN", "N", N, bare false,
+    Force, n, "force", "12 kN", "N", N, us "lbf", bare false,
     [("N", 1.0), ("kN", 1000.0), ("lbf", N_PER_POUND_FORCE)]
 );
 quantity!(
     /// A force per belt width in N/mm.
-    LineForce, n_per_mm, "force per width", "3 N/mm", "N/mm", NPerMm, bare false,
+    LineForce, n_per_mm, "force per width", "3 N/mm", "N/mm", NPerMm, us "lbf/in", bare false,
     [("N/mm", 1.0), ("kN/m", 1.0), ("lbf/in", N_PER_POUND_FORCE / MM_PER_INCH)]
 );
 quantity!(
     /// A stress in MPa.
-    Stress, mpa, "stress", "355 MPa", "MPa", Mpa, bare false,
+    Stress, mpa, "stress", "355 MPa", "MPa", Mpa, us "psi", bare false,
     [("MPa", 1.0), ("N/mm2", 1.0), ("kPa", 0.001), ("psi", 0.006_894_757_293_168), ("ksi", 6.894_757_293_168)]
 );
 quantity!(
     /// A time in s.
-    Time, s, "time", "3 s", "s", S, bare false,
+    Time, s, "time", "3 s", "s", S, us "s", bare false,
     [("s", 1.0), ("min", 60.0), ("h", 3600.0)]
 );
 quantity!(
     /// A share or a coefficient; 1 = 100 %.
-    Ratio, of_one, "ratio", "75 %", "", One, bare true,
+    Ratio, of_one, "ratio", "75 %", "", One, us "", bare true,
     [("%", 0.01)]
 );
 

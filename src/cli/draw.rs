@@ -4,6 +4,7 @@ use super::drawings::{DrawingOptions, Only};
 use super::spec_file::SpecFile;
 use super::{Console, Outcome, folder, messages};
 use crate::job::Job;
+use crate::say;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -66,7 +67,9 @@ impl Draw {
         });
         match written {
             Ok(count) => {
-                console.say(format_args!("wrote {count} files to {}\n{}", folder.display(), job.voice().say(&job.findings().stamp())));
+                let voice = job.voice();
+                let wrote = say!("wrote {count} files to {folder}", count = count, folder = say::name(folder.display()));
+                console.say(format_args!("{}\n{}", voice.say(&wrote), voice.say(&job.findings().stamp())));
                 Outcome::of(job.findings())
             }
             Err(why) => {

@@ -183,11 +183,12 @@ fn one_rule(rule: &Rule) -> String {
     out.push_str("  in the starter specs:\n");
     for starter in starters::ALL {
         let Ok(job) = Job::of(starter.text) else { continue };
+        let voice = job.voice();
         for finding in job.findings().of(rule.id) {
             let verdict = format!("{:?}", finding.verdict).to_uppercase();
-            let pass: Vec<String> = finding.would_pass.iter().map(|c| format!("{} = {}", c.path, c.value)).collect();
+            let pass: Vec<String> = finding.would_pass.iter().map(|c| c.line_for(&voice)).collect();
             let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
-            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", job.voice().say(&finding.message))));
+            out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", voice.say(&finding.message))));
         }
     }
     out

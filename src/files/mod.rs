@@ -12,6 +12,7 @@ pub mod wish;
 use crate::export::{self, File};
 use crate::paper::sheet::Sheet;
 use crate::report::{self, Report};
+use crate::say;
 use crate::sheets::{SheetSet, Subject};
 pub use output_file::OutputFile;
 pub use wish::Wish;
@@ -42,7 +43,7 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     }
     let (made, cannot_be_made) = fabrication::files(subject)?;
     files.extend(made);
-    defects.extend(cannot_be_made.into_iter().map(|what| format!("cannot be made as the spec asks: {what}")));
+    defects.extend(cannot_be_made.into_iter().map(|what| subject.say(say!("cannot be made as the spec asks: {what}", what = say::name(what)))));
     let checks = subject.findings.to_json(subject.voice()).map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &subject.quantities).map_err(|why| why.to_string())?;
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };

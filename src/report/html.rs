@@ -138,7 +138,7 @@ fn findings(report: &Report) -> Vec<Finding<'_>> {
             text: voice.say(&f.message),
             value: amount(f.value),
             limit: amount(f.limit),
-            changes: f.would_pass.iter().map(|c| c.line()).collect(),
+            changes: f.would_pass.iter().map(|c| c.line_for(voice)).collect(),
             source: voice.say(&f.source.said()),
         }
     };

@@ -35,7 +35,7 @@ fn finding(out: &mut String, f: &Finding, voice: &Voice) {
     let _ = writeln!(out, "{}  {}  [{}]", voice.word(verdict_word(f.verdict)), f.rule, f.path);
     let _ = writeln!(out, "      {}", wrap(&voice.say(&f.message), 92, "      "));
     for change in &f.would_pass {
-        let _ = writeln!(out, "      {}", voice.say(&say!("would pass: {change}", change = say::name(change.line()))));
+        let _ = writeln!(out, "      {}", voice.say(&say!("would pass: {change}", change = say::name(change.line_for(voice)))));
     }
     let _ = writeln!(out, "      {}\n", voice.say(&say!("source: {source}", source = f.source.said())));
 }

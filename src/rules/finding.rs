@@ -3,7 +3,7 @@
 //! In: numbers from spec, model and results. Out: a [`Finding`]. Its message is a [`Statement`] with typed
 //! values; nothing here knows languages, paper or any rule.
 
-use crate::say::{Amount, Statement, measured};
+use crate::say::{Amount, Statement, Voice, measured};
 use crate::sources::Source;
 use crate::spec::reader::ReadValue;
 use crate::units::Unit;
@@ -45,16 +45,23 @@ pub struct Change {
     pub path: String,
     /// The TOML value to write there, e.g. `"905 mm"` (quotes included) or `true`.
     pub value: String,
+    /// The same in US customary units.
+    #[serde(skip)]
+    pub customary: String,
 }
 
 impl Change {
     /// The key at `path` gets this value.
     pub fn to<T: ReadValue>(path: impl Into<String>, value: &T) -> Self {
-        Self { path: path.into(), value: value.show() }
+        Self { path: path.into(), value: value.show(), customary: value.show_customary() }
     }
     /// As a line of a spec, e.g. `inlet.up.sill = "905 mm"`.
     pub fn line(&self) -> String {
         format!("{} = {}", self.path, self.value)
+    }
+    /// The line in the units that this voice writes.
+    pub fn line_for(&self, voice: &Voice) -> String {
+        if voice.customary() { format!("{} = {}", self.path, self.customary) } else { self.line() }
     }
 }
 

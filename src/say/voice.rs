@@ -22,6 +22,11 @@ pub struct Voice {
 }
 
 impl Voice {
+    /// Whether it writes US customary units.
+    pub fn customary(&self) -> bool {
+        self.figures.customary()
+    }
+
     /// A voice without tags.
     pub fn new(language: &str, figures: Figures) -> Self {
         let words = if language == "en" && figures.customary() { Words::customary() } else { Words::of(language) };

@@ -2,9 +2,11 @@
 
 use super::rounding::Rounding;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
+use crate::say::Words;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::reader::{Chosen, Leaf};
+use crate::spec::sheet::Language;
 
 /// What every decision starts from.
 #[derive(Debug, Clone, Copy)]
@@ -18,6 +20,11 @@ pub(super) struct Ask<'a> {
 impl<'a> Ask<'a> {
     pub(super) fn of(asked: &'a AskedSpec) -> Self {
         Self { asked, rounding: Rounding::of(asked) }
+    }
+
+    /// Words of the job's language, for texts that the spec leaves to the program.
+    pub(super) fn words(&self) -> Words {
+        Words::of(self.asked.sheet.language.value().unwrap_or(Language::English).word())
     }
 }
 

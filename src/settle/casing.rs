@@ -21,6 +21,7 @@ use crate::units::Length;
 /// 60 µm are 2.4 mils.
 fn finish(so_far: &Running<'_>) -> &'static str {
     match (so_far.rounding.us, so_far.asked.sheet.language.value()) {
+        (true, Some(Language::German)) => "gestrahlt SSPC-SP 10, Grundierung 2,5 mil, Deckbeschichtung 2,5 mil",
         (true, _) => "blasted SSPC-SP 10, primer 2.5 mils, top coat 2.5 mils",
         (false, Some(Language::German)) => "gestrahlt Sa 2½, Grundierung 60 µm, Deckbeschichtung 60 µm",
         (false, _) => "blasted Sa 2½, primer 60 µm, top coat 60 µm",
@@ -50,7 +51,12 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
                 why = if big { "one leg for each run saves plate" } else { "one casing round both runs is smaller" }
             ),
         ),
-        flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, say!("angle flanges for bolts up to {bolt}", bolt = say::name("M12"))),
+        flange: Chosen::or(
+            &a.flange,
+            mm(rounding.or_inch(50.0, 2.0)),
+            PRACTICE,
+            say!("angle flanges for bolts up to {bolt}", bolt = say::name(if rounding.us { "1/2-13" } else { "M12" })),
+        ),
         material: Chosen::or(&a.material, if rounding.us { "ASTM A36" } else { "S235JR" }.to_string(), PRACTICE, "ordinary structural steel"),
         finish: Chosen::or(&a.finish, finish(so_far).to_string(), PRACTICE, "for a dry indoor place; the surroundings decide"),
     }

@@ -3,10 +3,10 @@
 //! In: what was asked. Out: every property of the material. A preset fills the keys that are left out; without one, the
 //! most ordinary product of the kind does, and the reason says that it was assumed.
 
-use super::PRACTICE;
+use super::{Ask, PRACTICE};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::say;
-use crate::spec::product::{AskedProduct, Product, ProductKind};
+use crate::spec::product::{Product, ProductKind};
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
 use crate::tables::products::{self, Kind};
 use crate::units::{Angle, Density, Length, Ratio};
@@ -48,7 +48,8 @@ fn unknown_preset(name: &str, span: &crate::diagnostics::Span) -> Diagnostic {
 }
 
 /// Settles the product.
-pub(super) fn product(a: &AskedProduct, out: &mut Diagnostics) -> Product {
+pub(super) fn product(ask: &Ask<'_>, out: &mut Diagnostics) -> Product {
+    let (a, words) = (&ask.asked.product, ask.words());
     let named = match &a.preset {
         Leaf::Given(Some(name), span) => {
             let found = products::find(name);
@@ -69,7 +70,18 @@ pub(super) fn product(a: &AskedProduct, out: &mut Diagnostics) -> Product {
             say!("{what} of {product}, assumed because no preset and no value was given", what = what, product = product)
         }
     };
-    let name = a.preset.value().flatten().unwrap_or_else(|| format!("{} (assumed)", base.name));
+    // English keeps the user's own word for the preset.
+    let own = words.text(base.name).to_string();
+    let name = match a.preset.value().flatten() {
+        Some(preset) => {
+            if own == base.name {
+                preset
+            } else {
+                own
+            }
+        }
+        None => format!("{own} ({})", words.text("assumed")),
+    };
     let density = Chosen::or(&a.density, Density::t_per_m3(base.density_t_per_m3), base.density_source, from("bulk density"));
     let heavier = base.load_density_t_per_m3().max(density.value.value());
     let heavy_reason = if heavier > base.load_density_t_per_m3() { "not less than the density for capacity".into() } else { from("upper bulk weight") };

@@ -48,13 +48,15 @@ pub(super) fn project(ask: &Ask<'_>, out: &mut Diagnostics) -> (Project, Vec<Rev
     } else {
         (Jurisdiction::Iso, "nothing else was asked for: ISO/EN standards are applied")
     };
+    let words = ask.words();
+    let unnamed = words.text("not given");
     let project = Project {
-        owner: given_or(&a.owner, "not given", "a mandatory field; the owner is for the user to name"),
+        owner: given_or(&a.owner, unnamed, "a mandatory field; the owner is for the user to name"),
         number: given_or(&a.number, "FOOT-1", "a mandatory field; stands until a drawing number is given"),
-        title: given_or(&a.title, "Bucket elevator foot", "says what is drawn, within 25 characters"),
-        site: Chosen::or(&a.site, "not given".into(), PRACTICE, "the plant is for the user to name"),
+        title: given_or(&a.title, words.text("Bucket elevator foot"), "says what is drawn, within 25 characters"),
+        site: Chosen::or(&a.site, unnamed.into(), PRACTICE, "the plant is for the user to name"),
         date: Chosen::or(&a.date, None, ISO_7200, "a mandatory field; the program takes no date from the clock"),
-        creator: given_or(&a.creator, "not given", "a mandatory field; the creator is for the user to name"),
+        creator: given_or(&a.creator, unnamed, "a mandatory field; the creator is for the user to name"),
         status: Chosen::or(&a.status, Status::New, PRACTICE, "drawings are for something to be built unless the spec says survey"),
         jurisdiction: Chosen::or(&a.jurisdiction, law, PRACTICE, why),
     };
@@ -69,7 +71,7 @@ pub(super) fn project(ask: &Ask<'_>, out: &mut Diagnostics) -> (Project, Vec<Rev
             index: given_or(&r.index, &letter.to_string(), "revisions are lettered in order"),
             date: Chosen::or(&r.date, project.date.value, ISO_7200, "the date of issue"),
             changed: Chosen::or(&r.changed, None, PRACTICE, "nothing is marked unless it is named"),
-            text: given_or(&r.text, "not given", "what changed is for the user to say"),
+            text: given_or(&r.text, unnamed, "what changed is for the user to say"),
             creator: given_or(&r.creator, &project.creator.value, "the creator of the spec"),
         });
     }

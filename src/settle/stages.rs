@@ -11,7 +11,7 @@ use crate::diagnostics::Diagnostics;
 
 impl<'a> Lifted<'a> {
     pub(super) fn decide(ask: Ask<'a>, out: &mut Diagnostics) -> Self {
-        let product = product::product(&ask.asked.product, out);
+        let product = product::product(&ask, out);
         let sides = inlets::fitted(ask.asked);
         let head_pulley = pulleys::head(&ask.asked.head_pulley, out);
         let size = bucket::size(&ask, out);

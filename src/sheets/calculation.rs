@@ -99,7 +99,7 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
                 message = format!("{message} {}", subject.say(say!("(and {alike} more)", alike = name((alike - 1).to_string()))));
             }
         }
-        let changes: Vec<String> = f.would_pass.iter().map(|c| c.line()).collect();
+        let changes: Vec<String> = f.would_pass.iter().map(|c| c.line_for(subject.voice())).collect();
         if !changes.is_empty() {
             message = format!("{message}; {}", subject.say(say!("would pass: {join}", join = name(changes.join(", ")))));
         }

@@ -166,8 +166,8 @@ impl<'a> Subject<'a> {
         self.general_tolerance(tolerances::US_MACHINED)
     }
 
-    fn general_tolerance(&self, us: &str) -> String {
-        if self.style.standard == Standard::Ansi { us } else { tolerances::ISO_SHOP }.into()
+    fn general_tolerance(&self, us: &'static str) -> String {
+        self.voice.word(if self.style.standard == Standard::Ansi { us } else { tolerances::ISO_SHOP }).into()
     }
 }
 

@@ -6,7 +6,7 @@
 use crate::sources::Source;
 
 /// Form D, DR, DS.
-pub const SOURCE: Source = Source::standard("DIN 332-2 form D, DR, DS").from_memory();
+pub const SOURCE: Source = Source::standard("DIN 332-2").from_memory();
 /// In US jobs, which have no such standard.
 pub const INCH: Source = Source::practice("inch thread of a quarter to a third of the shaft end, usable for two diameters, for one and a half at the least");
 

@@ -67,6 +67,7 @@ macro_rules! spec_table {
                 vec![$($crate::spec::reader::SettledLine {
                     path: format!("{path}.{}", stringify!($key)),
                     value: self.$key.value.show(),
+                    customary: self.$key.value.show_customary(),
                     amount: self.$key.value.amount(),
                     origin: self.$key.origin.clone(),
                 }),+]

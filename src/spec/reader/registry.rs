@@ -31,6 +31,8 @@ pub struct SettledLine {
     pub path: String,
     /// The value as it would be written.
     pub value: String,
+    /// The value as it would be written in US customary units.
+    pub customary: String,
     /// The value as a quantity, where it is one.
     pub amount: Option<Amount>,
     /// Where it came from.
@@ -42,7 +44,8 @@ impl SettledLine {
     pub fn shown(&self, voice: &Voice) -> String {
         // A life of 144,000,000 s is one of 40,000 h.
         let long = |a: Amount| if a.unit == Unit::S && a.value >= 3600.0 { amount(a.value / 3600.0, Unit::H, 1) } else { a };
-        self.amount.map_or_else(|| self.value.clone(), |amount| voice.amount(long(amount)))
+        let written = if voice.customary() { &self.customary } else { &self.value };
+        self.amount.map_or_else(|| written.clone(), |amount| voice.amount(long(amount)))
     }
 }
 

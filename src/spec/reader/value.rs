@@ -19,6 +19,10 @@ pub trait ReadValue: Sized + Clone {
     fn read(value: &DeValue<'_>) -> Result<Self, (Code, String, String)>;
     /// As it would be written in a spec.
     fn show(&self) -> String;
+    /// As it would be written in a spec in US customary units.
+    fn show_customary(&self) -> String {
+        self.show()
+    }
     /// As a number in base units, for ranges.
     fn number(&self) -> Option<f64> {
         None
@@ -73,6 +77,10 @@ macro_rules! read_quantity {
             }
             fn show(&self) -> String {
                 let text = Quantity::write(*self, 4);
+                if <$t as Quantity>::BARE { text } else { format!("\"{text}\"") }
+            }
+            fn show_customary(&self) -> String {
+                let text = Quantity::write_customary(*self);
                 if <$t as Quantity>::BARE { text } else { format!("\"{text}\"") }
             }
             fn number(&self) -> Option<f64> { Some(self.base()) }
@@ -144,6 +152,9 @@ impl<T: ReadValue> ReadValue for Option<T> {
     fn show(&self) -> String {
         self.as_ref().map_or_else(|| "none".into(), T::show)
     }
+    fn show_customary(&self) -> String {
+        self.as_ref().map_or_else(|| "none".into(), T::show_customary)
+    }
     fn amount(&self) -> Option<Amount> {
         self.as_ref().and_then(ReadValue::amount)
     }
@@ -164,6 +175,13 @@ impl<T: ReadValue> ReadValue for Option<T> {
 /// A section outline: corners as pairs of lengths, in order.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outline(pub Vec<[Length; 2]>);
+
+impl Outline {
+    fn rows(&self, show: impl Fn(&Length) -> String) -> String {
+        let rows: Vec<String> = self.0.iter().map(|[a, b]| format!("[{}, {}]", show(a), show(b))).collect();
+        format!("[{}]", rows.join(", "))
+    }
+}
 
 impl ReadValue for Outline {
     fn kind() -> String {
@@ -190,7 +208,9 @@ impl ReadValue for Outline {
         Ok(Self(corners))
     }
     fn show(&self) -> String {
-        let rows: Vec<String> = self.0.iter().map(|[a, b]| format!("[{}, {}]", a.show(), b.show())).collect();
-        format!("[{}]", rows.join(", "))
+        self.rows(Length::show)
+    }
+    fn show_customary(&self) -> String {
+        self.rows(Length::show_customary)
     }
 }
