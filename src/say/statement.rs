@@ -182,9 +182,6 @@ impl Serialize for Value {
 impl Serialize for Statement {
     fn serialize<S: Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
         use serde::ser::SerializeMap;
-        if self.values.is_empty() {
-            return out.serialize_str(self.words);
-        }
         let mut map = out.serialize_map(Some(2))?;
         map.serialize_entry("words", self.words)?;
         let values: std::collections::BTreeMap<_, _> = self.values.iter().map(|(place, value)| (*place, value)).collect();

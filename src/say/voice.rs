@@ -7,7 +7,7 @@ use super::figures::{DecimalSign, Figures, LengthUnit};
 use super::number;
 use super::statement::{Amount, Statement, Value};
 use super::words::Words;
-use crate::units::Unit;
+use crate::units::{MM_PER_INCH, Unit};
 use std::collections::BTreeMap;
 
 /// Language, figures and tags of a job.
@@ -129,6 +129,15 @@ impl Voice {
         with_unit(figure, unit)
     }
 
+    /// A length in inches: in fractions, unless they would hide a good part of a small one.
+    fn length(&self, mm: f64) -> String {
+        let read = number::as_read(mm, &self.figures, number::Written::default());
+        if self.figures.unit == LengthUnit::InchFraction && (read - mm).abs() > HIDDEN * mm.abs() {
+            return format!("{}\"", number::trimmed(mm / MM_PER_INCH, 4, &self.figures));
+        }
+        number::length(mm, &self.figures)
+    }
+
     /// The same in two parts, for tables with a column each; the unit is empty where the figure says it (`7'-6 1/2"`).
     pub fn figure_and_unit(&self, amount: Amount) -> (String, &'static str) {
         let Amount { value, unit, decimals, bare } = amount;
@@ -140,12 +149,15 @@ impl Voice {
             return (trimmed(value), if bare { "" } else { unit.symbol() });
         }
         match (unit, unit.customary()) {
-            (Unit::Mm, _) => (number::length(value, &self.figures), ""),
+            (Unit::Mm, _) => (self.length(value), ""),
             (_, Some((factor, symbol))) => (number::three_figures(value * factor, &self.figures), symbol),
             (_, None) => (trimmed(value), unit.symbol()),
         }
     }
 }
+
+/// Share of a length that fractions of an inch may hide.
+const HIDDEN: f64 = 0.1;
 
 fn with_unit(figure: String, symbol: &str) -> String {
     match symbol {

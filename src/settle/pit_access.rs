@@ -75,7 +75,7 @@ impl Guards {
             &a.stair_going,
             mm(going),
             access::STAIR_STEP,
-            say!("going and two risers of {rise} make about {step}", rise = say::mm(depth / risers), step = say::mm(access::STAIR_STEP_WISH_MM)),
+            say!("going and two risers of {rise} make about {step}", rise = say::mm(depth / risers), step = say::mm(going + 2.0 * depth / risers)),
         );
         let flight = ((risers - 1.0) * stair_going.value.value()).clamp(rounding.or_inch(900.0, 36.0), 12_000.0);
         let (long, wide, about) = match access {

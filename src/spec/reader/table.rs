@@ -5,7 +5,7 @@
 use super::choices::did_you_mean;
 use super::leaf::Leaf;
 use super::registry::range_text;
-use super::value::{ReadValue, what_stands};
+use super::value::{ReadValue, as_typed, what_stands};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -51,7 +51,7 @@ impl<'a, 'i> TableReader<'a, 'i> {
                         Code::OutOfRange,
                         &path,
                         Some(span.clone()),
-                        format!("{path} = {} is outside the sensible range", value.show()),
+                        format!("{path} = {} is outside the sensible range", as_typed(found.get_ref(), &value)),
                         format!("write a value {bounds}"),
                     ));
                     return Leaf::Bad(span);

@@ -45,6 +45,15 @@ pub trait ReadValue: Sized + Clone {
     }
 }
 
+/// A value as the user typed it; in base units as well where it was typed in others.
+pub(super) fn as_typed<T: ReadValue>(written: &DeValue<'_>, value: &T) -> String {
+    let shown = value.show();
+    match written {
+        DeValue::String(s) if format!("\"{s}\"") != shown && value.number().is_some() => format!("\"{s}\" ({})", shown.trim_matches('"')),
+        _ => shown,
+    }
+}
+
 pub(super) fn what_stands(value: &DeValue<'_>) -> String {
     match value {
         DeValue::String(s) => format!("the text \"{s}\""),
