@@ -58,10 +58,19 @@ fn quantities(bencher: Bencher, name: &str) {
     bencher.bench_local(|| divan::black_box(job.results()).quantities());
 }
 
+/// What is made and bought, which the rules ask for.
+#[divan::bench(args = NAMES)]
+fn parts(bencher: Bencher, name: &str) {
+    bencher.with_inputs(|| job(name)).bench_local_refs(|job| {
+        divan::black_box(job.parts());
+    });
+}
+
 /// Verdict, value and limit of every rule.
 #[divan::bench(args = NAMES)]
 fn verdicts(bencher: Bencher, name: &str) {
     let job = job(name);
+    job.parts();
     job.results();
     bencher.bench_local(|| divan::black_box(&job).verdicts());
 }
@@ -70,6 +79,6 @@ fn verdicts(bencher: Bencher, name: &str) {
 #[divan::bench(args = NAMES)]
 fn findings(bencher: Bencher, name: &str) {
     let job = job(name);
-    let (spec, foot, results) = (job.spec(), job.foot(), job.results());
-    bencher.bench_local(|| check(divan::black_box(spec), divan::black_box(foot), divan::black_box(results)));
+    let (spec, foot, results, parts) = (job.spec(), job.foot(), job.results(), job.parts());
+    bencher.bench_local(|| check(divan::black_box(spec), divan::black_box(foot), divan::black_box(results), parts));
 }

@@ -141,7 +141,7 @@ impl Job {
 
     /// What the rules say.
     pub fn findings(&self) -> &Findings {
-        self.findings.get_or_init(|| check(&self.spec, &self.foot, self.results()))
+        self.findings.get_or_init(|| check(&self.spec, &self.foot, self.results(), self.parts()))
     }
 
     /// The bend-pulley question, where it arises and both machines can be built.
@@ -170,9 +170,9 @@ impl Job {
         Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), failed: self.failed() }
     }
 
-    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.
+    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept. Parts are made for it once.
     pub fn verdicts(&self) -> Verdicts {
-        judge(&self.spec, &self.foot, self.results())
+        judge(&self.spec, &self.foot, self.results(), self.parts())
     }
 
     /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.

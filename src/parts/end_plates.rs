@@ -49,6 +49,7 @@ fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
             Ok(()) => out.push(cut),
             Err(what) => shop.defect(
                 item,
+                cut.id,
                 say!(
                     "{opening} at y {left} to {right}, z {low} to {high} meets {what}; it is not cut",
                     opening = owner,
@@ -189,6 +190,7 @@ fn down_side(shop: &mut Shop) {
             Some((a, b, i)) => windows.push((&cut.feature, cut.across, a, b, i)),
             None => shop.defect(
                 item,
+                cut.id.as_str(),
                 say!(
                     "{opening} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut",
                     opening = opening(cut.id.as_str())

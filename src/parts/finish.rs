@@ -46,7 +46,7 @@ pub fn finish(mut shop: Shop) -> Parts {
         let texts = if number.is_empty() { vec![part.item.to_string()] } else { vec![format!("{number}-{}", part.item), part.item.to_string()] };
         flat.mark = part_mark::place(flat, &texts, 4.0);
         if let Some(what) = thin_web(flat, part.thickness) {
-            shop.defects.push(super::Defect { item: part.item, what: say!("{part}: {what}", part = part.name.clone(), what = what) });
+            shop.defects.push(super::Defect { item: part.item, path: "fabrication".into(), what: say!("{part}: {what}", part = part.name.clone(), what = what) });
         }
     }
     items.sort_by_key(|p| p.item);
@@ -81,6 +81,7 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         let own = flat.size();
         shop.defect(
             part.item,
+            "fabrication.stock_length",
             say!(
                 "{part} is {length} × {width}, larger than the stock sheet of {stock_length} × {stock_width}, and no clear place for a splice was found; give fabrication.stock_length and stock_width more",
                 part = part.name.clone(),

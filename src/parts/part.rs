@@ -2,6 +2,7 @@
 
 use super::flat::FlatPattern;
 use super::placement::Placement;
+use crate::say;
 use crate::say::{Statement, Value};
 use serde::Serialize;
 
@@ -182,8 +183,17 @@ pub struct Seal {
 pub struct Defect {
     /// Item number, 0 when no part was made.
     pub item: u32,
+    /// Spec path of what asks for it.
+    pub path: String,
     /// What is wrong, with its numbers.
     pub what: Statement,
+}
+
+impl Defect {
+    /// What is wrong, with the item that it is wrong with.
+    pub fn said(&self) -> Statement {
+        if self.item == 0 { self.what.clone() } else { say!("item {item}: {what}", item = self.item, what = self.what.clone()) }
+    }
 }
 
 /// Everything that is made, bought and joined.

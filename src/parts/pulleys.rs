@@ -84,7 +84,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     let sources = [sources[0].as_str(), sources[1].as_str()];
     let spacing = p.hub_spacing.min(p.body.face - 2.0 * disc - 10.0);
     if inner < hub / 2.0 + 20.0 || spacing < disc + 10.0 {
-        shop.defect(p.item + 1, say!("the {pulley} is too small for rim, discs and hubs", pulley = p.name));
+        shop.defect(p.item + 1, sources[0], say!("the {pulley} is too small for rim, discs and hubs", pulley = p.name));
         return;
     }
     // The discs of a winged pulley fit into its core drum.

@@ -206,9 +206,9 @@ impl<'a> Shop<'a> {
     pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
         self.seals.push(Seal { what: what.into(), material: material.into(), length });
     }
-    /// Something that cannot be made.
-    pub fn defect(&mut self, item: u32, what: impl Into<Statement>) {
-        self.defects.push(Defect { item, what: what.into() });
+    /// Something that cannot be made, and the spec path of what asks for it.
+    pub fn defect(&mut self, item: u32, path: impl Into<String>, what: impl Into<Statement>) {
+        self.defects.push(Defect { item, path: path.into(), what: what.into() });
     }
 }
 

@@ -129,6 +129,7 @@ fn cut_pocket(shop: &mut Shop, plate: &mut FlatPattern, wall: Wall, item: u32, s
             }
             Err(what) => shop.defect(
                 item,
+                "shovel_pocket.width",
                 say!(
                     "the shovel pocket at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
                     left = size(p.x.low, 0),
@@ -156,6 +157,7 @@ fn cut_openings(shop: &mut Shop, plate: &mut FlatPattern, wall: Wall, item: u32,
             }
             Err(what) => shop.defect(
                 item,
+                if o.kind == OpeningKind::SensorPanel { "sensor_panels.size" } else { o.id.as_str() },
                 say!(
                     "{opening} at x {left} to {right}, z {low} to {high} meets {what}; it is not cut",
                     opening = opening(o.id.as_str()),

@@ -125,6 +125,7 @@ fn sliding_plate(shop: &mut Shop) {
     if plate.z.low < 5.0 {
         shop.defect(
             501,
+            "take_up.travel",
             say!(
                 "the sliding plate would reach {below} below the base; shorten take_up.travel or raise casing.feet",
                 below = amount(5.0 - plate.z.low, Unit::Mm, 0)
@@ -173,7 +174,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let plane = r.bearing_planes.high;
     let reach = shop.stock().up_mm(plane + r.unit.depth / 2.0 + 10.0 - face);
     if reach < 30.0 {
-        shop.defect(502, "the pillow blocks stand too near to the side plates for their brackets; give shaft.bearing_centres more");
+        shop.defect(502, "shaft.bearing_centres", "the pillow blocks stand too near to the side plates for their brackets; give shaft.bearing_centres more");
         return;
     }
     let half = shop.stock().up_mm(r.unit.up / 2.0 + 10.0);
@@ -288,6 +289,7 @@ fn bracket(shop: &mut Shop) {
     if r.bracket_z + shelf_t + 10.0 > c.top - shop.frame_thickness() {
         shop.defect(
             511,
+            "casing.height",
             say!(
                 "the take-up bracket at {height} does not fit under the top flange; give casing.height at least {least}",
                 height = amount(r.bracket_z, Unit::Mm, 0),

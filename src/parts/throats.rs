@@ -6,14 +6,16 @@
 use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::down_profile::{DownProfile, away};
-use super::flat::{Contour, FlatPattern};
+use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
+use crate::model::Foot;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::say;
-use crate::say::{Statement, name};
+use crate::say::Statement;
+use crate::spec::Spec;
 use crate::tables::threads::Thread;
 
 /// Adds the throats of both sides.
@@ -49,6 +51,67 @@ pub fn flange(shop: &Shop, width: f64, y: Extent, z: Extent, opening: &str, purp
     Some((ring, bolt, holes.len()))
 }
 
+/// Steepest that a roof may stand to the square of the wall: nearer to the wall there is no room for its weld; common practice.
+pub const STEEPEST_DEG: f64 = 83.0;
+/// Shortest floor or roof that is made, mm; common practice.
+pub const SHORTEST: f64 = 20.0;
+
+/// Floor and roof of a throat in section, as cut: (u, z) on the wall's outer face, angles in rad, lengths in mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Section {
+    floor_root: Xy,
+    roof_root: Xy,
+    /// Lean of the wall outward.
+    pub lean: f64,
+    floor_angle: f64,
+    roof_angle: f64,
+    roof_cut: f64,
+    floor_length: f64,
+    roof_length: f64,
+}
+
+impl Section {
+    /// The throat of an inlet of this foot.
+    pub fn of(spec: &Spec, foot: &Foot, inlet: &InletBody) -> Self {
+        Self::cut(&Shop::new(spec, foot), inlet)
+    }
+
+    fn cut(shop: &Shop, inlet: &InletBody) -> Self {
+        let t = shop.foot.casing.plate;
+        let (a, d, lean) = roots(shop, inlet);
+        let reach = (inlet.flange_face - inlet.outside).abs();
+        let theta = ((inlet.flange_sill - a[1]) / (reach - a[0])).atan();
+        let roof_theta = ((inlet.flange_sill + inlet.opening.size() - d[1]) / (reach - d[0])).atan();
+        let end = reach - shop.frame_thickness();
+        let roof_cut = t * (roof_theta + lean).max(0.0).tan();
+        Self {
+            floor_root: a,
+            roof_root: d,
+            lean,
+            floor_angle: theta,
+            roof_angle: roof_theta,
+            roof_cut,
+            floor_length: (end - a[0]) / theta.cos() - t * theta.max(0.0).tan(),
+            roof_length: (end - d[0]) / roof_theta.cos() - roof_cut,
+        }
+    }
+
+    /// Length of the shorter of floor and roof, mm; negative where the wall leans out beyond the flange.
+    pub fn shorter(&self) -> f64 {
+        self.floor_length.min(self.roof_length)
+    }
+
+    /// Angle of the roof to the square of the wall, degrees.
+    pub fn roof_to_wall_deg(&self) -> f64 {
+        (self.roof_angle + self.lean).to_degrees()
+    }
+
+    /// Whether floor and roof can be made.
+    pub fn has_room(&self) -> bool {
+        self.roof_to_wall_deg() <= STEEPEST_DEG && self.shorter() >= SHORTEST
+    }
+}
+
 /// Where the throat meets the wall: (u, z) of floor and roof on the wall's outer face, and the wall's lean outward (rad).
 fn roots(shop: &Shop, inlet: &InletBody) -> ([f64; 2], [f64; 2], f64) {
     if inlet.side == FeedSide::Up {
@@ -75,22 +138,14 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     let out = inlet.side.outward();
     let base: u32 = if up { 200 } else { 220 };
     let key = inlet.side.key();
-    let (a, d, lean) = roots(shop, inlet);
-    let reach = (inlet.flange_face - inlet.outside).abs();
-    let flange_sill = inlet.flange_sill;
-    let height = inlet.opening.size();
-    let theta = ((flange_sill - a[1]) / (reach - a[0])).atan();
-    let roof_theta = ((flange_sill + height - d[1]) / (reach - d[0])).atan();
-    let end = reach - tf;
-    let roof_cut = t * (roof_theta + lean).max(0.0).tan();
-    let floor_length = (end - a[0]) / theta.cos() - t * theta.max(0.0).tan();
-    let roof_length = (end - d[0]) / roof_theta.cos() - roof_cut;
-    if roof_theta + lean > 1.45 || floor_length < 20.0 || roof_length < 20.0 {
+    let section = Section::cut(shop, inlet);
+    if !section.has_room() {
         let throat = of_side(inlet.side, "the up-side throat", "the down-side throat");
-        let reach = name(format!("inlet.{key}.reach"));
-        shop.defect(base + 1, say!("{throat} has no room for floor and roof between wall and flange; give {reach} more", throat = throat, reach = reach));
+        shop.defect(base + 1, format!("inlet.{key}.reach"), say!("{throat} has no room for floor and roof between wall and flange", throat = throat));
         return;
     }
+    let Section { floor_root: a, roof_root: d, lean, floor_angle: theta, roof_angle: roof_theta, roof_cut, floor_length, roof_length } = section;
+    let (end, height) = ((inlet.flange_face - inlet.outside).abs() - tf, inlet.opening.size());
     let width = inlet.width.size();
     let at = |u: f64, z: f64| [inlet.outside + out * u, 0.0, z];
     // Floor and roof: pattern x across the machine, y up the slope, marked on the upper face.

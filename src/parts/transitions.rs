@@ -68,6 +68,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         let transition = of_side("the up-side transition", "the down-side transition");
         shop.defect(
             base,
+            format!("inlet.{key}.from_length"),
             say!(
                 "{transition} is too short for its flanges; give {key} at least {least}",
                 transition = transition,

@@ -20,7 +20,7 @@ pub fn build(shop: &mut Shop) {
     ];
     for (item, id, code, piece, pieces, a, b) in plates {
         if a < 20.0 || b < 20.0 {
-            shop.defect(item, say!("the weight box is too small for this plate: {plate}", plate = piece));
+            shop.defect(item, "take_up.box_height", say!("the weight box is too small for this plate: {plate}", plate = piece));
             return;
         }
         let flat = FlatPattern::new(Contour::rectangle([0.0, 0.0], [a, b]));

@@ -74,6 +74,7 @@ pub(super) fn raised(finding: Finding, case: &Case<'_>, bend: &PulleyBody, heigh
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::parts::build_parts;
     use crate::rules::Wanted;
     use crate::rules::trial::{LARGE, findings_of, machine, mended, worst_of};
 
@@ -83,7 +84,7 @@ mod tests {
         for degrees in [12.35, 25.05, 34.95] {
             let angle = format!("\"{degrees} deg\"");
             let (spec, foot, results) = machine(LARGE, &[("bend_pulley.angle", &angle)]);
-            let case = Case { spec: &spec, foot: &foot, results: &results, wanted: Wanted::Changes };
+            let case = Case { spec: &spec, foot: &foot, results: &results, parts: &build_parts(&spec, &foot), wanted: Wanted::Changes };
             let bend = foot.pulleys.bend.as_ref().unwrap();
             let height = height_for(&case, bend, degrees);
             assert!((height - bend.centre.z).abs() < 1e-6, "{height} {}", bend.centre.z);

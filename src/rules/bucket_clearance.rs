@@ -47,20 +47,20 @@ impl Wall {
     /// The gap in mm, negative where something is cut.
     fn message(self, gap: f64) -> Statement {
         if gap < 0.0 {
-            let depth = mm(-gap);
+            let (depth, least) = (mm(-gap), mm(LEAST));
             return match self {
-                Self::Bottom => say!("buckets, belt or pulley cut {depth} into the bottom (take-up at its lowest)", depth = depth),
-                Self::UpEnd => say!("buckets, belt or pulley cut {depth} into the up-side end plate", depth = depth),
-                Self::DownEnd => say!("buckets, belt or pulley cut {depth} into the down-side end plate", depth = depth),
-                Self::Sides => say!("buckets, belt or pulley cut {depth} into the side plates", depth = depth),
+                Self::Bottom => say!("buckets, belt or pulley cut {depth} into the bottom (take-up at its lowest), at least {least} must be clear", depth = depth, least = least),
+                Self::UpEnd => say!("buckets, belt or pulley cut {depth} into the up-side end plate, at least {least} must be clear", depth = depth, least = least),
+                Self::DownEnd => say!("buckets, belt or pulley cut {depth} into the down-side end plate, at least {least} must be clear", depth = depth, least = least),
+                Self::Sides => say!("buckets, belt or pulley cut {depth} into the side plates, at least {least} must be clear", depth = depth, least = least),
             };
         }
-        let gap = mm(gap);
+        let (gap, least) = (mm(gap), mm(LEAST));
         match self {
-            Self::Bottom => say!("buckets, belt and pulley clear the bottom (take-up at its lowest) by {gap}", gap = gap),
-            Self::UpEnd => say!("buckets, belt and pulley clear the up-side end plate by {gap}", gap = gap),
-            Self::DownEnd => say!("buckets, belt and pulley clear the down-side end plate by {gap}", gap = gap),
-            Self::Sides => say!("buckets, belt and pulley clear the side plates by {gap}", gap = gap),
+            Self::Bottom => say!("buckets, belt and pulley clear the bottom (take-up at its lowest) by {gap}, at least {least}", gap = gap, least = least),
+            Self::UpEnd => say!("buckets, belt and pulley clear the up-side end plate by {gap}, at least {least}", gap = gap, least = least),
+            Self::DownEnd => say!("buckets, belt and pulley clear the down-side end plate by {gap}, at least {least}", gap = gap, least = least),
+            Self::Sides => say!("buckets, belt and pulley clear the side plates by {gap}, at least {least}", gap = gap, least = least),
         }
     }
 }
@@ -125,8 +125,8 @@ mod tests {
         let said = |gap: &str| {
             findings_of(&RULE, SMALL, &[("casing.side_clearance", gap)]).into_iter().find(|f| f.path == "casing.side_clearance").unwrap().message.plainly()
         };
-        assert_eq!(said("\"-20 mm\""), "buckets, belt or pulley cut 20 mm into the side plates");
-        assert_eq!(said("\"0 mm\""), "buckets, belt and pulley clear the side plates by 0 mm");
+        assert_eq!(said("\"-20 mm\""), "buckets, belt or pulley cut 20 mm into the side plates, at least 25 mm must be clear");
+        assert_eq!(said("\"0 mm\""), "buckets, belt and pulley clear the side plates by 0 mm, at least 25 mm");
     }
 
     #[test]

@@ -1,12 +1,13 @@
 //! All rules applied to one machine: the findings in a fixed order, their counts, the stamp, `checks.json`.
 //!
-//! In: settled spec, model, results. Out: [`Findings`]. The order is worst first, then as in
+//! In: settled spec, model, results, parts. Out: [`Findings`]. The order is worst first, then as in
 //! [`ALL`](super::ALL), then by spec path; nothing depends on time or on addresses.
 
 use super::finding::{Change, Finding, Verdict};
 use super::{ALL, Case, Wanted};
 use crate::analysis::Results;
 use crate::model::Foot;
+use crate::parts::Parts;
 use crate::say;
 use crate::say::{Amount, Statement, Voice, joined};
 use crate::sources::Source;
@@ -89,8 +90,10 @@ pub struct Verdicts {
 }
 
 /// Applies every rule for its verdicts alone: no search for what would pass, no sorting. For comparing many variants.
-pub fn judge(spec: &Spec, foot: &Foot, results: &Results) -> Verdicts {
-    let case = Case { spec, foot, results, wanted: Wanted::Verdicts };
+///
+/// It needs the parts as [`check`] does: a machine that cannot be made passes here no more than there.
+pub fn judge(spec: &Spec, foot: &Foot, results: &Results, parts: &Parts) -> Verdicts {
+    let case = Case { spec, foot, results, parts, wanted: Wanted::Verdicts };
     let mut verdicts = Verdicts { items: Vec::with_capacity(ALL.len()), failed: Vec::new() };
     for rule in ALL {
         let before = verdicts.items.len();
@@ -103,8 +106,8 @@ pub fn judge(spec: &Spec, foot: &Foot, results: &Results) -> Verdicts {
 }
 
 /// Applies every rule.
-pub fn check(spec: &Spec, foot: &Foot, results: &Results) -> Findings {
-    let case = Case { spec, foot, results, wanted: Wanted::Changes };
+pub fn check(spec: &Spec, foot: &Foot, results: &Results, parts: &Parts) -> Findings {
+    let case = Case { spec, foot, results, parts, wanted: Wanted::Changes };
     let mut items: Vec<(usize, Finding)> = Vec::new();
     let mut not_applicable = Vec::new();
     for (order, rule) in ALL.iter().enumerate() {

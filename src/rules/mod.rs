@@ -1,6 +1,6 @@
 //! The trade's rules: one file each, all of them in [`ALL`].
 //!
-//! A rule looks at spec, model and results and returns findings: verdict, value, limit, what would
+//! A rule looks at spec, model, results and parts and returns findings: verdict, value, limit, what would
 //! pass, source, spec path. It changes nothing. A rule that has nothing to say about a machine
 //! (no bend pulley, no pit) returns no finding. All changes that one rule proposes, written into the
 //! spec together, make that rule pass; they may make another rule object.
@@ -25,6 +25,7 @@ mod bucket_clearance;
 mod bucket_spacing;
 mod capacity_fill;
 mod capacity_rated;
+mod can_be_made;
 mod casing_flange;
 mod casing_height;
 mod clean_out;
@@ -84,6 +85,7 @@ mod tapped_shaft_end;
 mod throat_flow;
 mod throat_impact;
 mod throat_lump;
+mod throat_room;
 mod throat_slope;
 mod throat_width;
 mod time_to_plug;
@@ -106,6 +108,7 @@ pub const ALL: &[Rule] = &[
     throat_flow::RULE,
     throat_slope::RULE,
     throat_lump::RULE,
+    throat_room::RULE,
     throat_impact::RULE,
     shovel_pocket::RULE,
     shovel_pocket_shape::RULE,
@@ -149,6 +152,7 @@ pub const ALL: &[Rule] = &[
     door_mesh::RULE,
     mesh_distance::RULE,
     openings_overlap::RULE,
+    can_be_made::RULE,
     clean_out::RULE,
     sensor_panels::RULE,
     alignment_monitor::RULE,

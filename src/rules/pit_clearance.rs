@@ -1,10 +1,10 @@
 //! People fit round the foot: the clear space on each side of the pit, and which side is short.
 //!
-//! 600 mm all round (ISO 14122-2, 2001 digest read) must be; more where people work: 800 mm in front of
+//! 600 mm all round must be (ISO 14122-2, 2001 digest read; in a US job common practice); more where people work: 800 mm in front of
 //! doors, clean-outs and take-up, the door leaf and 300 mm where a leaf swings, 1000 mm on the shovel
 //! side. The working spaces are common practice, no source.
 
-use super::finding::{reaches, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::model::Foot;
 use crate::model::openings::OpeningKind;
@@ -23,7 +23,7 @@ pub const RULE: Rule = Rule {
     what: "Clear space from the outermost fixed part of the foot to the pit wall, on the up, down, near and far side.",
     why: "Who cannot get round the foot cannot clean it, open its doors, set its take-up, or get out.",
     remedy: "Move the wall of the short side out.",
-    source: Source::practice("800 mm in front of doors and take-up, 1000 mm on the shovel side"),
+    source: Source::practice("600 mm all round, 800 mm in front of doors and take-up, 1000 mm on the shovel side"),
     check,
 };
 
@@ -43,15 +43,24 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     .zip(pit.spaces)
     .map(|((path, side, wall), space)| {
         let (wanted, why) = working_space(case.foot, wall);
-        let (verdict, limit, source) = if !reaches(space, least.value) {
-            (Verdict::Fail, least.value, least.source)
-        } else if reaches(space, wanted) {
-            (Verdict::Pass, wanted, if wanted > least.value { RULE.source } else { least.source })
+        let (verdict, limit) = if !reaches(space, least.value) {
+            (Verdict::Fail, least.value)
         } else {
-            (Verdict::Warn, wanted, RULE.source)
+            (unless(reaches(space, wanted), Verdict::Warn), wanted)
         };
+        // The standard is not one of a US job, and knows the way round only.
+        let source = if case.us() || limit > least.value { RULE.source } else { least.source };
         let message = if verdict == Verdict::Pass {
             say!("the {side} has {space} clear and needs {wanted} ({why}): enough", side = side, space = mm(space), wanted = mm(wanted), why = why)
+        } else if limit < wanted {
+            say!(
+                "the {side} has {space} clear: a person needs {limit} to pass, and here {wanted} are wanted ({why})",
+                side = side,
+                space = mm(space),
+                limit = mm(limit),
+                wanted = mm(wanted),
+                why = why
+            )
         } else {
             say!("the {side} has {space} clear and needs {wanted} ({why}): short", side = side, space = mm(space), wanted = mm(wanted), why = why)
         };

@@ -35,11 +35,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let off = by_pit - by_feed;
     let depth = inlet.flange_sill - by_feed;
     let message = say!(
-        "the flange floor lies at {by_feed} by the feed and at {by_pit} by the pit depth of {depth}: {off} apart",
+        "the flange floor lies at {by_feed} by the feed and at {by_pit} by the pit depth of {depth}, {off} apart; the feed asks for a depth of {wanted}",
         by_feed = mm(by_feed),
         by_pit = mm(by_pit),
         depth = mm(pit.depth),
-        off = mm(off.abs())
+        off = mm(off.abs()),
+        wanted = mm(depth)
     );
     vec![
         RULE.finds(unless(off.abs() <= ROUNDING + 1e-6, Verdict::Fail), "pit.depth", message)

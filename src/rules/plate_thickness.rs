@@ -14,7 +14,7 @@ use crate::units::{Length, Unit};
 pub const RULE: Rule = Rule {
     id: "plate-thickness",
     title: "Plate thickness",
-    what: "Thickness of side and end plates and of the bottom plate against 4.8 mm (3/16 in).",
+    what: "Thickness of side and end plates against 4.8 mm (3/16 in), and of the bottom plate against that and against the side plates.",
     why: "The foot is scoured by the product and hit by what falls in; thin plates drum, wear through and distort when welded.",
     remedy: "Use 5 mm plate or thicker, the bottom no thinner than the sides.",
     source: LEAST_FOOT,

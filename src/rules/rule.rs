@@ -1,10 +1,11 @@
 //! What a rule is, and everything that it may look at.
 //!
-//! In: spec, model, results. Out: findings, made by [`Rule::finds`](Rule) with the rule's own source.
+//! In: spec, model, results, parts. Out: findings, made by [`Rule::finds`](Rule) with the rule's own source.
 
 use super::finding::{Finding, Verdict};
 use crate::analysis::Results;
 use crate::model::Foot;
+use crate::parts::Parts;
 use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
@@ -19,6 +20,8 @@ pub struct Case<'a> {
     pub foot: &'a Foot,
     /// The results.
     pub results: &'a Results,
+    /// The parts, with what cannot be made.
+    pub parts: &'a Parts,
     /// What the rules are asked for.
     pub wanted: Wanted,
 }

@@ -33,11 +33,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             unless(within(rod.torque_nm, BY_HAND), Verdict::Warn),
             "take_up.rod",
             say!(
-                "tightening one {rod} takes {torque}, {force} on a spanner of {spanner}",
+                "tightening one {rod} takes {torque}, {force} on a spanner of {spanner}; a person turns {limit}",
                 rod = name(&case.spec.take_up.rod.value),
                 torque = amount(rod.torque_nm, Unit::Nm, 0),
                 force = amount(rod.torque_nm / SPANNER, Unit::N, 0),
-                spanner = amount(SPANNER, Unit::M, 1)
+                spanner = amount(SPANNER, Unit::M, 1),
+                limit = amount(BY_HAND, Unit::Nm, 0)
             ),
         )
         .value(rod.torque_nm, Unit::Nm)

@@ -69,20 +69,25 @@ pub fn set(spec: &mut Table, path: &str, value: &str) {
 }
 
 /// The whole pipeline up to the rules on a spec with changes.
-pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
+fn job(text: &str, changes: &[(&str, &str)]) -> Job {
     let mut table: Table = text.parse().unwrap();
     for (path, value) in changes {
         set(&mut table, path, value);
     }
     let text = toml::to_string(&table).unwrap();
-    let job = Job::of_contradicting(&text).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"));
+    Job::of_contradicting(&text).unwrap_or_else(|problems| panic!("{problems:#?}\n{text}"))
+}
+
+/// Spec, model and results of a spec with changes.
+pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
+    let job = job(text, changes);
     (job.spec().clone(), job.foot().clone(), job.results().clone())
 }
 
 /// Findings of a rule on a spec with changes.
 pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
-    let (spec, foot, results) = machine(text, changes);
-    (rule.check)(&Case { spec: &spec, foot: &foot, results: &results, wanted: Wanted::Changes })
+    let job = job(text, changes);
+    (rule.check)(&Case { spec: job.spec(), foot: job.foot(), results: job.results(), parts: job.parts(), wanted: Wanted::Changes })
 }
 
 /// Worst verdict of a rule on a spec with changes; `None` when it has nothing to say.

@@ -1,0 +1,112 @@
+//! A throat's floor and roof have room between the end plate and the inlet's flange.
+//!
+//! Geometry of the plates as they are cut. Where the end plate leans out over the throat, beside the belt's inclined run, the
+//! roof rises toward it: a steep floor and a strong lean leave no angle between them, however long the throat.
+
+use super::finding::{reaches, unless, within};
+use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::foot_heights::{BEND_ROOM, flange_floor};
+use crate::model::frame::Extent;
+use crate::model::inlets::{FeedSide, InletBody};
+use crate::parts::throats::{SHORTEST, STEEPEST_DEG, Section};
+use crate::say;
+use crate::say::{amount, mm};
+use crate::sources::Source;
+use crate::units::{Length, Unit};
+
+/// Room for floor and roof.
+pub const RULE: Rule = Rule {
+    id: "throat-room",
+    title: "Room for the throat",
+    what: "Angle of each throat's roof to the square of its end plate against 83°, and length of floor and roof up to the flange against 20 mm.",
+    why: "A roof that lies along the end plate, or a floor without length, cannot be cut or welded: the inlet has no throat.",
+    remedy: "More reach; a flatter floor; the opening on an upright part of the end plate; or a smaller angle of the belt under the bend pulley.",
+    source: Source::practice("a roof at least 7° off its wall, plates at least 20 mm long"),
+    check,
+};
+
+fn check(case: &Case<'_>) -> Vec<Finding> {
+    case.foot.inlets.iter().map(|inlet| of(case, inlet)).collect()
+}
+
+fn of(case: &Case<'_>, inlet: &InletBody) -> Finding {
+    let section = section(case, inlet);
+    let (roof, shorter) = (section.roof_to_wall_deg(), section.shorter());
+    let path = format!("inlet.{}.reach", inlet.side.key());
+    let steep = !within(roof, STEEPEST_DEG);
+    let throat = if inlet.side == FeedSide::Up { "the up-side throat" } else { "the down-side throat" };
+    let finding = if steep {
+        let message = say!(
+            "the roof of {throat} stands {roof} to the square of its end plate, which leans {lean}; above {limit} there is no room for it",
+            throat = throat,
+            roof = amount(roof, Unit::Degree, 1),
+            lean = amount(section.lean.to_degrees(), Unit::Degree, 1),
+            limit = amount(STEEPEST_DEG, Unit::Degree, 1)
+        );
+        RULE.finds(Verdict::Fail, path, message).value(roof, Unit::Degree).limit(STEEPEST_DEG, Unit::Degree)
+    } else {
+        let message = say!(
+            "floor and roof of {throat} are {shorter} long or longer between wall and flange, at least {limit}",
+            throat = throat,
+            shorter = mm(shorter),
+            limit = mm(SHORTEST)
+        );
+        RULE.finds(unless(reaches(shorter, SHORTEST), Verdict::Fail), path, message).value(shorter, Unit::Mm).limit(SHORTEST, Unit::Mm)
+    };
+    case.mend(finding, |finding| with_room(case, inlet, finding))
+}
+
+fn section(case: &Case<'_>, inlet: &InletBody) -> Section {
+    Section::of(case.spec, case.foot, inlet)
+}
+
+/// Longest throat that is proposed, mm: what the spec takes.
+const LONGEST: f64 = 3000.0;
+
+/// Adds the shortest reach that gives room; where none does, the highest sill under the bend of the end plate.
+fn with_room(case: &Case<'_>, inlet: &InletBody, finding: Finding) -> Finding {
+    let key = inlet.side.key();
+    let reach = (inlet.flange_face - inlet.outside).abs();
+    let longer = steps(reach, LONGEST, 10.0).find(|r| section(case, &placed(case, inlet, inlet.opening, *r)).has_room());
+    if let Some(longer) = longer {
+        // The height by rule follows a given reach.
+        return finding.change(format!("inlet.{key}.reach"), &Length::mm(longer)).change(format!("inlet.{key}.height"), &Length::mm(inlet.opening.size()));
+    }
+    let casing = &case.foot.casing;
+    let Some(bend) = casing.down_bends().first().copied().filter(|_| inlet.side == FeedSide::Down) else { return finding };
+    let lowest = casing.bottom_face.max(casing.bottom_shoulder).max(case.foot.shaft_lowest - case.foot.tip_radius);
+    let highest = bend - BEND_ROOM - inlet.opening.size();
+    let room = |sill: &f64| {
+        let opening = Extent::new(*sill, *sill + inlet.opening.size());
+        section(case, &placed(case, inlet, opening, reach)).has_room()
+    };
+    let lower: Vec<f64> = steps(lowest, highest, 5.0).collect();
+    match lower.into_iter().rev().find(room) {
+        Some(sill) => finding
+            .change(format!("inlet.{key}.sill"), &Length::mm(sill))
+            .change(format!("inlet.{key}.reach"), &Length::mm(reach))
+            .change(format!("inlet.{key}.height"), &Length::mm(inlet.opening.size())),
+        None => finding,
+    }
+}
+
+/// The inlet with another opening and reach.
+fn placed(case: &Case<'_>, inlet: &InletBody, opening: Extent, reach: f64) -> InletBody {
+    let casing = &case.foot.casing;
+    let outside = if inlet.side == FeedSide::Up { inlet.outside } else { casing.down_x(opening.low) - casing.plate };
+    InletBody {
+        opening,
+        outside,
+        sill: opening.low,
+        flange_face: outside + inlet.side.outward() * reach,
+        flange_sill: flange_floor(opening.low, reach, inlet.slope_deg),
+        ..inlet.clone()
+    }
+}
+
+/// Multiples of `step` from above `low` to `high`.
+fn steps(low: f64, high: f64, step: f64) -> impl Iterator<Item = f64> {
+    let first = (low / step + 1e-6).ceil();
+    let count = ((high / step).floor() - first + 1.0).max(0.0) as usize;
+    (0..count).map(move |i| (first + i as f64) * step)
+}
