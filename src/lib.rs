@@ -24,6 +24,7 @@ pub mod formulas;
 pub mod geometry;
 pub mod paper;
 pub mod say;
+pub mod solid;
 pub mod sources;
 pub mod tables;
 pub mod units;
