@@ -43,7 +43,7 @@ pub fn starter_table() -> String {
 /// Every file format.
 pub fn format_table() -> String {
     let mut out = String::from("| format | what for |\n|---|---|\n");
-    for format in export::ALL {
+    for format in Format::all() {
         out.push_str(&format!("| `.{}` | {} |\n", format.extension(), cell(format.about())));
     }
     out
