@@ -13,8 +13,12 @@ use crate::say::{Statement, Voice, name};
 use glam::DVec3;
 
 /// What moves together, in the order of the groups, with the group's id.
-const GROUPS: [(Moves, &str, &str); 4] =
-    [(Moves::Fixed, "casing", "casing"), (Moves::TakeUp, "take_up", "take-up"), (Moves::Shaft, "rotating", "rotating parts"), (Moves::Leaf, "openings", "openings")];
+const GROUPS: [(Moves, &str, &str); 4] = [
+    (Moves::Fixed, "casing", "casing"),
+    (Moves::TakeUp, "take_up", "take-up"),
+    (Moves::Shaft, "rotating", "rotating parts"),
+    (Moves::Leaf, "openings", "openings"),
+];
 
 /// The file; `stem` names the set.
 ///
@@ -24,8 +28,7 @@ pub fn file(machine: &Machine, voice: &Voice, stem: &str) -> Result<OutputFile, 
     let named = |body: &Body| voice.say(&title(body));
     let names: Vec<String> = machine.bodies.iter().map(named).collect();
     let bodies = || machine.bodies.iter().zip(&names);
-    let parts: Vec<Part<'_>> =
-        bodies().map(|(body, name)| Part { id: &body.id, name, colour: colour(body.material), body: &body.brep }).collect();
+    let parts: Vec<Part<'_>> = bodies().map(|(body, name)| Part { id: &body.id, name, colour: colour(body.material), body: &body.brep }).collect();
     let titles = GROUPS.map(|(.., words)| voice.say(&Statement::from(words)));
     let whole = titles.iter().enumerate().map(|(i, name)| Member { what: What::Group(i + 1), name, place: HERE }).collect();
     let mut groups = vec![Group { id: "foot", name: stem, members: whole }];

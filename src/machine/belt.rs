@@ -43,8 +43,7 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot) {
 fn buckets(machine: &mut Machine, foot: &Foot, top: f64) {
     let (belt, bucket) = (&foot.belt, &foot.bucket);
     let count = (belt.lowest.length_mm / bucket.spacing).floor().max(0.0) as usize;
-    let places: Vec<BeltPlace> =
-        (0..count).filter_map(|i| belt.place(&belt.lowest, i as f64 * bucket.spacing)).filter(|p| p.at[1] < top).collect();
+    let places: Vec<BeltPlace> = (0..count).filter_map(|i| belt.place(&belt.lowest, i as f64 * bucket.spacing)).filter(|p| p.at[1] < top).collect();
     let rows = bucket.rows.max(1);
     let pitch = if rows > 1 { (bucket.overall_length - bucket.length) / f64::from(rows - 1) } else { 0.0 };
     let across = |row: u32| (f64::from(row) - f64::from(rows - 1) / 2.0) * pitch;
@@ -110,7 +109,14 @@ fn below(path: &BeltPath, top: f64) -> Vec<Segment> {
         }
         Segment::Arc { centre, radius_mm, sweep_rad, .. } => (centre.y - radius_mm < top && sweep_rad * radius_mm > 1e-6).then_some(*s),
     };
-    path.segments.iter().cycle().skip(after_head).take(path.segments.len()).filter(|s| !matches!(s, Segment::Arc { pulley: Pulley::Head, .. })).filter_map(cut).collect()
+    path.segments
+        .iter()
+        .cycle()
+        .skip(after_head)
+        .take(path.segments.len())
+        .filter(|s| !matches!(s, Segment::Arc { pulley: Pulley::Head, .. }))
+        .filter_map(cut)
+        .collect()
 }
 
 /// A piece of the path moved to its outside.

@@ -15,7 +15,7 @@ use crate::say::Statement;
 use crate::solid::{Brep, Refusal};
 use crate::spec::Spec;
 use crate::spec::sheet::Hand;
-pub use body::{Body, Bodiless, Machine, Material};
+pub use body::{Bodiless, Body, Machine, Material};
 
 /// All bodies of a machine.
 pub fn bodies(spec: &Spec, foot: &Foot, parts: &Parts) -> Machine {

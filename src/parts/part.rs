@@ -3,9 +3,9 @@
 use super::flat::FlatPattern;
 use super::placement::Placement;
 use super::shape::{self, Shape};
-use crate::say::{Statement, Value};
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::model::frame::ModelPoint;
+use crate::say::{Statement, Value};
 use crate::solid::brep::FLAT;
 use crate::solid::mass::{Mass, mass, prism};
 use crate::solid::{Brep, Refusal};

@@ -386,7 +386,11 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Turned,
         material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
         dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
-        form: Form::Shaped(Shape::Rod { diameter: d, length }, Some(THREADED * THREADED), [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec()),
+        form: Form::Shaped(
+            Shape::Rod { diameter: d, length },
+            Some(THREADED * THREADED),
+            [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec(),
+        ),
         paint_m2: PI * d * length * 1e-6,
         sources: &["take_up.travel"],
         remarks: Statement::default(),
