@@ -55,9 +55,10 @@ impl Edge {
         Self::Round { arc, from: arc.start(), to: arc.end() }
     }
 
-    /// A full circle, counter-clockwise from its rightmost point.
+    /// A full circle, counter-clockwise from its rightmost point, where it ends to the last digit.
     pub fn circle(centre: Point, radius: f64) -> Self {
-        Self::arc(centre, radius, 0.0, TAU)
+        let arc = Arc::new(centre, (radius, radius), 0.0, TAU, 0.0);
+        Self::Round { arc, from: arc.start(), to: arc.start() }
     }
 
     /// The edges of a chain of corners with the bulge to the next one each.
@@ -79,6 +80,31 @@ impl Edge {
         match self {
             Self::Straight(line) => line.p1,
             Self::Round { to, .. } => *to,
+        }
+    }
+
+    /// Its middle.
+    pub fn middle(&self) -> Point {
+        match self {
+            Self::Straight(line) => line.p0.midpoint(line.p1),
+            Self::Round { arc, .. } => arc.center + Vec2::from_angle(arc.start_angle + arc.sweep_angle / 2.0) * arc.radii.x,
+        }
+    }
+
+    /// Whether it is all of a circle.
+    pub fn is_full(&self) -> bool {
+        matches!(self, Self::Round { from, to, .. } if from == to)
+    }
+
+    /// The other way round.
+    #[must_use]
+    pub fn reversed(&self) -> Self {
+        match *self {
+            Self::Straight(line) => Self::Straight(Line::new(line.p1, line.p0)),
+            Self::Round { arc, from, to } => {
+                let start = if from == to { arc.start_angle } else { arc.start_angle + arc.sweep_angle };
+                Self::Round { arc: Arc { start_angle: start, sweep_angle: -arc.sweep_angle, ..arc }, from: to, to: from }
+            }
         }
     }
 
