@@ -14,6 +14,7 @@ use crate::comparison::{Comparison, Question, Variant};
 use crate::diagnostics::{Code, Diagnostics};
 use crate::export::{self, File};
 use crate::files::{self, Files, Wish};
+use crate::machine::{self, Machine};
 use crate::model::openings::tags;
 use crate::model::{Foot, build_model};
 use crate::paper::own_block::OwnBlock;
@@ -40,6 +41,7 @@ pub struct Job {
     results: OnceCell<Results>,
     quantities: OnceCell<Vec<Quantity>>,
     parts: OnceCell<Parts>,
+    machine: OnceCell<Machine>,
     findings: OnceCell<Findings>,
     comparison: OnceCell<Result<Option<Comparison>, Diagnostics>>,
     plans: OnceCell<Vec<SheetPlan>>,
@@ -96,6 +98,7 @@ impl Job {
                 results: OnceCell::new(),
                 quantities: OnceCell::new(),
                 parts: OnceCell::new(),
+                machine: OnceCell::new(),
                 findings: OnceCell::new(),
                 comparison: OnceCell::new(),
                 plans: OnceCell::new(),
@@ -137,6 +140,11 @@ impl Job {
     /// What is made and bought.
     pub fn parts(&self) -> &Parts {
         self.parts.get_or_init(|| build_parts(&self.spec, &self.foot))
+    }
+
+    /// Every body, where it stands and what it moves with.
+    pub fn machine(&self) -> &Machine {
+        self.machine.get_or_init(|| machine::bodies(&self.spec, &self.foot, self.parts()))
     }
 
     /// What the rules say.
@@ -213,7 +221,7 @@ impl Job {
     pub fn files(&self, wish: &Wish) -> Result<Files, String> {
         let sheets = self.lay_out(wish.set, wish.own_block.clone());
         let drawings = self.export(&sheets, wish)?;
-        files::all(&self.subject(), &self.report(), wish, &sheets, drawings)
+        files::all(&self.subject(), &self.report(), wish, &sheets, drawings, wish.model.then(|| self.machine()))
     }
 
     /// The report on it.

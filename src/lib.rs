@@ -10,6 +10,7 @@ pub mod comparison;
 pub mod export;
 pub mod files;
 pub mod lists;
+pub mod machine;
 pub mod model;
 pub mod parts;
 pub mod report;

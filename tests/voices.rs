@@ -88,7 +88,7 @@ fn drawn(starter: &str, changes: &[(&str, &str)]) -> (Job, Vec<(String, String)>
     changes.iter().for_each(|(path, value)| set(&mut table, path, value));
     let job = run(&toml::to_string(&table).unwrap()).unwrap();
     let svg: Vec<&'static dyn Exporter> = export::ALL.iter().copied().filter(|e| e.id() == "svg").collect();
-    let wish = Wish { set: SheetSet::Whole, formats: svg, options: export::Options::default(), own_block: None };
+    let wish = Wish { set: SheetSet::Whole, formats: svg, model: false, options: export::Options::default(), own_block: None };
     let made = job.files(&wish).unwrap();
     assert!(made.defects.is_empty(), "{:#?}", made.defects);
     let read = made.files.into_iter().filter(|f| [".svg", ".csv", ".txt", ".html"].iter().any(|end| f.path.ends_with(end)));

@@ -2,8 +2,8 @@
 //!
 //! In: arguments of the command line and the files that they name. Out: a [`Wish`].
 
-use crate::export::{self, CadVersion, Exporter, layers::LayerMap};
-use crate::files::Wish;
+use crate::export::{self, CadVersion, layers::LayerMap};
+use crate::files::{Format, Wish};
 use crate::paper::own_block::OwnBlock;
 use crate::sheets::SheetSet;
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
@@ -11,9 +11,9 @@ use clap::{Args, ValueEnum};
 use std::path::{Path, PathBuf};
 
 /// The formats' names with what each is for, and the format behind a name.
-fn formats() -> impl TypedValueParser<Value = &'static dyn Exporter> {
-    PossibleValuesParser::new(export::ALL.iter().map(|format| PossibleValue::new(format.id()).help(format.about())))
-        .try_map(|id| export::ALL.into_iter().find(|format| format.id() == id).ok_or("no such format"))
+fn formats() -> impl TypedValueParser<Value = Format> {
+    PossibleValuesParser::new(Format::all().map(|format| PossibleValue::new(format.id()).help(format.about())))
+        .try_map(|id| Format::all().find(|format| format.id() == id).ok_or("no such format"))
 }
 
 /// File version of DXF and DWG.
@@ -50,9 +50,9 @@ pub enum Only {
 /// How drawings are written.
 #[derive(Debug, Clone, Args)]
 pub struct DrawingOptions {
-    /// Formats of the drawings
+    /// Formats of the drawings, and of the model
     #[arg(short, long, value_parser = formats(), value_delimiter = ',', default_value = "dxf,svg,pdf")]
-    pub formats: Vec<&'static dyn Exporter>,
+    pub formats: Vec<Format>,
     /// File version of DXF and DWG
     #[arg(long, value_enum, default_value_t = Version::R2010, value_name = "VERSION")]
     pub cad_version: Version,
@@ -73,12 +73,19 @@ impl DrawingOptions {
     /// # Errors
     /// A plain sentence when a title block or a layer table cannot be read or used.
     pub fn wish(&self, stem: &str) -> Result<Wish, String> {
+        let asked = |format: &Format| self.formats.iter().any(|wanted| wanted.id() == format.id());
+        let model = asked(&Format::Model);
+        if model && self.only.is_some() {
+            return Err("step is a model of the whole foot: leave --only out, or step".into());
+        }
+        let drawings = |format: Format| if let Format::Drawings(exporter) = format { Some(exporter) } else { None };
         Ok(Wish {
             set: match self.only {
                 Some(Only::Pit) => SheetSet::Civil,
                 None => SheetSet::Whole,
             },
-            formats: export::ALL.into_iter().filter(|format| self.formats.iter().any(|wanted| wanted.id() == format.id())).collect(),
+            formats: Format::all().filter(asked).filter_map(drawings).collect(),
+            model,
             options: export::Options { version: self.cad_version.cad(), layers: layer_map(&self.layers)?, set_stem: stem.into(), ..export::Options::default() },
             own_block: self.title_block.as_deref().map(own_block).transpose()?,
         })

@@ -3,11 +3,12 @@
 //! In: nothing. Out: Markdown. `tests/readme.rs` holds the README against them.
 
 use super::starters;
+use crate::files::Format;
 use crate::paper::own_block;
+use crate::rules;
 use crate::spec::keys;
 use crate::tables::products;
 use crate::units::plain_number;
-use crate::{export, rules};
 
 fn cell(text: &str) -> String {
     text.replace('|', "\\|").replace('\n', " ")
@@ -43,7 +44,7 @@ pub fn starter_table() -> String {
 /// Every file format.
 pub fn format_table() -> String {
     let mut out = String::from("| format | what for |\n|---|---|\n");
-    for format in export::ALL {
+    for format in Format::all() {
         out.push_str(&format!("| `.{}` | {} |\n", format.extension(), cell(format.about())));
     }
     out

@@ -1,4 +1,4 @@
-//! Sheets in the file formats that drawing offices, shops and readers use.
+//! Sheets, lists and bodies in the file formats that drawing offices, shops and readers use.
 //!
 //! In: finished pages of marks in paper mm. Out: named files as bytes; nothing here touches a disk.
 //! Every page is checked by [`preflight`] before a format sees it, so that a format only has to say
@@ -17,6 +17,7 @@ pub mod layers;
 pub mod pdf;
 pub mod preflight;
 pub mod readback;
+pub mod step;
 pub mod svg;
 
 use crate::paper::sheet::Sheet;

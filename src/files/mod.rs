@@ -6,15 +6,17 @@
 pub mod civil;
 pub mod drawings;
 pub mod fabrication;
+pub mod model;
 pub mod output_file;
 pub mod wish;
 
 use crate::export::{self, File};
+use crate::machine::Machine;
 use crate::paper::sheet::Sheet;
 use crate::report::{self, Report};
 use crate::sheets::{SheetSet, Subject};
 pub use output_file::OutputFile;
-pub use wish::Wish;
+pub use wish::{Format, Wish};
 
 /// The files of an output folder.
 #[derive(Debug)]
@@ -25,11 +27,11 @@ pub struct Files {
     pub defects: Vec<String>,
 }
 
-/// All files of a set; `drawings` are the sheets as exported.
+/// All files of a set; `drawings` are the sheets as exported, `machine` its bodies where a model is wanted.
 ///
 /// # Errors
 /// A plain sentence when a file cannot be made, which is a defect of the program, or when there is nothing to draw.
-pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet], drawings: Vec<File>) -> Result<Files, String> {
+pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet], drawings: Vec<File>, machine: Option<&Machine>) -> Result<Files, String> {
     if wish.set == SheetSet::Civil && subject.foot.pit.is_none() {
         return Err("there is no pit to draw: the foot stands on the floor (pit.fitted = true asks for one)".into());
     }
@@ -39,6 +41,10 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     if wish.set == SheetSet::Civil {
         files.push(civil::checks(subject)?);
         return Ok(Files { files, defects });
+    }
+    if let Some(machine) = machine {
+        files.push(model::file(machine, subject.voice(), &wish.options.set_stem)?);
+        defects.extend(machine.bodiless.iter().map(|b| format!("defect of the program: {} has no body: {}", b.id, b.why)));
     }
     let (made, cannot_be_made) = fabrication::files(subject)?;
     files.extend(made);

@@ -9,7 +9,8 @@ use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Fitting, Shop, gasket};
+use super::shape::Shape;
+use super::shop::{Draft, Fitting, Form, Shop, gasket};
 use super::{Hand, Kind, piece_of};
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
@@ -182,8 +183,11 @@ impl Closure<'_> {
             sources: &[&self.feature],
             remarks: "mesh welded on all round; fixed guard, screws countersunk".into(),
         });
-        let centre = self.outward(height).point(self.across.middle(), self.up.middle(), 0.0);
-        let area = (self.across.size() + self.lap) * (self.up.size() + self.lap) * 1e-6;
+        let mesh = [self.across.size() + self.lap, self.up.size() + self.lap];
+        let area = mesh[0] * mesh[1] * 1e-6;
+        let wire = mesh_wire(opening);
+        // The wires lie on the inner face of the frame, one layer on the other.
+        let place = self.outward(height - 2.0 * wire).at(self.across.middle(), self.up.middle());
         shop.fitting(Fitting {
             item: self.item + 3,
             id: &format!("{}.mesh", self.o.id),
@@ -193,12 +197,11 @@ impl Closure<'_> {
             dimension: say!(
                 "square opening {opening}, {width} × {height}",
                 opening = amount(opening, Unit::Mm, shop.decimals().max(1)),
-                width = size(self.across.size() + self.lap, shop.decimals()),
-                height = size(self.up.size() + self.lap, shop.decimals()),
+                width = size(mesh[0], shop.decimals()),
+                height = size(mesh[1], shop.decimals()),
             ),
-            mass_kg: Some(area * wire_mesh_kg_per_m2(opening)),
+            form: Form::Shaped(Shape::Sheet { size: mesh, thickness: 2.0 * wire }, Some(mesh_share(opening)), vec![place]),
             paint_m2: 2.0 * area,
-            centres: vec![[centre.x, centre.y, centre.z]],
             sources: &[&self.feature],
             remarks: "opening not larger than given: safety distance".into(),
         });
@@ -255,9 +258,8 @@ impl Closure<'_> {
             kind: Kind::Bought,
             material: "steel, black".into(),
             dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(self.bolt.name)),
-            mass_kg: None,
             paint_m2: 0.0,
-            centres: vec![[centre.x, centre.y, centre.z]],
+            form: Form::Unknown(vec![[centre.x, centre.y, centre.z]]),
             sources: &[&self.feature],
             remarks: Statement::default(),
         });
@@ -281,8 +283,13 @@ fn mesh_screws(ring: &[Xy]) -> Vec<Xy> {
     out
 }
 
-/// Mass of welded square mesh, kg/m²: wires of a sixth of the opening, at least 1.5 mm, both ways (common practice, no source).
-fn wire_mesh_kg_per_m2(opening: f64) -> f64 {
-    let wire = (opening / 6.0).max(1.5);
-    2.0 * std::f64::consts::PI / 4.0 * wire * wire / (opening + wire) * 7.85
+/// Wire of a mesh, mm: a sixth of its opening, at least 1.5 mm (common practice, no source).
+fn mesh_wire(opening: f64) -> f64 {
+    (opening / 6.0).max(1.5)
+}
+
+/// Share of a mesh two wires thick that is steel.
+fn mesh_share(opening: f64) -> f64 {
+    let wire = mesh_wire(opening);
+    std::f64::consts::PI / 4.0 * wire / (opening + wire)
 }

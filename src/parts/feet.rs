@@ -3,7 +3,7 @@
 use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
-use super::shop::{Draft, Fitting, Shop};
+use super::shop::{Draft, Fitting, Form, Shop};
 use crate::say;
 use crate::say::Statement;
 
@@ -41,9 +41,8 @@ pub fn build(shop: &mut Shop) {
         kind: super::Kind::Bought,
         material: "by the civil engineer".into(),
         dimension: Statement::named(base.bolt),
-        mass_kg: None,
         paint_m2: 0.0,
-        centres: base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect(),
+        form: Form::Unknown(base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect()),
         sources: &["base.anchors_x"],
         remarks: "size to be confirmed from the load table".into(),
     });

@@ -4,7 +4,6 @@ use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
 use super::shafts::then;
 use super::shop::{Shop, plate_dimension};
 use super::{Part, Parts, hole_table, part_mark, piece_of, splice};
-use crate::formulas::mass;
 use crate::geometry::distance_of_rings;
 use crate::say;
 use crate::say::{Statement, amount, mm, name, size};
@@ -30,6 +29,7 @@ pub fn finish(mut shop: Shop) -> Parts {
     let number: String =
         spec.project.number.value.to_uppercase().chars().filter(|c| c.is_ascii_uppercase() || c.is_ascii_digit() || *c == '-').take(12).collect();
     for part in &mut items {
+        part.weigh();
         let Some(flat) = &mut part.flat else { continue };
         let factor = match spec.fabrication.process.value {
             Process::Laser => cutting_quality::LASER.least_hole,
@@ -55,7 +55,11 @@ pub fn finish(mut shop: Shop) -> Parts {
 
 /// Patterns of a machine whose up side is on the left are the mirror images.
 fn turn_over(part: &mut Part) {
-    let Some(flat) = &part.flat else { return };
+    let Some(flat) = &part.flat else {
+        // Shapes are their own mirror images.
+        part.placements.iter_mut().for_each(|p| p.right = p.right.map(|d| 0.0 - d));
+        return;
+    };
     let size = flat.size();
     if flat.bends.is_empty() {
         part.flat = Some(flat.mapped(true, |p: Xy| [size[0] - p[0], p[1]]));
@@ -107,7 +111,6 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
                 id: format!("{}.{}", part.id, i + 1),
                 name: piece_of(&part.name, say!("piece {number} of {pieces}", number = i + 1, pieces = n)),
                 dimension,
-                mass_kg: Some(mass::plate_kg(area, part.thickness, mass::STEEL_KG_PER_M3)),
                 paint_m2: 2.0 * area * 1e-6,
                 flat: Some(flat),
                 placements,

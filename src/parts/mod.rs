@@ -21,6 +21,7 @@ pub mod placement;
 pub mod pocket;
 pub mod pulleys;
 pub mod shafts;
+pub mod shape;
 pub mod shop;
 pub mod side_plates;
 pub mod splice;

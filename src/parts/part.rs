@@ -2,7 +2,13 @@
 
 use super::flat::FlatPattern;
 use super::placement::Placement;
+use super::shape::{self, Shape};
+use crate::formulas::mass::STEEL_KG_PER_M3;
+use crate::model::frame::ModelPoint;
 use crate::say::{Statement, Value};
+use crate::solid::brep::FLAT;
+use crate::solid::mass::{Mass, mass, prism};
+use crate::solid::{Brep, Refusal};
 use serde::Serialize;
 
 /// How a part comes to be.
@@ -83,9 +89,15 @@ pub struct Part {
     pub paint_m2: f64,
     /// Ids of the model features or spec tables it comes from.
     pub sources: Vec<String>,
-    /// Where each piece stands (plates), one a piece.
+    /// What a part that is not a plate looks like; `None` where only a maker knows.
+    pub shape: Option<Shape>,
+    /// Share of its body that is steel: 1 but for threads and mesh; `None` when only its maker knows its mass.
+    pub steel_share: Option<f64>,
+    /// Where each piece of a plate or of a part with a shape stands, one a piece.
     pub placements: Vec<Placement>,
-    /// Centre of gravity of each piece that is not a plate, model mm.
+    /// Centre of gravity of a piece with a body, in its own frame: pattern's x and y and height over the back face, mm.
+    pub centre: [f64; 3],
+    /// Place of each piece without a body, model mm.
     pub centres: Vec<[f64; 3]>,
     /// Standard, finish, what else the list should say.
     pub remarks: Statement,
@@ -102,6 +114,23 @@ impl Part {
             Some(Value::Name(steel)) => Some(steel),
             _ => None,
         }
+    }
+    /// Its body in its own frame, right-handed: pattern's x and y and height over the back face, or as its shape says; `None`
+    /// where neither is known.
+    pub fn body(&self) -> Option<Result<Brep, Refusal>> {
+        let of_plate = self.flat.as_ref().map(|flat| shape::plate(flat, self.thickness));
+        of_plate.or_else(|| self.shape.as_ref().map(Shape::body))
+    }
+    /// Takes mass and centre of gravity from its body; a body that cannot be built leaves them.
+    pub(super) fn weigh(&mut self) {
+        let weighed: Option<Mass> = match &self.flat {
+            // What the body of a flat plate would say, without building it.
+            Some(flat) if flat.bends.is_empty() => Some(prism(&shape::region(flat), self.thickness, &FLAT)),
+            _ => self.body().and_then(Result::ok).map(|body| mass(&body)),
+        };
+        let Some(weighed) = weighed else { return };
+        self.centre = weighed.centroid.to_array();
+        self.mass_kg = self.steel_share.map(|share| weighed.volume * share * STEEL_KG_PER_M3 * 1e-9);
     }
     /// Mass of all pieces, kg.
     pub fn total_kg(&self) -> Option<f64> {
@@ -231,28 +260,15 @@ impl Parts {
 
 /// Centres of gravity of all placed pieces of a part, model mm.
 pub fn centres(part: &Part) -> Vec<[f64; 3]> {
-    let Some(flat) = &part.flat else { return part.centres.clone() };
-    if part.kind != Kind::Plate {
+    if part.flat.is_none() && part.shape.is_none() {
         return part.centres.clone();
     }
-    let c = flat.centroid();
-    let h = part.thickness / 2.0;
+    let [x, y, h] = part.centre;
     part.placements
         .iter()
         .map(|p| {
-            if flat.bends.is_empty() {
-                let q = p.point(c[0], c[1], h);
-                return [q.x, q.y, q.z];
-            }
-            // Bent: mean over slices along the pattern; openings are left out of the share between slices.
-            let n = 200;
-            let length = flat.size()[0];
-            let mut sum = [0.0; 3];
-            for i in 0..n {
-                let q = p.folded(&flat.bends, part.thickness, length * (f64::from(i) + 0.5) / f64::from(n), c[1], h);
-                sum = [sum[0] + q.x, sum[1] + q.y, sum[2] + q.z];
-            }
-            sum.map(|s| s / f64::from(n))
+            let ModelPoint { x, y, z } = p.point(x, y, h);
+            [x, y, z]
         })
         .collect()
 }

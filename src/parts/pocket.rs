@@ -7,7 +7,7 @@ use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Fitting, Shop, gasket};
+use super::shop::{Draft, Fitting, Form, Shop, gasket};
 use super::{Hand, Kind};
 use crate::model::frame::Extent;
 use crate::model::inlets::PocketBody;
@@ -139,9 +139,8 @@ impl Hopper<'_> {
                 kind: Kind::Bought,
                 material: "steel, black".into(),
                 dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(bolt.name)),
-                mass_kg: None,
                 paint_m2: 0.0,
-                centres: vec![[grip.x, grip.y, grip.z]],
+                form: Form::Unknown(vec![[grip.x, grip.y, grip.z]]),
                 sources: &["shovel_pocket.width"],
                 remarks: Statement::default(),
             });

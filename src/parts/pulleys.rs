@@ -5,9 +5,10 @@
 
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
-use super::shop::{Draft, Fitting, Shop};
+use super::shape::{Keyway, Shape};
+use super::shop::{Draft, Fitting, Form, Shop};
 use super::{Hand, Kind, piece_of};
-use crate::formulas::mass;
+use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
 use crate::say;
 use crate::say::{Statement, amount, n, name as named, size};
@@ -23,15 +24,26 @@ const WINGS: usize = 10;
 /// Adds the pulleys.
 pub fn build(shop: &mut Shop) {
     let foot = shop.foot;
-    let p = &foot.pulleys;
-    let winged = shop.spec.foot_pulley.style.value == PulleyStyle::Winged;
+    let (spec, spacings) = (shop.spec, spacings(foot, shop.stock()));
+    let winged = spec.foot_pulley.style.value == PulleyStyle::Winged;
     let shaft = foot.rotating.shaft_diameter;
-    pulley(shop, &Pulley { body: &p.foot, hub_spacing: p.hub_spacing, shaft, item: 600, id: "foot_pulley", name: "foot pulley", winged });
-    if let Some(bend) = &p.bend {
-        let shaft = shop.spec.bend_pulley.shaft.value();
-        let name = "bend pulley";
-        pulley(shop, &Pulley { body: bend, hub_spacing: bend.face - 60.0, shaft, item: 620, id: "bend_pulley", name, winged: false });
+    pulley(shop, &Pulley { body: &foot.pulleys.foot, spacing: spacings[0], shaft, item: 600, id: "foot_pulley", name: "foot pulley", winged });
+    if let Some(bend) = &foot.pulleys.bend {
+        let shaft = spec.bend_pulley.shaft.value();
+        pulley(shop, &Pulley { body: bend, spacing: spacings[1], shaft, item: 620, id: "bend_pulley", name: "bend pulley", winged: false });
     }
+}
+
+/// Distance between the middles of the hubs, which are those of the end discs, of the foot and of the bend pulley, mm.
+pub fn spacings(foot: &Foot, stock: Stock) -> [f64; 2] {
+    let p = &foot.pulleys;
+    let within = |body: &PulleyBody, wanted: f64| wanted.min(body.face - 2.0 * disc(stock, body) - 10.0);
+    [within(&p.foot, p.hub_spacing), p.bend.as_ref().map_or(0.0, |bend| within(bend, bend.face - 60.0))]
+}
+
+/// Thickness of the end discs, mm.
+fn disc(stock: Stock, body: &PulleyBody) -> f64 {
+    stock.plate_mm(wall(body.diameter) + 2.0)
 }
 
 /// Length of a hub, and of the key in it, mm.
@@ -53,7 +65,7 @@ fn wall(diameter: f64) -> f64 {
 struct Pulley<'a> {
     body: &'a PulleyBody,
     /// Distance of the end discs, mm.
-    hub_spacing: f64,
+    spacing: f64,
     /// Diameter of the shaft in the hubs, mm.
     shaft: f64,
     /// Item number that its parts count from.
@@ -77,12 +89,12 @@ impl Pulley<'_> {
 
 fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     let stock = shop.stock();
-    let (rim, disc) = (stock.plate_mm(wall(p.body.diameter)), stock.plate_mm(wall(p.body.diameter) + 2.0));
+    let (rim, disc) = (stock.plate_mm(wall(p.body.diameter)), disc(stock, p.body));
     let hub = stock.step_up_mm(1.8 * p.shaft, 5.0);
     let inner = p.body.diameter / 2.0 - rim;
     let sources = p.sources();
     let sources = [sources[0].as_str(), sources[1].as_str()];
-    let spacing = p.hub_spacing.min(p.body.face - 2.0 * disc - 10.0);
+    let spacing = p.spacing;
     if inner < hub / 2.0 + 20.0 || spacing < disc + 10.0 {
         shop.defect(p.item + 1, say!("the {pulley} is too small for rim, discs and hubs", pulley = p.name));
         return;
@@ -147,21 +159,23 @@ fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
 
 /// Both hubs, `diameter` over all, with their keyway.
 fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
-    let (centre, sources, length) = (p.centre(), p.sources(), hub_length(shop.stock(), p.shaft));
-    let hub_mass = mass::tube_kg(diameter, p.shaft, length, mass::STEEL_KG_PER_M3);
-    let key = keyways::of_job(shop.us(), p.shaft).map_or_else(
-        || "keyway by the maker".into(),
-        |k| match k.standard {
+    let (sources, length) = (p.sources(), hub_length(shop.stock(), p.shaft));
+    let key = keyways::of_job(shop.us(), p.shaft);
+    let keyway = key.map(|k| Keyway { width: k.width_mm, depth: k.hub_depth_mm, length });
+    let remarks = match (key, keyway) {
+        (Some(k), Some(Keyway { width, depth, .. })) => match k.standard {
             // Millimetres by the standard, whatever the sheets are in.
-            Standard::Din6885 => say!("keyway {width} P9 × {depth} deep, DIN 6885", width = n(k.width_mm, 2), depth = n(k.hub_depth_mm, 2)),
+            Standard::Din6885 => say!("keyway {width} P9 × {depth} deep, DIN 6885", width = n(width, 2), depth = n(depth, 2)),
             Standard::AsmeB171 => say!(
                 "keyway {width} wide, {depth} deep, {standard}",
-                width = amount(k.width_mm, Unit::Mm, 4),
-                depth = amount(k.hub_depth_mm, Unit::Mm, 3),
+                width = amount(width, Unit::Mm, 4),
+                depth = amount(depth, Unit::Mm, 3),
                 standard = named(k.standard.name()),
             ),
         },
-    );
+        _ => "keyway by the maker".into(),
+    };
+    let at = |y: f64| Placement::near(y).moved(p.centre());
     shop.fitting(Fitting {
         item: p.item + 5,
         id: &format!("{}.hub", p.id),
@@ -169,11 +183,10 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
         kind: Kind::Turned,
         material: Statement::named(shop.spec.casing.material.value.as_str()),
         dimension: say!("⌀{hub} / ⌀{bore} H7 × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
-        mass_kg: Some(hub_mass),
+        form: Form::Shaped(Shape::Hub { diameter, bore: p.shaft, length, keyway }, Some(1.0), vec![at(-spacing / 2.0), at(spacing / 2.0)]),
         paint_m2: PI * diameter * length * 1e-6,
-        centres: [-1.0, 1.0].map(|s| [centre[0], s * spacing / 2.0, centre[2]]).to_vec(),
         sources: &[&sources[0], &sources[1]],
-        remarks: key,
+        remarks,
     });
 }
 

@@ -1,69 +1,68 @@
 //! Shafts with their seats, keyways and tapped ends, and the bearings they run in.
 
 use super::Kind;
-use super::pulleys::hub_length;
-use super::shop::{Fitting, Shop};
+use super::placement::Placement;
+use super::pulleys::{self, hub_length};
+use super::shape::{EndHole, Keyway, Mount, Seat, Shaft, Shape, Unit};
+use super::shop::{Fitting, Form, Shop};
 use super::take_up;
-use crate::formulas::mass;
 use crate::say;
 use crate::say::{Statement, amount, n, name, size};
+use crate::sizing::bearing_unit::BearingUnit;
 use crate::spec::rotating::{BearingKind, TappedEnd};
+use crate::tables::housings;
 use crate::tables::keyways::{self, Key, Standard};
 use crate::tables::threads::{self, Series};
-use crate::units::Unit;
-use serde::Serialize;
-
-/// One cylindrical length of a shaft.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Seat {
-    /// What sits there.
-    pub name: &'static str,
-    /// From, along y, mm.
-    pub from: f64,
-    /// To, along y, mm.
-    pub to: f64,
-    /// Diameter, mm.
-    pub diameter: f64,
-    /// Fit, e.g. `h6`.
-    pub fit: &'static str,
-}
+use crate::units::Unit as Measure;
 
 /// Seats of the foot shaft from the far end to the near end.
 ///
 /// Fits h6 in insert bearings and hubs with keys: common practice, no source.
-pub fn foot_shaft(shop: &Shop) -> Vec<Seat> {
+fn foot_seats(shop: &Shop) -> Vec<Seat> {
     let r = &shop.foot.rotating;
     let step = (r.bearing_planes.high - r.unit.depth.max(30.0)).max(shop.foot.pulleys.hub_spacing / 2.0 + r.shaft_diameter);
-    if (r.shaft_diameter - r.journal).abs() < 0.01 || step >= r.shaft_ends.high {
-        return vec![Seat { name: "one diameter", from: r.shaft_ends.low, to: r.shaft_ends.high, diameter: r.shaft_diameter, fit: "h6" }];
+    let seat = |from: f64, to: f64, diameter: f64| Seat { from, to, diameter };
+    let ends = &r.shaft_ends;
+    if (r.shaft_diameter - r.journal).abs() < 0.01 || step >= ends.high {
+        return vec![seat(ends.low, ends.high, r.shaft_diameter)];
     }
-    vec![
-        Seat { name: "far bearing", from: r.shaft_ends.low, to: -step, diameter: r.journal, fit: "h6" },
-        Seat { name: "hubs", from: -step, to: step, diameter: r.shaft_diameter, fit: "h6" },
-        Seat { name: "near bearing", from: step, to: r.shaft_ends.high, diameter: r.journal, fit: "h6" },
-    ]
+    vec![seat(ends.low, -step, r.journal), seat(-step, step, r.shaft_diameter), seat(step, ends.high, r.journal)]
+}
+
+/// The foot shaft from its far end to its near end.
+fn foot_shaft(shop: &Shop) -> Shaft {
+    let (spec, r) = (&shop.spec.shaft, &shop.foot.rotating);
+    let drill = threads::find(&spec.thread.value).map(|t| EndHole { diameter: t.tap_drill_mm, depth: spec.drill_depth.value() });
+    let tapped = |end: TappedEnd| drill.filter(|_| r.tapped_end == end || r.tapped_end == TappedEnd::Both);
+    let spacing = pulleys::spacings(shop.foot, shop.stock())[0];
+    Shaft { seats: foot_seats(shop), keyways: keyways_at(shop, r.shaft_diameter, spacing), holes: [tapped(TappedEnd::Far), tapped(TappedEnd::Near)] }
+}
+
+/// Keyways under both hubs; `None` beyond the tables.
+fn keyways_at(shop: &Shop, diameter: f64, spacing: f64) -> Option<(Keyway, [f64; 2])> {
+    let key = keyways::of_job(shop.us(), diameter)?;
+    let keyway = Keyway { width: key.width_mm, depth: key.shaft_depth_mm, length: hub_length(shop.stock(), diameter) };
+    Some((keyway, [-spacing / 2.0, spacing / 2.0]))
 }
 
 /// Adds shafts and bearings.
 pub fn build(shop: &mut Shop) {
     let foot = shop.foot;
     let r = &foot.rotating;
-    let seats = foot_shaft(shop);
-    let length = r.shaft_ends.size();
-    let kg: f64 = seats.iter().map(|s| mass::round_kg(s.diameter, s.to - s.from, mass::STEEL_KG_PER_M3)).sum();
+    let shaft = foot_shaft(shop);
     let us = shop.us();
     let at = [foot.pulleys.foot.centre.x, 0.0, foot.pulleys.foot.centre.z];
     let steel = shop.spec.shaft.steel.value.clone();
+    let decimals = shop.decimals();
     shop.fitting(Fitting {
         item: 640,
         id: "shaft",
         name: "foot shaft".into(),
         kind: Kind::Turned,
         material: Statement::named(steel.as_str()),
-        dimension: say!("⌀{diameter} × {length}", diameter = size(r.shaft_diameter, 2), length = size(length, shop.decimals())),
-        mass_kg: Some(kg),
+        dimension: say!("⌀{diameter} × {length}", diameter = size(shaft.diameter(), 2), length = size(shaft.length(), decimals)),
+        form: Form::Shaped(Shape::Shaft(shaft), Some(1.0), vec![Placement::near(0.0).moved(at)]),
         paint_m2: 0.0,
-        centres: vec![at],
         sources: &["shaft.diameter", "shaft.journal", "shaft.length"],
         remarks: foot_shaft_remarks(shop),
     });
@@ -73,7 +72,7 @@ pub fn build(shop: &mut Shop) {
         BearingKind::PillowBlock => "pillow block bearing unit",
         BearingKind::TakeUpFrame => "take-up bearing unit",
     };
-    let (yl, yh) = (r.bearing_planes.low, r.bearing_planes.high);
+    let face = foot.casing.width.high + foot.casing.plate + r.sliding_plate.thickness;
     shop.fitting(Fitting {
         item: 641,
         id: "bearing",
@@ -81,9 +80,8 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
         dimension: bearing_dimension(r.unit.number, r.journal),
-        mass_kg: None,
+        form: Form::Shaped(unit_shape(&r.unit, r.journal), None, unit_places(&r.unit, r.bearing_planes.high, face, at)),
         paint_m2: 0.0,
-        centres: vec![[at[0], yl, at[2]], [at[0], yh, at[2]]],
         sources: &["bearings"],
         remarks: "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
     });
@@ -93,10 +91,14 @@ pub fn build(shop: &mut Shop) {
     if let Some(bend) = &foot.pulleys.bend {
         bend_shaft(shop, [bend.centre.x, 0.0, bend.centre.z], &steel);
     }
-    let c = &foot.casing;
+    nameplate(shop);
+}
+
+fn nameplate(shop: &mut Shop) {
+    let c = &shop.foot.casing;
     let stock = shop.stock();
     let (wide, high, thick) = (stock.width_mm(100.0), stock.width_mm(60.0), stock.fine_mm(1.0));
-    let plate = [0.0, c.width.high + c.plate, c.top - 60.0];
+    let place = Placement::near(c.width.high + c.plate).moved([0.0, 0.0, c.top - 60.0]);
     shop.fitting(Fitting {
         item: 660,
         id: "nameplate",
@@ -104,12 +106,35 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "stainless steel".into(),
         dimension: say!("{width} × {height} × {t}", width = size(wide, 3), height = size(high, 3), t = size(thick, 4)),
-        mass_kg: Some(wide * high * thick * 7.9e-6),
+        form: Form::Shaped(Shape::Sheet { size: [wide, high], thickness: thick }, Some(1.0), vec![place]),
         paint_m2: 0.0,
-        centres: vec![plate],
         sources: &["project"],
         remarks: "number, year, belt speed, capacity".into(),
     });
+}
+
+/// The envelope of a bearing unit.
+fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
+    let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
+    let (mount, size) = match (unit.kind, base) {
+        // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
+        (BearingKind::PillowBlock, Some(block)) => (Mount::Base, [block.height_mm, unit.up]),
+        (BearingKind::PillowBlock, None) => (Mount::Base, [unit.across, unit.up]),
+        (BearingKind::TwoBoltFlange, _) => (Mount::Oval, [unit.across, unit.up]),
+        (BearingKind::FourBoltFlange | BearingKind::TakeUpFrame, _) => (Mount::Square, [unit.across, unit.up]),
+    };
+    let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
+    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, holes: unit.bolts.clone(), hole: unit.bolt_hole })
+}
+
+/// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their
+/// middles at `plane` and their bases upright, on the down side of the shaft.
+fn unit_places(unit: &BearingUnit, plane: f64, face: f64, at: [f64; 3]) -> Vec<Placement> {
+    if unit.kind == BearingKind::PillowBlock {
+        let upright = |y: f64| Placement::new([at[0], y, at[2]], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0], [0.0, -1.0, 0.0]);
+        return vec![upright(-plane), upright(plane)];
+    }
+    vec![Placement::far(-face).moved(at), Placement::near(face).moved(at)]
 }
 
 /// Size of a bearing unit by its series.
@@ -128,8 +153,8 @@ fn keyways_of(shop: &Shop, diameter: f64) -> Option<Statement> {
             }
             Standard::AsmeB171 => say!(
                 "2 keyways {width} wide, {depth} deep, {standard}",
-                width = amount(k.width_mm, Unit::Mm, 4),
-                depth = amount(k.shaft_depth_mm, Unit::Mm, 4),
+                width = amount(k.width_mm, Measure::Mm, 4),
+                depth = amount(k.shaft_depth_mm, Measure::Mm, 4),
                 standard = standard,
             ),
         }
@@ -174,6 +199,13 @@ fn key(shop: &mut Shop, k: &Key, at: [f64; 3]) {
             say!("square {width} × {height} × {length}", width = size(k.width_mm, 4), height = size(k.height_mm, 4), length = size(hub, 2))
         }
     };
+    let round = k.standard == Standard::Din6885;
+    let shape = Shape::Key { width: k.width_mm, height: k.height_mm, length: hub, round };
+    let d = shop.foot.rotating.shaft_diameter;
+    let spacing = pulleys::spacings(shop.foot, shop.stock())[0];
+    // Lies in the shaft's keyway, its back up.
+    let floor = at[2] + d / 2.0 - k.shaft_depth_mm;
+    let at_hub = |y: f64| Placement::new([at[0], y, floor], [1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0]);
     shop.fitting(Fitting {
         item: 642,
         id: "key",
@@ -181,9 +213,8 @@ fn key(shop: &mut Shop, k: &Key, at: [f64; 3]) {
         kind: Kind::Bought,
         material: Statement::named(if us { "C1018" } else { "C45" }),
         dimension,
-        mass_kg: Some(k.width_mm * k.height_mm * hub * mass::STEEL_KG_PER_M3 * 1e-9),
+        form: Form::Shaped(shape, Some(1.0), vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
         paint_m2: 0.0,
-        centres: vec![at, at],
         sources: &["shaft.diameter"],
         remarks: Statement::named(k.standard.name()),
     });
@@ -196,6 +227,9 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
     let unit = take_up::bend_unit(shop);
     let t = take_up::bend_plate(shop);
     let length = foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0);
+    let spacing = pulleys::spacings(foot, shop.stock())[1];
+    let seats = vec![Seat { from: -length / 2.0, to: length / 2.0, diameter: d }];
+    let shaft = Shaft { seats, keyways: keyways_at(shop, d, spacing), holes: [None, None] };
     shop.fitting(Fitting {
         item: 650,
         id: "bend_shaft",
@@ -203,13 +237,12 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Turned,
         material: Statement::named(steel),
         dimension: say!("⌀{diameter} h6 × {length}", diameter = size(d, 2), length = size(length, shop.decimals())),
-        mass_kg: Some(mass::round_kg(d, length, mass::STEEL_KG_PER_M3)),
+        form: Form::Shaped(Shape::Shaft(shaft), Some(1.0), vec![Placement::near(0.0).moved(c)]),
         paint_m2: 0.0,
-        centres: vec![c],
         sources: &["bend_pulley.shaft"],
         remarks: keyways_of(shop, d).unwrap_or_default(),
     });
-    let y = foot.casing.width.high + foot.casing.plate + t + unit.depth / 2.0;
+    let face = foot.casing.width.high + foot.casing.plate + t;
     shop.fitting(Fitting {
         item: 651,
         id: "bend_bearing",
@@ -217,9 +250,8 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
         dimension: bearing_dimension(unit.number, d),
-        mass_kg: None,
+        form: Form::Shaped(unit_shape(&unit, d), None, unit_places(&unit, face, face, c)),
         paint_m2: 0.0,
-        centres: vec![[c[0], -y, c[2]], [c[0], y, c[2]]],
         sources: &["bend_pulley.shaft"],
         remarks: "mass and exact sizes by its maker".into(),
     });

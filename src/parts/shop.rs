@@ -6,9 +6,10 @@
 use super::bolts::{self, Held};
 use super::flat::{Contour, FlatPattern, Hole, HoleMade, Opening, Xy};
 use super::placement::Placement;
+use super::shape::Shape;
 use super::zones::Zones;
 use super::{Defect, Hand, Joint, Kind, Part, Seal, Weld};
-use crate::formulas::{bend_allowance, fillet_weld, mass};
+use crate::formulas::{bend_allowance, fillet_weld};
 use crate::model::Foot;
 use crate::say;
 use crate::say::{Statement, size};
@@ -80,16 +81,22 @@ pub struct Fitting<'a> {
     pub material: Statement,
     /// Main dimensions.
     pub dimension: Statement,
-    /// Mass of one piece, kg; `None` when only its maker knows.
-    pub mass_kg: Option<f64>,
+    /// What it looks like, and where.
+    pub form: Form,
     /// Painted surface of one piece, m².
     pub paint_m2: f64,
-    /// Centre of gravity of each piece, model mm.
-    pub centres: Vec<[f64; 3]>,
     /// Features or spec tables it comes from.
     pub sources: &'a [&'a str],
     /// What the list should add.
     pub remarks: Statement,
+}
+
+/// What a fitting looks like and where its pieces stand.
+pub enum Form {
+    /// Its sizes are known: its shape, the share of it that is steel ([`Part::steel_share`]), and a placement a piece.
+    Shaped(Shape, Option<f64>, Vec<Placement>),
+    /// Only its maker knows; places of the pieces, model mm.
+    Unknown(Vec<[f64; 3]>),
 }
 
 impl<'a> Shop<'a> {
@@ -145,11 +152,14 @@ impl<'a> Shop<'a> {
             dimension: plate_dimension(draft.thickness, [width, height], digits),
             quantity: u32::try_from(draft.placements.len()).unwrap_or(1).max(1),
             hand: draft.hand,
-            mass_kg: Some(mass::plate_kg(area, draft.thickness, mass::STEEL_KG_PER_M3)),
+            mass_kg: None,
             paint_m2: 2.0 * area * 1e-6,
             flat: Some(flat),
+            shape: None,
+            steel_share: Some(1.0),
             sources: draft.sources.iter().map(|s| (*s).to_string()).collect(),
             placements: draft.placements.iter().map(|p| p.at(low[0], low[1])).collect(),
+            centre: [0.0; 3],
             centres: Vec::new(),
             remarks: draft.remarks,
         });
@@ -157,6 +167,10 @@ impl<'a> Shop<'a> {
 
     /// Takes a part that is not a plate.
     pub fn fitting(&mut self, fitting: Fitting<'_>) {
+        let (shape, steel_share, placements, centres) = match fitting.form {
+            Form::Shaped(shape, share, places) => (Some(shape), share, places, Vec::new()),
+            Form::Unknown(centres) => (None, None, Vec::new(), centres),
+        };
         self.parts.push(Part {
             item: fitting.item,
             id: fitting.id.into(),
@@ -166,14 +180,17 @@ impl<'a> Shop<'a> {
             material: fitting.material,
             thickness: 0.0,
             dimension: fitting.dimension,
-            quantity: u32::try_from(fitting.centres.len()).unwrap_or(1).max(1),
+            quantity: u32::try_from(placements.len().max(centres.len())).unwrap_or(1).max(1),
             hand: Hand::Neutral,
             flat: None,
-            mass_kg: fitting.mass_kg,
+            shape,
+            steel_share,
+            mass_kg: None,
             paint_m2: fitting.paint_m2,
             sources: fitting.sources.iter().map(|s| (*s).to_string()).collect(),
-            placements: Vec::new(),
-            centres: fitting.centres,
+            placements,
+            centre: [0.0; 3],
+            centres,
             remarks: fitting.remarks,
         });
     }

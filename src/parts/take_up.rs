@@ -6,9 +6,9 @@ use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Fitting, Shop};
+use super::shape::Shape;
+use super::shop::{Draft, Fitting, Form, Shop};
 use super::{Hand, Kind};
-use crate::formulas::mass;
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -25,6 +25,10 @@ const RETAINER: f64 = 6.0;
 /// How far a retainer laps over the sliding plate, mm.
 const RETAINER_LAP: f64 = 14.0;
 const BLOCK: f64 = 40.0;
+/// How far the lug's upper face lies below the sliding plate's upper edge, mm.
+const LUG_BELOW: f64 = 10.0;
+/// Diameter of a bar as heavy as a threaded rod, as a share of the rod's.
+const THREADED: f64 = 0.92;
 
 /// Thickness of the retaining bars, mm.
 pub fn retainer(shop: &Shop) -> f64 {
@@ -348,7 +352,7 @@ fn lug(shop: &mut Shop) {
     let beyond = stock.up_mm(lug_hole / 2.0 + 1.5 * lug_t);
     let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, r.lug_reach]));
     lug.round(lug_hole, "take-up rod", [[0.0, y - face]]);
-    let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - 10.0], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
+    let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - LUG_BELOW], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft {
         item: 513,
         id: "rod_lug",
@@ -382,18 +386,19 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Turned,
         material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
         dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
-        mass_kg: Some(mass::round_kg(d * 0.92, length, mass::STEEL_KG_PER_M3)),
+        form: Form::Shaped(
+            Shape::Rod { diameter: d, length },
+            Some(THREADED * THREADED),
+            [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec(),
+        ),
         paint_m2: PI * d * length * 1e-6,
-        centres: vec![[0.0, outer + y, z], [0.0, -outer - y, z]],
         sources: &["take_up.travel"],
         remarks: Statement::default(),
     });
-    let nuts: Vec<[f64; 3]> = [1.0, -1.0]
-        .iter()
-        .flat_map(|s| {
-            [r.bracket_z + shelf_t + d / 2.0, r.bracket_z - d / 2.0, r.sliding_plate.z.high, r.sliding_plate.z.high - 40.0].map(|z| [0.0, s * (outer + y), z])
-        })
-        .collect();
+    // Two lock the shelf between them, two the lug.
+    let lug = r.sliding_plate.z.high - LUG_BELOW;
+    let levels = [r.bracket_z + shelf_t, r.bracket_z - d, lug, lug - r.lug_thickness - d];
+    let nuts = [1.0, -1.0].iter().flat_map(|s| levels.map(|z| Placement::plan(z).moved([0.0, s * (outer + y), 0.0]))).collect();
     shop.fitting(Fitting {
         item: 515,
         id: "take_up.nut",
@@ -401,9 +406,8 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "steel".into(),
         dimension: Statement::named(rod),
-        mass_kg: None,
+        form: Form::Shaped(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, None, nuts),
         paint_m2: 0.0,
-        centres: nuts,
         sources: &["take_up.travel"],
         remarks: "two lock the rod at the bracket, two at the lug".into(),
     });

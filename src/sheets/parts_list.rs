@@ -8,7 +8,7 @@ use crate::paper::mark::Align;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
 use crate::paper::view::Draft;
-use crate::parts::Part;
+use crate::parts::{Part, centres};
 use crate::say;
 use crate::say::{Statement, name, size};
 use crate::units::MM_PER_INCH;
@@ -145,7 +145,7 @@ fn middle(part: &Part) -> Option<ModelPoint> {
         let rolled = flat.bends.iter().any(|b| b.rolled);
         return Some(if rolled { place.folded(&flat.bends, part.thickness, c[0], c[1], 0.0) } else { place.point(c[0], c[1], part.thickness / 2.0) });
     }
-    part.centres.first().map(|c| ModelPoint::new(c[0], c[1], c[2]))
+    centres(part).first().map(|c| ModelPoint::new(c[0], c[1], c[2]))
 }
 
 /// Adds the balloons of a view of the general arrangement.

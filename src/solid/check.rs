@@ -179,9 +179,9 @@ fn on_surface(body: &Brep, edge: &Edge, surface: &Surface) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::geometry::Edge as Plain;
     use crate::solid::brep::FLAT;
     use crate::solid::build::extrude;
-    use crate::geometry::Edge as Plain;
     use kurbo::Point;
 
     fn tube() -> Brep {

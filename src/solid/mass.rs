@@ -5,8 +5,8 @@
 //! point of the body over it (divergence theorem for the homogeneous functions 1, p and p pᵀ); a plane face is reduced
 //! to its edges by Green's theorem, a round face to its circles. Nothing here looks whether the body is closed.
 
-use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Surface};
 use crate::geometry;
+use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Surface};
 use crate::solid::plane::Loop;
 use glam::{DMat3, DVec2, DVec3};
 use kurbo::Point;
@@ -268,8 +268,8 @@ fn round(body: &Brep, face: &Face, frame: &Frame, (radius, slope): (f64, f64), a
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::solid::build::{Segment, extrude, turned};
     use crate::geometry::Edge;
+    use crate::solid::build::{Segment, extrude, turned};
     use kurbo::Point;
     use std::f64::consts::PI;
 

@@ -3,8 +3,8 @@
 //! In: pieces of one plane with the vertices that they run between. Out: the loops of each face, the outer one first.
 
 use super::Refusal;
-use crate::solid::brep::Use;
 use crate::geometry::Edge;
+use crate::solid::brep::Use;
 use crate::solid::plane::{Loop, area, winding};
 
 /// A piece of an edge as the loop of a face uses it.

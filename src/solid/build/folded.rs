@@ -10,8 +10,8 @@ use super::chaining::{Step, chained};
 use super::maker::{Maker, against, ahead, back};
 use super::strips::{ONE_PLACE, Strip, strips};
 use super::turned::{Segment, turned};
-use crate::solid::brep::{Brep, Curve, FLAT, Frame, Surface, Use};
 use crate::geometry::Edge;
+use crate::solid::brep::{Brep, Curve, FLAT, Frame, Surface, Use};
 use crate::solid::plane::Loop;
 use glam::DVec3;
 use kurbo::{Line, Point};
@@ -326,18 +326,21 @@ mod tests {
         let turn = -(PI / 8.0).tan();
         let c = |x: f64, y: f64, b: f64| (Point::new(x, y), b);
         let (l1, l2) = (20.0, 25.0);
-        let outline = Edge::chain(&[
-            c(0.0, -100.0, 0.0),
-            c(600.0, -100.0, 0.0),
-            c(600.0, 100.0, 0.0),
-            c(0.0, 100.0, 0.0),
-            c(0.0, 40.0, 0.0),
-            c(58.0, 40.0, turn),
-            c(60.0, 38.0, 0.0),
-            c(60.0, -38.0, turn),
-            c(58.0, -40.0, 0.0),
-            c(0.0, -40.0, 0.0),
-        ], true);
+        let outline = Edge::chain(
+            &[
+                c(0.0, -100.0, 0.0),
+                c(600.0, -100.0, 0.0),
+                c(600.0, 100.0, 0.0),
+                c(0.0, 100.0, 0.0),
+                c(0.0, 40.0, 0.0),
+                c(58.0, 40.0, turn),
+                c(60.0, 38.0, 0.0),
+                c(60.0, -38.0, turn),
+                c(58.0, -40.0, 0.0),
+                c(0.0, -40.0, 0.0),
+            ],
+            true,
+        );
         let opening = crate::solid::plane::reversed(&rectangle(450.0, -50.0, 550.0, 50.0));
         let hole = vec![Edge::circle(Point::new(420.0, 70.0), 6.0).reversed()];
         let bends = [
@@ -359,7 +362,9 @@ mod tests {
         let within = crate::solid::plane::reversed(&rectangle(140.0, -20.0, 160.0, -10.0));
         let notch = Edge::chain(
             &[(0.0, -50.0), (300.0, -50.0), (300.0, 50.0), (200.0, 50.0), (200.0, 40.0), (170.0, 40.0), (170.0, 50.0), (0.0, 50.0)]
-                .map(|p| (Point::from(p), 0.0)), true);
+                .map(|p| (Point::from(p), 0.0)),
+            true,
+        );
         let body = folded(&[notch, across, within], &[bend], 6.0).unwrap();
         assert_eq!(check(&body), vec![]);
         let sector = (103.0_f64.powi(2) - 97.0_f64.powi(2)) / 2.0;

@@ -6,8 +6,8 @@
 use super::Refusal;
 use super::chaining::{Step, chained};
 use super::maker::{Maker, Sheet, against, ahead, back};
-use crate::solid::brep::{Surface, Use};
 use crate::geometry::Edge;
+use crate::solid::brep::{Surface, Use};
 use crate::solid::plane::{Loop, contains};
 use kurbo::Point;
 

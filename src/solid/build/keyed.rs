@@ -8,8 +8,8 @@
 use super::Refusal;
 use super::joining::{Rim, join, plain};
 use super::maker::{Maker, Sheet, against, ahead, back};
-use crate::solid::brep::{Brep, Frame, Surface};
 use crate::geometry::Edge;
+use crate::solid::brep::{Brep, Frame, Surface};
 use crate::solid::plane::Loop;
 
 /// A length of a body with one cross-section.

@@ -1,7 +1,7 @@
 //! What every builder does with a body in the making: vertices, edges, faces.
 
-use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Surface, Use};
 use crate::geometry;
+use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Surface, Use};
 use glam::DVec3;
 use kurbo::{Point, Vec2};
 

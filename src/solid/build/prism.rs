@@ -2,8 +2,8 @@
 
 use super::Refusal;
 use super::maker::{Maker, Sheet, ahead, back};
-use crate::solid::brep::{Brep, Frame, Use};
 use crate::geometry::Edge;
+use crate::solid::brep::{Brep, Frame, Use};
 use crate::solid::plane::Loop;
 
 /// A prism over a region of the frame's (x, y), from the frame's origin along its axis by `thickness` mm.

@@ -2,8 +2,8 @@
 
 use super::Refusal;
 use super::keyed::{Section, keyed};
-use crate::solid::brep::{Brep, Frame};
 use crate::geometry::Edge;
+use crate::solid::brep::{Brep, Frame};
 use crate::solid::plane::Loop;
 use kurbo::Point;
 

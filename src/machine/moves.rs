@@ -1,0 +1,44 @@
+//! What moves with what, and what sections show whole.
+//!
+//! In: ids and shapes of parts. Out: answers by family; a new family stands still and is cut until it is named here.
+
+use crate::parts::shape::Shape;
+
+/// What the pieces of a body move with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Moves {
+    /// Nothing: the casing and what is bolted to it.
+    Fixed,
+    /// The take-up: up and down.
+    TakeUp,
+    /// A shaft: it turns, the foot shaft with the take-up besides.
+    Shaft,
+    /// The leaf of an opening: it comes off.
+    Leaf,
+}
+
+/// Families that turn, by the beginnings of their ids.
+const TURN: [&str; 5] = ["foot_pulley", "bend_pulley", "bend_shaft", "shaft", "key"];
+/// Families that go up and down with the take-up.
+const RISE: [&str; 7] = ["sliding_plate", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
+/// Last words of what comes off an opening.
+const LEAVES: [&str; 4] = ["leaf", "grip", "mesh", "mesh_frame"];
+
+/// What a part moves with.
+pub(super) fn of_part(id: &str) -> Moves {
+    let of = |family: &str| id == family || id.strip_prefix(family).is_some_and(|rest| rest.starts_with('.'));
+    if TURN.iter().any(|f| of(f)) {
+        Moves::Shaft
+    } else if RISE.iter().any(|f| of(f)) {
+        Moves::TakeUp
+    } else if id == "pocket.lid" || id.rsplit('.').next().is_some_and(|last| LEAVES.contains(&last)) {
+        Moves::Leaf
+    } else {
+        Moves::Fixed
+    }
+}
+
+/// Whether a section along a part of this shape shows it whole (ISO 128-3: shafts, keys, bolts and nuts).
+pub(super) const fn is_shown_whole(shape: &Shape) -> bool {
+    matches!(shape, Shape::Shaft(_) | Shape::Rod { .. } | Shape::Nut { .. } | Shape::Key { .. })
+}

@@ -1,0 +1,292 @@
+//! What parts that are not plates look like: the sizes that their list text, mass and body all come from.
+//!
+//! In: sizes in mm. Out: a body in the part's own right-handed frame, symmetrical about its plane x = 0, so that it stands
+//! in a machine of either hand. Threads are smooth, keyways in shafts end square, castings are their envelopes.
+
+use super::flat::{Contour, FlatPattern, Xy};
+use crate::geometry::{Edge, point};
+use crate::solid::brep::FLAT;
+use crate::solid::build::{Fold, Section, Segment, extrude, folded, keyed};
+use crate::solid::plane::{Loop, area, reversed};
+use crate::solid::{Brep, Refusal};
+use kurbo::Point;
+use serde::Serialize;
+use std::f64::consts::{PI, TAU};
+
+/// Thickness of a bearing's flange or base as a share of how far it stands out; its maker's is not known (common practice, no source).
+const FOOT_OF_CASTING: f64 = 0.3;
+
+/// One cylindrical length of a shaft.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Seat {
+    /// From, along the shaft, mm.
+    pub from: f64,
+    /// To, mm.
+    pub to: f64,
+    /// Diameter, mm.
+    pub diameter: f64,
+}
+
+/// A keyway in a shaft or in a hub.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Keyway {
+    /// Width, mm.
+    pub width: f64,
+    /// Depth below the shaft's or over the bore's own circle, mm.
+    pub depth: f64,
+    /// Length, mm.
+    pub length: f64,
+}
+
+/// A hole along the axis of a shaft end, to be tapped.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct EndHole {
+    /// Core drill, mm.
+    pub diameter: f64,
+    /// How deep it is drilled, mm.
+    pub depth: f64,
+}
+
+/// A turned shaft along z.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Shaft {
+    /// Its seats in order.
+    pub seats: Vec<Seat>,
+    /// The keyways, which open toward y; middle of each along the shaft, mm.
+    pub keyways: Option<(Keyway, [f64; 2])>,
+    /// Holes in the end where it begins and in the end where it ends.
+    pub holes: [Option<EndHole>; 2],
+}
+
+impl Shaft {
+    /// Where it begins and ends, mm.
+    fn ends(&self) -> [f64; 2] {
+        [self.seats.first().map_or(0.0, |s| s.from), self.seats.last().map_or(0.0, |s| s.to)]
+    }
+    /// Overall, mm.
+    pub fn length(&self) -> f64 {
+        let [from, to] = self.ends();
+        to - from
+    }
+    /// The largest diameter, mm.
+    pub fn diameter(&self) -> f64 {
+        self.seats.iter().map(|s| s.diameter).fold(0.0, f64::max)
+    }
+}
+
+/// What a bearing unit is bolted on with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Mount {
+    /// A square flange across the shaft.
+    Square,
+    /// A flange with round ends across the shaft.
+    Oval,
+    /// A base beside the shaft.
+    Base,
+}
+
+/// A bearing unit: its envelope.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Unit {
+    /// What it is bolted on with.
+    pub mount: Mount,
+    /// Flange: across and up; base: from the base to the far side over the shaft, along the base; mm.
+    pub size: Xy,
+    /// Along the shaft, mm.
+    pub depth: f64,
+    /// From the base to the shaft, mm; 0 for flanges.
+    pub height: f64,
+    /// Shaft, mm.
+    pub bore: f64,
+    /// Holes in a flange from the shaft, mm; of a base they are not shown.
+    pub holes: Vec<Xy>,
+    /// Their diameter, mm.
+    pub hole: f64,
+}
+
+/// What a part looks like.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Shape {
+    /// A turned shaft.
+    Shaft(Shaft),
+    /// A hub along z, its middle at z = 0; the keyway opens toward y.
+    Hub {
+        /// Outside, mm.
+        diameter: f64,
+        /// Bore, mm.
+        bore: f64,
+        /// Length, mm.
+        length: f64,
+        /// Keyway over its whole length.
+        keyway: Option<Keyway>,
+    },
+    /// A rod along z, its middle at z = 0.
+    Rod {
+        /// Diameter, mm.
+        diameter: f64,
+        /// Length, mm.
+        length: f64,
+    },
+    /// A hexagon nut along z from z = 0.
+    Nut {
+        /// Across flats, mm.
+        flats: f64,
+        /// Bore, mm.
+        bore: f64,
+        /// Height, mm.
+        height: f64,
+    },
+    /// A parallel key along y, its middle at y = 0, from z = 0.
+    Key {
+        /// Width, mm.
+        width: f64,
+        /// Height, mm.
+        height: f64,
+        /// Length, mm.
+        length: f64,
+        /// Whether its ends are round.
+        round: bool,
+    },
+    /// A bearing unit on a shaft along z; a flange stands on z = 0, a base is upright to y and its middle at z = 0.
+    Unit(Unit),
+    /// A sheet about x = 0 from z = 0, its middle at y = 0.
+    Sheet {
+        /// Across and up, mm.
+        size: Xy,
+        /// Thickness, mm.
+        thickness: f64,
+    },
+}
+
+impl Shape {
+    /// Its body.
+    ///
+    /// # Errors
+    /// Sizes that leave no body.
+    pub fn body(&self) -> Result<Brep, Refusal> {
+        match self {
+            Self::Shaft(shaft) => self::shaft(shaft),
+            Self::Hub { diameter, bore, length, keyway } => {
+                let inside = keyway.map_or_else(|| circle(Point::ZERO, *bore), |k| notched(*bore, k.width, bore / 2.0 + k.depth));
+                keyed(&[Section::straight(-length / 2.0, length / 2.0, vec![circle(Point::ZERO, *diameter), reversed(&inside)])], &FLAT)
+            }
+            Self::Rod { diameter, length } => keyed(&[Segment::cylinder(-length / 2.0, length / 2.0, *diameter, 0.0).section()], &FLAT),
+            Self::Nut { flats, bore, height } => extrude(&[hexagon(*flats), reversed(&circle(Point::ZERO, *bore))], *height, &FLAT),
+            Self::Key { width, height, length, round } => {
+                let outline = if *round {
+                    Contour::upright_slot(0.0, -length / 2.0, length / 2.0, *width)
+                } else {
+                    Contour::rectangle([-width / 2.0, -length / 2.0], [width / 2.0, length / 2.0])
+                };
+                extrude(&[outline.edges()], *height, &FLAT)
+            }
+            Self::Unit(unit) => self::unit(unit),
+            Self::Sheet { size: [a, b], thickness } => extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], *thickness, &FLAT),
+        }
+    }
+}
+
+fn circle(centre: Point, diameter: f64) -> Loop {
+    vec![Edge::circle(centre, diameter / 2.0)]
+}
+
+/// A hexagon with two corners on x, by its size across flats, mm.
+pub fn hexagon(flats: f64) -> Loop {
+    Edge::chain(&[0, 1, 2, 3, 4, 5].map(|i| (Point::ZERO + kurbo::Vec2::from_angle(f64::from(i) * PI / 3.0) * (flats / 3.0_f64.sqrt()), 0.0)), true)
+}
+
+/// A circle with a keyway toward y, its floor at that height.
+fn notched(diameter: f64, width: f64, floor: f64) -> Loop {
+    let (r, half) = (diameter / 2.0, width / 2.0);
+    let brim = (r * r - half * half).max(0.0).sqrt();
+    let sweep = TAU - 2.0 * (half / r).min(1.0).asin();
+    let corner = |x: f64, y: f64, bulge: f64| (Point::new(x, y), bulge);
+    Edge::chain(&[corner(-half, brim, (sweep / 4.0).tan()), corner(half, brim, 0.0), corner(half, floor, 0.0), corner(-half, floor, 0.0)], true)
+}
+
+fn shaft(s: &Shaft) -> Result<Brep, Refusal> {
+    let [begin, end] = s.ends();
+    let ways: Vec<[f64; 2]> =
+        s.keyways.iter().flat_map(|(k, middles)| middles.map(|m| [(m - k.length / 2.0).max(begin), (m + k.length / 2.0).min(end)])).collect();
+    let holes = [s.holes[0].map(|h| (h, begin, begin + h.depth)), s.holes[1].map(|h| (h, end - h.depth, end))];
+    let mut cuts: Vec<f64> = s.seats.iter().flat_map(|s| [s.from, s.to]).chain(ways.iter().flatten().copied()).collect();
+    cuts.extend(holes.iter().flatten().flat_map(|(_, from, to)| [from.max(begin), to.min(end)]));
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+    let mut sections = Vec::with_capacity(cuts.len());
+    for (from, to) in cuts.iter().zip(cuts.iter().skip(1)) {
+        let middle = from.midpoint(*to);
+        let Some(seat) = s.seats.iter().find(|s| s.from < middle && middle < s.to) else { return Err(Refusal::Disordered) };
+        let way = s.keyways.filter(|_| ways.iter().any(|[a, b]| *a < middle && middle < *b));
+        let outside = way.map_or_else(|| circle(Point::ZERO, seat.diameter), |(k, _)| notched(seat.diameter, k.width, seat.diameter / 2.0 - k.depth));
+        let hole = holes.iter().flatten().find(|(_, a, b)| *a < middle && middle < *b).map(|(h, ..)| reversed(&circle(Point::ZERO, h.diameter)));
+        sections.push(Section::straight(*from, *to, std::iter::once(outside).chain(hole).collect()));
+    }
+    keyed(&sections, &FLAT)
+}
+
+fn unit(u: &Unit) -> Result<Brep, Refusal> {
+    let bore = reversed(&circle(Point::ZERO, u.bore));
+    let [across, up] = u.size;
+    let foot = match u.mount {
+        Mount::Base => return pillow(u, bore),
+        Mount::Square => Contour::rounded([-across / 2.0, -up / 2.0], [across / 2.0, up / 2.0], across / 10.0),
+        Mount::Oval => Contour::upright_slot(0.0, -up / 2.0, up / 2.0, across),
+    };
+    let holes = u.holes.iter().map(|at| reversed(&circle(point(*at), u.hole)));
+    // The housing stands clear of edges and bolts.
+    let clear = u.holes.iter().map(|[x, y]| 2.0 * x.hypot(*y) - u.hole).fold(across.min(up), f64::min) - 4.0;
+    let housing = clear.max(u.bore + 4.0);
+    let thick = FOOT_OF_CASTING * u.depth;
+    let flange = std::iter::once(foot.edges()).chain([bore.clone()]).chain(holes).collect();
+    keyed(&[Section::straight(0.0, thick, flange), Section::straight(thick, u.depth, vec![circle(Point::ZERO, housing), bore])], &FLAT)
+}
+
+/// A block on a base at y = −height.
+fn pillow(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {
+    let [over, along] = u.size;
+    let r = (over - u.height).max(u.bore / 2.0 + 4.0);
+    let half = (along / 2.0).max(r + 5.0);
+    let foot = -u.height * (1.0 - FOOT_OF_CASTING);
+    let corner = |x: f64, y: f64, bulge: f64| (Point::new(x, y), bulge);
+    let outline = [
+        corner(-half, -u.height, 0.0),
+        corner(half, -u.height, 0.0),
+        corner(half, foot, 0.0),
+        corner(r, foot, 0.0),
+        corner(r, 0.0, 1.0),
+        corner(-r, 0.0, 0.0),
+        corner(-r, foot, 0.0),
+        corner(-half, foot, 0.0),
+    ];
+    keyed(&[Section::straight(-u.depth / 2.0, u.depth / 2.0, vec![Edge::chain(&outline, true), bore])], &FLAT)
+}
+
+/// Outline counter-clockwise, openings and holes clockwise.
+pub fn region(flat: &FlatPattern) -> Vec<Loop> {
+    let turning = |edges: Loop, ccw: bool| if (area(&edges) > 0.0) == ccw { edges } else { reversed(&edges) };
+    let holes = flat.holes.iter().map(|h| Contour::Circle { centre: h.at, diameter: h.diameter });
+    let inner = flat.openings.iter().map(|o| o.contour.clone()).chain(holes).map(|c| turning(c.edges(), false));
+    std::iter::once(turning(flat.outer.edges(), true)).chain(inner).collect()
+}
+
+/// The body of a plate: flat, bent or rolled.
+///
+/// # Errors
+/// A pattern that cannot be folded.
+pub fn plate(flat: &FlatPattern, thickness: f64) -> Result<Brep, Refusal> {
+    folded(&region(flat), &folds(flat), thickness)
+}
+
+fn folds(flat: &FlatPattern) -> Vec<Fold> {
+    let fold = |b: &super::flat::Bend| Fold {
+        start: b.start,
+        flat_length: b.flat_length,
+        angle: b.angle_deg.to_radians(),
+        up: b.side == super::flat::BendSide::Up,
+        inside_radius: b.inside_radius,
+    };
+    flat.bends.iter().map(fold).collect()
+}
