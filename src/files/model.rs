@@ -8,8 +8,7 @@ use crate::export::step::{Group, Member, Part, Place, What, step};
 use crate::machine::moves::Moves;
 use crate::machine::{Body, Machine, Material};
 use crate::parts::placement::Placement;
-use crate::say;
-use crate::say::{Statement, Voice, name};
+use crate::say::{Statement, Voice};
 use glam::DVec3;
 
 /// What moves together, in the order of the groups, with the group's id.
@@ -25,7 +24,7 @@ const GROUPS: [(Moves, &str, &str); 4] = [
 /// # Errors
 /// A plain sentence when it cannot be written, which is a defect of the program.
 pub fn file(machine: &Machine, voice: &Voice, stem: &str) -> Result<OutputFile, String> {
-    let named = |body: &Body| voice.say(&title(body));
+    let named = |body: &Body| voice.say(&body.title());
     let names: Vec<String> = machine.bodies.iter().map(named).collect();
     let bodies = || machine.bodies.iter().zip(&names);
     let parts: Vec<Part<'_>> = bodies().map(|(body, name)| Part { id: &body.id, name, colour: colour(body.material), body: &body.brep }).collect();
@@ -42,12 +41,6 @@ pub fn file(machine: &Machine, voice: &Voice, stem: &str) -> Result<OutputFile, 
 }
 
 const HERE: Place = Place { origin: DVec3::ZERO, axis: DVec3::Z, x: DVec3::X };
-
-/// Item and what it is; the id where the list has no item.
-fn title(body: &Body) -> Statement {
-    let mark = body.item.map_or_else(|| name(&body.id), |item| name(item));
-    say!("{item} {part}", item = mark, part = body.name.clone())
-}
 
 fn place(machine: &Machine, p: &Placement) -> Place {
     let turned = |v: [f64; 3]| DVec3::from(machine.right_handed(v));

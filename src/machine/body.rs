@@ -3,7 +3,8 @@
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::parts::placement::Placement;
 use crate::parts::{Kind, Part};
-use crate::say::Statement;
+use crate::say;
+use crate::say::{Statement, name};
 use crate::solid::mass::mass;
 use crate::solid::{Brep, Refusal};
 
@@ -61,6 +62,11 @@ pub struct Body {
 }
 
 impl Body {
+    /// Item and what it is; the id where the list has no item. No two bodies share one.
+    pub fn title(&self) -> Statement {
+        let mark = self.item.map_or_else(|| name(&self.id), name);
+        say!("{item} {part}", item = mark, part = self.name.clone())
+    }
     /// Mass of one piece, kg; `None` when only its maker knows.
     pub fn mass_kg(&self) -> Option<f64> {
         self.steel_share.map(|share| mass(&self.brep).volume * share * STEEL_KG_PER_M3 * 1e-9)

@@ -25,6 +25,7 @@ import numpy as np
 from ezdxf import edgeminer, edgesmith
 from manifold3d import CrossSection, FillRule, Manifold
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+from shapely.geometry import box as shapely_box
 from shapely.ops import unary_union
 
 LIMIT = 0.1  # mm
@@ -178,7 +179,14 @@ def check_files(folder, data):
             area = areas[0] - sum(areas[1:]) - sum(math.pi / 4 * h["diameter"] ** 2 for h in drilled)
             if abs(area - float(row["area mm²"])) > 1e-3 * area:
                 out.append(f"{path}: area {area:.1f}, manifest {row['area mm²']}")
-            mass = area * part["thickness"] * 7850e-9
+            # In a bend the middle of the plate is the length that weighs, the cut one that of the neutral line.
+            net = loops[0][0].difference(unary_union([p for p, _, _ in loops[1:]]))
+            bent = sum(
+                net.intersection(shapely_box(b["start"], y0 - 1, b["start"] + b["flat_length"], y1 + 1)).area
+                * (math.radians(b["angle_deg"]) * (b["inside_radius"] + part["thickness"] / 2) / b["flat_length"] - 1)
+                for b in flat["bends"]
+            )
+            mass = (area + bent) * part["thickness"] * 7850e-9
             if abs(mass - float(row["kg each"])) > 1e-3 * mass + 1e-4:
                 out.append(f"{path}: mass {mass:.4f}, manifest {row['kg each']}")
             signature = sorted((round(p.area, 0), round(p.centroid.x, 1), round(p.centroid.y, 1)) for p, _, _ in loops)
@@ -405,7 +413,7 @@ def check_assembly(folder, data):
     for p in parts:
         if p["id"] in ("shaft", "bend_shaft"):
             d, length = (p["dimension"]["values"][of]["value"] for of in ("diameter", "length"))
-            c = p["centres"][0]
+            c = p["placements"][0]["origin"]
             bar = Manifold.cylinder(length, d / 2, d / 2, 64, True).rotate((90, 0, 0)).translate(c)
             solids.append((p, [bar]))
     # Belt and buckets in all positions.
