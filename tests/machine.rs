@@ -75,7 +75,7 @@ fn a_planted_fault_is_found() {
     assert_eq!(planted(&|m| drop(m.bodies.remove(0))), 1);
     assert_eq!(planted(&|m| m.bodies[0].brep = m.bodies.last().unwrap().brep.clone()), 1);
     assert_eq!(planted(&|m| m.bodies[0].places.truncate(0)), 1);
-    assert_eq!(planted(&|m| m.bodies[0].brep.vertices[0].x += 0.01), 2);
+    assert_eq!(planted(&|m| m.bodies[0].brep.vertices[0].x += 0.01), 1);
     assert_eq!(planted(&|m| m.bodies[0].places[0].right = m.bodies[0].places[0].right.map(|d| -d)), 1);
 }
 
@@ -91,6 +91,7 @@ fn most_bolts_have_their_place() {
             .filter(|(i, _)| !found.contains(&format!("bolt.{}", i + 1).as_str()))
             .map(|(_, j)| format!("{} ({})", j.feature, j.quantity))
             .collect();
+        println!("{name}: {standing} of {counted} bolts stand; not found: {lost:?}");
         assert!(standing * 10 >= counted as usize * 8, "{name}: {standing} of {counted}; not found: {lost:?}");
     }
 }

@@ -80,7 +80,7 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
         dimension: bearing_dimension(r.unit.number, r.journal),
-        form: Form::Shaped(unit_shape(&r.unit, r.journal), None, unit_places(&r.unit, r.bearing_planes.high, face, at)),
+        form: unit_form(&r.unit, r.journal, [r.bearing_planes.high, face], at),
         paint_m2: 0.0,
         sources: &["bearings"],
         remarks: "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
@@ -113,6 +113,15 @@ fn nameplate(shop: &mut Shop) {
     });
 }
 
+/// Both bearing units of a shaft: their envelopes where the tables have them. Flanges stand on plates whose outer faces are
+/// `face` from the belt's middle; blocks have their middles at `plane`.
+fn unit_form(unit: &BearingUnit, bore: f64, [plane, face]: [f64; 2], at: [f64; 3]) -> Form {
+    if unit.depth <= 0.0 {
+        return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
+    }
+    Form::Shaped(unit_shape(unit, bore), None, unit_places(unit, plane, face, at))
+}
+
 /// The envelope of a bearing unit.
 fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
     let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
@@ -124,7 +133,9 @@ fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
         (BearingKind::FourBoltFlange | BearingKind::TakeUpFrame, _) => (Mount::Square, [unit.across, unit.up]),
     };
     let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
-    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, holes: unit.bolts.clone(), hole: unit.bolt_hole })
+    // A take-up frame is held in guides that are bolted on beside it.
+    let holes = if unit.kind == BearingKind::TakeUpFrame { Vec::new() } else { unit.bolts.clone() };
+    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, holes, hole: unit.bolt_hole })
 }
 
 /// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their
@@ -250,7 +261,7 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
         dimension: bearing_dimension(unit.number, d),
-        form: Form::Shaped(unit_shape(&unit, d), None, unit_places(&unit, face, face, c)),
+        form: unit_form(&unit, d, [face, face], c),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
         remarks: "mass and exact sizes by its maker".into(),

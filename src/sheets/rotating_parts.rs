@@ -15,11 +15,11 @@ use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::parts::pulleys::hub_length;
+use crate::parts::shape;
 use crate::say;
 use crate::say::LengthUnit;
 use crate::say::Value;
 use crate::spec::rotating::{BearingKind, TakeUpKind, TappedEnd};
-use crate::tables::bearings;
 use crate::tables::keyways::{self, Standard};
 use crate::tables::threads::{self, Series};
 use crate::units::{Force, MM_PER_INCH, plain_number};
@@ -126,19 +126,23 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     d
 }
 
-/// Half the length of the thick middle of the shaft: to the inner end of the bearing's ring.
+/// Half the length of the thick middle of the shaft as it is turned; of a shaft of one diameter, all but its chamfers.
 fn shoulder(subject: &Subject<'_>) -> f64 {
-    let r = &subject.foot.rotating;
-    let ring = bearings::by_number(r.unit.number).map_or(r.journal * 0.8, |b| b.inner_ring_mm);
-    let hub_end = subject.foot.pulleys.hub_spacing / 2.0 + r.shaft_diameter * 0.45;
-    (r.bearing_planes.high - ring / 2.0).max(hub_end)
+    let whole = subject.foot.rotating.shaft_ends.high - 2.0 * CHAMFER;
+    match subject.parts.part("shaft").and_then(|part| part.shape.as_ref()) {
+        Some(shape::Shape::Shaft(shaft)) => shaft.seats.iter().map(|seat| seat.from).fold(1.0, f64::max).min(whole),
+        _ => whole,
+    }
 }
+
+/// Chamfer of a shaft end, mm.
+const CHAMFER: f64 = 2.0;
 
 fn shaft_outline(subject: &Subject<'_>, d: &mut Draft, z: f64) {
     let r = &subject.foot.rotating;
     let (big, small) = (r.shaft_diameter / 2.0, r.journal / 2.0);
     let (s, e) = (shoulder(subject), r.shaft_ends.high);
-    let chamfer = 2.0;
+    let chamfer = CHAMFER;
     let upper = [(-e, small - chamfer), (-e + chamfer, small), (-s, small), (-s, big), (s, big), (s, small), (e - chamfer, small), (e, small - chamfer)];
     let mut all: Vec<(f64, f64)> = upper.iter().map(|(x, y)| (*x, z + y)).collect();
     all.extend(upper.iter().rev().map(|(x, y)| (*x, z - y)));
