@@ -25,8 +25,10 @@ const GROUPS: [(Moves, &str, &str); 4] = [
 /// A plain sentence when it cannot be written, which is a defect of the program.
 pub fn file(machine: &Machine, voice: &Voice, stem: &str) -> Result<OutputFile, String> {
     let named = |body: &Body| voice.say(&body.title());
-    let names: Vec<String> = machine.bodies.iter().map(named).collect();
-    let bodies = || machine.bodies.iter().zip(&names);
+    // What has no place would lie about loose.
+    let standing: Vec<&Body> = machine.bodies.iter().filter(|b| !b.places.is_empty()).collect();
+    let names: Vec<String> = standing.iter().map(|body| named(body)).collect();
+    let bodies = || standing.iter().copied().zip(&names);
     let parts: Vec<Part<'_>> = bodies().map(|(body, name)| Part { id: &body.id, name, colour: colour(body.material), body: &body.brep }).collect();
     let titles = GROUPS.map(|(.., words)| voice.say(&Statement::from(words)));
     let whole = titles.iter().enumerate().map(|(i, name)| Member { what: What::Group(i + 1), name, place: HERE }).collect();
