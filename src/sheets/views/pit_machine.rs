@@ -1,6 +1,7 @@
 //! The foot as a neighbouring part on the pit sheet: outlines in phantom line, pads and anchors.
 
-use super::{Look, casing};
+use super::Look;
+use super::outline::{Corner, offset_left};
 use crate::model::Foot;
 use crate::model::frame::{Extent, ModelPoint};
 use crate::paper::mark::PlanePoint;
@@ -17,7 +18,7 @@ pub fn rows(foot: &Foot) -> Vec<f64> {
 /// Seen from the near side.
 pub fn elevation(d: &mut Draft, foot: &Foot) {
     let c = &foot.casing;
-    let (_, outer) = casing::down_faces(foot);
+    let outer = down_outside(foot);
     let mut outline: Vec<[f64; 2]> = vec![[c.up_face + c.plate, c.feet], [c.up_face + c.plate, c.top]];
     outline.extend(outer.iter().rev());
     outline.push([c.down_x(c.bottom_face) - c.plate, c.feet]);
@@ -83,4 +84,14 @@ pub fn from_above(d: &mut Draft, foot: &Foot) {
     }
     let all = rows(foot).last().copied().unwrap_or(0.0);
     d.centre_line(PlanePoint::new(0.0, -foot.rotating.shaft_ends.high - 200.0), PlanePoint::new(0.0, -(all + foot.rotating.shaft_ends.low) + 200.0));
+}
+
+/// Outer face of the down-side end plate, upward.
+fn down_outside(foot: &Foot) -> Vec<Corner> {
+    let casing = &foot.casing;
+    let mut inner = casing.down_face.clone();
+    if let Some(first) = inner.first_mut() {
+        first[1] = casing.down_shoulder.min(casing.top);
+    }
+    offset_left(&inner, casing.plate)
 }
