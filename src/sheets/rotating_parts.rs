@@ -4,8 +4,8 @@
 //! insert bearings).
 
 use super::Subject;
-use super::views::Look;
 use super::views::bodies::{Picture, Show};
+use super::views::{Look, elevation};
 use crate::machine::Material;
 use crate::model::pulleys::PulleyBody;
 use crate::paper::mark::{Align, PlanePoint, Shape};
@@ -83,6 +83,9 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     }
     d
 }
+
+/// How far the guides reach beside the sliding plate at most, mm.
+const GUIDES: f64 = 60.0;
 
 /// Beyond every foot, mm: windows that do not bound this way.
 const WIDE: f64 = 1e5;
@@ -239,15 +242,19 @@ fn take_up(subject: &Subject<'_>) -> Draft {
     let picture = Picture::new(subject.machine, Look::Elevation).within(window);
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && p.of_any(&["sliding_plate", "guide", "bearing", "bearing_bracket", "shaft", "rod_lug", "bracket", "take_up"]);
-        let bolt = p.body.material == Material::Fastener && p.high.y > outside;
+        let bolt = p.body.material == Material::Fastener && p.high.y > outside && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
         match () {
             // For the slot in it.
-            () if p.of("side_plate.near") => Some(Show::Hidden),
+            () if p.of("side_plate.near") => Some(Show::Behind),
+            () if p.of("sliding_plate") && outer => Some(Show::Hidden),
             () => (outer || bolt).then_some(Show::Seen),
         }
     });
     picture.axes(&mut d, |p| p.of("shaft") || p.of("take_up.rod") && p.low.y > 0.0);
-    picture.phantom(r.travel).draw(&mut d, |p| (p.of_any(&["sliding_plate", "shaft"]) && p.high.y > outside).then_some(Show::Seen));
+    picture
+        .phantom(r.travel)
+        .without_holes(elevation::BOLT_HOLES)
+        .draw(&mut d, |p| (p.of_any(&["sliding_plate", "shaft"]) && p.high.y > outside).then_some(Show::Seen));
     d.centre_cross((0.0, z + r.travel), r.journal / 2.0);
     if r.take_up == TakeUpKind::Screw {
         let rod = r.rod_diameter / 2.0;
@@ -276,7 +283,12 @@ fn take_up(subject: &Subject<'_>) -> Draft {
 
 fn bolt_pattern(subject: &Subject<'_>, d: &mut Draft, z: f64) {
     let unit = &subject.foot.rotating.unit;
-    let xs = unit.bolts.iter().map(|b| b[0]);
+    // A block stands beside the shaft: its bolts lie along its base.
+    let base = match subject.parts.part("bearing").and_then(|p| p.shape.as_ref()) {
+        Some(Form::Unit(u)) => u.height,
+        _ => 0.0,
+    };
+    let xs = unit.bolts.iter().map(|b| b[0] - base);
     let zs = unit.bolts.iter().map(|b| b[1]);
     let (x0, x1) = (xs.clone().fold(f64::INFINITY, f64::min), xs.fold(f64::NEG_INFINITY, f64::max));
     let (z0, z1) = (zs.clone().fold(f64::INFINITY, f64::min), zs.fold(f64::NEG_INFINITY, f64::max));
@@ -288,7 +300,7 @@ fn bolt_pattern(subject: &Subject<'_>, d: &mut Draft, z: f64) {
     }
     if let Some([x, dz]) = unit.bolts.last() {
         d.leader(
-            (*x, z + dz),
+            (*x - base, z + dz),
             subject.say(say!(
                 "{bolts} × ⌀{bolt_hole} for {bolt}",
                 bolts = say::name(unit.bolts.len().to_string()),

@@ -9,6 +9,7 @@ pub mod build;
 pub mod check;
 pub mod mass;
 pub mod plane;
+pub mod plug;
 pub mod project;
 mod section;
 

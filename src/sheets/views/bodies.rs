@@ -12,6 +12,7 @@ use crate::machine::{Body, Machine, Material};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material as Hatch};
 use crate::solid::brep::{Brep, Curve};
+use crate::solid::plug::plugged;
 use crate::solid::project::{Cut, Kind, Placed, Plane, Scene, Section, View};
 use glam::{DAffine3, DMat3, DVec3};
 use kurbo::{Point, Rect};
@@ -23,6 +24,8 @@ pub enum Show {
     Seen,
     /// Its hidden edges as well.
     Hidden,
+    /// Its hidden edges alone.
+    Behind,
 }
 
 /// A piece of a body where it stands.
@@ -74,6 +77,7 @@ pub struct Picture<'a> {
     phantom: bool,
     window: Option<Rect>,
     least: f64,
+    fine: bool,
 }
 
 impl<'a> Picture<'a> {
@@ -84,7 +88,7 @@ impl<'a> Picture<'a> {
 
     /// The machine from any side.
     pub const fn toward(machine: &'a Machine, view: View) -> Self {
-        Self { machine, view, cut: None, raised: 0.0, phantom: false, window: None, least: 0.0 }
+        Self { machine, view, cut: None, raised: 0.0, phantom: false, window: None, least: 0.0, fine: false }
     }
 
     /// Cut by the plane through a model point that faces the viewer; what lies before it goes.
@@ -105,10 +109,16 @@ impl<'a> Picture<'a> {
         Self { window: Some(window), ..self }
     }
 
-    /// Without circles up to a radius, mm, seen end on: bolt holes at a small scale.
+    /// Without round holes up to a radius, mm: those for bolts at a small scale.
     #[must_use]
     pub const fn without_holes(self, radius: f64) -> Self {
         Self { least: radius, ..self }
+    }
+
+    /// In narrow lines throughout: a picture so small that wide ones would run together.
+    #[must_use]
+    pub const fn fine(self) -> Self {
+        Self { fine: true, ..self }
     }
 
     fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
@@ -130,12 +140,21 @@ impl<'a> Picture<'a> {
     /// Draws the pieces that are chosen.
     pub fn draw(&self, d: &mut Draft, choose: impl Fn(&Piece<'_>) -> Option<Show>) {
         let pieces: Vec<(Piece<'_>, Show)> = self.pieces().filter_map(|p| choose(&p).map(|show| (p, show))).collect();
+        let filled =
+            |(index, body): (usize, &Body)| (self.least > 0.0 && pieces.iter().any(|(p, _)| p.index == index)).then(|| plugged(&body.brep, self.least));
+        let breps: Vec<Option<Brep>> = self.machine.bodies.iter().enumerate().map(filled).collect();
         let placed: Vec<Placed<'_>> = pieces
             .iter()
             .enumerate()
             .map(|(id, (p, show))| {
                 let lengthwise = p.axis().dot(self.view.toward).abs() < 0.7;
-                Placed { brep: &p.body.brep, at: p.at, id, hidden: *show == Show::Hidden, whole: p.body.shown_whole && lengthwise }
+                Placed {
+                    brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
+                    at: p.at,
+                    id,
+                    hidden: *show != Show::Seen,
+                    whole: p.body.shown_whole && lengthwise,
+                }
             })
             .collect();
         let scene = Scene::new(&placed);
@@ -145,8 +164,8 @@ impl<'a> Picture<'a> {
         };
         self.hatch(d, &pieces, &section.cuts);
         for line in section.lines.iter().filter(|l| l.kind != Kind::Smooth) {
-            let Some((piece, _)) = pieces.get(line.body) else { continue };
-            if self.phantom && !line.seen {
+            let Some((piece, show)) = pieces.get(line.body) else { continue };
+            if line.seen && *show == Show::Behind || !line.seen && self.phantom {
                 continue;
             }
             let pen = if line.seen { self.pen(piece.body.material) } else { Pen::Hidden };
@@ -161,13 +180,13 @@ impl<'a> Picture<'a> {
             _ if self.phantom => Pen::Phantom,
             Material::Belt | Material::Bucket => Pen::Bucket,
             Material::Fastener => Pen::FineEdge,
+            _ if self.fine => Pen::FineEdge,
             Material::Plate | Material::Turned | Material::Bought => Pen::Edge,
         }
     }
 
     fn stroke(&self, d: &mut Draft, pen: Pen, edge: Edge) {
-        let small = matches!(edge, Edge::Round { arc, .. } if arc.radii.x < self.least);
-        if small || edge.length() < 0.01 {
+        if edge.length() < 0.01 {
             return;
         }
         match self.window {

@@ -24,7 +24,7 @@ const FROM_THE_CORNER: View =
 pub fn picture(subject: &Subject<'_>, title: &'static str, width: f64, height: f64) -> Draft {
     let mut d = Draft::new("isometric", title).at_scale(ViewScale::Picture { width, height });
     let wall = subject.foot.casing.width.high - 0.5;
-    let picture = Picture::toward(subject.machine, FROM_THE_CORNER).without_holes(elevation::BOLT_HOLES);
+    let picture = Picture::toward(subject.machine, FROM_THE_CORNER).without_holes(elevation::BOLT_HOLES).fine();
     picture.draw(&mut d, |p| (p.low.y < wall && p.body.material != Material::Fastener).then_some(Show::Seen));
     d
 }
