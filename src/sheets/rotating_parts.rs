@@ -4,8 +4,8 @@
 //! insert bearings).
 
 use super::Subject;
-use super::views::bodies::{Picture, Show};
-use super::views::{Look, elevation};
+use super::views::Look;
+use super::views::bodies::{BOLT_HOLES, Picture, Show};
 use crate::machine::Material;
 use crate::model::pulleys::PulleyBody;
 use crate::paper::mark::{Align, PlanePoint, Shape};
@@ -61,10 +61,11 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     let bottom = z - radius - t - b.projection - 40.0;
     let window = Rect::new(-WIDE, bottom, WIDE, z + radius + 60.0);
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(p.centre.x, 0.0, z).within(window);
+    // The lowest row of buckets that the cut leaves stands for all.
+    let lowest = picture.reach(|p| p.of("bucket") && p.low.x < 0.0 && p.high.z < z);
     picture.draw(&mut d, |p| {
         let whole = p.of_any(&["foot_pulley", "shaft", "key", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"]);
-        // The bucket at the bottom stands for all.
-        let bucket = p.of("bucket") && p.low.x < 0.0 && p.high.x > 0.0 && p.high.z < z;
+        let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.x < 0.0 && p.low.z < low.z + 1.0);
         (whole || bucket).then_some(Show::Seen)
     });
     picture.axes(&mut d, |p| p.of("shaft"));
@@ -242,7 +243,9 @@ fn take_up(subject: &Subject<'_>) -> Draft {
     let picture = Picture::new(subject.machine, Look::Elevation).within(window);
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && p.of_any(&["sliding_plate", "guide", "bearing", "bearing_bracket", "shaft", "rod_lug", "bracket", "take_up"]);
-        let bolt = p.body.material == Material::Fastener && p.high.y > outside && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
+        // Those of covers beside the take-up point upward.
+        let sideways = p.body.material == Material::Fastener && p.high.y > outside && p.axis().z.abs() < 0.5;
+        let bolt = sideways && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
         match () {
             // For the slot in it.
             () if p.of("side_plate.near") => Some(Show::Behind),
@@ -251,10 +254,7 @@ fn take_up(subject: &Subject<'_>) -> Draft {
         }
     });
     picture.axes(&mut d, |p| p.of("shaft") || p.of("take_up.rod") && p.low.y > 0.0);
-    picture
-        .phantom(r.travel)
-        .without_holes(elevation::BOLT_HOLES)
-        .draw(&mut d, |p| (p.of_any(&["sliding_plate", "shaft"]) && p.high.y > outside).then_some(Show::Seen));
+    picture.phantom(r.travel).without_holes(BOLT_HOLES).draw(&mut d, |p| (p.of_any(&["sliding_plate", "shaft"]) && p.high.y > outside).then_some(Show::Seen));
     d.centre_cross((0.0, z + r.travel), r.journal / 2.0);
     if r.take_up == TakeUpKind::Screw {
         let rod = r.rod_diameter / 2.0;

@@ -9,6 +9,8 @@ use super::body_ink;
 use crate::geometry::Edge;
 use crate::machine::moves::Moves;
 use crate::machine::{Body, Machine, Material};
+use crate::model::frame::ModelPoint;
+use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material as Hatch};
 use crate::solid::brep::{Brep, Curve};
@@ -17,6 +19,9 @@ use crate::solid::project::{Cut, Kind, Placed, Plane, Scene, Section, View};
 use glam::{DAffine3, DMat3, DVec3};
 use kurbo::{Point, Rect};
 
+/// Holes up to this radius are for bolts, mm: they are left out at the scale of the arrangement.
+pub const BOLT_HOLES: f64 = 12.0;
+
 /// How a piece takes part in a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Show {
@@ -24,7 +29,7 @@ pub enum Show {
     Seen,
     /// Its hidden edges as well.
     Hidden,
-    /// Its hidden edges alone.
+    /// Its hidden edges alone, without those of holes for bolts.
     Behind,
 }
 
@@ -53,7 +58,7 @@ impl Piece<'_> {
     }
 
     /// Its axis: the body's own z.
-    fn axis(&self) -> DVec3 {
+    pub fn axis(&self) -> DVec3 {
         self.at.matrix3.z_axis
     }
 
@@ -74,6 +79,7 @@ pub struct Picture<'a> {
     view: View,
     cut: Option<Plane>,
     raised: f64,
+    beside: f64,
     phantom: bool,
     window: Option<Rect>,
     least: f64,
@@ -88,7 +94,7 @@ impl<'a> Picture<'a> {
 
     /// The machine from any side.
     pub const fn toward(machine: &'a Machine, view: View) -> Self {
-        Self { machine, view, cut: None, raised: 0.0, phantom: false, window: None, least: 0.0, fine: false }
+        Self { machine, view, cut: None, raised: 0.0, beside: 0.0, phantom: false, window: None, least: 0.0, fine: false }
     }
 
     /// Cut by the plane through a model point that faces the viewer; what lies before it goes.
@@ -101,6 +107,12 @@ impl<'a> Picture<'a> {
     #[must_use]
     pub const fn phantom(self, by: f64) -> Self {
         Self { raised: by, phantom: true, ..self }
+    }
+
+    /// A machine like it that stands beside it, this far toward the near side, mm.
+    #[must_use]
+    pub const fn beside(self, y: f64) -> Self {
+        Self { beside: y, ..self }
     }
 
     /// Broken off at the edges of a rectangle of the view plane.
@@ -122,12 +134,13 @@ impl<'a> Picture<'a> {
     }
 
     fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
-        let raised = self.raised;
+        let (raised, beside) = (self.raised, self.beside);
         self.machine.bodies.iter().enumerate().flat_map(move |(index, body)| {
             body.places.iter().map(move |place| {
                 let [x, y, z, o] = [place.right, place.up, place.toward, place.origin].map(DVec3::from_array);
                 let at = DAffine3 { matrix3: DMat3::from_cols(x, y, z), translation: o };
                 let mut piece = Piece { body, low: DVec3::ZERO, high: DVec3::ZERO, index, at };
+                piece.at.translation.y += beside;
                 if piece.rises() {
                     piece.at.translation.z += raised;
                 }
@@ -137,11 +150,26 @@ impl<'a> Picture<'a> {
         })
     }
 
+    /// A point of the model in the view plane.
+    pub fn point(&self, p: ModelPoint) -> PlanePoint {
+        let p = DVec3::new(p.x, p.y, p.z);
+        PlanePoint::new(p.dot(self.view.right), p.dot(self.view.up))
+    }
+
+    /// The box of the chosen pieces along the axes of the model; none without any.
+    pub fn reach(&self, choose: impl Fn(&Piece<'_>) -> bool) -> Option<(DVec3, DVec3)> {
+        self.pieces().filter(choose).map(|p| (p.low, p.high)).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+    }
+
     /// Draws the pieces that are chosen.
     pub fn draw(&self, d: &mut Draft, choose: impl Fn(&Piece<'_>) -> Option<Show>) {
         let pieces: Vec<(Piece<'_>, Show)> = self.pieces().filter_map(|p| choose(&p).map(|show| (p, show))).collect();
-        let filled =
-            |(index, body): (usize, &Body)| (self.least > 0.0 && pieces.iter().any(|(p, _)| p.index == index)).then(|| plugged(&body.brep, self.least));
+        let filled = |(index, body): (usize, &Body)| {
+            let shown = pieces.iter().filter(|(p, _)| p.index == index);
+            let behind = |show: &Show| if *show == Show::Behind { BOLT_HOLES } else { 0.0 };
+            let radius = shown.map(|(_, show)| self.least.max(behind(show))).reduce(f64::max)?;
+            (radius > 0.0).then(|| plugged(&body.brep, radius))
+        };
         let breps: Vec<Option<Brep>> = self.machine.bodies.iter().enumerate().map(filled).collect();
         let placed: Vec<Placed<'_>> = pieces
             .iter()
@@ -226,6 +254,8 @@ impl<'a> Picture<'a> {
                 Material::Belt => Hatch::Belt,
                 // A bucket is drawn as what it holds.
                 Material::Bucket => continue,
+                // A mesh is drawn as a sheet as thick as its wires.
+                _ if face.body.steel_share.is_some_and(|share| share < OPEN) => continue,
                 _ => {
                     let beside = |m: Hatch| done.iter().filter(|(other, with)| *with == m && other.touches(face)).count();
                     if beside(Hatch::Metal) > beside(Hatch::MetalOther) { Hatch::MetalOther } else { Hatch::Metal }
@@ -252,6 +282,9 @@ impl<'a> Picture<'a> {
         }
     }
 }
+
+/// Bodies that are steel to less than this share are mostly air: they are not hatched.
+const OPEN: f64 = 0.8;
 
 /// How near cut faces are neighbours, mm.
 const NEIGHBOURS: f64 = 0.5;

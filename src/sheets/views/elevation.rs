@@ -3,7 +3,7 @@
 //! Cut plates are hatched; the take-up stands at its lowest, its highest position is phantom; what
 //! lies in front of the cutting plane (near side) is phantom, what lies behind is drawn.
 
-use super::bodies::{Picture, Show};
+use super::bodies::{BOLT_HOLES, Picture, Show};
 use super::{Look, outline};
 use crate::machine::Material;
 use crate::model::Foot;
@@ -20,9 +20,6 @@ use kurbo::Rect;
 pub fn broken_off(foot: &Foot) -> f64 {
     foot.casing.top + (foot.casing.top * 0.06).max(120.0)
 }
-
-/// Circles up to this radius are left out at the scale of the arrangement: holes for bolts, mm.
-pub const BOLT_HOLES: f64 = 12.0;
 
 /// Everything that is drawn; no dimensions.
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) {

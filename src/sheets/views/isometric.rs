@@ -2,8 +2,7 @@
 //!
 //! In: the bodies. Out: what is seen of them from the up side, the near side and above. A picture, not to scale.
 
-use super::bodies::{Picture, Show};
-use super::elevation;
+use super::bodies::{BOLT_HOLES, Picture, Show};
 use crate::machine::Material;
 use crate::paper::view::{Draft, ViewScale};
 use crate::sheets::Subject;
@@ -24,7 +23,7 @@ const FROM_THE_CORNER: View =
 pub fn picture(subject: &Subject<'_>, title: &'static str, width: f64, height: f64) -> Draft {
     let mut d = Draft::new("isometric", title).at_scale(ViewScale::Picture { width, height });
     let wall = subject.foot.casing.width.high - 0.5;
-    let picture = Picture::toward(subject.machine, FROM_THE_CORNER).without_holes(elevation::BOLT_HOLES).fine();
+    let picture = Picture::toward(subject.machine, FROM_THE_CORNER).without_holes(BOLT_HOLES).fine();
     picture.draw(&mut d, |p| (p.low.y < wall && p.body.material != Material::Fastener).then_some(Show::Seen));
     d
 }

@@ -1,47 +1,9 @@
-//! Plane outlines: chains beside a chain, the belt's line along its path.
+//! The belt's line along its path, or beside it.
 //!
 //! Pure geometry in real mm of one plane; nothing here knows pens or paper.
 
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::paper::mark::{PlanePoint, Vertex};
-
-/// A corner in a plane, real mm.
-pub type Corner = [f64; 2];
-
-/// The line at a distance to the left of a chain (seen along it), mitred at its corners.
-///
-/// Coincident corners are skipped; a chain of fewer than two corners is returned as it is.
-pub fn offset_left(chain: &[Corner], distance: f64) -> Vec<Corner> {
-    let mut clean: Vec<Corner> = Vec::with_capacity(chain.len());
-    for c in chain {
-        if clean.last().is_none_or(|l| (l[0] - c[0]).hypot(l[1] - c[1]) > 1e-9) {
-            clean.push(*c);
-        }
-    }
-    let normals: Vec<Corner> = clean
-        .iter()
-        .zip(clean.iter().skip(1))
-        .map(|(a, b)| {
-            let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
-            let length = dx.hypot(dy);
-            [-dy / length, dx / length]
-        })
-        .collect();
-    if normals.is_empty() {
-        return clean;
-    }
-    clean
-        .iter()
-        .enumerate()
-        .map(|(i, c)| {
-            let before = i.checked_sub(1).and_then(|k| normals.get(k)).or_else(|| normals.first()).copied().unwrap_or_default();
-            let after = normals.get(i).or_else(|| normals.last()).copied().unwrap_or_default();
-            let (sx, sy) = (before[0] + after[0], before[1] + after[1]);
-            let scale = 2.0 * distance / (sx * sx + sy * sy).max(1e-9);
-            [c[0] + sx * scale, c[1] + sy * scale]
-        })
-        .collect()
-}
 
 /// The belt's pieces below a height, from the down run round the foot to the up run.
 fn pieces_below(path: &BeltPath, top: f64) -> Vec<Segment> {
@@ -93,19 +55,4 @@ pub fn belt_line(path: &BeltPath, outside: f64, top: f64) -> Vec<Vertex<PlanePoi
         }
     }
     line
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_mitred_offset_keeps_its_distance() {
-        let line = offset_left(&[[0.0, 0.0], [0.0, 100.0], [-100.0, 200.0]], 6.0);
-        assert!((line[0][0] + 6.0).abs() < 1e-9);
-        // Distance of the middle corner from both legs.
-        assert!((line[1][0] + 6.0).abs() < 1e-9);
-        let across = (line[1][0] - 0.0) * -std::f64::consts::FRAC_1_SQRT_2 + (line[1][1] - 100.0) * -std::f64::consts::FRAC_1_SQRT_2;
-        assert!((across - 6.0).abs() < 1e-9, "{across}");
-    }
 }

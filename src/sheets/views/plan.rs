@@ -3,8 +3,8 @@
 //! The near side lies at the bottom (v = −y). Through the trunk openings the two runs of the belt
 //! are seen cut at the casing's top, with a bucket on each.
 
-use super::bodies::{Picture, Show};
-use super::{Look, elevation};
+use super::Look;
+use super::bodies::{BOLT_HOLES, Picture, Show};
 use crate::machine::Material;
 use crate::model::Foot;
 use crate::paper::mark::PlanePoint;
@@ -15,7 +15,7 @@ use crate::spec::inlets::Side as Flank;
 /// Everything that is drawn; no dimensions. Belt and buckets are cut at the casing's top; bolts are left to the plates.
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
     let foot = subject.foot;
-    let all = Picture::new(subject.machine, Look::FromAbove).cut_at(0.0, 0.0, foot.casing.top).without_holes(elevation::BOLT_HOLES);
+    let all = Picture::new(subject.machine, Look::FromAbove).cut_at(0.0, 0.0, foot.casing.top).without_holes(BOLT_HOLES);
     all.draw(d, |p| (p.body.material != Material::Fastener).then_some(Show::Seen));
     all.axes(d, |p| p.of_any(&["shaft", "bend_shaft"]));
     d.centre_line((foot.casing.down_outermost() - foot.casing.plate, 0.0), (foot.casing.up_face + foot.casing.plate, 0.0));

@@ -3,7 +3,7 @@
 //! The far side lies on the right (u = −y). Bearings, sliding plates and take-up are alike on both
 //! sides; they stand at the lowest position, the highest is phantom.
 
-use super::bodies::{Picture, Show};
+use super::bodies::{BOLT_HOLES, Picture, Show};
 use super::{Look, elevation};
 use crate::machine::Material;
 use crate::model::Foot;
@@ -22,7 +22,7 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
     // Openings behind the throat, and the pulley behind the end plate.
     let mut behind: Vec<String> = foot.openings.iter().filter(|o| o.wall == Wall::UpEnd).map(|o| format!("{}.frame", o.id)).collect();
     behind.extend(["foot_pulley.rim", "foot_pulley.wing"].map(String::from));
-    let all = Picture::new(subject.machine, Look::FromUp).without_holes(elevation::BOLT_HOLES);
+    let all = Picture::new(subject.machine, Look::FromUp).without_holes(BOLT_HOLES);
     all.draw(d, |p| match p.body.material {
         Material::Belt | Material::Bucket | Material::Fastener => None,
         _ if behind.iter().any(|id| p.of(id)) => Some(Show::Hidden),
