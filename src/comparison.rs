@@ -12,6 +12,7 @@ use crate::formulas::foot_heights::{LARGE, LARGE_HEAD};
 use crate::formulas::quantities::CONVENTION;
 use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
+use crate::machine::Machine;
 use crate::sources::Source;
 use crate::spec::reader::Leaf;
 use crate::spec::{AskedSpec, Spec};
@@ -33,6 +34,8 @@ pub struct Variant {
     pub foot: Foot,
     /// Results.
     pub results: Results,
+    /// Its bodies.
+    pub machine: Machine,
     /// Ids of the rules that fail.
     pub failed: Vec<&'static str>,
 }

@@ -175,7 +175,7 @@ impl Job {
     }
 
     fn variant(&self) -> Variant {
-        Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), failed: self.failed() }
+        Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), machine: self.machine().clone(), failed: self.failed() }
     }
 
     /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept. No
@@ -191,7 +191,7 @@ impl Job {
 
     /// What sheets and lists are drawn from.
     pub fn subject(&self) -> Subject<'_> {
-        Subject::new(&self.spec, &self.foot, self.results(), self.quantities(), self.findings(), self.parts())
+        Subject::new(&self.spec, &self.foot, self.results(), self.quantities(), self.findings(), (self.parts(), self.machine()))
             .with_hash(self.spec_hash())
             .with_comparison(self.comparison())
     }

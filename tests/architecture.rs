@@ -31,7 +31,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("parts", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing", "model", "solid"]),
     ("machine", &["geometry", "say", "tables", "formulas", "spec", "model", "parts", "solid"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),
-    ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "model", "analysis"]),
+    ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "model", "machine", "analysis"]),
     ("lists", &["units", "say", "sources", "tables", "paper", "spec", "model", "analysis", "parts", "comparison"]),
     ("report", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts", "rules"]),
     (
@@ -49,6 +49,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "model",
             "analysis",
             "parts",
+            "machine",
+            "solid",
             "rules",
             "comparison",
             "lists",

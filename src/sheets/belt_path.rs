@@ -4,6 +4,7 @@
 //! Foot and head are drawn true to scale and broken off between; lengths across the break stand in the table.
 
 use super::Subject;
+use super::views::bodies::{BOLT_HOLES, Picture, Show};
 use super::views::chart::{Axis, Chart, Curve};
 use super::views::{Look, elevation, outline};
 use crate::analysis::path::PathAt;
@@ -18,6 +19,7 @@ use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
 use crate::say;
 use crate::say::{name, size};
+use kurbo::Rect;
 
 /// The sheet.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
@@ -62,18 +64,20 @@ fn foot_view(subject: &Subject<'_>) -> Draft {
     let vertices = outline::belt_line(&foot.belt.highest, 0.0, foot.shaft_highest + 50.0);
     d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
     let low = PlanePoint::new(0.0, foot.shaft_lowest);
-    d.circle(Pen::FineEdge, low, foot.pulleys.foot.radius());
+    let window = Rect::new(-WIDE, 0.0, WIDE, foot.casing.top);
+    let inside = ["end_plate", "bottom", "foot_pulley.rim", "foot_pulley.wing", "bend_pulley.rim", "bucket"];
+    Picture::new(subject.machine, Look::Elevation)
+        .cut_at(0.0, 0.0, 0.0)
+        .within(window)
+        .without_holes(BOLT_HOLES)
+        .fine()
+        .draw(&mut d, |p| p.of_any(&inside).then_some(Show::Seen));
     d.centre_cross(low, foot.tip_radius);
     d.circle(Pen::Centre, low, foot.tip_radius);
     d.centre_cross((0.0, foot.shaft_highest), 60.0);
     if let Some(b) = &foot.pulleys.bend {
-        d.circle(Pen::FineEdge, Look::Elevation.point(b.centre), b.radius());
         d.centre_cross(Look::Elevation.point(b.centre), b.radius());
         d.radius("bend_pulley.neutral_radius", Look::Elevation.point(b.centre), (b.centre.x + b.radius() + half, b.centre.z)).prefer(Side::Right);
-    }
-    casing_inside(subject, &mut d);
-    for section in foot.belt.buckets_below(&foot.belt.lowest, &foot.bucket, 0.0, foot.casing.top - foot.bucket.height) {
-        d.polyline(Pen::Bucket, section);
     }
     for (tag, at) in tangent_points(&foot.belt.lowest).into_iter().filter(|(_, p)| p.y < top) {
         d.circle(Pen::FineEdge, at, 14.0);
@@ -126,18 +130,8 @@ fn buckets(subject: &Subject<'_>) -> Draft {
     d
 }
 
-fn casing_inside(subject: &Subject<'_>, d: &mut Draft) {
-    let c = &subject.foot.casing;
-    let outline = c.inner_outline();
-    // The casing is open at its top: up to there on one side, down again on the other.
-    let (up, down): (Vec<[f64; 2]>, Vec<[f64; 2]>) = outline.iter().partition(|p| p[0] > 0.0);
-    d.polyline(Pen::FineEdge, up);
-    d.polyline(Pen::FineEdge, down);
-    match (c.bottom_radius, c.bottom_arc) {
-        (Some(r), Some([up, down])) => d.arc(Pen::FineEdge, (0.0, c.bottom_face + r), r, -90.0 - down.to_degrees(), (up + down).to_degrees()),
-        _ => d.line(Pen::FineEdge, (c.down_x(c.bottom_face), c.bottom_face), (c.up_face, c.bottom_face)),
-    }
-}
+/// Beyond every foot, mm.
+const WIDE: f64 = 1e5;
 
 fn head_view(subject: &Subject<'_>) -> Draft {
     let foot = subject.foot;

@@ -27,7 +27,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.view(Placement::Main, subject.face(section(subject)));
     sheet.view(subject.place(Placement::FromRight), subject.face(from_up(subject)));
     sheet.view(Placement::FromAbove, subject.face(from_above(subject)));
-    sheet.view(Placement::Free, subject.face(isometric::picture(subject.foot, "ISOMETRIC PICTURE", 150.0, 170.0)));
+    sheet.view(Placement::Free, subject.face(isometric::picture(subject, "ISOMETRIC PICTURE, NEAR SIDE OPEN", 150.0, 170.0)));
     let shown: BTreeSet<String> = sheet.views.iter().flat_map(|v| &v.draft.items).filter_map(balloon).collect();
     sheet.table(parts_list::shown(subject, &shown));
     sheet.table(openings_and_levels(subject));
@@ -233,7 +233,7 @@ fn panel_tags(subject: &Subject<'_>, panels: &[&Opening]) -> String {
 fn from_up(subject: &Subject<'_>) -> Draft {
     let foot = subject.foot;
     let mut d = Draft::new("side", "SIDE VIEW");
-    side::machine(&mut d, foot);
+    side::machine(subject, &mut d);
     elevation::ground(&mut d, -foot.rotating.shaft_ends.high - 150.0, -foot.rotating.shaft_ends.low + 150.0);
     side::dimensions(&mut d, foot);
     parts_list::balloons(subject, &mut d, Look::FromUp);
@@ -243,7 +243,7 @@ fn from_up(subject: &Subject<'_>) -> Draft {
 fn from_above(subject: &Subject<'_>) -> Draft {
     let foot = subject.foot;
     let mut d = Draft::new("plan", "PLAN");
-    plan::machine(&mut d, foot);
+    plan::machine(subject, &mut d);
     plan::flow(&mut d, foot);
     plan::dimensions(&mut d, foot);
     parts_list::balloons(subject, &mut d, Look::FromAbove);

@@ -3,7 +3,9 @@
 //! Alike openings are drawn once; the table says where each one is and how far its mesh stands from what moves.
 
 use super::Subject;
-use super::views::elevation;
+use super::views::bodies::{Picture, Show};
+use super::views::{Look, elevation};
+use crate::model::frame::ModelPoint;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::paper::mark::{Align, PlanePoint};
@@ -13,10 +15,14 @@ use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
 use crate::parts::Part;
-use crate::parts::flat::Hole;
+use crate::parts::flat::{FlatPattern, Hole};
+use crate::parts::placement::Placement as Seat;
 use crate::parts::shop::gasket;
 use crate::say;
+use crate::solid::project::View;
 use crate::spec::inlets::Side as Flank;
+use glam::DVec3;
+use kurbo::Rect;
 
 const FRONT: ViewScale = ViewScale::Within { width: 95.0, height: 95.0 };
 /// Whether there is anything to open.
@@ -89,44 +95,56 @@ fn made<'a>(subject: &Subject<'a>, o: &Opening, what: &str) -> Option<&'a Part> 
 fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
     let (w, h) = (o.across.size(), o.up.size());
     let mut d = Draft::new(format!("{}.front", o.id), say!("{tags} {title}", tags = say::name(tags_alike(subject, o)), title = title(o))).at_scale(FRONT);
-    let (x, y, lap) = (w / 2.0, h / 2.0, subject.foot.lap);
-    d.rectangle(Pen::Edge, (-x - lap, -y - lap), (x + lap, y + lap));
-    d.rectangle(Pen::Hidden, (-x, -y), (x, y));
+    let (x, y) = (w / 2.0, h / 2.0);
+    let Some((flat, place)) = made(subject, o, "leaf").and_then(plate) else { return d };
+    let picture = Picture::toward(subject.machine, View { right: place.right.into(), up: place.up.into(), toward: place.toward.into() });
+    let frame = format!("{}.frame", o.id);
+    picture.draw(&mut d, |p| match () {
+        // For the opening in it.
+        () if p.of(&frame) => Some(Show::Behind),
+        () => p.of(&o.id).then_some(Show::Seen),
+    });
+    let size = flat.size();
+    let middle = picture.point(place.point(size[0] / 2.0, size[1] / 2.0, 0.0));
+    let at = |x: f64, y: f64| PlanePoint::new(middle.x + x, middle.y + y);
     if let OpeningKind::Door { mesh: Some(m) } = o.kind {
-        mesh_patch(&mut d, x, y, m);
-        d.leader((x - 6.0, y * 0.6), subject.say(say!("mesh {m} behind the leaf, here broken away", m = say::size(m, 1))), Side::Right);
+        mesh_patch(&mut d, middle, [x, y], m);
+        d.leader(at(x - 6.0, y * 0.6), subject.say(say!("mesh {m} behind the leaf, here broken away", m = say::size(m, 1))), Side::Right);
     }
-    if let Some(flat) = made(subject, o, "leaf").and_then(|p| p.flat.as_ref()) {
-        let size = flat.size();
-        let at = |h: &Hole| PlanePoint::new(h.at[0] - size[0] / 2.0, h.at[1] - size[1] / 2.0);
-        flat.holes.iter().for_each(|h| d.hole(Pen::Edge, at(h), h.diameter / 2.0));
-        if let Some(low) = flat.holes.iter().min_by(|a, b| (a.at[1] - a.at[0]).total_cmp(&(b.at[1] - b.at[0]))) {
-            d.leader(
-                at(low),
-                subject.say(say!(
-                    "{holes} × ⌀{diameter} for {thread}, gasket under the leaf",
-                    holes = say::name(flat.holes.len().to_string()),
-                    diameter = say::size(low.diameter, 1),
-                    thread = say::name(thread(subject, o))
-                )),
-                Side::Right,
-            );
-        }
+    let hole = |h: &Hole| at(h.at[0] - size[0] / 2.0, h.at[1] - size[1] / 2.0);
+    flat.holes.iter().for_each(|h| d.centre_cross(hole(h), h.diameter / 2.0));
+    if let Some(low) = flat.holes.iter().min_by(|a, b| (a.at[1] - a.at[0]).total_cmp(&(b.at[1] - b.at[0]))) {
+        d.leader(
+            hole(low),
+            subject.say(say!(
+                "{holes} × ⌀{diameter} for {thread}, gasket under the leaf",
+                holes = say::name(flat.holes.len().to_string()),
+                diameter = say::size(low.diameter, 1),
+                thread = say::name(thread(subject, o))
+            )),
+            Side::Right,
+        );
     }
     if o.kind != OpeningKind::SensorPanel {
-        d.rectangle(Pen::Edge, (-60.0, -8.0), (60.0, 8.0));
-        d.leader((-56.0, 0.0), subject.say("grip handle"), Side::Left);
+        // Bought by its length; its maker knows the rest.
+        d.rectangle(Pen::Edge, at(-60.0, -8.0), at(60.0, 8.0));
+        d.leader(at(-56.0, 0.0), subject.say("grip handle"), Side::Left);
     }
-    d.dimension(Side::Below, format!("{}.width", o.id), (-x, -y), (x, -y));
-    d.dimension(Side::Left, format!("{}.height", o.id), (-x, -y), (-x, y));
+    d.dimension(Side::Below, format!("{}.width", o.id), at(-x, -y), at(x, -y));
+    d.dimension(Side::Left, format!("{}.height", o.id), at(-x, -y), at(-x, y));
     d
 }
 
+/// Flat pattern and place of a plate.
+fn plate(part: &Part) -> Option<(&FlatPattern, &Seat)> {
+    part.flat.as_ref().zip(part.placements.first())
+}
+
 /// A corner of the mesh where the leaf is broken away.
-fn mesh_patch(d: &mut Draft, x: f64, y: f64, opening: f64) {
+fn mesh_patch(d: &mut Draft, middle: PlanePoint, [x, y]: [f64; 2], opening: f64) {
     let pitch = opening + (opening / 5.0).max(1.5);
-    let (left, low) = (x * 0.15, y * 0.3);
-    let (right, high) = (x - 4.0, y - 4.0);
+    let (left, low) = (middle.x + x * 0.15, middle.y + y * 0.3);
+    let (right, high) = (middle.x + x - 4.0, middle.y + y - 4.0);
     let mut u = left;
     while u <= right {
         d.line(Pen::FineEdge, (u, low), (u, high));
@@ -140,7 +158,7 @@ fn mesh_patch(d: &mut Draft, x: f64, y: f64, opening: f64) {
     d.rectangle(Pen::FineEdge, (left, low), (right, high));
 }
 
-/// The lower edge cut upright and enlarged: inside of the casing on the left, x = 0 the outer face of the wall, z = 0 the edge.
+/// The lower edge cut upright through a bolt and enlarged, the inside of the casing on the left.
 fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let t = subject.foot.casing.plate;
     let (lap, gasket) = (subject.foot.lap, gasket(subject.spec));
@@ -149,46 +167,61 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let (below, above) = (-lap - 22.0, 60.0);
     let title = say!("{tags} LOWER EDGE, SECTION", tags = say::name(tags_alike(subject, o)));
     let mut d = Draft::new(format!("{}.section", o.id), title).at_scale(ViewScale::Within { width: 85.0, height: 75.0 });
-    let cut = |d: &mut Draft, m: Material, a: (f64, f64), b: (f64, f64)| {
-        let s = rectangle(a.into(), b.into());
-        d.hatch(m, vec![s.clone()]);
-        d.stroke(Pen::Edge, s);
-    };
-    cut(&mut d, Material::Metal, (-t, below), (0.0, 0.0));
-    cut(&mut d, Material::MetalOther, (0.0, -lap), (frame, 0.0));
+    let Some((flat, place)) = made(subject, o, "frame").and_then(plate) else { return d };
+    let Some(bolt) = lower_middle(flat) else { return d };
+    let outward = DVec3::from_array(place.toward);
+    let view = View { right: outward, up: place.up.into(), toward: -DVec3::from_array(place.right) };
+    let cut = place.point(bolt, lap, 0.0);
+    let picture = Picture::toward(subject.machine, view).cut_at(cut.x, cut.y, cut.z);
+    // From the wall's outer face and the opening's lower edge.
+    let origin = picture.point(cut);
+    let at = |x: f64, z: f64| PlanePoint::new(origin.x + x, origin.y + z);
+    let outside = frame + guard + gasket + leaf;
+    let bolts = subject.parts.joints.iter().position(|j| j.feature == o.id).map(|i| format!("bolt.{}", i + 1));
+    picture.within(Rect::new(origin.x - t - 12.0, origin.y + below, origin.x + outside + 20.0, origin.y + above)).draw(&mut d, |p| {
+        let wall = p.of_any(&["side_plate", "end_plate"]) && p.body.item.is_some();
+        (wall || p.of(&o.id) || bolts.as_ref().is_some_and(|id| p.of(id))).then_some(Show::Seen)
+    });
     let mut x = frame;
     if guard > 0.0 {
-        cut(&mut d, Material::Metal, (x, -lap), (x + guard, 0.0));
-        d.line(Pen::Hidden, (x + guard / 2.0, 0.0), (x + guard / 2.0, above));
-        d.leader((x + guard / 2.0, above * 0.75), subject.say("mesh on its own bolted frame, stays in place when the leaf is off"), Side::Right);
+        let words = "mesh on its own bolted frame, stays in place when the leaf is off";
+        d.leader(at(x - 1.0, above * 0.75), subject.say(words), Side::Right);
         x += guard;
     }
-    cut(&mut d, Material::Solid, (x, -lap), (x + gasket, 0.0));
-    d.leader((x + gasket / 2.0, -lap * 0.8), subject.say(say!("gasket {gasket}, dust tight", gasket = say::size(gasket, 1))), Side::Right);
-    x += gasket;
-    cut(&mut d, Material::MetalOther, (x, -lap), (x + leaf, above));
-    d.line(Pen::FineEdge, (0.0, 0.0), (0.0, above));
-    d.line(Pen::FineEdge, (-t, 0.0), (-t, above));
-    // The bolt through leaf, guard and gasket into the tapped frame.
+    // A gasket has no body: it is as thick as the gap that is kept for it.
     let z = -lap / 2.0;
-    d.centre_line((-2.0, z), (x + leaf + 6.0, z));
-    d.rectangle(Pen::Edge, (x + leaf, z - 6.5), (x + leaf + 5.3, z + 6.5));
-    d.leader((x + leaf + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(thread(subject, o)))), Side::Right);
-    elevation::break_line(&mut d, -t - 8.0, x + leaf + 8.0, above);
-    if let Some(weld) = subject.seam(&format!("{}.frame", o.id), subject.say("dust tight")) {
-        d.weld((0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
+    let hole = made(subject, o, "leaf").and_then(plate).and_then(|(leaf, _)| leaf.holes.first()).map_or(0.0, |h| h.diameter / 2.0);
+    for (low, high) in [(-lap, z - hole), (z + hole, 0.0)] {
+        let seal = rectangle(at(x, low), at(x + gasket, high));
+        d.hatch(Material::Solid, vec![seal.clone()]);
+        d.stroke(Pen::Edge, seal);
     }
-    d.dimension(Side::Below, format!("{}.frame", o.id), (0.0, -lap), (frame, -lap)).prefix("t=");
-    d.dimension(Side::Right, format!("{}.lap", o.id), (x + leaf, -lap), (frame, 0.0));
+    d.leader(at(x + gasket / 2.0, -lap * 0.8), subject.say(say!("gasket {gasket}, dust tight", gasket = say::size(gasket, 1))), Side::Right);
+    d.centre_line(at(-2.0, z), at(outside + 6.0, z));
+    d.leader(at(outside + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(thread(subject, o)))), Side::Right);
+    elevation::break_line(&mut d, origin.x - t - 8.0, origin.x + outside + 8.0, origin.y + above);
+    if let Some(weld) = subject.seam(&format!("{}.frame", o.id), subject.say("dust tight")) {
+        d.weld(at(0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
+    }
+    d.dimension(Side::Below, format!("{}.frame", o.id), at(0.0, -lap), at(frame, -lap)).prefix("t=");
+    d.dimension(Side::Right, format!("{}.lap", o.id), at(outside, -lap), at(frame, 0.0));
     if let OpeningKind::Door { .. } = o.kind
         && o.depth_to_moving > 0.5
     {
         let near = -t - o.depth_to_moving;
-        d.line(Pen::Phantom, (near, below), (near, above));
-        d.leader((near, above * 0.8), subject.say("nearest moving part"), Side::Left);
-        d.dimension(Side::Above, format!("{}.mesh_distance", o.id), (near, above), (-t, above));
+        d.line(Pen::Phantom, at(near, below), at(near, above));
+        d.leader(at(near, above * 0.8), subject.say("nearest moving part"), Side::Left);
+        d.dimension(Side::Above, format!("{}.mesh_distance", o.id), at(near, above), at(-t, above));
     }
     d
+}
+
+/// Where along a frame the bolt of its lower row stands that is nearest to the middle.
+fn lower_middle(flat: &FlatPattern) -> Option<f64> {
+    let low = flat.holes.iter().map(|h| h.at[1]).fold(f64::INFINITY, f64::min);
+    let middle = flat.size()[0] / 2.0;
+    let bolts = flat.holes.iter().filter(|h| h.at[1] < low + 1.0 && !h.feature.ends_with(" mesh")).map(|h| h.at[0]);
+    bolts.min_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()))
 }
 
 /// Thread of the leaf's bolts, as tapped into the frame.
@@ -197,25 +230,20 @@ fn thread(subject: &Subject<'_>, o: &Opening) -> String {
     frame.and_then(|f| f.holes.iter().find_map(|h| h.thread.clone())).unwrap_or_default()
 }
 
-/// The shovel pocket in profile: x outward from the outer face of the side plate, z from the base.
+/// The shovel pocket in profile, cut through its middle, seen from the up side.
 fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
     let t = subject.foot.casing.plate;
-    let out = if p.side == Flank::Near { -1.0 } else { 1.0 };
+    let (out, plate) = if p.side == Flank::Near { (-1.0, "side_plate.near") } else { (1.0, "side_plate.far") };
     let mut d = Draft::new("pocket", "SHOVEL POCKET, SECTION").at_scale(ViewScale::Within { width: 120.0, height: 130.0 });
-    let at = |x: f64, z: f64| PlanePoint::new(out * x, z);
-    let mut cut = |corners: Vec<PlanePoint>| {
-        let s = crate::paper::mark::Shape::polygon(corners);
-        d.hatch(Material::Metal, vec![s.clone()]);
-        d.stroke(Pen::Edge, s);
-    };
+    let wall = subject.foot.casing.width.high + t;
+    // Outward from the side plate's outer face, upward from the base.
+    let at = |x: f64, z: f64| PlanePoint::new(out * (wall + x), z);
     let upright = t / p.slope_deg.to_radians().cos();
-    let roof = p.z.high.max(p.lip + 120.0);
-    cut(vec![at(-t, p.z.low - 150.0), at(0.0, p.z.low - 150.0), at(0.0, p.z.low), at(-t, p.z.low)]);
-    cut(vec![at(-t, p.z.high), at(0.0, p.z.high), at(0.0, roof + 150.0), at(-t, roof + 150.0)]);
-    cut(vec![at(0.0, p.z.low), at(p.reach, p.lip), at(p.reach, p.lip - upright), at(0.0, p.z.low - upright)]);
-    cut(vec![at(p.reach, p.lip - upright), at(p.reach + t, p.lip - upright), at(p.reach + t, p.lip + 25.0), at(p.reach, p.lip + 25.0)]);
-    d.polyline(Pen::Edge, [at(0.0, roof), at(p.reach + 30.0, p.lip + 25.0), at(p.reach + 30.0, p.lip + 20.0)]);
-    d.line(Pen::FineEdge, at(0.0, roof - 4.0), at(p.reach + 30.0, p.lip + 21.0));
+    let picture = Picture::new(subject.machine, Look::FromUp).cut_at(p.x.middle(), 0.0, 0.0);
+    let top = picture.reach(|piece| piece.of("pocket")).map_or(p.z.high, |(_, high)| high.z.max(p.z.high));
+    let ends = [at(-t - 20.0, 0.0).x, at(2.0 * p.reach, 0.0).x];
+    let window = Rect::new(ends[0], p.z.low - 150.0, ends[1], top + 150.0).abs();
+    picture.within(window).draw(&mut d, |piece| piece.of_any(&["pocket", plate]).then_some(Show::Seen));
     d.line(Pen::Concrete, at(-200.0, 0.0), at(p.reach + 200.0, 0.0));
     let (side, other) = if out < 0.0 { (Side::Left, Side::Right) } else { (Side::Right, Side::Left) };
     d.dimension(side, "shovel_pocket.lip", at(p.reach, 0.0), at(p.reach, p.lip));
@@ -228,11 +256,14 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
     } else {
         d.angle("shovel_pocket.slope", corner, floor, level);
     }
-    d.leader(
-        at(p.reach * 0.5, (roof + p.lip + 25.0) / 2.0),
-        subject.say(say!("bolted cover, gasketed; clear width of the pocket {size}", size = say::size(p.x.size(), 1))),
-        side,
-    );
+    if let Some((low, high)) = picture.reach(|piece| piece.of("pocket.lid")) {
+        let lid = (low + high) / 2.0;
+        d.leader(
+            picture.point(ModelPoint::new(lid.x, lid.y, lid.z)),
+            subject.say(say!("bolted cover, gasketed; clear width of the pocket {size}", size = say::size(p.x.size(), 1))),
+            side,
+        );
+    }
     if let Some(weld) = subject.seam("pocket", subject.say("dust tight")) {
         d.weld(at(0.0, p.z.low - upright), weld, other);
     }

@@ -59,7 +59,7 @@ fn along(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     }
     pit_details::circles(subject, &mut d, pit);
     pit_fittings::along(&mut d, pit);
-    pit_machine::elevation(&mut d, foot);
+    pit_machine::elevation(&mut d, subject);
     feed(subject, &mut d, pit);
     section::rails(&mut d, pit, pit.x);
     match (pit.access_side, pit.access) {
@@ -145,7 +145,6 @@ fn feed(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
 
 /// Section across the machine through the foot shaft, seen from the up side.
 fn across(subject: &Subject<'_>, pit: &PitBody) -> Draft {
-    let foot = subject.foot;
     let look = Look::FromUp;
     let inner = Extent::new(-pit.y.high, -pit.y.low);
     let mut d = Draft::new("across", say!("SECTION {letters}", letters = name("B–B")));
@@ -154,7 +153,7 @@ fn across(subject: &Subject<'_>, pit: &PitBody) -> Draft {
         section::sump_behind(&mut d, pit, Extent::new(-s.y.high, -s.y.low), s.depth);
         d.level((-s.y.low, -s.depth), pit.level(-s.depth), subject.say("sump"), Side::Right);
     }
-    pit_machine::from_up(&mut d, foot);
+    pit_machine::from_up(&mut d, subject);
     section::rails(&mut d, pit, inner);
     let way = Extent::new(-pit.way.y.high, -pit.way.y.low);
     match (pit.access_side, pit.access) {

@@ -32,7 +32,7 @@ pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     if pit.toe > 0.0 {
         d.stroke(Pen::Hidden, box_of(pit.x.grown(pit.wall + pit.toe), v.grown(pit.wall + pit.toe)));
     }
-    pit_machine::from_above(&mut d, foot);
+    pit_machine::from_above(&mut d, subject);
     if let Some(s) = &pit.sump {
         let r = Extent::new(-s.y.high, -s.y.low);
         d.stroke(Pen::Edge, box_of(s.x, r));

@@ -5,6 +5,7 @@
 use super::views::mirror;
 use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
+use crate::machine::Machine;
 use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::own_block::OwnBlock;
@@ -34,6 +35,8 @@ pub struct Subject<'a> {
     pub findings: &'a Findings,
     /// What is made and bought.
     pub parts: &'a Parts,
+    /// Its bodies.
+    pub machine: &'a Machine,
     /// The bend-pulley question, where it arises.
     pub comparison: Option<&'a Comparison>,
     pub(super) style: SheetStyle,
@@ -44,10 +47,17 @@ pub struct Subject<'a> {
 
 impl<'a> Subject<'a> {
     /// A subject with the drawing style that its spec asks for.
-    pub fn new(spec: &'a Spec, foot: &'a Foot, results: &'a Results, quantities: &'a [Quantity], findings: &'a Findings, parts: &'a Parts) -> Self {
+    pub fn new(
+        spec: &'a Spec,
+        foot: &'a Foot,
+        results: &'a Results,
+        quantities: &'a [Quantity],
+        findings: &'a Findings,
+        (parts, machine): (&'a Parts, &'a Machine),
+    ) -> Self {
         let style = style(spec);
         let voice = spec.voice().with_tags(model_openings::tags(&foot.openings));
-        Self { spec, foot, results, quantities, findings, parts, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
+        Self { spec, foot, results, quantities, findings, parts, machine, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.

@@ -1,13 +1,17 @@
 //! Bodies as their boundary: how they are built, what they weigh, whether they are sound.
 //!
 //! In: plane regions, profiles and flat patterns, mm. Out: closed bodies of planes, cylinders and cones bounded by lines
-//! and circular arcs, exact; their volume, centre, surface and inertia. Knows no machine and no format.
+//! and circular arcs, exact; their volume, centre, surface and inertia; views of them with what is
+//! hidden, and sections. Knows no machine and no format.
 
 pub mod brep;
 pub mod build;
 pub mod check;
 pub mod mass;
 pub mod plane;
+pub mod plug;
+pub mod project;
+mod section;
 
 pub use brep::{Brep, Frame};
 pub use build::Refusal;

@@ -3,16 +3,18 @@
 //! Cut plates are hatched; the take-up stands at its lowest, its highest position is phantom; what
 //! lies in front of the cutting plane (near side) is phantom, what lies behind is drawn.
 
-use super::{Look, casing, outline, pulley};
+use super::bodies::{BOLT_HOLES, Picture, Show};
+use super::{Look, outline};
+use crate::machine::Material;
 use crate::model::Foot;
 use crate::model::inlets::InletBody;
-use crate::model::openings::{Opening, OpeningKind};
+use crate::model::openings::Opening;
 use crate::paper::mark::{PlanePoint, Shape};
 use crate::paper::style::Pen;
-use crate::paper::view::{Draft, Material, Side};
+use crate::paper::view::{Draft, Material as Hatch, Side};
 use crate::sheets::Subject;
 use crate::spec::openings::Wall;
-use crate::spec::pulleys::PulleyStyle;
+use kurbo::Rect;
 
 /// How far belt and trunking go on above the casing before they are broken off, mm.
 pub fn broken_off(foot: &Foot) -> f64 {
@@ -22,85 +24,36 @@ pub fn broken_off(foot: &Foot) -> f64 {
 /// Everything that is drawn; no dimensions.
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
     let foot = subject.foot;
-    belt_and_buckets(d, foot);
-    pulleys(subject, d);
-    casing::section(d, foot);
-    for inlet in &foot.inlets {
-        casing::throat(d, foot, inlet);
+    let all = Picture::new(subject.machine, Look::Elevation).within(Rect::new(-WIDE, -WIDE, WIDE, broken_off(foot))).without_holes(BOLT_HOLES);
+    all.cut_at(0.0, 0.0, 0.0).draw(d, |p| (p.body.material != Material::Fastener).then_some(Show::Seen));
+    let pulleys = [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()];
+    pulleys.into_iter().flatten().for_each(|p| d.centre_cross(Look::Elevation.point(p.centre), p.radius()));
+    before_the_cut(subject, &all, d);
+    highest(foot, &all, d);
+    for pad in foot.base.pads.iter().filter(|p| p.y.middle() < 0.0) {
+        d.centre_line((pad.anchor.x, 0.0), (pad.anchor.x, foot.base.thickness));
     }
-    for opening in &foot.openings {
-        opening_in_section(d, foot, opening);
-    }
-    pocket(d, foot);
     trunking(d, foot);
-    if let Some([_, width, height]) = foot.rotating.weight_box {
-        let z = weight_box_bottom(foot);
-        d.rectangle(Pen::Edge, (-width / 2.0, z), (width / 2.0, z + height));
-    }
 }
 
-/// Underside of the weight box when the take-up is at its lowest.
-pub fn weight_box_bottom(foot: &Foot) -> f64 {
-    foot.shaft_lowest + foot.pulleys.foot.radius() + 60.0
-}
+/// Beyond every foot, mm.
+const WIDE: f64 = 1e5;
 
-fn belt_and_buckets(d: &mut Draft, foot: &Foot) {
-    let top = broken_off(foot);
-    let belt = &foot.belt;
-    d.hatch(Material::Belt, vec![outline::belt_band(&belt.lowest, belt.thickness, top)]);
-    for outside in [belt.thickness / 2.0, -belt.thickness / 2.0] {
-        let vertices = outline::belt_line(&belt.lowest, outside, top);
-        d.stroke(Pen::Bucket, Shape::Polyline { vertices, closed: false });
-    }
-    for section in belt.buckets_below(&belt.lowest, &foot.bucket, 0.0, foot.casing.top - foot.bucket.height / 2.0) {
-        d.polyline(Pen::Bucket, section);
-    }
-}
-
-fn pulleys(subject: &Subject<'_>, d: &mut Draft) {
+/// What lies on the near side plate, in phantom line; an opening with a twin in the far one is seen there.
+fn before_the_cut(subject: &Subject<'_>, all: &Picture<'_>, d: &mut Draft) {
     let foot = subject.foot;
-    let p = &foot.pulleys.foot;
-    let low = Look::Elevation.point(p.centre);
-    pulley::section(d, low, p.diameter, foot.rotating.shaft_diameter, subject.spec.foot_pulley.style.value);
-    let high = PlanePoint::new(low.x, foot.shaft_highest);
-    pulley::phantom(d, high, p.diameter, foot.rotating.shaft_diameter);
-    d.centre_cross(high, foot.rotating.shaft_diameter);
+    let twin = |o: &Opening| foot.openings.iter().any(|other| other.wall == Wall::Far && other.across == o.across && other.up == o.up);
+    let alone: Vec<String> = foot.openings.iter().filter(|o| o.wall == Wall::Near && !twin(o)).map(|o| format!("{}.frame", o.id)).collect();
+    let pocket = foot.pocket.as_ref().is_some_and(|p| p.side == crate::spec::inlets::Side::Near);
+    all.phantom(0.0).draw(d, |p| (alone.iter().any(|id| p.of(id)) || pocket && p.of("pocket")).then_some(Show::Seen));
+}
+
+/// The highest position of the take-up.
+fn highest(foot: &Foot, all: &Picture<'_>, d: &mut Draft) {
+    all.phantom(foot.rotating.travel).draw(d, |p| p.of_any(&["foot_pulley.rim", "foot_pulley.wing", "shaft"]).then_some(Show::Seen));
+    d.centre_cross((foot.pulleys.foot.centre.x, foot.shaft_highest), foot.rotating.shaft_diameter);
     let vertices = outline::belt_line(&foot.belt.highest, foot.belt.thickness / 2.0, foot.shaft_highest + 50.0);
     d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
-    if let Some(bend) = &foot.pulleys.bend {
-        pulley::section(d, Look::Elevation.point(bend.centre), bend.diameter, subject.spec.bend_pulley.shaft.value(), PulleyStyle::Drum);
-    }
-}
-
-/// Frames and leaves in the end plates stand out beyond them; on the side plates an opening is a rectangle.
-fn opening_in_section(d: &mut Draft, foot: &Foot, o: &Opening) {
-    let lap = foot.lap;
-    match o.wall {
-        Wall::UpEnd | Wall::DownEnd => {
-            let out = if o.wall == Wall::UpEnd { 1.0 } else { -1.0 };
-            let x = |z: f64| if o.wall == Wall::UpEnd { foot.casing.up_face } else { foot.casing.down_x(z) } + out * foot.casing.plate;
-            let (low, high) = (o.up.low - lap, o.up.high + lap);
-            let leaf = out * (foot.casing.plate + 6.0);
-            casing::cut(d, &[[x(low), low], [x(low) + leaf, low], [x(high) + leaf, high], [x(high), high]]);
-            if let OpeningKind::Door { mesh: Some(_) } = o.kind {
-                let inside = -out * (foot.casing.plate + 3.0);
-                d.line(Pen::Hidden, (x(o.up.low) + inside, o.up.low), (x(o.up.high) + inside, o.up.high));
-            }
-        }
-        Wall::Near | Wall::Far => {
-            let pen = if o.wall == Wall::Near { Pen::Phantom } else { Pen::FineEdge };
-            let twin = foot.openings.iter().any(|other| other.wall == Wall::Far && o.wall == Wall::Near && other.across == o.across && other.up == o.up);
-            if !twin {
-                d.rectangle(pen, (o.across.low, o.up.low), (o.across.high, o.up.high));
-            }
-        }
-    }
-}
-
-fn pocket(d: &mut Draft, foot: &Foot) {
-    let Some(p) = &foot.pocket else { return };
-    let pen = if p.side == crate::spec::inlets::Side::Near { Pen::Phantom } else { Pen::FineEdge };
-    d.rectangle(pen, (p.x.low, p.z.low), (p.x.high, p.z.high));
 }
 
 /// Trunking above the foot, a neighbouring part: phantom stubs, broken off like the belt.
@@ -199,7 +152,7 @@ fn slope(d: &mut Draft, inlet: &InletBody) {
 /// The floor under the foot: a line with concrete under it.
 pub fn ground(d: &mut Draft, from: f64, to: f64) {
     let deep = 60.0;
-    d.hatch(Material::Concrete, vec![Shape::polygon([(from, 0.0), (to, 0.0), (to, -deep), (from, -deep)].map(|(x, y)| PlanePoint::new(x, y)))]);
+    d.hatch(Hatch::Concrete, vec![Shape::polygon([(from, 0.0), (to, 0.0), (to, -deep), (from, -deep)].map(|(x, y)| PlanePoint::new(x, y)))]);
     d.line(Pen::Concrete, (from, 0.0), (to, 0.0));
 }
 

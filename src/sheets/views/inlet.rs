@@ -3,14 +3,18 @@
 //! Lengthwise in the plane of the elevation (x outward, z from the base), the end plate broken off above
 //! and below. Thicknesses, bolts and weld sizes are those of the parts.
 
-use super::elevation;
+use super::bodies::{Picture, Piece, Show};
+use super::{Look, elevation};
 use crate::model::inlets::{FeedSide, InletBody};
-use crate::paper::mark::{PlanePoint, Shape};
+use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
-use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
+use crate::paper::view::{Draft, Side, ViewScale, Weld};
 use crate::say;
 use crate::say::size;
 use crate::sheets::Subject;
+use crate::solid::project::View;
+use glam::DVec3;
+use kurbo::Rect;
 
 /// Both sections of an inlet; `letter` names the upright one.
 pub fn sections(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> [Draft; 2] {
@@ -33,12 +37,6 @@ fn flange_thickness(subject: &Subject<'_>, key: &str) -> f64 {
 /// The sign of the inlet's seams.
 fn seam(subject: &Subject<'_>, key: &str, tail: String) -> Option<Weld> {
     subject.seam(&format!("throat.{key}"), tail)
-}
-
-fn cut(d: &mut Draft, material: Material, corners: Vec<PlanePoint>) {
-    let shape = Shape::polygon(corners);
-    d.hatch(material, vec![shape.clone()]);
-    d.stroke(Pen::Edge, shape);
 }
 
 /// Height of floor and roof (undersides of the clear way) at an x, and their slopes' tangents.
@@ -79,34 +77,20 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let way = Way::of(subject, inlet, tf);
     let mut d = Draft::new(format!("inlet.{key}.lengthwise"), title).at_scale(ViewScale::Within { width: 180.0, height: 185.0 });
     let (outer, inner) = if out > 0.0 { (Side::Right, Side::Left) } else { (Side::Left, Side::Right) };
-    // The end plate above and below the opening.
+    let margin = (inlet.opening.size() * 0.35).clamp(60.0, 150.0);
     let inside = |z: f64| match inlet.side {
         FeedSide::Up => c.up_face,
         FeedSide::Down => c.down_x(z),
     };
-    let margin = (inlet.opening.size() * 0.35).clamp(60.0, 150.0);
-    for (a, b) in [(inlet.opening.low - margin, inlet.opening.low), (inlet.opening.high, inlet.opening.high + margin)] {
-        let p = |x: f64, z: f64| PlanePoint::new(x, z);
-        cut(&mut d, Material::Metal, vec![p(inside(a), a), p(inside(a) + out * t, a), p(inside(b) + out * t, b), p(inside(b), b)]);
+    let (low, high) = (inlet.opening.low - margin, (inlet.opening.high + margin).max(way.high + inlet.flange + 5.0));
+    let deep = if out > 0.0 { inside(low).min(inside(high)) } else { inside(low).max(inside(high)) };
+    let picture = Picture::new(subject.machine, Look::Elevation).cut_at(0.0, 0.0, 0.0);
+    let (throat, end) = (format!("throat.{key}"), format!("end_plate.{key}"));
+    let own = |p: &Piece<'_>| (p.of(&throat) || p.of(&end)).then_some(Show::Seen);
+    picture.within(Rect::new(deep - out * 3.0, low, inlet.flange_face + out * 30.0, high).abs()).draw(&mut d, own);
+    for z in [way.low - inlet.flange / 2.0, way.high + inlet.flange / 2.0] {
+        d.centre_line((way.end - out * 4.0, z), (inlet.flange_face + out * 4.0, z));
     }
-    // Floor and roof between wall and flange.
-    for (root, target, sense) in [(way.root_floor, way.low, -1.0), (way.root_roof, way.high, 1.0)] {
-        let z = |x: f64| way.at(root, target, inlet.flange_face, x);
-        let slope = ((target - root[1]) / (inlet.flange_face - root[0])).atan();
-        let thick = sense * t / slope.cos();
-        let p = |x: f64, by: f64| PlanePoint::new(x, z(x) + by);
-        cut(&mut d, Material::MetalOther, vec![p(root[0], 0.0), p(way.end, 0.0), p(way.end, thick), p(root[0], thick)]);
-    }
-    // The flange with its bolts.
-    for (low, high) in [(way.low - inlet.flange, way.low), (way.high, way.high + inlet.flange)] {
-        let s = rectangle((way.end, low).into(), (inlet.flange_face, high).into());
-        d.hatch(Material::Metal, vec![s.clone()]);
-        d.stroke(Pen::Edge, s);
-        d.centre_line((way.end - out * 4.0, (low + high) / 2.0), (inlet.flange_face + out * 4.0, (low + high) / 2.0));
-    }
-    // Edges behind the cut.
-    d.line(Pen::FineEdge, (inlet.flange_face, way.low), (inlet.flange_face, way.high));
-    d.line(Pen::FineEdge, way.root_floor, way.root_roof);
     let middle = f64::midpoint(way.root_floor[0], way.end);
     let (floor, roof) = (way.at(way.root_floor, way.low, inlet.flange_face, middle), way.at(way.root_roof, way.high, inlet.flange_face, middle));
     d.cutting_plane(letter, (middle, floor - t), (middle, roof + t), inner);
@@ -117,8 +101,8 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
         let x = inside(z) + out * t / 2.0;
         elevation::break_line(d, x - 20.0, x + 20.0, z);
     };
-    break_at(&mut d, inlet.opening.low - margin);
-    break_at(&mut d, inlet.opening.high + margin);
+    break_at(&mut d, low);
+    break_at(&mut d, high);
     if let Some(weld) = seam(subject, key, subject.say("all seams, dust tight")) {
         d.weld((way.root_floor[0], way.root_floor[1] - t), weld, inner);
     }
@@ -150,26 +134,26 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let (key, _) = side_words(inlet);
     let t = subject.foot.casing.plate;
     let slope = ((inlet.flange_sill - inlet.opening.low) / (inlet.flange_face - inlet.outside).abs()).atan();
-    let (w, h) = (inlet.width.size() / 2.0, inlet.opening.size());
+    let w = inlet.width.size() / 2.0;
     let thick = t / slope.cos();
     let mut d = Draft::new(format!("inlet.{key}.upright"), say!("SECTION {letters}", letters = say::name(format!("{letter}–{letter}"))))
         .at_scale(ViewScale::Within { width: 110.0, height: 120.0 });
-    let mut plate = |material: Material, low: (f64, f64), high: (f64, f64)| {
-        let s = rectangle(low.into(), high.into());
-        d.hatch(material, vec![s.clone()]);
-        d.stroke(Pen::Edge, s);
+    let way = Way::of(subject, inlet, flange_thickness(subject, key));
+    let middle = f64::midpoint(way.root_floor[0], way.end);
+    let view = match inlet.side {
+        FeedSide::Up => Look::FromUp.view(),
+        FeedSide::Down => View { right: DVec3::Y, up: DVec3::Z, toward: DVec3::NEG_X },
     };
-    // Cheeks reach over floor and roof.
-    plate(Material::Metal, (-w - t, -thick), (-w, h + thick));
-    plate(Material::Metal, (w, -thick), (w + t, h + thick));
-    plate(Material::MetalOther, (-w, -thick), (w, 0.0));
-    plate(Material::MetalOther, (-w, h), (w, h + thick));
-    d.centre_line((0.0, -thick), (0.0, h + thick));
-    d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, 0.0), (w, 0.0)).reference();
-    d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, 0.0), (-w, h));
-    d.leader((w + t / 2.0, h * 0.7), subject.say(say!("cheeks t = {t}", t = size(t, 1))), Side::Right);
+    let throat = format!("throat.{key}");
+    Picture::toward(subject.machine, view).cut_at(middle, 0.0, 0.0).draw(&mut d, |p| p.of(&throat).then_some(Show::Seen));
+    let floor = way.at(way.root_floor, way.low, inlet.flange_face, middle);
+    let roof = way.at(way.root_roof, way.high, inlet.flange_face, middle);
+    d.centre_line((0.0, floor - thick), (0.0, roof + thick));
+    d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, floor), (w, floor)).reference();
+    d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, floor), (-w, roof));
+    d.leader((w + t / 2.0, floor + (roof - floor) * 0.7), subject.say(say!("cheeks t = {t}", t = size(t, 1))), Side::Right);
     if let Some(weld) = seam(subject, key, subject.say("dust tight")) {
-        d.weld((w, -thick), weld, Side::Right);
+        d.weld((w, floor - thick), weld, Side::Right);
     }
     d
 }

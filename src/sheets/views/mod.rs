@@ -4,7 +4,8 @@
 //! readers who want it on the left. A [`Look`] says which plane a view shows and projects the model
 //! into it; the model itself is never turned.
 
-pub mod casing;
+pub mod bodies;
+pub mod body_ink;
 pub mod chart;
 pub mod elevation;
 pub mod inlet;
@@ -16,17 +17,16 @@ pub mod pit_machine;
 pub mod pit_section;
 pub mod plan;
 pub mod plate;
-pub mod pulley;
 pub mod shift;
 pub mod side;
-pub mod transition;
-pub mod window;
 
 use crate::model::Foot;
 use crate::model::frame::{FeatureKind, ModelPoint};
 use crate::paper::mark::PlanePoint;
 use crate::paper::request::DimensionRequest;
 use crate::paper::view::{Draft, Side};
+use crate::solid::project::View;
+use glam::DVec3;
 
 /// From where a view looks at the machine (up side drawn on the right).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,6 +40,15 @@ pub enum Look {
 }
 
 impl Look {
+    /// The view's directions in the model.
+    pub const fn view(self) -> View {
+        match self {
+            Self::Elevation => View { right: DVec3::X, up: DVec3::Z, toward: DVec3::Y },
+            Self::FromUp => View { right: DVec3::NEG_Y, up: DVec3::Z, toward: DVec3::X },
+            Self::FromAbove => View { right: DVec3::X, up: DVec3::NEG_Y, toward: DVec3::Z },
+        }
+    }
+
     /// A model point in the view's plane.
     pub fn point(self, p: ModelPoint) -> PlanePoint {
         match self {

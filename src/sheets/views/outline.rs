@@ -1,88 +1,9 @@
-//! Plane outlines: plates as strips along their inner face, the belt as a band along its path.
+//! The belt's line along its path, or beside it.
 //!
 //! Pure geometry in real mm of one plane; nothing here knows pens or paper.
 
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
-use crate::model::frame::Extent;
-use crate::paper::mark::{PlanePoint, Shape, Vertex};
-
-/// A corner in a plane, real mm.
-pub type Corner = [f64; 2];
-
-/// The line at a distance to the left of a chain (seen along it), mitred at its corners.
-///
-/// Coincident corners are skipped; a chain of fewer than two corners is returned as it is.
-pub fn offset_left(chain: &[Corner], distance: f64) -> Vec<Corner> {
-    let mut clean: Vec<Corner> = Vec::with_capacity(chain.len());
-    for c in chain {
-        if clean.last().is_none_or(|l| (l[0] - c[0]).hypot(l[1] - c[1]) > 1e-9) {
-            clean.push(*c);
-        }
-    }
-    let normals: Vec<Corner> = clean
-        .iter()
-        .zip(clean.iter().skip(1))
-        .map(|(a, b)| {
-            let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
-            let length = dx.hypot(dy);
-            [-dy / length, dx / length]
-        })
-        .collect();
-    if normals.is_empty() {
-        return clean;
-    }
-    clean
-        .iter()
-        .enumerate()
-        .map(|(i, c)| {
-            let before = i.checked_sub(1).and_then(|k| normals.get(k)).or_else(|| normals.first()).copied().unwrap_or_default();
-            let after = normals.get(i).or_else(|| normals.last()).copied().unwrap_or_default();
-            let (sx, sy) = (before[0] + after[0], before[1] + after[1]);
-            let scale = 2.0 * distance / (sx * sx + sy * sy).max(1e-9);
-            [c[0] + sx * scale, c[1] + sy * scale]
-        })
-        .collect()
-}
-
-/// The point of an upward chain at a height; its ends beyond them.
-pub fn at_height(chain: &[Corner], height: f64) -> Corner {
-    for (a, b) in chain.iter().zip(chain.iter().skip(1)) {
-        if height <= b[1] {
-            let rise = b[1] - a[1];
-            let share = if rise.abs() < 1e-9 { 1.0 } else { ((height - a[1]) / rise).clamp(0.0, 1.0) };
-            return [a[0] + share * (b[0] - a[0]), height.clamp(a[1].min(b[1]), b[1])];
-        }
-    }
-    chain.last().copied().unwrap_or_default()
-}
-
-/// A plate cut lengthwise: pieces between an upward inner face and its outer face, openings left out.
-pub fn plate_strips(inner: &[Corner], outer: &[Corner], openings: &[Extent]) -> Vec<Vec<Corner>> {
-    let (Some(first), Some(last)) = (inner.first(), inner.last()) else { return Vec::new() };
-    let mut cuts: Vec<Extent> = openings.to_vec();
-    cuts.sort_by(|a, b| a.low.total_cmp(&b.low));
-    let mut pieces = Vec::new();
-    let mut from = first[1];
-    for cut in cuts.iter().copied().chain([Extent { low: last[1], high: last[1] }]) {
-        if cut.low > from + 1e-6 {
-            pieces.push(strip(inner, outer, from, cut.low.min(last[1])));
-        }
-        from = from.max(cut.high);
-    }
-    pieces
-}
-
-fn strip(inner: &[Corner], outer: &[Corner], low: f64, high: f64) -> Vec<Corner> {
-    let between = |chain: &[Corner]| {
-        let mut all = vec![at_height(chain, low)];
-        all.extend(chain.iter().filter(|c| c[1] > low + 1e-6 && c[1] < high - 1e-6));
-        all.push(at_height(chain, high));
-        all
-    };
-    let mut loop_ = between(inner);
-    loop_.extend(between(outer).into_iter().rev());
-    loop_
-}
+use crate::paper::mark::{PlanePoint, Vertex};
 
 /// The belt's pieces below a height, from the down run round the foot to the up run.
 fn pieces_below(path: &BeltPath, top: f64) -> Vec<Segment> {
@@ -134,43 +55,4 @@ pub fn belt_line(path: &BeltPath, outside: f64, top: f64) -> Vec<Vertex<PlanePoi
         }
     }
     line
-}
-
-/// The belt below a height as a closed band of its thickness.
-pub fn belt_band(path: &BeltPath, thickness: f64, top: f64) -> Shape<PlanePoint> {
-    let mut vertices = belt_line(path, thickness / 2.0, top);
-    vertices.extend(reversed(&belt_line(path, -thickness / 2.0, top)));
-    Shape::Polyline { vertices, closed: true }
-}
-
-/// The same chain walked the other way.
-pub fn reversed(chain: &[Vertex<PlanePoint>]) -> Vec<Vertex<PlanePoint>> {
-    let mut bulges: Vec<f64> = chain.iter().rev().skip(1).map(|v| -v.bulge).collect();
-    bulges.push(0.0);
-    chain.iter().rev().zip(bulges).map(|(v, bulge)| Vertex { at: v.at, bulge }).collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_mitred_offset_keeps_its_distance() {
-        let line = offset_left(&[[0.0, 0.0], [0.0, 100.0], [-100.0, 200.0]], 6.0);
-        assert!((line[0][0] + 6.0).abs() < 1e-9);
-        // Distance of the middle corner from both legs.
-        assert!((line[1][0] + 6.0).abs() < 1e-9);
-        let across = (line[1][0] - 0.0) * -std::f64::consts::FRAC_1_SQRT_2 + (line[1][1] - 100.0) * -std::f64::consts::FRAC_1_SQRT_2;
-        assert!((across - 6.0).abs() < 1e-9, "{across}");
-    }
-
-    #[test]
-    fn openings_split_a_plate() {
-        let inner = [[0.0, 0.0], [0.0, 1000.0]];
-        let outer = [[5.0, 0.0], [5.0, 1000.0]];
-        let pieces = plate_strips(&inner, &outer, &[Extent::new(300.0, 500.0), Extent::new(0.0, 100.0)]);
-        assert_eq!(pieces.len(), 2);
-        assert_eq!(pieces[0], vec![[0.0, 100.0], [0.0, 300.0], [5.0, 300.0], [5.0, 100.0]]);
-        assert_eq!(pieces[1][0], [0.0, 500.0]);
-    }
 }

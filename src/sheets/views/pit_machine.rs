@@ -1,12 +1,18 @@
-//! The foot as a neighbouring part on the pit sheet: outlines in phantom line, pads and anchors.
+//! The foot as a neighbouring part on the pit sheet: its outer bodies in phantom line, anchors.
 
-use super::{Look, casing};
+use super::Look;
+use super::bodies::{BOLT_HOLES, Picture, Show};
 use crate::model::Foot;
-use crate::model::frame::{Extent, ModelPoint};
+use crate::model::frame::ModelPoint;
 use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
 use crate::paper::view::Draft;
-use crate::spec::inlets::Side as Flank;
+use crate::sheets::Subject;
+
+/// What stands outermost.
+const OUTSIDE: [&str; 9] = ["side_plate", "end_plate", "top_flange", "foot.pad", "foot.leg", "foot.gusset", "throat", "transition", "pocket"];
+/// What turns inside.
+const PULLEYS: [&str; 3] = ["foot_pulley.rim", "foot_pulley.wing", "bend_pulley.rim"];
 
 /// Offsets across the machine of the elevators that share the pit; the first is the one drawn on the other sheets.
 pub fn rows(foot: &Foot) -> Vec<f64> {
@@ -14,72 +20,40 @@ pub fn rows(foot: &Foot) -> Vec<f64> {
     (0..count).map(|i| -f64::from(i) * pitch).collect()
 }
 
+fn phantom<'a>(subject: &Subject<'a>, look: Look) -> Picture<'a> {
+    Picture::new(subject.machine, look).without_holes(BOLT_HOLES).phantom(0.0)
+}
+
 /// Seen from the near side.
-pub fn elevation(d: &mut Draft, foot: &Foot) {
-    let c = &foot.casing;
-    let (_, outer) = casing::down_faces(foot);
-    let mut outline: Vec<[f64; 2]> = vec![[c.up_face + c.plate, c.feet], [c.up_face + c.plate, c.top]];
-    outline.extend(outer.iter().rev());
-    outline.push([c.down_x(c.bottom_face) - c.plate, c.feet]);
-    d.polygon(Pen::Phantom, outline);
-    for pad in foot.base.pads.iter().filter(|p| p.y.middle() > 0.0) {
-        d.rectangle(Pen::Phantom, (pad.x.low, 0.0), (pad.x.high, c.feet.max(foot.base.thickness)));
-    }
-    for i in &foot.inlets {
-        let rise = i.flange_sill - i.sill;
-        let h = i.opening.size();
-        d.polyline(Pen::Phantom, [(i.outside, i.sill), (i.flange_face, i.sill + rise), (i.flange_face, i.sill + rise + h), (i.outside, i.sill + h)]);
-    }
-    let p = &foot.pulleys.foot;
-    d.circle(Pen::Phantom, (0.0, foot.shaft_lowest), p.radius());
-    d.centre_cross((0.0, foot.shaft_lowest), p.radius());
-    if let Some(b) = &foot.pulleys.bend {
-        d.circle(Pen::Phantom, Look::Elevation.point(b.centre), b.radius());
-        d.centre_cross(Look::Elevation.point(b.centre), b.radius());
+pub fn elevation(d: &mut Draft, subject: &Subject<'_>) {
+    let foot = subject.foot;
+    let picture = phantom(subject, Look::Elevation);
+    picture.draw(d, |p| p.of_any(&OUTSIDE).then_some(Show::Seen));
+    picture.draw(d, |p| p.of_any(&PULLEYS).then_some(Show::Seen));
+    for pulley in [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()].into_iter().flatten() {
+        d.centre_cross(Look::Elevation.point(pulley.centre), pulley.radius());
     }
 }
 
 /// Seen from the up side; one for each elevator in the pit.
-pub fn from_up(d: &mut Draft, foot: &Foot) {
-    let c = &foot.casing;
+pub fn from_up(d: &mut Draft, subject: &Subject<'_>) {
+    let foot = subject.foot;
     for row in rows(foot) {
-        let u = |y: f64| -(y + row);
-        let w = c.width.grown(c.plate);
-        d.rectangle(Pen::Phantom, (u(w.high), c.feet), (u(w.low), c.top));
-        d.line(Pen::Phantom, (u(foot.rotating.shaft_ends.high), foot.shaft_lowest), (u(foot.rotating.shaft_ends.low), foot.shaft_lowest));
-        if let Some(p) = &foot.pocket {
-            let (wall, out) = if p.side == Flank::Near { (w.high, 1.0) } else { (w.low, -1.0) };
-            d.polyline(Pen::Phantom, [(u(wall), p.z.low), (u(wall + out * p.reach), p.lip), (u(wall), p.z.high)]);
-        }
-        for pad in foot.base.pads.iter().filter(|p| p.x.middle() > 0.0) {
-            d.rectangle(Pen::Phantom, (u(pad.y.high), 0.0), (u(pad.y.low), foot.base.thickness));
-        }
-        d.centre_line((u(0.0), 0.0), (u(0.0), c.top));
+        phantom(subject, Look::FromUp).beside(row).draw(d, |p| (p.of_any(&OUTSIDE) || p.of("shaft")).then_some(Show::Seen));
+        d.centre_line((-row, 0.0), (-row, foot.casing.top));
     }
 }
 
 /// Seen from above; one for each elevator in the pit.
-pub fn from_above(d: &mut Draft, foot: &Foot) {
+pub fn from_above(d: &mut Draft, subject: &Subject<'_>) {
+    let foot = subject.foot;
     let c = &foot.casing;
     for row in rows(foot) {
-        let v = |y: f64| -(y + row);
-        let x = Extent::new(c.down_outermost() - c.plate, c.up_face + c.plate);
-        let w = c.width.grown(c.plate);
-        d.rectangle(Pen::Phantom, (x.low, v(w.high)), (x.high, v(w.low)));
-        for i in &foot.inlets {
-            d.rectangle(Pen::Phantom, (i.outside, v(i.width.high)), (i.flange_face, v(i.width.low)));
-        }
-        let half = foot.rotating.shaft_diameter / 2.0;
-        d.rectangle(Pen::Phantom, (-half, v(foot.rotating.shaft_ends.high)), (half, v(foot.rotating.shaft_ends.low)));
-        if let Some(p) = &foot.pocket {
-            let (wall, out) = if p.side == Flank::Near { (w.high, 1.0) } else { (w.low, -1.0) };
-            d.rectangle(Pen::Phantom, (p.x.low, v(wall)), (p.x.high, v(wall + out * p.reach)));
-        }
+        phantom(subject, Look::FromAbove).beside(row).draw(d, |p| (p.of_any(&OUTSIDE) || p.of("shaft")).then_some(Show::Seen));
         for pad in &foot.base.pads {
-            d.rectangle(Pen::Phantom, (pad.x.low, v(pad.y.high)), (pad.x.high, v(pad.y.low)));
             d.hole(Pen::Edge, Look::FromAbove.point(ModelPoint { y: pad.anchor.y + row, ..pad.anchor }), foot.base.hole / 2.0);
         }
-        d.centre_line((x.low, v(0.0)), (x.high, v(0.0)));
+        d.centre_line((c.down_outermost() - c.plate, -row), (c.up_face + c.plate, -row));
     }
     let all = rows(foot).last().copied().unwrap_or(0.0);
     d.centre_line(PlanePoint::new(0.0, -foot.rotating.shaft_ends.high - 200.0), PlanePoint::new(0.0, -(all + foot.rotating.shaft_ends.low) + 200.0));

@@ -1,0 +1,330 @@
+//! Bodies of the machine in a view: seen and hidden edges, cut faces with their hatch, axes, other positions.
+//!
+//! In: bodies, a direction, perhaps a cutting plane square to it, and which pieces take part. Out: marks of a draft.
+//! Shafts, keys, bolts and nuts are not cut lengthwise (ISO 128-3, from memory). Edges between surfaces that go over
+//! into each other are left out. Threads are drawn as their outer diameter.
+
+use super::Look;
+use super::body_ink;
+use crate::geometry::Edge;
+use crate::machine::moves::Moves;
+use crate::machine::{Body, Machine, Material};
+use crate::model::frame::ModelPoint;
+use crate::paper::mark::PlanePoint;
+use crate::paper::style::Pen;
+use crate::paper::view::{Draft, Material as Hatch};
+use crate::solid::brep::{Brep, Curve};
+use crate::solid::plug::plugged;
+use crate::solid::project::{Cut, Kind, Placed, Plane, Scene, Section, View};
+use glam::{DAffine3, DMat3, DVec3};
+use kurbo::{Point, Rect};
+
+/// Holes up to this radius are for bolts, mm: they are left out at the scale of the arrangement.
+pub const BOLT_HOLES: f64 = 12.0;
+
+/// How a piece takes part in a picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Show {
+    /// What is seen of it.
+    Seen,
+    /// Its hidden edges as well.
+    Hidden,
+    /// Its hidden edges alone, without those of holes for bolts.
+    Behind,
+}
+
+/// A piece of a body where it stands.
+#[derive(Debug, Clone, Copy)]
+pub struct Piece<'a> {
+    /// Its body.
+    pub body: &'a Body,
+    /// Least x, y and z of the model that it reaches, mm.
+    pub low: DVec3,
+    /// Largest.
+    pub high: DVec3,
+    index: usize,
+    at: DAffine3,
+}
+
+impl Piece<'_> {
+    /// Whether it belongs to a family: its id is the family's, or goes on after it with a point.
+    pub fn of(&self, family: &str) -> bool {
+        self.body.id.strip_prefix(family).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+    }
+
+    /// Whether it belongs to one of several families.
+    pub fn of_any(&self, families: &[&str]) -> bool {
+        families.iter().any(|f| self.of(f))
+    }
+
+    /// Its axis: the body's own z.
+    pub fn axis(&self) -> DVec3 {
+        self.at.matrix3.z_axis
+    }
+
+    /// Whether the foot shaft carries it along when the take-up moves.
+    fn rises(&self) -> bool {
+        match self.body.moves {
+            Moves::TakeUp => true,
+            Moves::Shaft => self.of_any(&["foot_pulley", "shaft", "key"]),
+            Moves::Fixed | Moves::Leaf => false,
+        }
+    }
+}
+
+/// What is drawn, and how.
+#[derive(Debug, Clone, Copy)]
+pub struct Picture<'a> {
+    machine: &'a Machine,
+    view: View,
+    cut: Option<Plane>,
+    raised: f64,
+    beside: f64,
+    phantom: bool,
+    window: Option<Rect>,
+    least: f64,
+    fine: bool,
+}
+
+impl<'a> Picture<'a> {
+    /// The machine from one of the usual sides.
+    pub fn new(machine: &'a Machine, look: Look) -> Self {
+        Self::toward(machine, look.view())
+    }
+
+    /// The machine from any side.
+    pub const fn toward(machine: &'a Machine, view: View) -> Self {
+        Self { machine, view, cut: None, raised: 0.0, beside: 0.0, phantom: false, window: None, least: 0.0, fine: false }
+    }
+
+    /// Cut by the plane through a model point that faces the viewer; what lies before it goes.
+    #[must_use]
+    pub const fn cut_at(self, x: f64, y: f64, z: f64) -> Self {
+        Self { cut: Some(Plane { at: DVec3::new(x, y, z), away: self.view.toward }), ..self }
+    }
+
+    /// Another position of the take-up, `by` mm higher, in phantom line: it hides nothing and nothing hides it.
+    #[must_use]
+    pub const fn phantom(self, by: f64) -> Self {
+        Self { raised: by, phantom: true, ..self }
+    }
+
+    /// A machine like it that stands beside it, this far toward the near side, mm.
+    #[must_use]
+    pub const fn beside(self, y: f64) -> Self {
+        Self { beside: y, ..self }
+    }
+
+    /// Broken off at the edges of a rectangle of the view plane.
+    #[must_use]
+    pub const fn within(self, window: Rect) -> Self {
+        Self { window: Some(window), ..self }
+    }
+
+    /// Without round holes up to a radius, mm: those for bolts at a small scale.
+    #[must_use]
+    pub const fn without_holes(self, radius: f64) -> Self {
+        Self { least: radius, ..self }
+    }
+
+    /// In narrow lines throughout: a picture so small that wide ones would run together.
+    #[must_use]
+    pub const fn fine(self) -> Self {
+        Self { fine: true, ..self }
+    }
+
+    fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
+        let (raised, beside) = (self.raised, self.beside);
+        self.machine.bodies.iter().enumerate().flat_map(move |(index, body)| {
+            body.places.iter().map(move |place| {
+                let [x, y, z, o] = [place.right, place.up, place.toward, place.origin].map(DVec3::from_array);
+                let at = DAffine3 { matrix3: DMat3::from_cols(x, y, z), translation: o };
+                let mut piece = Piece { body, low: DVec3::ZERO, high: DVec3::ZERO, index, at };
+                piece.at.translation.y += beside;
+                if piece.rises() {
+                    piece.at.translation.z += raised;
+                }
+                (piece.low, piece.high) = reach(&body.brep, &piece.at);
+                piece
+            })
+        })
+    }
+
+    /// A point of the model in the view plane.
+    pub fn point(&self, p: ModelPoint) -> PlanePoint {
+        let p = DVec3::new(p.x, p.y, p.z);
+        PlanePoint::new(p.dot(self.view.right), p.dot(self.view.up))
+    }
+
+    /// The box of the chosen pieces along the axes of the model; none without any.
+    pub fn reach(&self, choose: impl Fn(&Piece<'_>) -> bool) -> Option<(DVec3, DVec3)> {
+        self.pieces().filter(choose).map(|p| (p.low, p.high)).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
+    }
+
+    /// Draws the pieces that are chosen.
+    pub fn draw(&self, d: &mut Draft, choose: impl Fn(&Piece<'_>) -> Option<Show>) {
+        let pieces: Vec<(Piece<'_>, Show)> = self.pieces().filter_map(|p| choose(&p).map(|show| (p, show))).collect();
+        let filled = |(index, body): (usize, &Body)| {
+            let shown = pieces.iter().filter(|(p, _)| p.index == index);
+            let behind = |show: &Show| if *show == Show::Behind { BOLT_HOLES } else { 0.0 };
+            let radius = shown.map(|(_, show)| self.least.max(behind(show))).reduce(f64::max)?;
+            (radius > 0.0).then(|| plugged(&body.brep, radius))
+        };
+        let breps: Vec<Option<Brep>> = self.machine.bodies.iter().enumerate().map(filled).collect();
+        let placed: Vec<Placed<'_>> = pieces
+            .iter()
+            .enumerate()
+            .map(|(id, (p, show))| {
+                let lengthwise = p.axis().dot(self.view.toward).abs() < 0.7;
+                Placed {
+                    brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
+                    at: p.at,
+                    id,
+                    hidden: *show != Show::Seen,
+                    whole: p.body.shown_whole && lengthwise,
+                }
+            })
+            .collect();
+        let scene = Scene::new(&placed);
+        let section = match &self.cut {
+            Some(plane) => scene.section(&self.view, plane),
+            None => Section { lines: scene.view(&self.view), cuts: Vec::new() },
+        };
+        self.hatch(d, &pieces, &section.cuts);
+        for line in section.lines.iter().filter(|l| l.kind != Kind::Smooth) {
+            let Some((piece, show)) = pieces.get(line.body) else { continue };
+            if line.seen && *show == Show::Behind || !line.seen && self.phantom {
+                continue;
+            }
+            let pen = if line.seen { self.pen(piece.body.material) } else { Pen::Hidden };
+            for edge in body_ink::edges(&line.stroke) {
+                self.stroke(d, pen, edge);
+            }
+        }
+    }
+
+    const fn pen(&self, material: Material) -> Pen {
+        match material {
+            _ if self.phantom => Pen::Phantom,
+            Material::Belt | Material::Bucket => Pen::Bucket,
+            Material::Fastener => Pen::FineEdge,
+            _ if self.fine => Pen::FineEdge,
+            Material::Plate | Material::Turned | Material::Bought => Pen::Edge,
+        }
+    }
+
+    fn stroke(&self, d: &mut Draft, pen: Pen, edge: Edge) {
+        if edge.length() < 0.01 {
+            return;
+        }
+        match self.window {
+            Some(window) => body_ink::clipped(edge, window).iter().for_each(|e| d.stroke(pen, body_ink::shape(e))),
+            None => d.stroke(pen, body_ink::shape(&edge)),
+        }
+    }
+
+    /// Hatches the cut faces; bodies that lie beside each other are hatched in different directions as far as two are enough.
+    fn hatch(&self, d: &mut Draft, pieces: &[(Piece<'_>, Show)], cuts: &[Cut]) {
+        let mut faces: Vec<CutBody<'_>> = Vec::new();
+        for cut in cuts {
+            let Some((piece, _)) = pieces.get(cut.body) else { continue };
+            let mut regions = Vec::new();
+            for region in body_ink::regions(cut.loops.iter().map(|l| l.iter().flat_map(body_ink::edges).collect()).collect()) {
+                let mut kept = Vec::new();
+                for edges in region {
+                    let (edges, breaks) = self.window.map_or_else(|| (edges.clone(), Vec::new()), |w| body_ink::broken_off(edges.clone(), w));
+                    breaks.iter().for_each(|l| d.line(Pen::FineEdge, l.p0, l.p1));
+                    kept.extend((!edges.is_empty()).then_some(edges));
+                }
+                regions.extend((!kept.is_empty()).then_some(kept));
+            }
+            let boxes = regions.iter().filter_map(|r| r.first()).filter_map(|l| l.iter().map(Edge::bounds).reduce(|a, b| a.union(b)));
+            let boxes: Vec<Rect> = boxes.map(|r| r.inflate(NEIGHBOURS, NEIGHBOURS)).collect();
+            match faces.iter_mut().find(|f| f.index == piece.index) {
+                Some(face) => {
+                    face.regions.extend(regions);
+                    face.boxes.extend(boxes);
+                }
+                None => faces.push(CutBody { index: piece.index, body: piece.body, regions, boxes }),
+            }
+        }
+        let mut done: Vec<(&CutBody<'_>, Hatch)> = Vec::new();
+        for face in &faces {
+            let material = match face.body.material {
+                Material::Belt => Hatch::Belt,
+                // A bucket is drawn as what it holds.
+                Material::Bucket => continue,
+                // A mesh is drawn as a sheet as thick as its wires.
+                _ if face.body.steel_share.is_some_and(|share| share < OPEN) => continue,
+                _ => {
+                    let beside = |m: Hatch| done.iter().filter(|(other, with)| *with == m && other.touches(face)).count();
+                    if beside(Hatch::Metal) > beside(Hatch::MetalOther) { Hatch::MetalOther } else { Hatch::Metal }
+                }
+            };
+            for region in &face.regions {
+                d.hatch(material, region.iter().map(|l| body_ink::contour(l)).collect());
+            }
+            done.push((face, material));
+        }
+    }
+
+    /// Centre lines of chosen pieces: along the axis where it lies in the view plane, a cross where it faces the viewer.
+    pub fn axes(&self, d: &mut Draft, choose: impl Fn(&Piece<'_>) -> bool) {
+        let flat = |p: DVec3| Point::new(p.dot(self.view.right), p.dot(self.view.up));
+        for piece in self.pieces().filter(|p| choose(p)) {
+            let Some((low, high, radius)) = round(&piece.body.brep) else { continue };
+            let [from, to] = [low, high].map(|z| flat(piece.at.transform_point3(DVec3::new(0.0, 0.0, z))));
+            if from.distance(to) < 1e-6 {
+                d.centre_cross(from, radius);
+            } else {
+                d.centre_line(from, to);
+            }
+        }
+    }
+}
+
+/// Bodies that are steel to less than this share are mostly air: they are not hatched.
+const OPEN: f64 = 0.8;
+
+/// How near cut faces are neighbours, mm.
+const NEIGHBOURS: f64 = 0.5;
+
+/// The cut faces of all pieces of a body.
+struct CutBody<'a> {
+    index: usize,
+    body: &'a Body,
+    regions: Vec<Vec<Vec<Edge>>>,
+    boxes: Vec<Rect>,
+}
+
+impl CutBody<'_> {
+    fn touches(&self, other: &Self) -> bool {
+        self.boxes.iter().any(|a| other.boxes.iter().any(|b| a.overlaps(*b)))
+    }
+}
+
+/// The box of a placed body along the axes of the model.
+fn reach(brep: &Brep, at: &DAffine3) -> (DVec3, DVec3) {
+    let points = brep.vertices.iter().map(|v| (at.transform_point3(*v), DVec3::ZERO));
+    let circles = brep.edges.iter().filter_map(|e| match e.curve {
+        // An arc counts as its circle only where it is whole; the ends of others are vertices, and what bulges beyond is small.
+        Curve::Circle(frame, r) if e.from == e.to => {
+            let axis = at.transform_vector3(frame.axis);
+            Some((at.transform_point3(frame.origin), (DVec3::ONE - axis * axis).max(DVec3::ZERO).map(f64::sqrt) * r))
+        }
+        _ => None,
+    });
+    points.chain(circles).fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), (p, by)| (low.min(p - by), high.max(p + by)))
+}
+
+/// Where a round body begins and ends along its own z, and its largest radius about it; none for a body without circles.
+fn round(brep: &Brep) -> Option<(f64, f64, f64)> {
+    let about = brep.edges.iter().filter_map(|e| match e.curve {
+        Curve::Circle(frame, r) if frame.origin.truncate().length() < 1e-6 && frame.axis.z.abs() > 0.999 => Some((frame.origin.z, r)),
+        _ => None,
+    });
+    about.fold(None, |found, (z, r)| {
+        let (low, high, radius) = found.unwrap_or((z, z, r));
+        Some((f64::min(low, z), f64::max(high, z), f64::max(radius, r)))
+    })
+}
