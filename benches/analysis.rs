@@ -70,7 +70,6 @@ fn parts(bencher: Bencher, name: &str) {
 #[divan::bench(args = NAMES)]
 fn verdicts(bencher: Bencher, name: &str) {
     let job = job(name);
-    job.parts();
     job.results();
     bencher.bench_local(|| divan::black_box(&job).verdicts());
 }

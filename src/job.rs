@@ -170,14 +170,15 @@ impl Job {
         Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), failed: self.failed() }
     }
 
-    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept. Parts are made for it once.
+    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept. No
+    /// parts are made for it, so it does not know what cannot be made, and says so.
     pub fn verdicts(&self) -> Verdicts {
-        judge(&self.spec, &self.foot, self.results(), self.parts())
+        judge(&self.spec, &self.foot, self.results(), None)
     }
 
     /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.
     fn failed(&self) -> Vec<&'static str> {
-        self.findings.get().map_or_else(|| self.verdicts().failed, |f| f.failed.clone())
+        self.findings.get().map_or_else(|| judge(&self.spec, &self.foot, self.results(), Some(self.parts())).failed, |f| f.failed.clone())
     }
 
     /// What sheets and lists are drawn from.

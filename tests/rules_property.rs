@@ -1,4 +1,5 @@
-//! What would pass does pass: every change that a rule proposes, written into the spec, satisfies that rule.
+//! What would pass does pass: every change that a rule proposes, written into the spec, satisfies that rule; what one finding
+//! proposes satisfies that finding alone, and no change writes what the spec says already.
 //!
 //! Over random specs and all rules. Runs the whole pipeline twice for each rule that objects.
 
@@ -6,8 +7,11 @@
 
 mod support;
 
-use footwell::rules::{ALL, Verdict};
+use footwell::job::Job;
+use footwell::rules::{ALL, Finding, Verdict};
+use footwell::spec::reader::{Origin, SettledLine};
 use proptest::prelude::*;
+use std::collections::BTreeMap;
 use support::{changed, random_spec, run};
 
 /// What is wrong with the proposals of each rule on one spec: rule and explanation.
@@ -16,7 +20,7 @@ fn broken_proposals(text: &str) -> Vec<(&'static str, String)> {
         Ok(machine) => machine,
         Err(why) => return vec![("random spec", format!("{why}\n{text}"))],
     };
-    let mut broken = Vec::new();
+    let mut broken = alone(text, &before);
     for rule in ALL {
         let open: Vec<_> = before.findings().of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
         // Without a proposal for each open finding the rule does not promise anything.
@@ -32,6 +36,43 @@ fn broken_proposals(text: &str) -> Vec<(&'static str, String)> {
                 let left: Vec<_> = after.findings().of(rule.id).filter(|f| f.verdict > Verdict::Pass).collect();
                 if !left.is_empty() {
                     broken.push((rule.id, format!("{lines:#?}\nstill {left:#?}")));
+                }
+            }
+        }
+    }
+    broken
+}
+
+/// The open findings of a rule about a path.
+fn open<'a>(job: &'a Job, rule: &'a str, path: &'a str) -> impl Iterator<Item = &'a Finding> {
+    job.findings().of(rule).filter(move |f| f.path == path && f.verdict > Verdict::Pass)
+}
+
+/// What is wrong with the proposals of single findings.
+fn alone(text: &str, before: &Job) -> Vec<(&'static str, String)> {
+    let present: BTreeMap<String, SettledLine> = before.spec().settled_lines().into_iter().map(|l| (l.path.clone(), l)).collect();
+    let mut broken = Vec::new();
+    for finding in before.findings().items.iter().filter(|f| !f.would_pass.is_empty()) {
+        let lines: Vec<String> = finding.would_pass.iter().map(|c| c.line()).collect();
+        for change in &finding.would_pass {
+            // A default may be held with other changes, because it would move with them.
+            let idle = present.get(&change.path).is_some_and(|l| l.value == change.value && (matches!(l.origin, Origin::Given(_)) || lines.len() == 1));
+            if idle {
+                broken.push((finding.rule, format!("{}: {} changes nothing", finding.path, change.line())));
+            }
+        }
+        // One open finding of a rule is tried with the whole rule.
+        if before.findings().of(finding.rule).filter(|f| f.verdict > Verdict::Pass).count() == 1 {
+            continue;
+        }
+        let alike = open(before, finding.rule, &finding.path).filter(|f| f.would_pass == finding.would_pass).count();
+        let were = open(before, finding.rule, &finding.path).count();
+        match run(&changed(text, &finding.would_pass)) {
+            Err(why) => broken.push((finding.rule, format!("{} alone: {lines:#?}\n{why}", finding.path))),
+            Ok(after) => {
+                let left: Vec<_> = open(&after, finding.rule, &finding.path).collect();
+                if left.len() + alike > were {
+                    broken.push((finding.rule, format!("{} alone: {lines:#?}\nstill {left:#?}", finding.path)));
                 }
             }
         }

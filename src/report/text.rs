@@ -34,8 +34,10 @@ pub fn checks(report: &Report) -> String {
 fn finding(out: &mut String, f: &Finding, voice: &Voice) {
     let _ = writeln!(out, "{}  {}  [{}]", voice.word(verdict_word(f.verdict)), f.rule, f.path);
     let _ = writeln!(out, "      {}", wrap(&voice.say(&f.message), 92, "      "));
-    for change in &f.would_pass {
-        let _ = writeln!(out, "      {}", voice.say(&say!("would pass: {change}", change = say::name(change.line()))));
+    for (i, change) in f.would_pass.iter().enumerate() {
+        let line = say::name(change.line());
+        let said = if i == 0 { say!("would pass: {change}", change = line) } else { say!("together with: {change}", change = line) };
+        let _ = writeln!(out, "      {}", voice.say(&said));
     }
     let _ = writeln!(out, "      {}\n", voice.say(&say!("source: {source}", source = f.source.said())));
 }

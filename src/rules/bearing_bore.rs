@@ -30,7 +30,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (verdict, message) = if journal > shaft + 1e-6 {
         (Verdict::Fail, say!("the bearing seats ({journal}) are thicker than the shaft ({shaft})", journal = mm(journal), shaft = mm(shaft)))
     } else if is_stock {
-        (Verdict::Pass, say!("{bore} is a stock bore", bore = mm(journal)))
+        (Verdict::Pass, say!("{bore} is a stock bore, not over the shaft of {shaft}", bore = mm(journal), shaft = mm(shaft)))
     } else if journal > largest {
         (
             Verdict::Note,
@@ -41,9 +41,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             ),
         )
     } else {
-        (Verdict::Warn, say!("{bore} is not a stock bore of an insert bearing", bore = mm(journal)))
+        (Verdict::Warn, say!("{bore} is not a stock bore of an insert bearing, which may be as large as the shaft of {shaft}", bore = mm(journal), shaft = mm(shaft)))
     };
-    let finding = RULE.finds(verdict, path, message).value(journal, Unit::Mm).limit(shaft, Unit::Mm);
+    let limit = if verdict == Verdict::Note { largest } else { shaft };
+    let finding = RULE.finds(verdict, path, message).value(journal, Unit::Mm).limit(limit, Unit::Mm);
     let bound = shaft.min(largest);
     // Metric jobs get metric bores; only a bore that exists in inches keeps inches.
     let wish = bearings::ALL.iter().rev().map(|b| b.bore_mm).find(|b| *b <= bound + 1e-6);

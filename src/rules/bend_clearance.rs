@@ -39,7 +39,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         RULE.finds(
             unless(reaches(up_run, LEAST), Verdict::Fail),
             "bend_pulley.diameter",
-            say!("the bend pulley's rim is {gap} off the up run", gap = mm(up_run)),
+            say!("the bend pulley's rim is {gap} off the up run, at least {least}", gap = mm(up_run), least = mm(LEAST)),
         )
         .value(up_run, Unit::Mm)
         .limit(LEAST, Unit::Mm)
@@ -48,7 +48,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(reaches(apart, LEAST), Verdict::Fail),
                 "bend_pulley.height",
-                say!("the bend pulley is {gap} off the foot pulley's belt with the take-up at its highest", gap = mm(apart)),
+                say!("the bend pulley is {gap} off the foot pulley's belt with the take-up at its highest, at least {least}", gap = mm(apart), least = mm(LEAST)),
             )
             .value(apart, Unit::Mm)
             .limit(LEAST, Unit::Mm),

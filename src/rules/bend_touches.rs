@@ -42,9 +42,20 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             } else {
                 Verdict::Pass
             };
+            let least = amount(LEAST_WRAP, Unit::Degree, 0);
             let message = match clear {
-                None => say!("with the take-up {position} the belt turns {wrap} on the bend pulley", position = position, wrap = amount(wrap, Unit::Degree, 1)),
-                Some(gap) => say!("with the take-up {position} the belt passes the bend pulley at a distance of {gap}", position = position, gap = mm(gap)),
+                None => say!(
+                    "with the take-up {position} the belt turns {wrap} on the bend pulley, at least {least}",
+                    position = position,
+                    wrap = amount(wrap, Unit::Degree, 1),
+                    least = least
+                ),
+                Some(gap) => say!(
+                    "with the take-up {position} the belt passes the bend pulley at a distance of {gap} and should turn {least} on it at least",
+                    position = position,
+                    gap = mm(gap),
+                    least = least
+                ),
             };
             let finding = RULE.finds(verdict, "bend_pulley.height", message).value(wrap, Unit::Degree).limit(LEAST_WRAP, Unit::Degree);
             if case.spec.bend_pulley.height.is_given() {

@@ -20,9 +20,10 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
-    let defects = &case.parts.defects;
+    let Some(parts) = case.parts else { return Vec::new() };
+    let defects = &parts.defects;
     if defects.is_empty() {
-        return vec![RULE.finds(Verdict::Pass, "fabrication", say!("all {parts} items of the parts list can be made", parts = case.parts.items.len()))];
+        return vec![RULE.finds(Verdict::Pass, "fabrication", say!("all {parts} items of the parts list can be made", parts = parts.items.len()))];
     }
     defects.iter().map(|d| RULE.finds(Verdict::Fail, d.path.as_str(), say!("cannot be made as the spec asks: {what}", what = d.said()))).collect()
 }

@@ -38,7 +38,7 @@ impl Verdict {
     }
 }
 
-/// A change of the spec; all changes of one rule together make it pass.
+/// A change of the spec; all changes of one finding together make it pass, and all of one rule make the rule pass.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Change {
     /// Spec path, e.g. `inlet.up.sill`.
@@ -71,7 +71,7 @@ pub struct Finding {
     pub value: Option<Amount>,
     /// The limit it is held against.
     pub limit: Option<Amount>,
-    /// What would pass; empty when it passes or no single value can mend it (the rule's remedy says what can).
+    /// What would pass, all of it together; no change writes what the spec says already. Empty when it passes or no single value can mend it (the rule's remedy says what can).
     pub would_pass: Vec<Change>,
     /// Spec path that the finding is about.
     pub path: String,

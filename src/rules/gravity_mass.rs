@@ -39,18 +39,21 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (given, own, pull) = (kg(gravity.given_kg), kg(gravity.own_kg), amount(gravity.pull_needed_n / 1000.0, Unit::Kn, 2));
     let message = if gravity.needed_kg < 0.0 {
         say!(
-            "{given} of weights; the belt needs {pull} of pull, {own} hang already and pull harder than needed: no weights are needed",
+            "{given} of weights; the belt needs {pull} of pull, {own} hang already and pull harder than needed, so {needed} to {most} are right",
             given = given,
             pull = pull,
             own = own,
+            needed = kg(needed),
+            most = kg(most),
         )
     } else {
         say!(
-            "{given} of weights; the belt needs {pull} of pull, {own} hang already, so {needed} are needed",
+            "{given} of weights; the belt needs {pull} of pull, {own} hang already, so {needed} to {most} are right",
             given = given,
             pull = pull,
             own = own,
-            needed = kg(gravity.needed_kg),
+            needed = kg(needed),
+            most = kg(most),
         )
     };
     // A whole 10 kg where that stays within the band.

@@ -31,17 +31,19 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (sill, path) = (mm(inlet.sill), mm(bottom));
     let message = if inlet.sill >= bottom {
         say!(
-            "the down-side sill at {sill} is {above} above the lowest point of the bucket path ({path})",
+            "the down-side sill at {sill} is {above} above the lowest point of the bucket path ({path}), at least at {limit}",
             sill = sill,
             above = mm(inlet.sill - bottom),
-            path = path
+            path = path,
+            limit = mm(limit)
         )
     } else {
         say!(
-            "the down-side sill at {sill} is {below} below the lowest point of the bucket path ({path})",
+            "the down-side sill at {sill} is {below} below the lowest point of the bucket path ({path}), at least at {limit}",
             sill = sill,
             below = mm(bottom - inlet.sill),
-            path = path
+            path = path,
+            limit = mm(limit)
         )
     };
     vec![

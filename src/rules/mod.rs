@@ -2,8 +2,9 @@
 //!
 //! A rule looks at spec, model, results and parts and returns findings: verdict, value, limit, what would
 //! pass, source, spec path. It changes nothing. A rule that has nothing to say about a machine
-//! (no bend pulley, no pit) returns no finding. All changes that one rule proposes, written into the
-//! spec together, make that rule pass; they may make another rule object.
+//! (no bend pulley, no pit) returns no finding. All changes that one finding
+//! proposes, written into the spec together, make that finding pass, and all of one rule make that rule pass; they may make
+//! another rule object.
 
 mod alignment_monitor;
 mod bearing_bore;

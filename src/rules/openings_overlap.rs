@@ -4,7 +4,7 @@
 //! cut each other fail, frames that meet are warned about.
 
 use super::finding::{down_to, up_to};
-use super::{Case, Finding, Rule, Verdict};
+use super::{Case, Change, Finding, Rule, Verdict};
 use crate::model::Foot;
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
@@ -54,6 +54,8 @@ impl Patch {
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let foot = case.foot;
     let mut patches = patches(foot);
+    let before = patches.clone();
+    let mut moves: Vec<(usize, Vec<Change>)> = Vec::new();
     let mut all = Vec::new();
     for i in 0..patches.len() {
         let (others, later) = patches.split_at(i);
@@ -74,12 +76,21 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             all.push(finding);
             continue;
         }
-        let (finding, moved) = mended(case, patch, &patches, i, finding);
-        all.push(finding);
-        // The next ones see it where it is put.
-        if let Some((patch, moved)) = patches.get_mut(i).zip(moved) {
-            *patch = moved;
+        let (mut finding, moved) = mended(case, patch, &patches, i, finding);
+        let own = finding.would_pass.clone();
+        if let Some(moved) = moved {
+            // Its new place may be one that another leaves free.
+            for (_, more) in moves.iter().filter(|(j, _)| before.get(*j).is_some_and(|old| old.meets(&moved))) {
+                let new: Vec<Change> = more.iter().filter(|c| !own.contains(c)).cloned().collect();
+                finding.would_pass.extend(new);
+            }
+            // The next ones see it where it is put.
+            if let Some(patch) = patches.get_mut(i) {
+                *patch = moved;
+            }
+            moves.push((i, own));
         }
+        all.push(finding);
     }
     all
 }
@@ -92,20 +103,30 @@ fn mended(case: &Case<'_>, patch: &Patch, patches: &[Patch], index: usize, findi
     if patch.path.starts_with("door[")
         && let Some(free) = free_place(foot, patch, &rest)
     {
-        let path = patch.path.clone();
-        let finding = finding
-            .change(format!("{path}.on"), &patch.wall)
-            .change(format!("{path}.sill"), &Length::mm(free.up.low))
-            .change(format!("{path}.offset"), &Length::mm(free.across.middle()))
-            .change(format!("{path}.width"), &Length::mm(free.across.size()))
-            .change(format!("{path}.height"), &Length::mm(free.up.size()));
-        return (finding, Some(free));
+        return (moved_door(case, patch, &free, finding), Some(free));
     }
     if let Some(key) = patch.path.strip_prefix("inlet.").and_then(|p| p.strip_suffix(".sill")) {
         let (finding, placed) = inlet_on_its_plate(foot, key, patch, &rest, finding);
         return (finding, Some(placed));
     }
     (case.mend(finding, |finding| smaller(case, patch, patches, finding)), None)
+}
+
+/// Adds what differs of a door in its new place; its wall too where the spec does not say it, because a door that is
+/// left out altogether stands elsewhere than one of which something is said.
+fn moved_door(case: &Case<'_>, door: &Patch, free: &Patch, mut finding: Finding) -> Finding {
+    let path = door.path.as_str();
+    let place = |p: &Patch| [("sill", p.up.low), ("offset", p.across.middle()), ("width", p.across.size()), ("height", p.up.size())];
+    let number = path.strip_prefix("door[").and_then(|n| n.strip_suffix(']')).and_then(|n| n.parse::<usize>().ok()).unwrap_or(0);
+    if case.spec.doors.get(number.wrapping_sub(1)).is_none_or(|d| !d.on.is_given()) {
+        finding = finding.change(format!("{path}.on"), &door.wall);
+    }
+    for ((key, now), (_, then)) in place(door).into_iter().zip(place(free)) {
+        if (now - then).abs() > 1e-6 {
+            finding = finding.change(format!("{path}.{key}"), &Length::mm(then));
+        }
+    }
+    finding
 }
 
 /// Makes panels or clean-outs as small as they must be: one key sizes all panels, and one both clean-outs.
@@ -226,7 +247,8 @@ fn free_place(foot: &Foot, door: &Patch, rest: &[&Patch]) -> Option<Patch> {
     };
     let home = [door.across.middle(), door.up.low];
     [1.0, 0.8, 0.6, 0.4].into_iter().find_map(|scale| {
-        let (width, height) = (down_to(door.across.size() * scale, 10.0).max(80.0), down_to(door.up.size() * scale, 10.0).max(80.0));
+        let sized = |own: f64| if scale < 1.0 { down_to(own * scale, 10.0).max(80.0) } else { own };
+        let (width, height) = (sized(door.across.size()), sized(door.up.size()));
         // Also where a door of this size leaves its plate: such places are turned down below.
         let across = steps(plate.low, plate.high);
         let up = steps(casing.bottom_face, casing.top);
@@ -458,7 +480,6 @@ mod tests {
         assert_eq!(high.first().map(String::as_str), Some(format!("clean_out.height = \"{most} mm\"").as_str()), "{high:?}");
         // A door is moved, not made smaller, where there is room.
         let moved = proposed(&RULE, SMALL, &[("door[1].on", "\"up end\""), ("door[1].sill", "\"1200 mm\""), ("casing.height", "\"2600 mm\"")]);
-        assert_eq!(moved.len(), 5, "{moved:?}");
-        assert!(moved[0] == "door[1].on = \"up end\"" && moved[1] == "door[1].sill = \"1370 mm\"" && moved[4] == "door[1].height = \"400 mm\"", "{moved:?}");
+        assert_eq!(moved, ["door[1].sill = \"1370 mm\""]);
     }
 }

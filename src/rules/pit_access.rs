@@ -65,9 +65,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             unless(reaches(space, room), Verdict::Warn),
             path,
             say!(
-                "the ladder on the {side} has {space} between foot and wall; {front} in front and {behind} behind the rungs are needed",
+                "the ladder on the {side} has {space} between foot and wall; {room} are needed, {front} in front and {behind} behind the rungs",
                 side = side,
                 space = mm(space),
+                room = mm(room),
                 front = mm(limits.ladder_front_mm.value),
                 behind = mm(limits.ladder_behind_mm.value)
             ),

@@ -55,24 +55,28 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 (Verdict::Pass, message)
             } else if reaches(above, STRIP) {
                 let message = say!(
-                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: {above} of concrete stay above it",
+                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: {above} of concrete stay above it, at least {least}",
                     side = side,
                     low = low,
                     high = high,
-                    above = mm(above)
+                    above = mm(above),
+                    least = mm(STRIP)
                 );
                 (Verdict::Pass, message)
             } else {
                 let message = say!(
-                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: only {above} of concrete stay above it",
+                    "the feed on the {side} crosses the wall {low} to {high} above the pit floor: only {above} of concrete stay above it, at least {least}",
                     side = side,
                     low = low,
                     high = high,
-                    above = mm(above)
+                    above = mm(above),
+                    least = mm(STRIP)
                 );
                 (Verdict::Warn, message)
             };
-            let finding = RULE.finds(verdict, "pit.feed_level", message).value(above.max(0.0), Unit::Mm).limit(STRIP, Unit::Mm);
+            let finding = RULE.finds(verdict, "pit.feed_level", message).value(above.max(0.0), Unit::Mm);
+            // Open to plant floor, or cut into the slab: there is no strip to be measured.
+            let finding = if above > 0.0 && reaches(o.z.low, 0.0) { finding.limit(STRIP, Unit::Mm) } else { finding };
             (finding, verdict == Verdict::Warn && reaches(o.z.low, 0.0))
         })
         .collect();

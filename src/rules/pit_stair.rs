@@ -62,9 +62,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     let finding = RULE
         .finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message)
-        .value(step, Unit::Mm)
-        .limit(if step < least { least } else { most }, Unit::Mm)
         .after(source);
+    // The number that decides, with its limit.
+    let finding = match (even, steep, case.us()) {
+        (true, false, _) if slope < limits.stair_min_deg.value => finding.value(slope, Unit::Degree).limit(limits.stair_min_deg.value, Unit::Degree),
+        (true, false, _) => finding.value(slope, Unit::Degree).limit(limits.stair_max_deg.value, Unit::Degree),
+        (_, _, true) if within(rise, osha.value) => finding.value(going, Unit::Mm).limit(osha.value, Unit::Mm),
+        (_, _, true) => finding.value(rise, Unit::Mm).limit(osha.value, Unit::Mm),
+        (_, _, false) => finding.value(step, Unit::Mm).limit(if step < least { least } else { most }, Unit::Mm),
+    };
     // Risers of 170 to 200 mm walk well everywhere; a shallow pit may need higher ones, which OSHA lets pass.
     let risers_of = |wanted_rise: f64| (pit.depth / wanted_rise - 1e-9).ceil().max(1.0);
     let going_for = |wanted_rise: f64| {

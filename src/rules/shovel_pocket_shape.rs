@@ -7,7 +7,7 @@ use super::finding::{reaches, unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::pocket_place::{FLATTEST_DEG, LIP, SHAPE};
 use crate::say;
-use crate::say::{amount, mm, name, size};
+use crate::say::{amount, mm, name};
 use crate::units::{Angle, Length, Unit};
 
 /// Lip and floor.
@@ -36,7 +36,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             say!(
                 "the lip of the shovel pocket is {lip} above the pit floor (usual {low} to {high})",
                 lip = mm(pocket.lip),
-                low = size(LIP_LOW, 1),
+                low = mm(LIP_LOW),
                 high = mm(LIP_HIGH)
             ),
         )

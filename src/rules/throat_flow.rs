@@ -34,7 +34,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .map(|(inlet, throat)| {
             let key = inlet.side.key();
             let passes = throat.capacity_t_per_h;
-            let flow = |t_per_h: f64| amount(t_per_h, Unit::TPerH, 0);
+            let flow = |t_per_h: f64| amount(t_per_h, Unit::TPerH, 1);
             let message = if throat.slowest_m_per_s > 0.0 {
                 say!(
                     "the {side} throat of {area} passes {passes} at {speed}, asked for are {asked}",

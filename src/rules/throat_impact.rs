@@ -43,11 +43,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                     unless(within(hit, MOST), Verdict::Note),
                     &path,
                     say!(
-                        "{product} hits the bucket at {speed} on the {side} after a free fall of {drop}",
+                        "{product} hits the bucket at {speed} on the {side} after a free fall of {drop}, at most {most} are gentle",
                         product = name(&case.spec.product.name.value),
                         speed = amount(hit, Unit::MPerS, 1),
                         side = inlet.side.noun(),
-                        drop = mm(drop)
+                        drop = mm(drop),
+                        most = amount(MOST, Unit::MPerS, 1)
                     ),
                 )
                 .value(hit, Unit::MPerS)

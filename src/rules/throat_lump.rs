@@ -6,7 +6,7 @@
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::say;
-use crate::say::mm;
+use crate::say::{amount, mm};
 use crate::sources::Source;
 use crate::units::{Length, Unit};
 
@@ -43,8 +43,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                         side = inlet.side.adjective(),
                         width = mm(width),
                         height = mm(square),
-                        lump = mm(limit / LUMPS),
-                        needed = mm(limit)
+                        lump = amount(limit / LUMPS, Unit::Mm, 2),
+                        needed = amount(limit, Unit::Mm, 2)
                     ),
                 )
                 .value(least, Unit::Mm)

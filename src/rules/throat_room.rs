@@ -106,7 +106,44 @@ fn placed(case: &Case<'_>, inlet: &InletBody, opening: Extent, reach: f64) -> In
 
 /// Multiples of `step` from above `low` to `high`.
 fn steps(low: f64, high: f64, step: f64) -> impl Iterator<Item = f64> {
-    let first = (low / step + 1e-6).ceil();
+    let first = (low / step + 1e-6).floor() + 1.0;
     let count = ((high / step).floor() - first + 1.0).max(0.0) as usize;
     (0..count).map(move |i| (first + i as f64) * step)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial::{LARGE, SMALL, findings_of, mended, proposed, worst};
+
+    /// On an upright plate the floor of a throat of reach L and slope α is (L − 8 of flange) / cos α − 5 of plate × tan α long.
+    #[test]
+    fn length_on_an_upright_plate() {
+        let steep = ("inlet.up.slope", "\"60 deg\"");
+        let found = findings_of(&RULE, SMALL, &[steep, ("inlet.up.reach", "\"100 mm\"")]);
+        let cos = 60f64.to_radians().cos();
+        assert!((found[0].value.unwrap().value - ((100.0 - 8.0) / cos - 5.0 * 60f64.to_radians().tan())).abs() < 1e-6, "{found:#?}");
+        assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
+    }
+
+    /// Sluggish chips need 60°, the plate beside the inclined run leans some 25°: no reach helps, an opening under the bend does.
+    #[test]
+    fn beside_an_inclined_run() {
+        let down = [("inlet.up.fitted", "false"), ("inlet.down.fitted", "true"), ("inlet.down.sill", "\"2 m\""), ("inlet.down.height", "\"200 mm\"")];
+        let steep = [&down[..], &[("inlet.down.slope", "\"62 deg\"")]].concat();
+        let lines = proposed(&RULE, LARGE, &steep);
+        assert!(lines.first().is_some_and(|l| l.starts_with("inlet.down.sill = ")), "{lines:?}");
+        mended(&RULE, LARGE, &steep);
+        // A flatter one only needs more reach.
+        let short = [&down[..], &[("inlet.down.slope", "\"40 deg\""), ("inlet.down.reach", "\"100 mm\"")]].concat();
+        let lines = proposed(&RULE, LARGE, &short);
+        assert!(lines.first().is_some_and(|l| l.starts_with("inlet.down.reach = ")), "{lines:?}");
+        mended(&RULE, LARGE, &short);
+    }
+
+    #[test]
+    fn multiples() {
+        assert_eq!(steps(400.0, 425.0, 10.0).collect::<Vec<_>>(), [410.0, 420.0]);
+        assert_eq!(steps(425.0, 400.0, 10.0).count(), 0);
+    }
 }

@@ -27,11 +27,11 @@ const fn ordinary(kind: ProductKind) -> &'static str {
     }
 }
 
-/// The spec's word for a kind of the table; chips and shavings are sluggish like meal.
+/// The spec's word for a kind of the table.
 const fn kind_of(kind: Kind) -> ProductKind {
     match kind {
         Kind::Grain => ProductKind::Grain,
-        Kind::Meal | Kind::Fibrous => ProductKind::Meal,
+        Kind::Meal => ProductKind::Meal,
         Kind::Pellets => ProductKind::Pellets,
         Kind::Mineral => ProductKind::Mineral,
     }

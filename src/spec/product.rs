@@ -9,7 +9,7 @@ words!(
     ProductKind {
         /// Whole grain, seeds: flows freely.
         Grain = "grain",
-        /// Meal, flour, mash: dusty, sluggish.
+        /// Meal, flour, mash, also chips and shavings: dusty, sluggish.
         Meal = "meal",
         /// Pellets and other products that break.
         Pellets = "pellets",

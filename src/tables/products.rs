@@ -32,19 +32,17 @@ pub const SOURCES: &[Source] = &[SOURCE, LOADS_1991_1, LOADS_PRACTICE, FRICTION_
 pub enum Kind {
     /// Whole, free-flowing seeds; may be fed on the down side.
     Grain,
-    /// Ground, mealy or floury goods; they aerate and cling.
+    /// Ground, mealy or floury goods, chips and shavings: they aerate, cling or hook into each other.
     Meal,
     /// Pressed pellets; they break.
     Pellets,
     /// Mineral, crystalline and other granular or powdery goods.
     Mineral,
-    /// Interlocking chips and shavings.
-    Fibrous,
 }
 
 impl Kind {
     /// All kinds, in the order in which they are listed to a person.
-    pub const ALL: [Kind; 5] = [Kind::Grain, Kind::Meal, Kind::Pellets, Kind::Mineral, Kind::Fibrous];
+    pub const ALL: [Kind; 4] = [Kind::Grain, Kind::Meal, Kind::Pellets, Kind::Mineral];
     /// The word for it in a spec and on sheets.
     pub const fn word(self) -> &'static str {
         match self {
@@ -52,7 +50,6 @@ impl Kind {
             Kind::Meal => "meal",
             Kind::Pellets => "pellets",
             Kind::Mineral => "mineral",
-            Kind::Fibrous => "fibrous",
         }
     }
 }
@@ -154,7 +151,7 @@ const fn row(
     }
 }
 
-use Kind::{Fibrous, Grain, Meal, Mineral, Pellets};
+use Kind::{Grain, Meal, Mineral, Pellets};
 const DUSTY: (bool, bool) = (false, true);
 const INERT: (bool, bool) = (false, false);
 const FRAGILE_DUSTY: (bool, bool) = (true, true);
@@ -191,7 +188,7 @@ pub const ALL: &[Product] = &[
     row("flour", &[], Meal, (0.60, 7.0), (45.0, 42.0, 0.24, 0.33), (65.0, 55.0), 0.05, DUSTY, (0.70, 0.65), OTHER_EN),
     row("feed-pellets", &["pellets"], Pellets, (0.65, 8.0), (37.0, 35.0, 0.23, 0.28), (50.0, 42.0), 8.0, FRAGILE_DUSTY, (0.75, 0.70), OTHER_EN),
     row("wood-pellets", &[], Pellets, (0.65, 7.5), (40.0, 35.0, 0.23, 0.28), (50.0, 42.0), 8.0, FRAGILE_DUSTY, (0.75, 0.70), OTHER_FREE),
-    row("wood-chips", &[], Fibrous, (0.25, 3.5), (47.0, 40.0, 0.32, 0.39), (60.0, 50.0), 30.0, DUSTY, (0.60, 0.55), OTHER_FREE),
+    row("wood-chips", &[], Meal, (0.25, 3.5), (47.0, 40.0, 0.32, 0.39), (60.0, 50.0), 30.0, DUSTY, (0.60, 0.55), OTHER_FREE),
     row("sand", &["dry sand"], Mineral, (1.50, 16.0), (35.0, 36.0, 0.38, 0.48), (45.0, 40.0), 0.5, INERT, (0.70, 0.65), OTHER_EN),
     row("cement", &[], Mineral, (1.20, 16.0), (40.0, 30.0, 0.41, 0.46), (60.0, 50.0), 0.02, INERT, (0.75, 0.70), OTHER_EN),
     row("fertiliser", &["fertilizer", "npk"], Mineral, (1.00, 12.0), (33.0, 29.0, 0.39, 0.49), (50.0, 42.0), 3.0, INERT, (0.75, 0.70), OTHER_NEAR),
