@@ -61,7 +61,8 @@ fn verdicts_are_those_of_the_findings() {
         let told = |rule: &str, verdict: Verdict, value: Option<f64>, limit: Option<f64>| format!("{rule} {verdict:?} {value:?} {limit:?}");
         assert_eq!(verdicts.unasked, ["can-be-made"]);
         let asked = |rule: &str| !verdicts.unasked.contains(&rule);
-        let mut wanted: Vec<String> = found.items.iter().filter(|f| asked(f.rule)).map(|f| told(f.rule, f.verdict, f.value.map(|a| a.value), f.limit.map(|a| a.value))).collect();
+        let mut wanted: Vec<String> =
+            found.items.iter().filter(|f| asked(f.rule)).map(|f| told(f.rule, f.verdict, f.value.map(|a| a.value), f.limit.map(|a| a.value))).collect();
         let mut got: Vec<String> = verdicts.items.iter().map(|j| told(j.rule, j.verdict, j.value.map(|a| a.value), j.limit.map(|a| a.value))).collect();
         wanted.sort();
         got.sort();
@@ -153,6 +154,25 @@ fn checks_json_holds_every_finding() {
     assert_eq!(sill["would_pass"][0]["path"], "inlet.up.sill");
     assert!(sill["limit"]["value"].as_f64().unwrap() > sill["value"]["value"].as_f64().unwrap());
     assert!(sill["source"]["cite"].as_str().unwrap().len() > 3);
+}
+
+/// Chips that need 60° beside a belt that comes in at an angle: no throat can be cut, and no verdict is milder than that.
+#[test]
+fn what_cannot_be_made_fails() {
+    let text = "[product]\npreset = \"wood-chips\"\n[duty]\ncapacity = \"54 t/h\"\nlift = \"19 m\"\n[bucket]\nlength = \"400 mm\"\nprojection = \"230 mm\"\n\
+                height = \"230 mm\"\n[head_pulley]\ndiameter = \"2300 mm\"\n[inlet.up]\nfitted = false\n[inlet.down]\nfitted = true\nsill = \"1500 mm\"\n";
+    let job = run(text).unwrap();
+    let findings = job.findings();
+    assert!(findings.failed.contains(&"can-be-made") && findings.failed.contains(&"throat-room"), "{:?}", findings.failed);
+    assert_eq!(findings.of("can-be-made").count(), job.parts().defects.len());
+    assert!(
+        findings.stamp().plainly().starts_with("NOT FOR FABRICATION") && findings.to_json(&Voice::plain()).unwrap().contains("has no room for floor and roof")
+    );
+    // Verdicts without parts know the throat, and say what they do not know.
+    let verdicts = job.verdicts();
+    assert!(verdicts.failed.contains(&"throat-room") && verdicts.unasked == ["can-be-made"]);
+    let mended = run(&support::changed(text, findings.of("throat-room").flat_map(|f| &f.would_pass))).unwrap();
+    assert!(mended.findings().failed.is_empty(), "{:#?}", mended.findings().failed);
 }
 
 /// A job in inches: the text says feet and inches, the data stays metric, each number with its unit.

@@ -11,7 +11,7 @@ use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
 use crate::model::openings::OpeningKind;
 use crate::say;
-use crate::say::{Statement, opening, size};
+use crate::say::{Statement, Value, opening, size};
 use crate::spec::openings::Wall;
 
 /// Item numbers of the up-side and the down-side plate.
@@ -23,6 +23,15 @@ struct Cut {
     feature: String,
     across: Extent,
     up: Extent,
+}
+
+/// An inlet in words, any other opening by its tag.
+fn named(id: &str) -> Value {
+    match id {
+        "inlet.up" => "the up-side inlet".into(),
+        "inlet.down" => "the down-side inlet".into(),
+        _ => opening(id),
+    }
 }
 
 /// Openings of one end wall that fit, in the order throat, clean-out, doors; the others become defects.
@@ -42,7 +51,7 @@ fn cuts(shop: &mut Shop, wall: Wall, item: u32, lowest: f64) -> Vec<Cut> {
     let mut out = Vec::new();
     for (cut, lap) in wanted {
         let (across, up) = (cut.across, cut.up);
-        let owner = say!("{opening}", opening = opening(cut.id.as_str()));
+        let owner = say!("{opening}", opening = named(&cut.id));
         let inside = c.width.grown(-4.0).contains(&across) && up.low >= lowest - 1e-6 && up.high <= c.top - shop.frame_thickness() - 10.0;
         let claim = if inside { shop.zones.claim(wall, owner.clone(), across.grown(lap), up.grown(lap)) } else { Err("the edge of the plate".into()) };
         match claim {
@@ -191,10 +200,7 @@ fn down_side(shop: &mut Shop) {
             None => shop.defect(
                 item,
                 cut.id.as_str(),
-                say!(
-                    "{opening} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut",
-                    opening = opening(cut.id.as_str())
-                ),
+                say!("{opening} lies in or across a bend of the down-side end plate, or too near to it for its frame; it is not cut", opening = named(&cut.id)),
             ),
         }
     }

@@ -46,7 +46,11 @@ pub fn finish(mut shop: Shop) -> Parts {
         let texts = if number.is_empty() { vec![part.item.to_string()] } else { vec![format!("{number}-{}", part.item), part.item.to_string()] };
         flat.mark = part_mark::place(flat, &texts, 4.0);
         if let Some(what) = thin_web(flat, part.thickness) {
-            shop.defects.push(super::Defect { item: part.item, path: "fabrication".into(), what: say!("{part}: {what}", part = part.name.clone(), what = what) });
+            shop.defects.push(super::Defect {
+                item: part.item,
+                path: "fabrication".into(),
+                what: say!("{part}: {what}", part = part.name.clone(), what = what),
+            });
         }
     }
     items.sort_by_key(|p| p.item);

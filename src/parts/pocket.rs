@@ -45,7 +45,11 @@ pub fn build(shop: &mut Shop) {
     // Positive when the lid falls outward, negative when it rises to the lip.
     let alpha = ((top - p.lip) / p.reach).atan();
     if theta + alpha > 1.5 || theta + alpha < 0.25 {
-        shop.defect(261, "shovel_pocket.slope", "the shovel pocket's floor and lid do not enclose a hopper; give shovel_pocket.slope or shovel_pocket.lip another value");
+        shop.defect(
+            261,
+            "shovel_pocket.slope",
+            "the shovel pocket's floor and lid do not enclose a hopper; give shovel_pocket.slope or shovel_pocket.lip another value",
+        );
         return;
     }
     let width = p.x.size();

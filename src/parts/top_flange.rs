@@ -90,7 +90,11 @@ pub fn build(shop: &mut Shop) {
     }
     let wanted: usize = rings.iter().map(|r| r.2.len()).sum();
     if seen != wanted {
-        shop.defect(131, "casing.flange", say!("{lost} of {wanted} holes of the trunk flanges find no bar under them", lost = wanted.abs_diff(seen), wanted = wanted));
+        shop.defect(
+            131,
+            "casing.flange",
+            say!("{lost} of {wanted} holes of the trunk flanges find no bar under them", lost = wanted.abs_diff(seen), wanted = wanted),
+        );
     }
     shop.joint("top flange to the trunking", "top flange", bolt, wanted, 2.0 * t + gasket(shop.spec), Held::Nut);
     shop.seal("top flange", goods::flange_strip(shop.us()), rings.iter().map(|r| 2.0 * (r.0.size() + r.1.size() + 2.0 * f)).sum());

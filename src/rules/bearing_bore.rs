@@ -41,7 +41,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             ),
         )
     } else {
-        (Verdict::Warn, say!("{bore} is not a stock bore of an insert bearing, which may be as large as the shaft of {shaft}", bore = mm(journal), shaft = mm(shaft)))
+        (
+            Verdict::Warn,
+            say!("{bore} is not a stock bore of an insert bearing, which may be as large as the shaft of {shaft}", bore = mm(journal), shaft = mm(shaft)),
+        )
     };
     let limit = if verdict == Verdict::Note { largest } else { shaft };
     let finding = RULE.finds(verdict, path, message).value(journal, Unit::Mm).limit(limit, Unit::Mm);

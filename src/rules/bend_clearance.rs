@@ -48,7 +48,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(reaches(apart, LEAST), Verdict::Fail),
                 "bend_pulley.height",
-                say!("the bend pulley is {gap} off the foot pulley's belt with the take-up at its highest, at least {least}", gap = mm(apart), least = mm(LEAST)),
+                say!(
+                    "the bend pulley is {gap} off the foot pulley's belt with the take-up at its highest, at least {least}",
+                    gap = mm(apart),
+                    least = mm(LEAST)
+                ),
             )
             .value(apart, Unit::Mm)
             .limit(LEAST, Unit::Mm),

@@ -49,9 +49,17 @@ impl Wall {
         if gap < 0.0 {
             let (depth, least) = (mm(-gap), mm(LEAST));
             return match self {
-                Self::Bottom => say!("buckets, belt or pulley cut {depth} into the bottom (take-up at its lowest), at least {least} must be clear", depth = depth, least = least),
-                Self::UpEnd => say!("buckets, belt or pulley cut {depth} into the up-side end plate, at least {least} must be clear", depth = depth, least = least),
-                Self::DownEnd => say!("buckets, belt or pulley cut {depth} into the down-side end plate, at least {least} must be clear", depth = depth, least = least),
+                Self::Bottom => say!(
+                    "buckets, belt or pulley cut {depth} into the bottom (take-up at its lowest), at least {least} must be clear",
+                    depth = depth,
+                    least = least
+                ),
+                Self::UpEnd => {
+                    say!("buckets, belt or pulley cut {depth} into the up-side end plate, at least {least} must be clear", depth = depth, least = least)
+                }
+                Self::DownEnd => {
+                    say!("buckets, belt or pulley cut {depth} into the down-side end plate, at least {least} must be clear", depth = depth, least = least)
+                }
                 Self::Sides => say!("buckets, belt or pulley cut {depth} into the side plates, at least {least} must be clear", depth = depth, least = least),
             };
         }

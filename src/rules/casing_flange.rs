@@ -25,9 +25,17 @@ const LEAST: f64 = 40.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let (of_casing, width) = (case.foot.casing.flange, mm(case.foot.casing.flange));
-    let casing = std::iter::once(("casing.flange".to_string(), of_casing, say!("the casing flange is {width} wide, at least {least}", width = width, least = mm(LEAST))));
+    let casing = std::iter::once((
+        "casing.flange".to_string(),
+        of_casing,
+        say!("the casing flange is {width} wide, at least {least}", width = width, least = mm(LEAST)),
+    ));
     let inlets = case.foot.inlets.iter().map(|i| {
-        (format!("inlet.{}.flange", i.side.key()), i.flange, say!("the inlet flange is {width} wide, at least {least}", width = mm(i.flange), least = mm(LEAST)))
+        (
+            format!("inlet.{}.flange", i.side.key()),
+            i.flange,
+            say!("the inlet flange is {width} wide, at least {least}", width = mm(i.flange), least = mm(LEAST)),
+        )
     });
     casing
         .chain(inlets)

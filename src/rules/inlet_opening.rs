@@ -35,11 +35,21 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let high = inlet.opening.high;
             let message = match inlet.side {
                 FeedSide::Up => {
-                    say!("the up-side opening reaches up to {high}, at most {limit} under the top flange at {top}", high = mm(high), limit = mm(limit), top = mm(top))
-                },
+                    say!(
+                        "the up-side opening reaches up to {high}, at most {limit} under the top flange at {top}",
+                        high = mm(high),
+                        limit = mm(limit),
+                        top = mm(top)
+                    )
+                }
                 FeedSide::Down => {
-                    say!("the down-side opening reaches up to {high}, at most {limit} under the top flange at {top}", high = mm(high), limit = mm(limit), top = mm(top))
-                },
+                    say!(
+                        "the down-side opening reaches up to {high}, at most {limit} under the top flange at {top}",
+                        high = mm(high),
+                        limit = mm(limit),
+                        top = mm(top)
+                    )
+                }
             };
             RULE.finds(unless(within(high, limit), Verdict::Fail), format!("inlet.{}.height", inlet.side.key()), message)
                 .value(high, Unit::Mm)

@@ -34,7 +34,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (verdict, message) = if product.fragile.value {
         (Verdict::Fail, say!("{product} breaks when it is churned and has a down-side inlet", product = called))
     } else if product.kind.value == ProductKind::Meal {
-        (Verdict::Warn, say!("{product} has a down-side inlet: as all that is sluggish like meal it is stirred up, aerated and fills the buckets badly", product = called))
+        (
+            Verdict::Warn,
+            say!("{product} has a down-side inlet: as all that is sluggish like meal it is stirred up, aerated and fills the buckets badly", product = called),
+        )
     } else {
         let power = &case.results.power;
         (

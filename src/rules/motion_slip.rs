@@ -30,15 +30,19 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (alarm, stop) = (monitoring.alarm_slip.value(), monitoring.stop_slip.value());
     let percent = |share: f64| amount(share * 100.0, Unit::Percent, 1);
     let early = alarm < stop.min(STOP_SLIP) - 1e-9;
-    vec![
-        RULE.finds(
+    let earlier = Ratio::of_one(ALARM_SLIP.min(stop / 2.0));
+    let sooner = RULE
+        .finds(
             unless(within(stop, STOP_SLIP), case.warn_or_fail_for_dust()),
             "monitoring.stop_slip",
             say!("the drive stops at {stop} slip (at most {limit})", stop = percent(stop), limit = percent(STOP_SLIP)),
         )
         .value(stop * 100.0, Unit::Percent)
         .limit(STOP_SLIP * 100.0, Unit::Percent)
-        .change("monitoring.stop_slip", &Ratio::of_one(STOP_SLIP)),
+        .change("monitoring.stop_slip", &Ratio::of_one(STOP_SLIP));
+    vec![
+        // An alarm after the new stop would contradict it.
+        if early { sooner } else { sooner.change("monitoring.alarm_slip", &earlier) },
         RULE.finds(
             unless(early, Verdict::Note),
             "monitoring.alarm_slip",
@@ -47,7 +51,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .value(alarm * 100.0, Unit::Percent)
         .limit(stop * 100.0, Unit::Percent)
         .after(Source::practice("alarm before the stop"))
-        .change("monitoring.alarm_slip", &Ratio::of_one(ALARM_SLIP.min(stop / 2.0))),
+        .change("monitoring.alarm_slip", &earlier),
     ]
 }
 

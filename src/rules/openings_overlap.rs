@@ -154,11 +154,14 @@ fn smaller(case: &Case<'_>, patch: &Patch, patches: &[Patch], finding: Finding) 
         if key == "sensor_panels.size" && foot.pocket.is_some() {
             // The pocket, left to the program, would grow into the room that smaller panels leave, and meet a door there.
             let pocket = &case.spec.shovel_pocket;
-            finding = finding
-                .change("shovel_pocket.width", &pocket.width.value)
-                .change("shovel_pocket.height", &pocket.height.value)
-                .change("shovel_pocket.slope", &pocket.slope.value)
-                .change("shovel_pocket.lip", &pocket.lip.value);
+            for (key, length) in [("width", &pocket.width), ("height", &pocket.height), ("lip", &pocket.lip)] {
+                if !length.is_given() {
+                    finding = finding.change(format!("shovel_pocket.{key}"), &length.value);
+                }
+            }
+            if !pocket.slope.is_given() {
+                finding = finding.change("shovel_pocket.slope", &pocket.slope.value);
+            }
         }
         return finding;
     }

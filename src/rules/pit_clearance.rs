@@ -43,11 +43,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     .zip(pit.spaces)
     .map(|((path, side, wall), space)| {
         let (wanted, why) = working_space(case.foot, wall);
-        let (verdict, limit) = if !reaches(space, least.value) {
-            (Verdict::Fail, least.value)
-        } else {
-            (unless(reaches(space, wanted), Verdict::Warn), wanted)
-        };
+        let (verdict, limit) =
+            if !reaches(space, least.value) { (Verdict::Fail, least.value) } else { (unless(reaches(space, wanted), Verdict::Warn), wanted) };
         // The standard is not one of a US job, and knows the way round only.
         let source = if case.us() || limit > least.value { RULE.source } else { least.source };
         let message = if verdict == Verdict::Pass {

@@ -60,9 +60,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         );
         (reaches(step, least) && within(step, most), access::STAIR_STEP, message)
     };
-    let finding = RULE
-        .finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message)
-        .after(source);
+    let finding = RULE.finds(unless(steep && even, Verdict::Warn), "pit.stair_going", message).after(source);
     // The number that decides, with its limit.
     let finding = match (even, steep, case.us()) {
         (true, false, _) if slope < limits.stair_min_deg.value => finding.value(slope, Unit::Degree).limit(limits.stair_min_deg.value, Unit::Degree),

@@ -28,9 +28,17 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let low = case.foot.rotating.sliding_plate.z.low;
     let feet = up_to(case.spec.casing.feet.value() + SLIDE_ABOVE_FLOOR - low, 5.0);
     let message = if low < 0.0 {
-        say!("the sliding plate ends {below} below the underside of the base with the take-up at its lowest, at least {least} above it", below = mm(-low), least = mm(LEAST))
+        say!(
+            "the sliding plate ends {below} below the underside of the base with the take-up at its lowest, at least {least} above it",
+            below = mm(-low),
+            least = mm(LEAST)
+        )
     } else {
-        say!("the sliding plate ends {above} above the underside of the base with the take-up at its lowest, at least {least}", above = mm(low), least = mm(LEAST))
+        say!(
+            "the sliding plate ends {above} above the underside of the base with the take-up at its lowest, at least {least}",
+            above = mm(low),
+            least = mm(LEAST)
+        )
     };
     vec![
         RULE.finds(unless(reaches(low, LEAST), Verdict::Fail), "take_up.travel", message)

@@ -69,8 +69,7 @@ fn with_room(case: &Case<'_>, inlet: &InletBody, finding: Finding) -> Finding {
     let reach = (inlet.flange_face - inlet.outside).abs();
     let longer = steps(reach, LONGEST, 10.0).find(|r| section(case, &placed(case, inlet, inlet.opening, *r)).has_room());
     if let Some(longer) = longer {
-        // The height by rule follows a given reach.
-        return finding.change(format!("inlet.{key}.reach"), &Length::mm(longer)).change(format!("inlet.{key}.height"), &Length::mm(inlet.opening.size()));
+        return held(case, inlet, finding.change(format!("inlet.{key}.reach"), &Length::mm(longer)), false);
     }
     let casing = &case.foot.casing;
     let Some(bend) = casing.down_bends().first().copied().filter(|_| inlet.side == FeedSide::Down) else { return finding };
@@ -82,12 +81,18 @@ fn with_room(case: &Case<'_>, inlet: &InletBody, finding: Finding) -> Finding {
     };
     let lower: Vec<f64> = steps(lowest, highest, 5.0).collect();
     match lower.into_iter().rev().find(room) {
-        Some(sill) => finding
-            .change(format!("inlet.{key}.sill"), &Length::mm(sill))
-            .change(format!("inlet.{key}.reach"), &Length::mm(reach))
-            .change(format!("inlet.{key}.height"), &Length::mm(inlet.opening.size())),
+        Some(sill) => held(case, inlet, finding.change(format!("inlet.{key}.sill"), &Length::mm(sill)), true),
         None => finding,
     }
+}
+
+/// Holds what is left to the program and would move with the change: the height follows a given reach, the reach the sill.
+fn held(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, reach: bool) -> Finding {
+    let (key, spec) = (inlet.side.key(), if inlet.side == FeedSide::Up { &case.spec.inlet_up } else { &case.spec.inlet_down });
+    if reach && !spec.reach.is_given() {
+        finding = finding.change(format!("inlet.{key}.reach"), &spec.reach.value);
+    }
+    if spec.height.is_given() { finding } else { finding.change(format!("inlet.{key}.height"), &spec.height.value) }
 }
 
 /// The inlet with another opening and reach.

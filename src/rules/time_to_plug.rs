@@ -52,9 +52,11 @@ fn mended(case: &Case<'_>, finding: Finding, time: f64) -> Finding {
     if reaches(time, case.results.plugging.reaction_s) {
         return finding;
     }
-    let delay = case.spec.monitoring.delay.value().min(time / 2.0).floor();
-    let run_on = case.spec.monitoring.feeder_run_on.value().min(time - delay).floor();
-    finding.change("monitoring.delay", &Time::s(delay)).change("monitoring.feeder_run_on", &Time::s(run_on))
+    let (delay, run_on) = (case.spec.monitoring.delay.value(), case.spec.monitoring.feeder_run_on.value());
+    let shorter = if delay > time / 2.0 { (time / 2.0).floor() } else { delay };
+    let stopped = if run_on > time - shorter { (time - shorter).floor() } else { run_on };
+    let changes = [("monitoring.delay", delay, shorter), ("monitoring.feeder_run_on", run_on, stopped)];
+    changes.into_iter().filter(|(_, now, then)| then < now).fold(finding, |finding, (key, _, then)| finding.change(key, &Time::s(then)))
 }
 
 /// How far a sill is raised at most, mm; further, another foot is the answer.
