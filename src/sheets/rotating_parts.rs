@@ -7,6 +7,7 @@ use super::Subject;
 use super::views::Look;
 use super::views::bodies::{BOLT_HOLES, Picture, Show};
 use crate::machine::Material;
+use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
 use crate::paper::mark::{Align, PlanePoint, Shape};
 use crate::paper::notes::Notes;
@@ -69,20 +70,31 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
         (whole || bucket).then_some(Show::Seen)
     });
     picture.axes(&mut d, |p| p.of("shaft"));
+    middles(foot, &mut d, foot.pulleys.hub_spacing / 2.0, foot.rotating.shaft_diameter);
+    middles(foot, &mut d, foot.rotating.bearing_planes.high, foot.rotating.unit.up);
     let look = Look::FromUp;
-    look.each(&mut d, foot, Side::Below, &["bucket.length", "belt.width", "casing.width"]);
+    look.each(&mut d, foot, Side::Below, &["belt.width", "casing.width"]);
     look.each(&mut d, foot, Side::Above, &["foot_pulley.hub_spacing", "foot_pulley.face", "shaft.bearing_centres"]);
     d.dimension(Side::Left, "foot_pulley.diameter", (-p.face / 2.0, z - radius), (-p.face / 2.0, z + radius)).prefix("⌀");
     let inner = p.face.max(foot.belt.width).max(b.overall_length) / 2.0;
     d.dimension(Side::Below, "casing.side_clearance", (inner, bottom), (c.width.high, bottom));
     let edge = -foot.belt.width / 2.0;
     d.dimension(Side::Left, "belt.thickness", (edge, z - radius - t), (edge, z - radius));
+    let first = -b.overall_length / 2.0;
+    d.dimension(Side::Below, "bucket.length", (first, bottom), (first + b.length, bottom));
     if b.rows > 1 {
         let gap = (b.overall_length - b.length) / f64::from(b.rows - 1);
         let first = -b.overall_length / 2.0 + b.length;
         d.dimension(Side::Below, "bucket.row_gap", (first, z - radius - t - b.projection), (first + gap - b.length, z - radius - t - b.projection));
     }
     d
+}
+
+/// Centre lines of what stands at both sides of the belt's middle on the shaft, so high.
+fn middles(foot: &Foot, d: &mut Draft, from_middle: f64, height: f64) {
+    for x in [-from_middle, from_middle] {
+        d.centre_line((x, foot.shaft_lowest - height / 2.0), (x, foot.shaft_lowest + height / 2.0));
+    }
 }
 
 /// How far the guides reach beside the sliding plate at most, mm.

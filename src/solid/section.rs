@@ -7,22 +7,14 @@
 
 use std::f64::consts::TAU;
 
-use glam::DVec3;
-
-use crate::solid::project::Stroke;
+use crate::solid::project::lines::Stroke;
 use crate::solid::project::path::{Curve3, SAME, pictures};
-use crate::solid::project::picture::{Posed, PosedFace};
+use crate::solid::project::posed::{Posed, PosedFace};
 
+pub(crate) mod blade;
 mod round;
 
-/// A cutting plane in the space of a view: what lies beyond `normal · point = level` is taken away.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Blade {
-    /// Unit normal toward the side that is taken away.
-    pub normal: DVec3,
-    /// Its distance from the origin along the normal, mm.
-    pub level: f64,
-}
+use blade::{Blade, Link, Node, flat};
 
 /// A piece of a loop.
 #[derive(Debug, Clone, Copy)]
@@ -61,18 +53,6 @@ pub(crate) fn loops(posed: &Posed<'_>, blade: Blade) -> (f64, Vec<Vec<Piece>>) {
     (blade.level - MOVES[0], Vec::new())
 }
 
-/// A place where an edge passes the plane.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Node {
-    /// Its number in the body.
-    pub id: usize,
-    /// Where it is.
-    pub at: DVec3,
-}
-
-/// Curves from one node to another, in order, and the two nodes; no nodes when they close on themselves.
-pub(crate) type Link = (Vec<Curve3>, Option<(usize, usize)>);
-
 fn attempt(posed: &Posed<'_>, blade: Blade) -> Option<Vec<Vec<Piece>>> {
     let mut count = 0;
     let mut shares = Vec::new();
@@ -98,18 +78,6 @@ fn attempt(posed: &Posed<'_>, blade: Blade) -> Option<Vec<Vec<Piece>>> {
         }
     }
     string(&links, count)
-}
-
-/// Pairs the nodes of a plane face along the line in which the blade meets it.
-pub(crate) fn flat(mut nodes: Vec<Node>, along: DVec3, out: &mut Vec<Link>) -> Option<()> {
-    if nodes.len() % 2 == 1 {
-        return None;
-    }
-    nodes.sort_by(|a, b| along.dot(a.at).total_cmp(&along.dot(b.at)));
-    for pair in nodes.chunks_exact(2) {
-        out.push((vec![Curve3::Line(pair[0].at, pair[1].at)], Some((pair[0].id, pair[1].id))));
-    }
-    Some(())
 }
 
 /// Strings links to closed loops; none when a node has not exactly two links.

@@ -328,3 +328,59 @@ fn round(brep: &Brep) -> Option<(f64, f64, f64)> {
         Some((f64::min(low, z), f64::max(high, z), f64::max(radius, r)))
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::Job;
+    use crate::paper::mark::Shape;
+    use crate::paper::view::Item;
+
+    fn grain_intake() -> Job {
+        Job::of(include_str!("../../../templates/grain_intake.toml")).unwrap()
+    }
+
+    fn drawn(picture: Picture<'_>, families: &[&str]) -> Vec<Item> {
+        let mut d = Draft::new("picture", "");
+        picture.draw(&mut d, |p| p.of_any(families).then_some(Show::Seen));
+        d.items
+    }
+
+    fn hatches(items: &[Item]) -> Vec<Hatch> {
+        items.iter().filter_map(|i| if let Item::Hatch { material, .. } = i { Some(*material) } else { None }).collect()
+    }
+
+    #[test]
+    fn a_shaft_is_whole_lengthwise_and_hatched_across() {
+        let job = grain_intake();
+        let cut = |look| Picture::new(job.machine(), look).cut_at(0.0, 0.0, job.foot().shaft_lowest);
+        assert_eq!(hatches(&drawn(cut(Look::FromUp), &["shaft"])).len(), 0);
+        assert_eq!(hatches(&drawn(cut(Look::Elevation), &["shaft"])).len(), 1);
+    }
+
+    #[test]
+    fn a_hub_is_hatched_otherwise_than_its_disc() {
+        let job = grain_intake();
+        let cut = Picture::new(job.machine(), Look::FromUp).cut_at(0.0, 0.0, job.foot().shaft_lowest);
+        let found = hatches(&drawn(cut, &["foot_pulley.disc", "foot_pulley.hub"]));
+        let count = |m: Hatch| found.iter().filter(|h| **h == m).count();
+        // Two of each, cut above and below the shaft.
+        assert_eq!((count(Hatch::Metal), count(Hatch::MetalOther)), (4, 4));
+    }
+
+    #[test]
+    fn the_rim_rises_by_the_travel_and_the_casing_stays() {
+        let job = grain_intake();
+        let (foot, machine) = (job.foot(), job.machine());
+        let highest = Picture::new(machine, Look::Elevation).phantom(foot.rotating.travel);
+        let rim = Shape::Circle { centre: PlanePoint::new(0.0, foot.shaft_highest), radius: foot.pulleys.foot.radius() };
+        let near = |a: &Shape<PlanePoint>| match (a, &rim) {
+            (Shape::Circle { centre: c, radius: r }, Shape::Circle { centre, radius }) => (c.x - centre.x).hypot(c.y - centre.y) + (r - radius).abs() < 1e-6,
+            _ => false,
+        };
+        let strokes = drawn(highest, &["foot_pulley.rim"]);
+        assert!(strokes.iter().any(|i| matches!(i, Item::Stroke { shape, pen: Pen::Phantom } if near(shape))), "{strokes:?}");
+        let box_of = |p: Picture<'_>| p.reach(|p| p.of("end_plate")).unwrap();
+        assert_eq!(box_of(highest), box_of(Picture::new(machine, Look::Elevation)));
+    }
+}

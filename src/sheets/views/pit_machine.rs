@@ -10,7 +10,7 @@ use crate::paper::view::Draft;
 use crate::sheets::Subject;
 
 /// What stands outermost.
-const OUTSIDE: [&str; 9] = ["side_plate", "end_plate", "top_flange", "foot.pad", "foot.leg", "foot.gusset", "throat", "transition", "pocket"];
+const OUTSIDE: [&str; 7] = ["side_plate", "end_plate", "top_flange", "foot", "throat", "transition", "pocket"];
 /// What turns inside.
 const PULLEYS: [&str; 3] = ["foot_pulley.rim", "foot_pulley.wing", "bend_pulley.rim"];
 

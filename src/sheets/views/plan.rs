@@ -16,7 +16,12 @@ use crate::spec::inlets::Side as Flank;
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
     let foot = subject.foot;
     let all = Picture::new(subject.machine, Look::FromAbove).cut_at(0.0, 0.0, foot.casing.top).without_holes(BOLT_HOLES);
-    all.draw(d, |p| (p.body.material != Material::Fastener).then_some(Show::Seen));
+    all.draw(d, |p| match p.body.material {
+        Material::Fastener => None,
+        // The clear width under the lid.
+        _ if p.of("pocket.cheek") => Some(Show::Hidden),
+        _ => Some(Show::Seen),
+    });
     all.axes(d, |p| p.of_any(&["shaft", "bend_shaft"]));
     d.centre_line((foot.casing.down_outermost() - foot.casing.plate, 0.0), (foot.casing.up_face + foot.casing.plate, 0.0));
 }

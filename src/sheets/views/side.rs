@@ -19,9 +19,9 @@ use crate::spec::openings::Wall;
 /// Everything that is drawn; no dimensions. Belt and buckets are left to the section, bolts to the plates.
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
     let foot = subject.foot;
-    // Openings behind the throat, and the pulley behind the end plate.
+    // Openings behind the throat, the pulley behind the end plate, the pocket's floor behind its cheek.
     let mut behind: Vec<String> = foot.openings.iter().filter(|o| o.wall == Wall::UpEnd).map(|o| format!("{}.frame", o.id)).collect();
-    behind.extend(["foot_pulley.rim", "foot_pulley.wing"].map(String::from));
+    behind.extend(["foot_pulley.rim", "foot_pulley.wing", "pocket.floor"].map(String::from));
     let all = Picture::new(subject.machine, Look::FromUp).without_holes(BOLT_HOLES);
     all.draw(d, |p| match p.body.material {
         Material::Belt | Material::Bucket | Material::Fastener => None,
@@ -29,6 +29,10 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
         _ => Some(Show::Seen),
     });
     all.axes(d, |p| p.of_any(&["shaft", "bend_shaft", "take_up.rod"]));
+    for x in [-foot.rotating.bearing_planes.high, foot.rotating.bearing_planes.high] {
+        let half = foot.rotating.unit.up / 2.0;
+        d.centre_line((x, foot.shaft_lowest - half), (x, foot.shaft_lowest + half));
+    }
     all.phantom(foot.rotating.travel).draw(d, |p| p.of("bearing").then_some(Show::Seen));
     for pad in foot.base.pads.iter().filter(|p| p.x.middle() > 0.0) {
         d.centre_line((-pad.anchor.y, 0.0), (-pad.anchor.y, foot.base.thickness));

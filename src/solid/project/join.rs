@@ -5,8 +5,8 @@ use std::f64::consts::{PI, TAU};
 
 use glam::DVec2;
 
-use super::Kind;
 use super::hide::Run;
+use super::lines::Kind;
 use super::path::{Path, Seg};
 use super::picture::{Picture, Strand};
 

@@ -9,7 +9,7 @@ use std::f64::consts::{PI, TAU};
 
 use glam::{DVec2, DVec3};
 
-use super::Stroke;
+use super::lines::Stroke;
 
 /// What counts as the same place in a picture, mm.
 pub(crate) const SAME: f64 = 1e-5;

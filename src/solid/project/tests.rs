@@ -1,3 +1,5 @@
+//! Views and sections of small bodies whose lines are known.
+
 use std::f64::consts::{PI, TAU};
 
 use glam::{DAffine3, DMat3, DVec3};
@@ -5,7 +7,7 @@ use kurbo::Point;
 
 use super::*;
 use crate::geometry::Edge;
-use crate::solid::brep::FLAT;
+use crate::solid::brep::{Brep, FLAT};
 use crate::solid::build::{Segment, extrude, turned};
 use crate::solid::plane::Loop;
 

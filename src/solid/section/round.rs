@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use glam::DVec3;
 
-use super::{Blade, Link, Node, flat};
+use super::blade::{Blade, Link, Node, flat};
 use crate::solid::project::front::{RoundFace, holds};
 use crate::solid::project::path::Curve3;
 
