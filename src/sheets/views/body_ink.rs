@@ -7,7 +7,7 @@ use crate::geometry::{Edge, span_inside};
 use crate::paper::mark::{PlanePoint, Shape, Vertex};
 use crate::solid::plane::{Loop, area, winding};
 use crate::solid::project::Stroke;
-use kurbo::{Arc, Line, ParamCurve as _, Point, Rect};
+use kurbo::{Arc, Line, ParamCurve as _, Point, Rect, Vec2};
 use std::f64::consts::PI;
 
 /// Piece of an ellipse that one circular arc stands for: it strays less than a thousandth of the larger half axis.
@@ -91,10 +91,10 @@ pub fn broken_off(edges: Loop, window: Rect) -> (Loop, Vec<Line>) {
     }
     let mut points: Vec<Point> = edges.into_iter().flat_map(|e| e.chords(CHORD)).map(|chord| chord.p0).collect();
     // Half plane by half plane (Sutherland and Hodgman 1974, from memory).
-    let sides: [(fn(Point) -> f64, f64, f64); 4] =
-        [(|p| p.x, window.x0, 1.0), (|p| p.x, window.x1, -1.0), (|p| p.y, window.y0, 1.0), (|p| p.y, window.y1, -1.0)];
-    for (along, at, sense) in sides {
-        let depth = |p: Point| (along(p) - at) * sense;
+    for (inward, border) in
+        [(Vec2::new(1.0, 0.0), window.x0), (Vec2::new(-1.0, 0.0), -window.x1), (Vec2::new(0.0, 1.0), window.y0), (Vec2::new(0.0, -1.0), -window.y1)]
+    {
+        let depth = |p: Point| p.to_vec2().dot(inward) - border;
         let mut kept = Vec::with_capacity(points.len() + 4);
         for (p, q) in points.iter().zip(points.iter().cycle().skip(1)) {
             let (a, b) = (depth(*p), depth(*q));
