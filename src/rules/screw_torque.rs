@@ -7,7 +7,7 @@ use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::screw;
 use crate::say;
-use crate::say::{amount, name};
+use crate::say::{amount, mm, name};
 use crate::units::Unit;
 
 /// Torque by hand.
@@ -37,7 +37,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 rod = name(&case.spec.take_up.rod.value),
                 torque = amount(rod.torque_nm, Unit::Nm, 0),
                 force = amount(rod.torque_nm / SPANNER, Unit::N, 0),
-                spanner = amount(SPANNER, Unit::M, 1),
+                spanner = mm(SPANNER * 1000.0),
                 limit = amount(BY_HAND, Unit::Nm, 0)
             ),
         )
