@@ -141,6 +141,20 @@ impl Edge {
         }
     }
 
+    /// Distance from a point to it, mm.
+    pub fn distance(&self, p: Point) -> f64 {
+        match self {
+            Self::Straight(line) => distance(p, *line),
+            Self::Round { arc, from, to } => {
+                let out = p - arc.center;
+                // How far round from its beginning, in the sense in which it runs.
+                let turn = ((out.atan2() - arc.start_angle) * arc.sweep_angle.signum()).rem_euclid(TAU);
+                let beside = turn <= arc.sweep_angle.abs();
+                if beside { (out.hypot() - arc.radii.x).abs() } else { p.distance(*from).min(p.distance(*to)) }
+            }
+        }
+    }
+
     /// Its chords: itself for a straight edge, else as few of the same length as turn by no more than `step` radians each.
     pub fn chords(self, step: f64) -> impl Iterator<Item = Line> {
         let n = match self {
@@ -342,6 +356,19 @@ mod tests {
         assert_eq!(distance(Point::new(13.0, 4.0), Line::new((0.0, 0.0), (10.0, 0.0))), 5.0);
         assert_eq!(distance(Point::new(3.0, 4.0), Line::new((0.0, 0.0), (0.0, 0.0))), 5.0);
         assert_eq!(distance_of_rings(&rectangle(0.0, 0.0, 10.0, 10.0).map(point), &rectangle(13.0, 2.0, 20.0, 4.0).map(point)), 3.0);
+    }
+
+    #[test]
+    fn distances_to_an_arc_are_to_its_curve_or_to_its_ends() {
+        // The upper half of a circle about (10, 0), both ways round.
+        for (start, sweep) in [(0.0, PI), (PI, -PI)] {
+            let half = Edge::arc(Point::new(10.0, 0.0), 5.0, start, sweep);
+            let near = |x: f64, y: f64, gap: f64| assert!((half.distance(Point::new(x, y)) - gap).abs() < 1e-9, "({x}, {y}), {sweep}");
+            near(10.0, 8.0, 3.0);
+            near(10.0, 1.0, 4.0);
+            near(10.0, -12.0, 13.0);
+            near(18.0, -4.0, 5.0);
+        }
     }
 
     #[test]

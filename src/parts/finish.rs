@@ -4,14 +4,13 @@ use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
 use super::shafts::then;
 use super::shop::{Shop, plate_dimension};
 use super::{Part, Parts, hole_table, part_mark, piece_of, splice};
-use crate::geometry::distance_of_rings;
+use crate::geometry::{Edge, distance_of_rings, point};
 use crate::say;
 use crate::say::{Statement, amount, mm, name, size};
 use crate::spec::fabrication::Process;
 use crate::spec::sheet::Hand as SheetHand;
 use crate::tables::cutting_quality;
 use crate::units::Unit;
-use kurbo::Point;
 
 /// Finishes a shop's parts.
 pub fn finish(mut shop: Shop) -> Parts {
@@ -126,59 +125,75 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         .collect()
 }
 
+/// A web may be this much less than asked, mm: sizes are rounded.
+const NEAR: f64 = 0.05;
+/// Turn of a chord where arcs of two openings are compared, radians.
+const CHORD: f64 = 0.1;
 /// Least web between cut edges as a multiple of the thickness (common practice: heat).
 const LEAST_WEB: f64 = 1.5;
 
 /// For each hole, whether a thinner web than `least` would be left between it and another edge if it were cut: such a hole is drilled.
 fn holes_near_an_edge(flat: &FlatPattern, least: f64) -> Vec<bool> {
-    let round = |h: &Hole| Contour::Circle { centre: h.at, diameter: h.diameter };
-    let edges: Vec<(Vec<Point>, (Xy, Xy))> =
-        std::iter::once(&flat.outer).chain(flat.openings.iter().map(|o| &o.contour)).map(|c| (c.points(0.1), c.bounds())).collect();
-    flat.holes
-        .iter()
-        .enumerate()
-        .map(|(i, h)| {
-            let (low, high) = round(h).bounds();
-            let points = round(h).points(0.1);
-            let near_edge = edges.iter().any(|(edge, (a, b))| {
-                let inside = |k: usize| low[k] > a[k] + least && high[k] < b[k] - least;
-                let outside = |k: usize| low[k] > b[k] + least || high[k] < a[k] - least;
-                let rectangle = edge.len() == 4;
-                !(rectangle && inside(0) && inside(1) || outside(0) || outside(1)) && distance_of_rings(&points, edge) < least - 0.05
-            });
-            let near_hole = flat
-                .holes
-                .iter()
-                .enumerate()
-                .any(|(j, o)| i != j && (h.at[0] - o.at[0]).hypot(h.at[1] - o.at[1]) - (h.diameter + o.diameter) / 2.0 < least - 0.05);
-            near_edge || near_hole
-        })
-        .collect()
+    let edges: Vec<Edge> = std::iter::once(&flat.outer).chain(flat.openings.iter().map(|o| &o.contour)).flat_map(Contour::edges).collect();
+    let near = |(i, h): (usize, &Hole)| {
+        let (at, asked) = (point(h.at), least - NEAR + h.diameter / 2.0);
+        let other = |(j, o): (usize, &Hole)| i != j && at.distance(point(o.at)) - o.diameter / 2.0 < asked;
+        edges.iter().any(|e| e.distance(at) < asked) || flat.holes.iter().enumerate().any(other)
+    };
+    flat.holes.iter().enumerate().map(near).collect()
+}
+
+/// Web between two contours that do not cross, mm: exact where the smaller of them is round.
+fn web(a: &Contour, b: &Contour) -> f64 {
+    let (small, large) = if a.area() < b.area() { (a, b) } else { (b, a) };
+    match small {
+        Contour::Circle { centre, diameter } => large.edges().iter().map(|e| e.distance(point(*centre))).fold(f64::INFINITY, f64::min) - diameter / 2.0,
+        Contour::Path(_) => distance_of_rings(&small.points(CHORD), &large.points(CHORD)),
+    }
+}
+
+/// Whose edge it is.
+#[derive(Debug, Clone, Copy)]
+enum Edged<'a> {
+    Outer,
+    Opening(&'a str),
+    Hole(&'a str),
+}
+
+impl Edged<'_> {
+    fn said(self) -> Statement {
+        match self {
+            Self::Outer => "the edge".into(),
+            Self::Opening(feature) => Statement::named(feature),
+            Self::Hole(tag) => say!("hole {tag}", tag = name(tag)),
+        }
+    }
 }
 
 /// The thinnest web under 1.5 × the thickness between cut edges (common practice: heat), if there is one.
 fn thin_web(flat: &FlatPattern, thickness: f64) -> Option<Statement> {
     let least = LEAST_WEB * thickness;
-    let mut all: Vec<(Statement, Vec<Point>, (Xy, Xy))> = Vec::new();
-    let mut add = |edge: Statement, c: &Contour| all.push((edge, c.points(0.1), c.bounds()));
-    add("the edge".into(), &flat.outer);
-    flat.openings.iter().for_each(|o| add(Statement::named(o.feature.as_str()), &o.contour));
-    flat.holes
-        .iter()
-        .filter(|h| h.made == HoleMade::Cut)
-        .for_each(|h| add(say!("hole {tag}", tag = name(&h.tag)), &Contour::Circle { centre: h.at, diameter: h.diameter }));
+    let holes = flat.holes.iter().filter(|h| h.made == HoleMade::Cut);
+    let all: Vec<(Edged<'_>, Contour, (Xy, Xy))> = std::iter::once((Edged::Outer, flat.outer.clone()))
+        .chain(flat.openings.iter().map(|o| (Edged::Opening(&o.feature), o.contour.clone())))
+        .chain(holes.map(|h| (Edged::Hole(&h.tag), Contour::Circle { centre: h.at, diameter: h.diameter })))
+        .map(|(edged, contour)| {
+            let bounds = contour.bounds();
+            (edged, contour, bounds)
+        })
+        .collect();
     let mut worst: Option<(f64, Statement)> = None;
     for (i, a) in all.iter().enumerate() {
         for b in all.iter().skip(i + 1) {
             if (0..2).any(|k| a.2.0[k] > b.2.1[k] + least || b.2.0[k] > a.2.1[k] + least) {
                 continue;
             }
-            let gap = distance_of_rings(&a.1, &b.1);
-            if gap < least - 0.05 && worst.as_ref().is_none_or(|w| gap < w.0) {
+            let gap = web(&a.1, &b.1);
+            if gap < least - NEAR && worst.as_ref().is_none_or(|w| gap < w.0) {
                 let said = say!(
                     "the web between {one} and {other} is {gap}, less than 1.5 × {thickness}",
-                    one = a.0.clone(),
-                    other = b.0.clone(),
+                    one = a.0.said(),
+                    other = b.0.said(),
                     gap = mm(gap),
                     thickness = amount(thickness, Unit::Mm, 2),
                 );
