@@ -352,7 +352,7 @@ const LINES: &[Line] = &[
         name: "mass of the foot, without belt",
         unit: Unit::Kg,
         decimals: 0,
-        source: crate::analysis::masses::PLATES,
+        source: crate::analysis::masses::PARTS,
         value: |v| Some(v.results.masses.foot_empty_kg),
     },
     Line {

@@ -1,8 +1,8 @@
 //! One spec on its way through the program: every stage by its name, in its order, each thing made at most once.
 //!
 //! ```text
-//! text → load → settle → build_model → analyse → build_parts → check → comparison → lay_out → export → files
-//!        Asked  Spec     Foot          Results   Parts         Findings Comparison   Sheets    bytes
+//! text → load → settle → build_model → build_parts → analyse → check → comparison → lay_out → export → files
+//!        Asked  Spec     Foot          Parts         Results   Findings Comparison   Sheets    bytes
 //! ```
 //!
 //! In: the text of a spec. Out: a [`Job`], or all messages of the stages that could run. What the spec can make
@@ -129,7 +129,7 @@ impl Job {
 
     /// The numbers.
     pub fn results(&self) -> &Results {
-        self.results.get_or_init(|| analyse(&self.spec, &self.foot))
+        self.results.get_or_init(|| analyse(&self.spec, &self.foot, self.parts()))
     }
 
     /// The numbers as a list, each with its name, inputs and source.
@@ -178,15 +178,14 @@ impl Job {
         Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), machine: self.machine().clone(), failed: self.failed() }
     }
 
-    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept. No
-    /// parts are made for it, so it does not know what cannot be made, and says so.
+    /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.
     pub fn verdicts(&self) -> Verdicts {
-        judge(&self.spec, &self.foot, self.results(), None)
+        judge(&self.spec, &self.foot, self.results(), self.parts())
     }
 
     /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.
     fn failed(&self) -> Vec<&'static str> {
-        self.findings.get().map_or_else(|| judge(&self.spec, &self.foot, self.results(), Some(self.parts())).failed, |f| f.failed.clone())
+        self.findings.get().map_or_else(|| self.verdicts().failed, |f| f.failed.clone())
     }
 
     /// What sheets and lists are drawn from.

@@ -27,7 +27,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("sizing", &["units", "tables", "formulas", "spec"]),
     ("settle", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing"]),
     ("model", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing"]),
-    ("analysis", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model"]),
+    ("analysis", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "parts", "machine"]),
     ("parts", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing", "model", "solid"]),
     ("machine", &["geometry", "say", "tables", "formulas", "spec", "model", "parts", "solid"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),

@@ -1,25 +1,25 @@
-//! Estimated masses of the foot, of what stands on it, and of the product in it.
+//! Masses of the foot, of what stands on it, and of the product in it.
 //!
-//! In: spec and model. Out: kg by group. Estimates from areas and factors for loads, lifting and take-up;
-//! the parts list gives the fabricated mass. Trunking and head are rough until their supplier speaks.
+//! In: spec, model, what the parts weigh. Out: kg by group. The foot is weighed part by part, so loads, lifting and take-up
+//! rest on the masses of the parts list; bearings, trunking and head are estimates until their supplier speaks.
 
 use super::Quantity;
 use super::assumed::{BEARING_MASS, CASING_EXTRA, DRIVE_MASS, HEAD_EXTRA, RUNNING_POOL, STEEL_DENSITY, TRUNK_PLATE};
 use super::capacity::Capacity;
 use super::path::Path;
-use super::section::{FreeSpace, Inside, Surface};
+use super::section::{FreeSpace, Surface};
+use super::weights::Weights;
 use crate::formulas::power::lift_kw;
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::rotating::TakeUpKind;
 use crate::units::Unit;
-use std::f64::consts::PI;
 
-/// Plates.
-pub const PLATES: Source = Source::physics("plate areas x thickness x density of steel, with a factor for what is bolted and welded on");
-/// Turned and bought parts.
-pub const PARTS: Source = Source::physics("volumes x density of steel; masses given in the spec");
+/// Plates and turned parts.
+pub const PARTS: Source = Source::physics("volumes of the bodies of all parts x density of steel; masses given in the spec");
+/// Bearing units.
+pub const BEARINGS: Source = Source::practice("estimate from the bore; the maker's mass must take its place");
 /// Trunking and head.
 pub const ABOVE: Source = Source::practice("estimate from plate, pulley and power; the supplier's mass must take its place");
 /// Product.
@@ -39,7 +39,7 @@ pub struct MassAt {
 /// Masses.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Masses {
-    /// Plates of the foot casing with flanges and stiffeners.
+    /// Plates of the foot casing with flanges, stiffeners, doors, feet and all bolts.
     pub casing: MassAt,
     /// Throats of the inlets.
     pub inlets: MassAt,
@@ -49,16 +49,20 @@ pub struct Masses {
     pub foot_pulley_set: MassAt,
     /// Foot pulley alone, kg.
     pub foot_pulley_kg: f64,
-    /// Foot shaft, kg.
+    /// Foot shaft with its keys, kg.
     pub shaft_kg: f64,
     /// Both foot bearings, kg.
     pub bearings_kg: f64,
-    /// Sliding plates, rods; or frame and weights of a gravity take-up.
+    /// Sliding plates with brackets and rods, or with frame and weights of a gravity take-up.
     pub take_up: MassAt,
     /// What slides with the foot shaft, without weights of a gravity take-up: pulley, shaft, bearings, sliding plates, frame, kg.
     pub hanging_kg: f64,
+    /// Bend pulley alone, kg.
+    pub bend_pulley_kg: f64,
     /// Bend pulley with shaft and bearings.
     pub bend_pulley_set: MassAt,
+    /// All parts and bolts of the lists, kg: the foot without what only makers weigh.
+    pub listed_kg: f64,
     /// The foot without belt and product, kg.
     pub foot_empty_kg: f64,
     /// Belt with buckets, all of it, kg.
@@ -78,41 +82,26 @@ pub struct Masses {
 }
 
 impl Masses {
-    /// Estimates them.
-    pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>, capacity: &Capacity, path: &Path) -> Self {
+    /// Sums them.
+    pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>, (capacity, path): (&Capacity, &Path), weights: &Weights) -> Self {
         let steel = STEEL_DENSITY.value * 1e-9;
         let inside = space.inside();
-        let casing = casing_mass(foot, &inside, steel);
-        let plate = foot.casing.plate;
-        let inlets = sum(foot.inlets.iter().map(|i| {
-            let floor = (i.flange_face - i.outside).abs() / i.slope_deg.to_radians().cos();
-            let girth = 2.0 * (i.width.size() + i.opening.size() * i.slope_deg.to_radians().cos());
-            MassAt { kg: girth * floor * plate * steel * CASING_EXTRA.value, x_mm: (i.flange_face + i.outside) / 2.0, y_mm: 0.0 }
-        }));
-        let pocket = foot.pocket.as_ref().map_or(NONE, |p| {
-            let (width, deep, high) = (p.x.size(), p.reach, p.lip - p.z.low);
-            let area = width * deep.hypot(high) + deep * high + width * deep.hypot(high);
-            let y = if p.side == crate::spec::inlets::Side::Near { foot.casing.width.high + deep / 2.0 } else { foot.casing.width.low - deep / 2.0 };
-            MassAt { kg: area * plate * steel * CASING_EXTRA.value, x_mm: p.x.middle(), y_mm: y }
-        });
-        let turned = |diameter: f64, length: f64| PI / 4.0 * diameter * diameter * length * steel;
+        let (casing, inlets, pocket) = (weights.casing, weights.inlets, weights.pocket);
         let bearings = |bore: f64| 2.0 * BEARING_MASS.value * bore * bore;
         let r = &foot.rotating;
-        let shaft_kg = turned(r.shaft_diameter, r.shaft_ends.size());
-        let bearings_kg = bearings(r.journal);
-        let foot_pulley_kg = spec.foot_pulley.mass.value();
-        let slide = 2.0 * r.sliding_plate.x.size() * r.sliding_plate.z.size() * r.sliding_plate.thickness * steel;
-        let (frame_kg, weights_kg) = match r.take_up {
-            TakeUpKind::Screw => (0.0, 0.0),
-            TakeUpKind::Gravity => (spec.take_up.frame_mass.value(), spec.take_up.weights.value()),
-        };
-        let take_up_kg = slide + frame_kg + weights_kg;
-        let bend_pulley_set = foot.pulleys.bend.as_ref().map_or(NONE, |b| {
-            let d = spec.bend_pulley.shaft.value();
-            MassAt { kg: spec.bend_pulley.mass.value() + turned(d, r.shaft_ends.size()) + bearings(d), x_mm: b.centre.x, y_mm: 0.0 }
+        let (shaft_kg, bearings_kg) = (weights.shaft.kg, bearings(r.journal));
+        let foot_pulley_kg = spec.foot_pulley.mass.value.map_or(weights.foot_pulley.kg, |m| m.value());
+        let frame_kg = spec.take_up.frame_mass.value.map_or(weights.frame.kg, |m| m.value());
+        let weights_kg = if r.take_up == TakeUpKind::Gravity { spec.take_up.weights.value() } else { 0.0 };
+        let at_shaft = |kg: f64| MassAt { kg, x_mm: 0.0, y_mm: 0.0 };
+        let bend_pulley_kg = spec.bend_pulley.mass.value.map_or(weights.bend_pulley.kg, |m| m.value());
+        let bend_pulley_set = foot.pulleys.bend.as_ref().map_or(NONE, |b| MassAt {
+            kg: bend_pulley_kg + weights.bend_shaft.kg + bearings(spec.bend_pulley.shaft.value()),
+            x_mm: b.centre.x,
+            y_mm: 0.0,
         });
-        let foot_pulley_set = MassAt { kg: foot_pulley_kg + shaft_kg + bearings_kg, x_mm: 0.0, y_mm: 0.0 };
-        let take_up = MassAt { kg: take_up_kg, x_mm: 0.0, y_mm: 0.0 };
+        let foot_pulley_set = at_shaft(foot_pulley_kg + shaft_kg + bearings_kg);
+        let take_up = sum([weights.slides, at_shaft(frame_kg + weights_kg)]);
 
         let head_z = foot.pulleys.head.centre.z;
         let trunk_height = (head_z - foot.pulleys.head.radius() - foot.casing.top).max(0.0);
@@ -131,6 +120,7 @@ impl Masses {
         let brim = foot.inlets.iter().map(|i| i.opening.high).max_by(f64::total_cmp).unwrap_or(foot.casing.top);
         let throats_l: f64 = foot.inlets.iter().map(|i| i.width.size() * i.opening.size() * (i.flange_face - i.outside).abs() / 1e6).sum();
         Self {
+            listed_kg: weights.total_kg(),
             foot_empty_kg: casing.kg + inlets.kg + pocket.kg + foot_pulley_set.kg + take_up.kg + bend_pulley_set.kg,
             casing,
             inlets,
@@ -140,7 +130,8 @@ impl Masses {
             shaft_kg,
             bearings_kg,
             take_up,
-            hanging_kg: foot_pulley_kg + shaft_kg + bearings_kg + slide + frame_kg,
+            hanging_kg: foot_pulley_kg + shaft_kg + bearings_kg + weights.slides.kg + frame_kg,
+            bend_pulley_kg,
             bend_pulley_set,
             belt_kg: capacity.empty_kg_per_m * path.middle.length_mm / 1000.0,
             trunk,
@@ -161,32 +152,18 @@ impl Masses {
         let mut put = |id: &str, name: &'static str, value: f64, inputs: &[&str], source: Source| {
             out.push(Quantity::new(format!("masses.{id}"), name, value, Unit::Kg, inputs, source));
         };
-        put(
-            "casing",
-            "foot casing with flanges and stiffeners",
-            self.casing.kg,
-            &["casing.plate", "casing.bottom_plate", "casing.height", "assumed.casing_extra", "assumed.steel_density"],
-            PLATES,
-        );
-        put("inlets", "throats of the inlets", self.inlets.kg, &["inlet.up.reach", "inlet.down.reach", "casing.plate", "assumed.casing_extra"], PLATES);
-        put("pocket", "shovel pocket", self.pocket.kg, &["shovel_pocket.width", "shovel_pocket.lip", "casing.plate", "assumed.casing_extra"], PLATES);
-        put("foot_pulley", "foot pulley", self.foot_pulley_kg, &["foot_pulley.mass"], Source::spec("foot_pulley.mass"));
-        put("shaft", "foot shaft", self.shaft_kg, &["shaft.diameter", "shaft.bearing_centres", "shaft.projection", "assumed.steel_density"], PARTS);
-        put("bearings", "both foot bearings", self.bearings_kg, &["shaft.journal", "assumed.bearing_mass"], PARTS);
-        put(
-            "take_up",
-            "sliding plates, and frame with weights of a gravity take-up",
-            self.take_up.kg,
-            &["take_up.travel", "take_up.frame_mass", "take_up.weights"],
-            PARTS,
-        );
-        put(
-            "hanging",
-            "what slides with the foot shaft, without weights",
-            self.hanging_kg,
-            &["masses.foot_pulley", "masses.shaft", "masses.bearings", "take_up.frame_mass"],
-            PARTS,
-        );
+        put("listed", "all parts and bolts of the lists", self.listed_kg, &["assumed.steel_density"], PARTS);
+        let casing = ["casing.plate", "casing.bottom_plate", "casing.height", "assumed.steel_density"];
+        put("casing", "foot casing with doors, feet, flanges, stiffeners and all bolts", self.casing.kg, &casing, PARTS);
+        put("inlets", "throats of the inlets", self.inlets.kg, &["inlet.up.reach", "inlet.down.reach", "casing.plate"], PARTS);
+        put("pocket", "shovel pocket", self.pocket.kg, &["shovel_pocket.width", "shovel_pocket.lip", "casing.plate"], PARTS);
+        put("foot_pulley", "foot pulley", self.foot_pulley_kg, &["foot_pulley.mass", "foot_pulley.diameter", "foot_pulley.face"], PARTS);
+        put("shaft", "foot shaft with its keys", self.shaft_kg, &["shaft.diameter", "shaft.bearing_centres", "shaft.projection"], PARTS);
+        put("bearings", "both foot bearings", self.bearings_kg, &["shaft.journal", "assumed.bearing_mass"], BEARINGS);
+        let take_up = ["take_up.travel", "take_up.frame_mass", "take_up.weights"];
+        put("take_up", "sliding plates, brackets and rods, and frame with weights of a gravity take-up", self.take_up.kg, &take_up, PARTS);
+        let hanging = ["masses.foot_pulley", "masses.shaft", "masses.bearings", "take_up.frame_mass"];
+        put("hanging", "what slides with the foot shaft, without weights", self.hanging_kg, &hanging, PARTS);
         if self.bend_pulley_set.kg > 0.0 {
             put("bend_pulley", "bend pulley with shaft and bearings", self.bend_pulley_set.kg, &["bend_pulley.mass", "bend_pulley.shaft"], PARTS);
         }
@@ -224,32 +201,11 @@ impl Masses {
     }
 }
 
-const NONE: MassAt = MassAt { kg: 0.0, x_mm: 0.0, y_mm: 0.0 };
+/// Nothing.
+pub(super) const NONE: MassAt = MassAt { kg: 0.0, x_mm: 0.0, y_mm: 0.0 };
 
 /// Masses at their common centre.
 pub fn sum(all: impl IntoIterator<Item = MassAt>) -> MassAt {
     let total = all.into_iter().fold(NONE, |t, m| MassAt { kg: t.kg + m.kg, x_mm: t.x_mm + m.kg * m.x_mm, y_mm: t.y_mm + m.kg * m.y_mm });
     if total.kg > 0.0 { MassAt { kg: total.kg, x_mm: total.x_mm / total.kg, y_mm: total.y_mm / total.kg } } else { NONE }
-}
-
-fn casing_mass(foot: &Foot, inside: &Inside, steel: f64) -> MassAt {
-    let c = &foot.casing;
-    let plates = steel * CASING_EXTRA.value;
-    let width = c.width.size();
-    let down_length: f64 = c
-        .down_face
-        .windows(2)
-        .map(|w| match w {
-            [a, b] => (b[0] - a[0]).hypot(b[1] - a[1]),
-            _ => 0.0,
-        })
-        .sum();
-    let down_x = c.down_x(c.bottom_shoulder);
-    let bottom_length = c.bottom_radius.map_or(c.up_face - down_x, |r| r * (PI - 2.0 * ((foot.shaft_lowest - c.bottom_shoulder).clamp(0.0, r) / r).asin()));
-    sum([
-        MassAt { kg: 2.0 * inside.area_mm2 * c.plate * plates, x_mm: inside.middle_mm, y_mm: 0.0 },
-        MassAt { kg: (c.top - c.bottom_shoulder) * width * c.plate * plates, x_mm: c.up_face, y_mm: 0.0 },
-        MassAt { kg: down_length * width * c.plate * plates, x_mm: down_x, y_mm: 0.0 },
-        MassAt { kg: bottom_length * width * c.bottom_plate * plates, x_mm: (c.up_face + down_x) / 2.0, y_mm: 0.0 },
-    ])
 }

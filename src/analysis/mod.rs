@@ -26,11 +26,13 @@ pub mod shaft;
 pub mod stretch;
 pub mod tension;
 pub mod throat;
+pub mod weights;
 
 #[cfg(test)]
 mod starters_test;
 
 use crate::model::Foot;
+use crate::parts::Parts;
 use crate::spec::Spec;
 pub(crate) use quantity::Group;
 pub use quantity::Quantity;
@@ -56,7 +58,7 @@ pub struct Results {
     pub throats: Vec<throat::Throat>,
     /// Power by feed side.
     pub power: power::Power,
-    /// Estimated masses.
+    /// Masses.
     pub masses: masses::Masses,
     /// Tensions from head to foot.
     pub tension: tension::Tension,
@@ -133,9 +135,9 @@ impl Results {
     }
 }
 
-/// Computes everything. It cannot fail: where a result does not exist for a machine (no bend pulley,
+/// Computes everything; the parts give their masses. It cannot fail: where a result does not exist for a machine (no bend pulley,
 /// no pit) its field is `None` and it records nothing.
-pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
+pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let capacity = capacity::Capacity::compute(spec, foot);
     let path = path::Path::compute(foot);
     let discharge = discharge::Discharge::compute(spec, foot);
@@ -146,7 +148,7 @@ pub fn analyse(spec: &Spec, foot: &Foot) -> Results {
     let plugging = plugging::Plugging::compute(spec, foot, &space);
     let throats: Vec<throat::Throat> = foot.inlets.iter().map(|i| throat::Throat::compute(spec, foot, i)).collect();
     let power = power::Power::compute(spec, foot, &capacity, &path);
-    let masses = masses::Masses::compute(spec, foot, &space, &capacity, &path);
+    let masses = masses::Masses::compute(spec, foot, &space, (&capacity, &path), &weights::Weights::of(parts));
     let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
     let stretch = stretch::Stretch::compute(spec, foot, &path);
     let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);

@@ -275,3 +275,21 @@ fn throats_against_the_buckets() {
     let t = flat.throat(FeedSide::Up).unwrap();
     assert!(t.sill_m_per_s == 0.0 && t.area_needed_mm2.is_none() && t.sliding_margin_deg < 0.0 && t.stream_t_per_h == 0.0);
 }
+
+/// The foot weighs what its list weighs, and its groups are all of it; masses of makers come on top.
+#[test]
+fn the_foot_weighs_what_its_list_weighs() {
+    for (name, text) in STARTERS {
+        let job = Job::of(text).unwrap();
+        let (m, list) = (&job.results().masses, job.parts().mass_and_centre().0);
+        assert!((m.listed_kg - list).abs() < 1e-9 * list, "{name}: {} {list}", m.listed_kg);
+        let bodies: f64 = job.machine().bodies.iter().filter(|b| b.item.is_some()).filter_map(|b| Some(b.mass_kg()? * b.places.len() as f64)).sum();
+        let bolts: f64 = job.parts().joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum();
+        assert!((bodies + bolts - list).abs() < 1e-6 * list, "{name}: {} {list}", bodies + bolts);
+        // What only makers weigh: the bearings, and loose weights.
+        let by_maker = m.bearings_kg + if job.results().gravity.is_some() { job.spec().take_up.weights.value() } else { 0.0 };
+        let bend = job.spec().bend_pulley.shaft.value();
+        let by_maker = by_maker + if job.foot().pulleys.bend.is_some() { 2.0 * assumed::BEARING_MASS.value * bend * bend } else { 0.0 };
+        assert!((m.foot_empty_kg - list - by_maker).abs() < 1e-9 * list, "{name}: {} {list} {by_maker}", m.foot_empty_kg);
+    }
+}

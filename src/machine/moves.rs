@@ -25,7 +25,7 @@ const RISE: [&str; 7] = ["sliding_plate", "bearing", "bearing_bracket", "rod_lug
 const LEAVES: [&str; 4] = ["leaf", "grip", "mesh", "mesh_frame"];
 
 /// What a part moves with.
-pub(super) fn of_part(id: &str) -> Moves {
+pub fn of_part(id: &str) -> Moves {
     let of = |family: &str| id == family || id.strip_prefix(family).is_some_and(|rest| rest.starts_with('.'));
     if TURN.iter().any(|f| of(f)) {
         Moves::Shaft

@@ -1,7 +1,7 @@
 //! Pulleys of the foot: drum or winged foot pulley, drum bend pulley; rims, discs, wings, hubs.
 //!
 //! The foot pulley stands at its lowest position. Wall and disc thicknesses follow the diameter by
-//! common practice (no source): they are fabrication sizes, not a strength calculation.
+//! common practice (`sizing::pulley`).
 
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
@@ -12,6 +12,7 @@ use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
 use crate::say;
 use crate::say::{Statement, amount, n, name as named, size};
+use crate::sizing::pulley::{disc, hub_diameter, hub_length, rim};
 use crate::spec::pulleys::PulleyStyle;
 use crate::tables::keyways::{self, Standard};
 use crate::tables::plates::Stock;
@@ -37,28 +38,8 @@ pub fn build(shop: &mut Shop) {
 /// Distance between the middles of the hubs, which are those of the end discs, of the foot and of the bend pulley, mm.
 pub fn spacings(foot: &Foot, stock: Stock) -> [f64; 2] {
     let p = &foot.pulleys;
-    let within = |body: &PulleyBody, wanted: f64| wanted.min(body.face - 2.0 * disc(stock, body) - 10.0);
+    let within = |body: &PulleyBody, wanted: f64| wanted.min(body.face - 2.0 * disc(stock, body.diameter) - 10.0);
     [within(&p.foot, p.hub_spacing), p.bend.as_ref().map_or(0.0, |bend| within(bend, bend.face - 60.0))]
-}
-
-/// Thickness of the end discs, mm.
-fn disc(stock: Stock, body: &PulleyBody) -> f64 {
-    stock.plate_mm(wall(body.diameter) + 2.0)
-}
-
-/// Length of a hub, and of the key in it, mm.
-pub fn hub_length(stock: Stock, shaft: f64) -> f64 {
-    stock.step_up_mm(1.2 * shaft, 5.0)
-}
-
-/// Rim or disc thickness for a diameter, mm.
-fn wall(diameter: f64) -> f64 {
-    match diameter {
-        d if d <= 350.0 => 6.0,
-        d if d <= 800.0 => 8.0,
-        d if d <= 1500.0 => 10.0,
-        _ => 12.0,
-    }
 }
 
 /// A pulley to be made.
@@ -89,8 +70,8 @@ impl Pulley<'_> {
 
 fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     let stock = shop.stock();
-    let (rim, disc) = (stock.plate_mm(wall(p.body.diameter)), disc(stock, p.body));
-    let hub = stock.step_up_mm(1.8 * p.shaft, 5.0);
+    let (rim, disc) = (rim(stock, p.body.diameter), disc(stock, p.body.diameter));
+    let hub = hub_diameter(stock, p.shaft);
     let inner = p.body.diameter / 2.0 - rim;
     let sources = p.sources();
     let sources = [sources[0].as_str(), sources[1].as_str()];

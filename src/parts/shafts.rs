@@ -2,13 +2,14 @@
 
 use super::Kind;
 use super::placement::Placement;
-use super::pulleys::{self, hub_length};
+use super::pulleys;
 use super::shape::{EndHole, Keyway, Mount, Seat, Shaft, Shape, Unit};
 use super::shop::{Fitting, Form, Shop};
 use super::take_up;
 use crate::say;
 use crate::say::{Statement, amount, n, name, size};
 use crate::sizing::bearing_unit::BearingUnit;
+use crate::sizing::pulley::hub_length;
 use crate::spec::rotating::{BearingKind, TappedEnd};
 use crate::tables::housings;
 use crate::tables::keyways::{self, Key, Standard};

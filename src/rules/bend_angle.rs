@@ -76,15 +76,16 @@ pub(super) fn raised(finding: Finding, case: &Case<'_>, bend: &PulleyBody, heigh
 mod tests {
     use super::*;
     use crate::rules::Wanted;
-    use crate::rules::trial::{LARGE, findings_of, machine, mended, worst_of};
+    use crate::rules::trial::{LARGE, findings_of, job, machine, mended, worst_of};
 
     /// The model puts the bend pulley where the angle says, belt and all; a place for under 3° is not proposed.
     #[test]
     fn height_and_angle_are_one() {
         for degrees in [12.35, 25.05, 34.95] {
             let angle = format!("\"{degrees} deg\"");
-            let (spec, foot, results) = machine(LARGE, &[("bend_pulley.angle", &angle)]);
-            let case = Case { spec: &spec, foot: &foot, results: &results, parts: None, wanted: Wanted::Changes };
+            let job = job(LARGE, &[("bend_pulley.angle", &angle)]);
+            let foot = job.foot();
+            let case = Case { spec: job.spec(), foot, results: job.results(), parts: job.parts(), wanted: Wanted::Changes };
             let bend = foot.pulleys.bend.as_ref().unwrap();
             let height = height_for(&case, bend, degrees);
             assert!((height - bend.centre.z).abs() < 1e-6, "{height} {}", bend.centre.z);

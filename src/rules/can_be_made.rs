@@ -20,8 +20,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
-    let Some(parts) = case.parts else { return Vec::new() };
-    let defects = &parts.defects;
+    let (parts, defects) = (case.parts, &case.parts.defects);
     if defects.is_empty() {
         return vec![RULE.finds(Verdict::Pass, "fabrication", say!("all {parts} items of the parts list can be made", parts = parts.items.len()))];
     }

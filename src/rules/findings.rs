@@ -4,7 +4,7 @@
 //! [`ALL`](super::ALL), then by spec path; nothing depends on time or on addresses.
 
 use super::finding::{Change, Finding, Verdict};
-use super::{ALL, Case, Wanted, can_be_made};
+use super::{ALL, Case, Wanted};
 use crate::analysis::Results;
 use crate::model::Foot;
 use crate::parts::Parts;
@@ -83,22 +83,16 @@ pub struct Judgement {
 /// What all rules say in numbers alone, in the order of [`ALL`](super::ALL).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verdicts {
-    /// One for each finding of [`check`] by the rules that were asked.
+    /// One for each finding of [`check`].
     pub items: Vec<Judgement>,
     /// Ids of the rules that fail, each once.
     pub failed: Vec<&'static str>,
-    /// Ids of the rules that need what was not at hand: whether they fail is not known.
-    pub unasked: Vec<&'static str>,
 }
 
 /// Applies every rule for its verdicts alone: no search for what would pass, no sorting. For comparing many variants.
-///
-/// Making the parts takes longer than all rules together. Without them nobody has asked whether the machine can be made, and
-/// [`Verdicts::unasked`] says so: it is not called good before that.
-pub fn judge(spec: &Spec, foot: &Foot, results: &Results, parts: Option<&Parts>) -> Verdicts {
+pub fn judge(spec: &Spec, foot: &Foot, results: &Results, parts: &Parts) -> Verdicts {
     let case = Case { spec, foot, results, parts, wanted: Wanted::Verdicts };
-    let unasked = if parts.is_none() { vec![can_be_made::RULE.id] } else { Vec::new() };
-    let mut verdicts = Verdicts { items: Vec::with_capacity(ALL.len()), failed: Vec::new(), unasked };
+    let mut verdicts = Verdicts { items: Vec::with_capacity(ALL.len()), failed: Vec::new() };
     for rule in ALL {
         let before = verdicts.items.len();
         verdicts.items.extend((rule.check)(&case).into_iter().map(|f| Judgement { rule: f.rule, verdict: f.verdict, value: f.value, limit: f.limit }));
@@ -111,7 +105,7 @@ pub fn judge(spec: &Spec, foot: &Foot, results: &Results, parts: Option<&Parts>)
 
 /// Applies every rule.
 pub fn check(spec: &Spec, foot: &Foot, results: &Results, parts: &Parts) -> Findings {
-    let case = Case { spec, foot, results, parts: Some(parts), wanted: Wanted::Changes };
+    let case = Case { spec, foot, results, parts, wanted: Wanted::Changes };
     let mut items: Vec<(usize, Finding)> = Vec::new();
     let mut not_applicable = Vec::new();
     for (order, rule) in ALL.iter().enumerate() {

@@ -20,8 +20,8 @@ pub struct Case<'a> {
     pub foot: &'a Foot,
     /// The results.
     pub results: &'a Results,
-    /// The parts, with what cannot be made; `None` where many variants are judged without cutting them.
-    pub parts: Option<&'a Parts>,
+    /// The parts, with what cannot be made.
+    pub parts: &'a Parts,
     /// What the rules are asked for.
     pub wanted: Wanted,
 }

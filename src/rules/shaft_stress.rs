@@ -53,7 +53,7 @@ pub(super) fn thicker(case: &Case<'_>, needed_mm: f64) -> f64 {
 mod tests {
     use super::*;
     use crate::rules::Wanted;
-    use crate::rules::trial::{SMALL, machine, mended, worst};
+    use crate::rules::trial::{SMALL, job, mended, worst};
 
     #[test]
     fn thick_and_thin() {
@@ -62,8 +62,8 @@ mod tests {
         assert_eq!(worst(&RULE, &[load, ("shaft.diameter", "\"40 mm\"")]), Some(Verdict::Fail));
         mended(&RULE, SMALL, &[load, ("shaft.diameter", "\"40 mm\"")]);
         // The next stock size over 1.02 times what the stress needs; whole tens beyond stock.
-        let (spec, foot, results) = machine(SMALL, &[load]);
-        let case = Case { spec: &spec, foot: &foot, results: &results, parts: None, wanted: Wanted::Changes };
+        let job = job(SMALL, &[load]);
+        let case = Case { spec: job.spec(), foot: job.foot(), results: job.results(), parts: job.parts(), wanted: Wanted::Changes };
         assert_eq!([39.0, 39.3, 58.8, 59.0].map(|d| thicker(&case, d)), [40.0, 45.0, 60.0, 65.0]);
         assert_eq!(thicker(&case, 196.0), 200.0);
         assert_eq!(thicker(&case, 197.0), 210.0);

@@ -3,7 +3,7 @@
 //! In: TOML text and `(path, value)` pairs, the value as TOML. Out: the findings of one rule. Settling
 //! may object to a deliberately bad value (a contradiction); the rules are asked all the same.
 
-use super::{Case, Finding, Rule, Verdict, Wanted, can_be_made};
+use super::{Case, Finding, Rule, Verdict, Wanted};
 use crate::analysis::Results;
 use crate::job::Job;
 use crate::model::Foot;
@@ -69,7 +69,7 @@ pub fn set(spec: &mut Table, path: &str, value: &str) {
 }
 
 /// The whole pipeline up to the rules on a spec with changes.
-fn job(text: &str, changes: &[(&str, &str)]) -> Job {
+pub fn job(text: &str, changes: &[(&str, &str)]) -> Job {
     let mut table: Table = text.parse().unwrap();
     for (path, value) in changes {
         set(&mut table, path, value);
@@ -87,9 +87,7 @@ pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
 /// Findings of a rule on a spec with changes.
 pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
     let job = job(text, changes);
-    // One rule alone asks for the parts, which take longer to make than all the rest.
-    let parts = (rule.id == can_be_made::RULE.id).then(|| job.parts());
-    (rule.check)(&Case { spec: job.spec(), foot: job.foot(), results: job.results(), parts, wanted: Wanted::Changes })
+    (rule.check)(&Case { spec: job.spec(), foot: job.foot(), results: job.results(), parts: job.parts(), wanted: Wanted::Changes })
 }
 
 /// Worst verdict of a rule on a spec with changes; `None` when it has nothing to say.

@@ -9,22 +9,20 @@ use super::rounding::{Rounding, Step, mm};
 use super::so_far::{BendPlace, BendSize, Levels, Lifted, Turning};
 use super::{PRACTICE, needed};
 use crate::diagnostics::Diagnostics;
-use crate::formulas::{foot_heights, mass};
+use crate::formulas::foot_heights;
 use crate::say;
 use crate::say::{Amount, Statement};
+use crate::sizing::pulley;
 use crate::spec::belt::Belt;
 use crate::spec::product::ProductKind;
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
+use crate::tables::plates::Stock;
 use crate::tables::{friction, pulley_faces};
 use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio, Unit};
 
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
-/// Shell of a drum, mm.
-const SHELL: f64 = 8.0;
-/// End disc of a drum, mm.
-const DISC: f64 = 12.0;
 
 /// Settles the head pulley.
 pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
@@ -75,15 +73,14 @@ fn face(belt: &Belt, rounding: Rounding) -> (Length, Statement) {
     (mm(rounding.up(w + more, Step::Middle)), say!("belt {width} and {more} more", width = say::mm(w), more = say::mm(more)))
 }
 
-fn drum_mass(diameter: f64, face: f64) -> Mass {
-    let (inside, steel) = (diameter - 2.0 * SHELL, mass::STEEL_KG_PER_M3);
-    let m = mass::tube_kg(diameter, inside, face, steel) + 2.0 * mass::round_kg(inside, DISC, steel);
-    Mass::kg((1.1 * m).round().max(2.0))
+/// Mass of the foot pulley as far as it is known before its parts are made, kg.
+pub(super) fn foot_kg(foot: &FootPulley, rounding: Rounding) -> f64 {
+    foot.mass.value.map_or_else(|| pulley::drum_kg(Stock::of(rounding.us), foot.diameter.value.value(), foot.face.value.value()), |m| m.value())
 }
 
-/// Why a drum weighs what it does.
-fn drum() -> Statement {
-    say!("steel shell of {shell} and two discs of {disc}, a tenth more for hubs", shell = say::mm(SHELL), disc = say::mm(DISC))
+/// A mass that its maker gives, or none.
+fn by_maker(asked: &Leaf<Option<Mass>>) -> Chosen<Option<Mass>> {
+    Chosen::or(asked, None, PRACTICE, "the drawn pulley is weighed")
 }
 
 /// Settles the foot pulley, with or without a bend pulley beside it.
@@ -111,7 +108,7 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
             PRACTICE,
             if lumpy { "spilt mineral product must fall through" } else { "a closed drum is kind to the belt" },
         ),
-        mass: Chosen::or(&f.mass, drum_mass(diameter.value.value(), across), PRACTICE, drum()),
+        mass: by_maker(&f.mass),
         hub_spacing: Chosen::or(
             &f.hub_spacing,
             mm(rounding.near(0.7 * across, Step::Middle).max(40.0)),
@@ -162,7 +159,7 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, belt: &Belt, foot: &FootPulley, fit
     let shaft = rounding.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
     BendSize {
         shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, say!("small wrap, small load; face {face}", face = say::mm(foot_face))),
-        mass: Chosen::or(&b.mass, drum_mass(diameter.value.value(), face.value.value()), PRACTICE, drum()),
+        mass: by_maker(&b.mass),
         fitted,
         diameter,
         face,

@@ -3,9 +3,9 @@
 //! In: what was asked, pulley, belt pulls, widths. Out: the smallest stock shaft that holds bending stress and slope at the
 //! hub, the bearing that fits it and lives long enough, and the tapped end. The chosen sizes are checked again by rules on the finished model.
 
-use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Running, Widths};
+use super::{PRACTICE, pulleys};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::bearing_life::{Element, life_h};
 use crate::formulas::belt_path::neutral_radius;
@@ -92,7 +92,7 @@ fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
     let allowed = allowed * STRESS_SHARE;
     // Belt pull up and weight down are added: a plugged or starting foot can bring either alone.
     let load = TwoLoads {
-        resultant_n: so_far.pulls.on_foot() + foot.mass.value.value() * GRAVITY,
+        resultant_n: so_far.pulls.on_foot() + pulleys::foot_kg(foot, rounding) * GRAVITY,
         span_mm: span,
         arm_mm: ((span - foot.hub_spacing.value.value()) / 2.0).max(0.0),
     };

@@ -110,7 +110,7 @@ pub(super) struct BendSize {
     pub diameter: Chosen<Length>,
     pub face: Chosen<Length>,
     pub(super) shaft: Chosen<Length>,
-    pub(super) mass: Chosen<Mass>,
+    pub(super) mass: Chosen<Option<Mass>>,
 }
 
 /// The place of the bend pulley: belt angle and height above the base.

@@ -3,12 +3,12 @@
 //! In: what was asked, belt, pulleys, pulls. Out: the take-up. Travel takes out the stretch of the whole belt and one closing step;
 //! the rod is chosen by its core stress, the weights by the pull that the foot needs.
 
-use super::PRACTICE;
 use super::levels::neutral_radii;
 use super::pulleys::bend_angle_for_sizes;
 use super::rotating::word;
 use super::rounding::{Step, mm};
 use super::so_far::Turning;
+use super::{PRACTICE, pulleys};
 use crate::diagnostics::Diagnostics;
 use crate::formulas::belt_path::{Pulleys, belt_path};
 use crate::formulas::gravity_take_up::{self, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
@@ -46,7 +46,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
     let travel = travel(so_far, splice.value.value());
     let shaft = &so_far.shaft;
     let shaft_mass = mass::round_kg(shaft.diameter.value.value(), shaft.length(), mass::STEEL_KG_PER_M3);
-    let dead = so_far.foot_pulley.mass.value.value() + shaft_mass + 20.0;
+    let dead = pulleys::foot_kg(&so_far.foot_pulley, rounding) + shaft_mass + 20.0;
     let rod_yield = Chosen::or(
         &a.rod_yield,
         if rounding.us { Stress::mpa(US_ROD_YIELD) } else { Stress::mpa(355.0) },
@@ -153,7 +153,7 @@ fn rod(so_far: &Turning<'_>, travel: f64, dead: f64, yield_mpa: f64) -> Chosen<S
 
 /// Frame, weights and box of a gravity take-up.
 struct GravityParts {
-    frame_mass: Chosen<Mass>,
+    frame_mass: Chosen<Option<Mass>>,
     weights: Chosen<Mass>,
     box_length: Chosen<Length>,
     box_width: Chosen<Length>,
@@ -164,10 +164,9 @@ struct GravityParts {
 fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
     let (a, rounding, outside) = (&so_far.asked.take_up, so_far.rounding, so_far.widths.outside);
     let unused = "not used by a screw take-up";
-    let frame = if used { (30.0 + 0.08 * outside).round() } else { 0.0 };
-    let frame_mass = Chosen::or(&a.frame_mass, Mass::kg(frame), PRACTICE, if used { "two side bars and a cross bar" } else { unused });
+    let frame_mass = Chosen::or(&a.frame_mass, None, PRACTICE, if used { "the drawn box and its hangers are weighed" } else { unused });
     let pull = so_far.pulls.on_foot();
-    let hanging = dead + frame_mass.value.value();
+    let hanging = dead + frame_mass.value.map_or(0.0, |m| m.value());
     let wanted = mass_needed_kg(pull, hanging).max(0.0);
     let weights = Chosen::or(
         &a.weights,
@@ -175,7 +174,7 @@ fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
         gravity_take_up::MASS,
         if used {
             say!(
-                "{pull} of belt pull on the foot pulley; pulley, shaft, bearings and frame already pull with {mass}",
+                "{pull} of belt pull on the foot pulley; pulley, shaft and bearings already pull with about {mass}",
                 pull = say::amount(pull / 1000.0, Unit::Kn, 1),
                 mass = say::amount(hanging, Unit::Kg, 0)
             )

@@ -158,7 +158,7 @@ fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
     all.push(subject.say("Duty, product, buckets and take-up travel are the same. Shaft, bearings, casing height, sill and pit are chosen anew."));
     let bend = &comparison.with_bend.spec.bend_pulley;
     let centres = comparison.with_bend.spec.shaft.bearing_centres.value();
-    all.push(subject.say(say!("The bend pulley adds: 1 bend pulley ⌀{diameter} × {face}, {mass}; 1 shaft ⌀{shaft} for bearings {centres} apart; 2 bearings with their seats on the side plates.", diameter = size(bend.diameter.value.value(), 1), face = size(bend.face.value.value(), 1), mass = name(subject.mass(bend.mass.value.value())), shaft = size(bend.shaft.value.value(), 1), centres = size(centres, 1))));
+    all.push(subject.say(say!("The bend pulley adds: 1 bend pulley ⌀{diameter} × {face}, {mass}; 1 shaft ⌀{shaft} for bearings {centres} apart; 2 bearings with their seats on the side plates.", diameter = size(bend.diameter.value.value(), 1), face = size(bend.face.value.value(), 1), mass = name(subject.mass(comparison.with_bend.results.masses.bend_pulley_kg)), shaft = size(bend.shaft.value.value(), 1), centres = size(centres, 1))));
     all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
     all.push(if other.failed.is_empty() {
         subject.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")

@@ -358,7 +358,7 @@ fn data(subject: &Subject<'_>) -> Table {
         row("weights", subject.mass(s.take_up.weights.value.value()));
     }
     row("foot pulley", subject.say(s.foot_pulley.style.value.word()));
-    row("foot pulley without shaft", subject.mass(s.foot_pulley.mass.value.value()));
+    row("foot pulley without shaft", subject.mass(subject.results.masses.foot_pulley_kg));
     t
 }
 

@@ -4,4 +4,5 @@
 //! are built, so that what is settled is what is built. Nothing here decides a key or places a body.
 
 pub mod bearing_unit;
+pub mod pulley;
 pub mod sliding_plate;

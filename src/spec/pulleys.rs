@@ -46,8 +46,8 @@ spec_table!(
         face: Length, 80.0 ..= 2800.0;
         /// Build.
         style: PulleyStyle;
-        /// Mass without shaft.
-        mass: Mass, 2.0 ..= 10000.0;
+        /// Mass without shaft, where a maker gives it; left out, the drawn pulley is weighed.
+        mass: Option<Mass>, 2.0 ..= 10000.0;
         /// Distance between the two hub (end) discs.
         hub_spacing: Length, 40.0 ..= 2700.0;
     }
@@ -68,7 +68,7 @@ spec_table!(
         face: Length, 80.0 ..= 2800.0;
         /// Shaft diameter.
         shaft: Length, 20.0 ..= 300.0;
-        /// Mass without shaft.
-        mass: Mass, 2.0 ..= 5000.0;
+        /// Mass without shaft, where a maker gives it; left out, the drawn pulley is weighed.
+        mass: Option<Mass>, 2.0 ..= 5000.0;
     }
 );

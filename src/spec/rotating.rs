@@ -114,7 +114,7 @@ spec_table!(
         /// Thread friction.
         friction: Ratio, 0.05 ..= 0.5;
         /// Mass of the gravity frame without weights.
-        frame_mass: Mass, 0.0 ..= 5000.0;
+        frame_mass: Option<Mass>, 0.0 ..= 5000.0;
         /// Mass of the weights in the box.
         weights: Mass, 0.0 ..= 20000.0;
         /// Weight box, length along the shaft.

@@ -32,7 +32,7 @@ fn given(spec: &Spec, foot: &Foot, results: &Results) -> Value {
         "shaft_lowest": foot.shaft_lowest, "shaft_highest": foot.shaft_highest,
         "fed_down": foot.inlet(FeedSide::Down).is_some(), "up_sill": foot.inlet(FeedSide::Up).map(|i| i.sill),
         "gravity": foot.rotating.take_up == TakeUpKind::Gravity, "weights": spec.take_up.weights.value(), "hanging": results.masses.hanging_kg,
-        "pulley_mass": spec.foot_pulley.mass.value(), "shaft_mass": results.masses.shaft_kg,
+        "pulley_mass": results.masses.foot_pulley_kg, "shaft_mass": results.masses.shaft_kg,
         "bearing_centres": spec.shaft.bearing_centres.value(), "hub_spacing": foot.pulleys.hub_spacing, "shaft_diameter": foot.rotating.shaft_diameter,
     })
 }

@@ -1,0 +1,86 @@
+//! What the parts of the foot weigh, by group, with the middle of each group: taken from the bodies, once.
+//!
+//! In: the parts. Out: kg, mm of the model. A part whose mass only its maker knows counts nothing here. Bolts have no place of
+//! their own; they are counted with the casing.
+
+use super::masses::{MassAt, NONE, sum};
+use crate::machine::moves::{Moves, of_part};
+use crate::parts::{Part, Parts, centres};
+
+/// Masses of the parts by group.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Weights {
+    /// Everything that stands still and is in no other group, and all bolts.
+    pub casing: MassAt,
+    /// Throats and transitions.
+    pub inlets: MassAt,
+    /// Shovel pocket.
+    pub pocket: MassAt,
+    /// Foot pulley.
+    pub foot_pulley: MassAt,
+    /// Foot shaft with its keys.
+    pub shaft: MassAt,
+    /// What goes up and down with the shaft besides: sliding plates, brackets, lugs, rods.
+    pub slides: MassAt,
+    /// Box and hangers of a gravity take-up.
+    pub frame: MassAt,
+    /// Bend pulley.
+    pub bend_pulley: MassAt,
+    /// Shaft of the bend pulley with its keys, and the plates of its bearings.
+    pub bend_shaft: MassAt,
+}
+
+/// Whether a part belongs to a group.
+type Choose = fn(&Part) -> bool;
+
+fn of(part: &Part, families: &[&str]) -> bool {
+    families.iter().any(|f| part.id.strip_prefix(f).is_some_and(|rest| rest.is_empty() || rest.starts_with('.')))
+}
+
+impl Weights {
+    /// Sums them.
+    pub fn of(parts: &Parts) -> Self {
+        // A part belongs to the first that holds it.
+        let groups: [Choose; 8] = [
+            |p| of(p, &["throat", "transition"]),
+            |p| of(p, &["pocket"]),
+            |p| of(p, &["foot_pulley"]),
+            |p| of(p, &["shaft", "key"]),
+            |p| of(p, &["weight_box"]),
+            |p| of(p, &["bend_pulley"]),
+            |p| p.id.starts_with("bend_"),
+            |p| of_part(&p.id) == Moves::TakeUp,
+        ];
+        let group = |index: usize| {
+            let first = |p: &&Part| groups.iter().position(|holds| holds(p)).unwrap_or(groups.len()) == index;
+            sum(parts.items.iter().filter(first).map(mass_at))
+        };
+        let bolts: f64 = parts.joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum();
+        let still = group(groups.len());
+        Self {
+            casing: MassAt { kg: still.kg + bolts, ..still },
+            inlets: group(0),
+            pocket: group(1),
+            foot_pulley: group(2),
+            shaft: group(3),
+            frame: group(4),
+            bend_pulley: group(5),
+            bend_shaft: group(6),
+            slides: group(7),
+        }
+    }
+
+    /// All of it, kg: the mass of parts and bolts of the lists.
+    pub fn total_kg(&self) -> f64 {
+        let all = [self.casing, self.inlets, self.pocket, self.foot_pulley, self.shaft, self.slides, self.frame, self.bend_pulley, self.bend_shaft];
+        all.iter().map(|m| m.kg).sum()
+    }
+}
+
+/// All pieces of a part at their middle.
+fn mass_at(part: &Part) -> MassAt {
+    let Some(kg) = part.total_kg() else { return NONE };
+    let places = centres(part);
+    let middle = |axis: usize| if places.is_empty() { 0.0 } else { places.iter().map(|c| c[axis]).sum::<f64>() / places.len() as f64 };
+    MassAt { kg, x_mm: middle(0), y_mm: middle(1) }
+}
