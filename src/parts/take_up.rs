@@ -15,6 +15,7 @@ use crate::say::{Statement, amount, name, size};
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::housings;
+use crate::tables::power_threads::{self, PowerThread};
 use crate::tables::threads::Thread;
 use crate::units::Unit;
 use std::f64::consts::PI;
@@ -389,7 +390,7 @@ fn rod(shop: &mut Shop) {
         material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
         dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
         form: Form::Shaped(
-            Shape::Rod { diameter: d, length },
+            Shape::Rod { diameter: d, root: power_threads::find(&rod).map_or(THREADED * d, PowerThread::root_mm), length },
             Some(THREADED * THREADED),
             [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec(),
         ),

@@ -31,6 +31,12 @@ pub struct BearingUnit {
 }
 
 impl BearingUnit {
+    /// Name of the insert for a bore: the series number names its metric bore, so there is none for an inch bore in the same
+    /// housing.
+    pub fn insert(&self, bore: f64) -> Option<String> {
+        bearings::by_number(self.number).filter(|b| (b.bore_mm - bore).abs() < 0.01).map(|b| format!("UC {}", b.number))
+    }
+
     /// Room that the sliding plate has beside the unit, mm: a pillow block's bracket is welded on there.
     pub fn beside(&self) -> f64 {
         if self.kind == BearingKind::PillowBlock { PLATE_LAP + 10.0 } else { PLATE_LAP / 2.0 }
