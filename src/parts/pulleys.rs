@@ -167,7 +167,7 @@ fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
 fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
     let (sources, length) = (p.sources(), hub_length(shop.stock(), p.shaft));
     let key = keyways::of_job(shop.us(), p.shaft);
-    let keyway = key.map(|k| Keyway { width: k.width_mm, depth: k.hub_depth_mm, length });
+    let keyway = key.map(|k| Keyway { width: k.width_mm, depth: k.depths_mm(p.shaft)[1], length });
     let fit = fits::of_bore(shop.us());
     let remarks = match (key, keyway) {
         (Some(k), Some(Keyway { width, depth, .. })) => match k.standard {

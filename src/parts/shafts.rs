@@ -82,7 +82,7 @@ fn zones(shop: &Shop, unit: &BearingUnit, plane: f64, hubbed: f64, spacing: f64)
 fn keyways_at(shop: &Shop, diameter: f64, spacing: f64) -> Option<(Keyway, [f64; 2])> {
     let key = keyways::of_job(shop.us(), diameter)?;
     let rounds = if key.standard == Standard::AsmeB171 { key.width_mm } else { 0.0 };
-    let keyway = Keyway { width: key.width_mm, depth: key.shaft_depth_mm, length: key_length(shop, diameter) + rounds };
+    let keyway = Keyway { width: key.width_mm, depth: key.depths_mm(diameter)[0], length: key_length(shop, diameter) + rounds };
     Some((keyway, [-spacing / 2.0, spacing / 2.0]))
 }
 
@@ -234,7 +234,7 @@ fn keyways_of(shop: &Shop, diameter: f64) -> Option<Statement> {
             Standard::AsmeB171 => say!(
                 "2 keyways {width} wide, {depth} deep, {standard}",
                 width = amount(k.width_mm, Measure::Mm, 4),
-                depth = amount(k.shaft_depth_mm, Measure::Mm, 4),
+                depth = amount(k.depths_mm(diameter)[0], Measure::Mm, 4),
                 standard = standard,
             ),
         }
@@ -285,7 +285,7 @@ fn key(shop: &mut Shop, k: &Key, at: [f64; 3]) {
     let d = shop.foot.rotating.shaft_diameter;
     let spacing = pulleys::spacings(shop.foot, shop.stock())[0];
     // Lies in the shaft's keyway, its back up.
-    let floor = at[2] + d / 2.0 - k.shaft_depth_mm;
+    let floor = at[2] + d / 2.0 - k.depths_mm(d)[0];
     let at_hub = |y: f64| Placement::new([at[0], y, floor], [1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0]);
     shop.fitting(Fitting {
         item: 642,

@@ -134,10 +134,10 @@ mod tests {
         assert!(Fit::ShaftH6.limits(400.0).is_none() && Fit::ShaftH6.limits(f64::NAN).is_none() && grade_mm(5, 60.0).is_none());
     }
 
-    /// A grade is 1.6 times the one before it from IT6 on (ISO 286-1: 10 i, 16 i, 40 i), to the rounding of the table.
+    /// A grade is 1.6 times the one before it from IT6 on (ISO 286-1: 10 i, 16 i, 40 i), to the rounding of the table (beyond 6 mm).
     #[test]
     fn grades_keep_their_ratio() {
-        for (((_, six), (_, seven)), (_, nine)) in IT6.iter().zip(IT7).zip(IT9) {
+        for (((_, six), (_, seven)), (_, nine)) in IT6.iter().zip(IT7).zip(IT9).skip(2) {
             assert!((seven / six - 1.6).abs() < 0.12 && (nine / six - 4.0).abs() < 0.25, "{six} {seven} {nine}");
         }
     }

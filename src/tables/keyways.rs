@@ -58,6 +58,16 @@ pub struct Key {
 }
 
 impl Key {
+    /// Depths of the keyway below the shaft's circle and over the bore's on a shaft of this diameter, mm. DIN measures them
+    /// there; ASME B17.1 measures half the key from where the keyway's sides meet the circle.
+    pub fn depths_mm(&self, diameter_mm: f64) -> [f64; 2] {
+        if self.standard == Standard::Din6885 {
+            return [self.shaft_depth_mm, self.hub_depth_mm];
+        }
+        let below = (diameter_mm - (diameter_mm * diameter_mm - self.width_mm * self.width_mm).max(0.0).sqrt()) / 2.0;
+        [self.shaft_depth_mm + below, self.hub_depth_mm - below]
+    }
+
     /// Limits of a keyway's width, in shaft and hub alike, mm: P9, so that the key sits fast; `None` beyond the tables.
     pub fn width_limits(&self) -> Option<Limits> {
         match self.standard {
@@ -207,6 +217,9 @@ mod tests {
         assert!((inch.width_limits().unwrap().upper / MM_PER_INCH - 0.003).abs() < 1e-9);
         assert!((inch.floor_limits().lower / MM_PER_INCH + 0.015).abs() < 1e-9 && (inch.roof_limits().upper / MM_PER_INCH - 0.010).abs() < 1e-9);
         assert!(length_limits(true, 70.0).is_none());
+        // Machinery's Handbook (from memory): shaft 2 7/16 in with a 5/8 in key: S = 2.084, T = 2.714 in.
+        let [shaft, hub] = inch.depths_mm(2.4375 * MM_PER_INCH);
+        assert!((2.4375 - shaft / MM_PER_INCH - 2.084).abs() < 6e-4 && (2.4375 + hub / MM_PER_INCH - 2.714).abs() < 6e-4);
     }
 
     /// Square keys and keyway depths, in: Shigley, Mechanical Engineering Design, Table 7-6 (from memory), up to 3 1/4.
