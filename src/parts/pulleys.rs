@@ -174,9 +174,8 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
             // Millimetres by the standard, whatever the sheets are in.
             Standard::Din6885 => say!("keyway {width} P9 × {depth} deep, DIN 6885", width = n(width, 2), depth = n(depth, 2)),
             Standard::AsmeB171 => say!(
-                "keyway {width} wide, {depth} deep, {standard}",
+                "keyway {width} wide, {standard}",
                 width = amount(width, Unit::Mm, 4),
-                depth = amount(depth, Unit::Mm, 3),
                 standard = named(k.standard.name()),
             ),
         },

@@ -232,9 +232,8 @@ fn keyways_of(shop: &Shop, diameter: f64) -> Option<Statement> {
                 say!("2 keyways {width} P9, {depth} deep, {standard}", width = n(k.width_mm, 2), depth = n(k.shaft_depth_mm, 2), standard = standard)
             }
             Standard::AsmeB171 => say!(
-                "2 keyways {width} wide, {depth} deep, {standard}",
+                "2 keyways {width} wide, {standard}",
                 width = amount(k.width_mm, Measure::Mm, 4),
-                depth = amount(k.depths_mm(diameter)[0], Measure::Mm, 4),
                 standard = standard,
             ),
         }
@@ -307,7 +306,7 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
     let d = shop.spec.bend_pulley.shaft.value();
     let unit = take_up::bend_unit(shop);
     let t = take_up::bend_plate(shop);
-    let length = foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0);
+    let length = shop.stock().step_up_mm(foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0), 5.0);
     let spacing = pulleys::spacings(foot, shop.stock())[1];
     let seats = vec![Seat { from: -length / 2.0, to: length / 2.0, diameter: d }];
     let ring = foot.casing.width.high + foot.casing.plate + t + unit.depth / 2.0;

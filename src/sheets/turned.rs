@@ -11,10 +11,12 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
 use crate::parts::Part;
+use crate::parts::flat::Contour;
 use crate::parts::shape::Shape;
 use crate::say;
 use crate::say::{Statement, name};
 use crate::tables::fits::Fit;
+use crate::tables::surfaces::Use;
 use crate::units::MM_PER_INCH;
 use std::collections::BTreeMap;
 
@@ -74,12 +76,23 @@ fn drawn<'a>(subject: &Subject<'a>, id: &'static str, body: &PulleyBody) -> Opti
         id,
         hub: part("hub")?,
         disc: part("disc")?,
-        rim: part("rim").or_else(|| part("core"))?,
+        rim: ["rim", "core"].iter().find_map(|piece| subject.parts.items.iter().find(|p| p.id.starts_with(&format!("{id}.{piece}"))))?,
+        gap: gap(part("disc")?, part("hub")?)?,
         datums: if foot { "A–B" } else { "C–G" },
         letter: if foot { "F" } else { "H" },
         diameter: body.diameter,
         face: body.face,
     })
+}
+
+/// Half of what a disc's opening is wider than its hub, mm.
+fn gap(disc: &Part, hub: &Part) -> Option<f64> {
+    let (Some(Contour::Circle { diameter: opening, .. }), Some(Shape::Hub { diameter, .. })) =
+        (disc.flat.as_ref().and_then(|f| f.openings.first()).map(|o| &o.contour), &hub.shape)
+    else {
+        return None;
+    };
+    Some((opening - diameter) / 2.0)
 }
 
 /// Whether a part stands on this sheet.
@@ -93,7 +106,7 @@ fn list(subject: &Subject<'_>) -> Table {
         .column("Qty", Align::Right, 10.0)
         .column("Part", Align::Left, 46.0)
         .column("Material", Align::Left, 34.0)
-        .column("Dimension", Align::Left, 46.0)
+        .column("Dimension", Align::Left, 56.0)
         .column("Mass each", Align::Right, 22.0)
         .column("Remarks", Align::Left, 70.0);
     for p in subject.parts.items.iter().filter(|p| shown(p)) {
@@ -131,7 +144,7 @@ fn limits(subject: &Subject<'_>) -> Table {
             _ => {}
         }
     }
-    let mut t = Table::new("limits", "LIMITS OF SIZE").column("Size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column("Deviations", Align::Right, 28.0);
+    let mut t = Table::new("limits", "LIMITS OF SIZE").column("Size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column("Deviations", Align::Right, 36.0);
     for ((_, fit), size) in &sizes {
         if let (Some(class), Some(limits)) = (fit.class(), fit.limits(*size)) {
             t.row([subject.mm(*size), class.to_string(), deviations(subject, limits)]);
@@ -161,9 +174,11 @@ fn notes(subject: &Subject<'_>) -> Notes {
         subject.say(edges),
         subject.say("Mask seats, bores, keyways and threads when painting."),
     ];
-    let (micrometre, microinch) = crate::tables::surfaces::Use::Turned.ra();
-    let all_over = if subject.us() { format!("{microinch} µin") } else { format!("Ra {}", subject.number(micrometre, 1)) };
-    texts.push(subject.say(say!("Turned surfaces without a sign: {texture}.", texture = name(all_over))));
+    let written = |of: Use| {
+        let (micrometre, microinch) = of.ra();
+        if subject.us() { format!("{microinch} µin") } else { format!("Ra {}", subject.number(micrometre, 1)) }
+    };
+    texts.push(subject.say(say!("Turned surfaces without a sign: {texture}; sides of keyways {sides}.", texture = name(written(Use::Turned)), sides = name(written(Use::Flank)))));
     let mut notes = Notes::numbered("notes", texts);
     notes.width = 130.0;
     notes

@@ -21,12 +21,14 @@ const OFF: f64 = 9.0;
 
 /// Draws the signs of a view; the outline grows around them.
 pub fn draw(draft: &Draft, scale: f64, l: &Lettering, marks: &mut Vec<Mark>, outline: &mut Rect) {
+    let middle = f64::midpoint(outline.x0, outline.x1);
     for item in &draft.items {
         let Item::Sign { at, sign, side } = item else { continue };
         let at = paper(*at, scale);
         let drawn = match sign {
             Sign::Texture { text, us } => texture(at, text, *us, *side, l.text),
-            Sign::RunOut { tolerance, datums } => run_out(at, tolerance, datums, *side, l.text),
+            // Frames below or above reach toward the middle of the view, where there is room.
+            Sign::RunOut { tolerance, datums } => run_out(at, tolerance, datums, *side, (at.x > middle, l.text)),
             Sign::Datum(letter) => datum(at, letter, *side, l.text),
         };
         drawn.iter().for_each(|m| *outline = outline.union(&mark_bounds(m)));
@@ -76,16 +78,18 @@ fn texture(at: PaperPoint, text: &str, us: bool, side: Side, h: f64) -> Vec<Mark
 }
 
 /// A tolerance frame on a leader that ends in an arrow on the outline.
-fn run_out(at: PaperPoint, tolerance: &str, datums: &str, side: Side, h: f64) -> Vec<Mark> {
+fn run_out(at: PaperPoint, tolerance: &str, datums: &str, side: Side, (leftward, h): (bool, f64)) -> Vec<Mark> {
     let p = PaperPoint::new;
     let (dx, dy) = out(side);
     let high = 2.0 * h;
     let cells = [high, width(tolerance, h, Face::Regular) + h, width(datums, h, Face::Regular) + h];
     let whole: f64 = cells.iter().sum();
     let knee = p(at.x + dx * OFF, at.y + dy * OFF);
-    let x0 = if dx < 0.0 { knee.x - whole } else { knee.x + if dx == 0.0 { 3.0 } else { 0.0 } };
+    let back = dx < 0.0 || dx == 0.0 && leftward;
+    let stub = if dx == 0.0 { 3.0 } else { 0.0 };
+    let x0 = if back { knee.x - stub - whole } else { knee.x + stub };
     let (low, middle) = (knee.y - h, knee.y);
-    let end = p(if dx < 0.0 { x0 + whole } else { x0 }, middle);
+    let end = p(if back { x0 + whole } else { x0 }, middle);
     let mut marks = vec![pencil::chain(Pen::Leader, &[at, knee, end]), pencil::arrow(Pen::Leader, at, (-dx, -dy), h)];
     if (end.x - knee.x).abs() < 1e-9 {
         marks.remove(0);

@@ -22,8 +22,10 @@ pub struct Drawn<'a> {
     pub hub: &'a Part,
     /// Its end disc.
     pub disc: &'a Part,
-    /// Its rim, or the core drum of a winged one.
+    /// Its rim, or the core drum of a winged one; of a spliced one the first piece.
     pub rim: &'a Part,
+    /// Gap of its discs before welding, mm.
+    pub gap: f64,
     /// Letters of the bearing seats of its shaft.
     pub datums: &'static str,
     /// Letter of its hub's section.
@@ -39,7 +41,7 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     let [x, y, z] = p.hub.placements.first()?.origin;
     let spacing = 2.0 * y.abs();
     let Some(Shape::Hub { diameter: hub, length, .. }) = p.hub.shape else { return None };
-    let mut d = Draft::new(format!("{}.section", p.id), title).at_scale(ViewScale::Within { width: 190.0, height: 170.0 });
+    let mut d = Draft::new(format!("{}.section", p.id), title).at_scale(ViewScale::Within { width: 150.0, height: 130.0 });
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(x, 0.0, 0.0);
     picture.draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
     let (radius, half) = (p.diameter / 2.0, p.face / 2.0);
@@ -57,7 +59,9 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     d.balloon((at, z - radius * 0.6), p.disc.item, Side::Right);
     d.balloon((at + length * 0.35, z - hub * 0.42), p.hub.item, Side::Right);
     let core = p.rim.flat.as_ref().and_then(|f| f.bends.first()).map_or(radius, |b| b.inside_radius + p.rim.thickness / 2.0);
-    d.balloon((0.0, z - core), p.rim.item, Side::Right);
+    d.balloon((half * 0.3, z - core), p.rim.item, Side::Right);
+    let gap = subject.say(say!("gap of {gap} all round before welding, at hubs and rim", gap = say::size(p.gap, 4)));
+    d.leader((at, z + hub / 2.0 + p.gap / 2.0), gap, Side::Right);
     if let Some(seam) = subject.seam(p.id, String::new()) {
         d.weld((-at - disc / 2.0, z + hub / 2.0), seam, Side::Left);
     }
@@ -69,7 +73,7 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let (Some(Shape::Hub { diameter, bore, fit: class, length, keyway }), Some(place)) = (&p.hub.shape, p.hub.placements.last()) else { return Vec::new() };
     let [x, y, z] = place.origin;
     let one = |b: &super::bodies::Piece<'_>| (b.of(&p.hub.id) && near(b.low.y, b.high.y)).then_some(Show::Seen);
-    let scale = ViewScale::Within { width: 75.0, height: 75.0 };
+    let scale = ViewScale::Within { width: 60.0, height: 60.0 };
     let mut front = Draft::new(format!("{}.hub.front", p.id), title).at_scale(scale);
     let picture = Picture::new(subject.machine, Look::Elevation);
     picture.draw(&mut front, one);
@@ -84,11 +88,12 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
             (false, Some(limits)) => format!(" {}", deviations(subject, limits)),
             _ => " P9".into(),
         };
-        front.dimension(Side::Above, format!("{}.hub.keyway.width", p.id), (x - half, z + roof), (x + half, z + roof)).suffix(format!("{}{width}", own(way.width)));
+        front.dimension(Side::Above, format!("{}.hub.keyway.width", p.id), (x - half, z + roof), (x + half, z + roof)).suffix(format!("{}{width}", own(way.width))).toleranced();
         front
             .dimension(Side::Right, format!("{}.hub.keyway.roof", p.id), (x, z - r), (x + half, z + roof))
             .suffix(format!("{} {}", own(r + roof), deviations(subject, key.roof_limits())))
-            .decimals(if subject.us() { 3 } else { 1 });
+            .toleranced()
+            .decimals(1);
     }
     front.cutting_plane(p.letter, (x, z - outer), (x, z + outer), Side::Left);
     let letters = say::name(format!("{0}–{0}", p.letter));
@@ -99,7 +104,7 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let half = length / 2.0;
     side.centre_line((middle - half, z), (middle + half, z));
     side.dimension(Side::Below, format!("{}.hub_length", p.id), (middle - half, z - outer), (middle + half, z - outer));
-    side.dimension(Side::Right, format!("{}.bore", p.id), (middle + half, z - r), (middle + half, z + r)).prefix("⌀").suffix(fit(subject, *class, *bore));
+    side.dimension(Side::Right, format!("{}.bore", p.id), (middle + half, z - r), (middle + half, z + r)).prefix("⌀").suffix(fit(subject, *class, *bore)).toleranced();
     side.sign((middle - half * 0.5, z - r), texture(subject, Use::Bore), Side::Above);
     vec![front, side]
 }

@@ -115,7 +115,7 @@ impl Lie {
 
 /// The whole shaft.
 pub fn whole(subject: &Subject<'_>, t: &Turned<'_>, title: say::Statement) -> Draft {
-    let mut d = Draft::new(format!("{}.turned", t.part.id), title).at_scale(ViewScale::Within { width: 330.0, height: 100.0 });
+    let mut d = Draft::new(format!("{}.turned", t.part.id), title).at_scale(ViewScale::Within { width: 280.0, height: 100.0 });
     let picture = Picture::toward(subject.machine, FROM_ABOVE);
     picture.draw(&mut d, |p| p.of(&t.part.id).then_some(Show::Hidden));
     picture.axes(&mut d, |p| p.of(&t.part.id));
@@ -158,13 +158,13 @@ fn diameters(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     let [begin, end] = s.ends();
     let mut one = |key: String, side: Side, along: f64, across: f64| {
         let half = across / 2.0;
-        d.dimension(side, key, lie.at(along, -half), lie.at(along, half)).prefix("⌀").suffix(fit(subject, s.fit, across));
+        d.dimension(side, key, lie.at(along, -half), lie.at(along, half)).prefix("⌀").suffix(fit(subject, s.fit, across)).toleranced();
     };
     let widest = s.seats.iter().find(|seat| seat.diameter > s.diameter() - 0.01);
     if s.seats.len() > 1 {
         one(format!("{}.journal", t.key), Side::Right, begin, s.diameter_at(begin));
         one(format!("{}.diameter", t.key), Side::Left, widest.map_or(end, |w| w.to), s.diameter());
-        let at = widest.map_or(end, |w| w.to);
+        let at = widest.map_or(end, |w| w.from);
         let radius = if subject.us() { MM_PER_INCH / 32.0 } else { SHOULDER };
         let words = say!("R {radius} in both shoulders, nothing seats on them", radius = say::size(radius, 3));
         d.leader(lie.at(at, s.diameter_at(end) / 2.0), subject.say(words), Side::Right);
@@ -186,12 +186,7 @@ fn ways(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
         d.dimension(Side::Above, format!("{}.keyway.from", t.key), datum, lie.at(*to, half));
         d.dimension(Side::Above, format!("{}.keyway.length", t.key), lie.at(*to, half), lie.at(*from, half)).suffix(limits.clone()).chain("ways");
     }
-    let Some(([from, to], key)) = found.first().zip(keyways::of_job(subject.us(), s.diameter())) else { return };
-    let words = match key.standard {
-        Standard::Din6885 => say!("2 keyways {standard} form A, in line", standard = say::name(key.standard.name())),
-        Standard::AsmeB171 => say!("2 keyways {standard}, milled with round ends, in line", standard = say::name(key.standard.name())),
-    };
-    d.leader(lie.at(to - half, 0.4 * half), subject.say(words), Side::Right);
+    let Some([from, to]) = found.first() else { return };
     let at = from.midpoint(*to);
     d.cutting_plane(t.letter, lie.at(at, -s.diameter_at(at) / 2.0), lie.at(at, s.diameter_at(at) / 2.0), Side::Left);
 }
@@ -199,20 +194,23 @@ fn ways(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
 /// Texture of every seat, run-out of hub seats, bearing seats as datums.
 fn zones(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     let (s, lie) = (t.shaft, Lie::of(t));
+    let [begin, end] = s.ends();
     let datums = t.datums.join("–");
     let mut letters = t.datums.iter();
     for z in s.zones.iter().rev() {
         let middle = z.from.midpoint(z.to);
         let (quarter, half) = ((z.to - z.from) / 4.0, s.diameter_at(middle) / 2.0);
+        // Toward the nearer end.
+        let outward = if middle > (begin + end) / 2.0 { quarter } else { -quarter };
         d.sign(lie.at(middle - quarter, half), texture(subject, Use::Seat), Side::Above);
         match z.sits {
             Sits::Bearing => {
                 let letter = letters.next().copied().unwrap_or_default();
-                d.sign(lie.at(middle + quarter, -half), Sign::Datum(letter.into()), Side::Below);
+                d.sign(lie.at(middle + outward, -half), Sign::Datum(letter.into()), Side::Below);
             }
             Sits::Hub => {
                 if let Some(most) = hub_run_out_mm(2.0 * half) {
-                    d.sign(lie.at(middle - quarter, -half), run_out(subject, most, datums.clone()), Side::Below);
+                    d.sign(lie.at(middle - outward, -half), run_out(subject, most, datums.clone()), Side::Below);
                 }
             }
         }
@@ -260,7 +258,7 @@ pub fn keyway(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
     let key = keyways::of_job(subject.us(), t.shaft.diameter())?;
     let at = from.midpoint(to);
     let letters = say::name(format!("{0}–{0}", t.letter));
-    let mut d = Draft::new(format!("{}.keyway", t.part.id), say!("SECTION {letters}", letters = letters)).at_scale(ViewScale::Within { width: 70.0, height: 70.0 });
+    let mut d = Draft::new(format!("{}.keyway", t.part.id), say!("SECTION {letters}", letters = letters)).at_scale(ViewScale::Within { width: 55.0, height: 55.0 });
     let picture = Picture::toward(subject.machine, FROM_THE_FAR_END).cut_at(0.0, t.middle[1] + at, 0.0);
     picture.draw(&mut d, |p| p.of(&t.part.id).then_some(Show::Seen));
     // The view's right is down in the machine.
@@ -277,11 +275,16 @@ pub fn keyway(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
         (false, Some(limits)) => format!(" {}", deviations(subject, limits)),
         (false, None) => String::new(),
     };
-    d.dimension(Side::Left, format!("{}.keyway.width", t.key), (x - brim, y - half), (x - brim, y + half)).suffix(format!("{}{width}", own(way.width)));
+    d.dimension(Side::Left, format!("{}.keyway.width", t.key), (x - brim, y - half), (x - brim, y + half)).suffix(format!("{}{width}", own(way.width))).toleranced();
     d.dimension(Side::Above, format!("{}.keyway.floor", t.key), (x - floor, y + half), (x + radius, y))
         .suffix(format!("{} {}", own(floor + radius), deviations(subject, key.floor_limits())))
-        .decimals(if subject.us() { 3 } else { 1 });
-    d.sign((x - (brim + floor) / 2.0, y - half), texture(subject, Use::Flank), Side::Below);
+        .toleranced()
+        .decimals(1);
+    let words = match key.standard {
+        Standard::Din6885 => say!("2 keyways {standard} form A, in line", standard = say::name(key.standard.name())),
+        Standard::AsmeB171 => say!("2 keyways {standard}, milled with round ends, in line", standard = say::name(key.standard.name())),
+    };
+    d.leader((x - floor, y - 0.6 * half), subject.say(words), Side::Left);
     Some(d)
 }
 
@@ -294,7 +297,7 @@ pub fn tapped_end(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
         [Some(hole), None] => (hole, begin, 1.0),
         [None, None] => return None,
     };
-    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 110.0, height: 90.0 });
+    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 80.0, height: 70.0 });
     let radius = s.diameter_at(face) / 2.0;
     let reach = 1.4 * hole.depth;
     let at = |depth: f64, up: f64| lie.at(face + inward * depth, up);
@@ -312,8 +315,8 @@ pub fn tapped_end(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
         d.dimension(Side::Below, format!("{}.{key}", t.key), datum, below(depth, half));
     }
     let (outer, inner) = if inward < 0.0 { (Side::Left, Side::Right) } else { (Side::Right, Side::Left) };
-    d.dimension(outer, format!("{}.sink", t.key), at(0.0, -hole.sink / 2.0), at(0.0, hole.sink / 2.0)).prefix("⌀").decimals(if subject.us() { 3 } else { 1 });
-    d.dimension(inner, format!("{}.tap_drill", t.key), at(hole.depth, -hole.diameter / 2.0), at(hole.depth, hole.diameter / 2.0)).prefix("⌀").decimals(if subject.us() { 3 } else { 1 });
+    d.dimension(outer, format!("{}.sink", t.key), at(0.0, -hole.sink / 2.0), at(0.0, hole.sink / 2.0)).prefix("⌀").decimals(1);
+    d.dimension(inner, format!("{}.tap_drill", t.key), at(hole.depth, -hole.diameter / 2.0), at(hole.depth, hole.diameter / 2.0)).prefix("⌀").decimals(1);
     let metric = hole.thread.starts_with('M');
     let thread = if metric { format!("{} – 6H", hole.thread) } else { format!("{} UNC-2B", hole.thread) };
     let thread = match threads::find(hole.thread).and_then(threads::Thread::drill_letter).filter(|_| subject.us()) {
@@ -343,7 +346,7 @@ fn inside_thread(d: &mut Draft, hole: &EndHole, at: impl Fn(f64, f64) -> PlanePo
 pub fn rod(subject: &Subject<'_>, part: &Part, title: say::Statement) -> Option<Draft> {
     let Some(Shape::Rod { diameter, root, length }) = part.shape else { return None };
     let [x, _, z] = part.placements.first()?.origin;
-    let mut d = Draft::new("take_up.rod", title).at_scale(ViewScale::Within { width: 300.0, height: 60.0 });
+    let mut d = Draft::new("take_up.rod", title).at_scale(ViewScale::Within { width: 200.0, height: 60.0 });
     Picture::toward(subject.machine, LYING).draw(&mut d, |p| (p.of(&part.id) && near(p.low.y, p.high.y)).then_some(Show::Seen));
     let at = |along: f64, up: f64| PlanePoint::new(z + along, up - x);
     let (half, chamfer) = (length / 2.0, (diameter - root) / 2.0);
@@ -355,7 +358,7 @@ pub fn rod(subject: &Subject<'_>, part: &Part, title: say::Statement) -> Option<
     let name = subject.spec.take_up.rod.value.as_str();
     let class = power_threads::find(name).map_or("", |t| t.class());
     let words = say!("{thread}, class {class}, over the whole length", thread = say::name(name), class = say::name(class));
-    d.leader(at(0.3 * half, diameter / 2.0), subject.say(words), Side::Right);
+    d.leader(at(-half, 0.25 * root), subject.say(words), Side::Left);
     d.leader(at(half - chamfer / 2.0, (diameter + root) / 4.0), subject.say(chamfered(chamfer)), Side::Right);
     d.sign(at(-0.5 * half, diameter / 2.0), texture(subject, Use::Flank), Side::Above);
     Some(d)
