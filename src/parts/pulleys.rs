@@ -159,7 +159,7 @@ fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
         placements: places,
         hand: Hand::Neutral,
         sources: &[&sources[0], &sources[1]],
-        remarks: run_out_remark("edges rounded", p.body),
+        remarks: run_out_remark("edges rounded", shop.stock(), p.body),
     });
 }
 
@@ -173,11 +173,7 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
         (Some(k), Some(Keyway { width, depth, .. })) => match k.standard {
             // Millimetres by the standard, whatever the sheets are in.
             Standard::Din6885 => say!("keyway {width} P9 × {depth} deep, DIN 6885", width = n(width, 2), depth = n(depth, 2)),
-            Standard::AsmeB171 => say!(
-                "keyway {width} wide, {standard}",
-                width = amount(width, Unit::Mm, 4),
-                standard = named(k.standard.name()),
-            ),
+            Standard::AsmeB171 => say!("keyway {width} wide, {standard}", width = amount(width, Unit::Mm, 4), standard = named(k.standard.name()),),
         },
         _ => "keyway by the maker".into(),
     };
@@ -189,13 +185,9 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
         kind: Kind::Turned,
         material: Statement::named(shop.spec.casing.material.value.as_str()),
         dimension: match fit.class() {
-            Some(class) => say!(
-                "⌀{hub} / ⌀{bore} {class} × {length}",
-                hub = size(diameter, 2),
-                bore = size(p.shaft, 2),
-                class = named(class),
-                length = size(length, 2)
-            ),
+            Some(class) => {
+                say!("⌀{hub} / ⌀{bore} {class} × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), class = named(class), length = size(length, 2))
+            }
             None => say!("⌀{hub} / ⌀{bore} × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
         },
         form: Form::Shaped(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, Some(1.0), vec![at(-spacing / 2.0), at(spacing / 2.0)]),
@@ -205,9 +197,14 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
     });
 }
 
+/// How true a rim of this diameter runs after welding, mm.
+pub fn rim_run_out(stock: Stock, diameter: f64) -> f64 {
+    stock.fine_mm(surfaces::rim_run_out_mm(diameter))
+}
+
 /// How a rim comes about, and how true it runs: it is rolled to its finished size and not turned, so there is no allowance.
-fn run_out_remark(made: &'static str, body: &PulleyBody) -> Statement {
-    let most = amount(surfaces::rim_run_out_mm(body.diameter), Unit::Mm, 2);
+fn run_out_remark(made: &'static str, stock: Stock, body: &PulleyBody) -> Statement {
+    let most = amount(rim_run_out(stock, body.diameter), Unit::Mm, 2);
     say!("{made}; runs true within {most} after welding, not turned", made = made, most = most)
 }
 
@@ -240,7 +237,7 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         placements: vec![place],
         hand: Hand::Neutral,
         sources,
-        remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", body),
+        remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
     shop.butt(id, say!("{part}: seam", part = name), 2.0 * half, thickness);
 }

@@ -12,8 +12,8 @@ use crate::say::{Statement, amount, n, name, size};
 use crate::sizing::bearing_unit::BearingUnit;
 use crate::spec::rotating::{BearingKind, TappedEnd};
 use crate::tables::keyways::{self, Key, Standard};
-use crate::tables::{bearings, centre_holes, fits, housings};
 use crate::tables::threads::{self, Series};
+use crate::tables::{bearings, centre_holes, fits, housings};
 use crate::units::Unit as Measure;
 
 /// Seats of the foot shaft from the far end to the near end.
@@ -64,7 +64,16 @@ fn end_hole(shop: &Shop, end: f64) -> Option<EndHole> {
         None => centre_holes::inch_pilot_mm(nominal),
     };
     let sink = sink.min(room);
-    let hole = EndHole { thread: thread.name, nominal, thread_depth: spec.thread_depth.value(), diameter: core, depth, pilot: pilot.min(sink - 0.4), pilot_depth, sink };
+    let hole = EndHole {
+        thread: thread.name,
+        nominal,
+        thread_depth: spec.thread_depth.value(),
+        diameter: core,
+        depth,
+        pilot: pilot.min(sink - 0.4),
+        pilot_depth,
+        sink,
+    };
     let pilot_depth = pilot_depth.max(hole.sink_depth() + 0.5).min(depth - 1.0);
     (hole.pilot > core && hole.sink_depth() < pilot_depth).then_some(EndHole { pilot_depth, ..hole })
 }
@@ -145,7 +154,7 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
         dimension: bearing_dimension(&r.unit, r.journal),
-        form: unit_form(&r.unit, r.journal, [r.bearing_planes.high, face], at),
+        form: unit_form(&r.unit, (r.journal, "foot bearing"), [r.bearing_planes.high, face], at),
         paint_m2: 0.0,
         sources: &["bearings"],
         remarks: "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
@@ -180,15 +189,15 @@ fn nameplate(shop: &mut Shop) {
 
 /// Both bearing units of a shaft: their envelopes where the tables have them. Flanges stand on plates whose outer faces are
 /// `face` from the belt's middle; blocks have their middles at `plane`.
-fn unit_form(unit: &BearingUnit, bore: f64, [plane, face]: [f64; 2], at: [f64; 3]) -> Form {
+fn unit_form(unit: &BearingUnit, (bore, bolted): (f64, &'static str), [plane, face]: [f64; 2], at: [f64; 3]) -> Form {
     if unit.depth <= 0.0 {
         return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
     }
-    Form::Shaped(unit_shape(unit, bore), None, unit_places(unit, plane, face, at))
+    Form::Shaped(unit_shape(unit, bore, bolted), None, unit_places(unit, plane, face, at))
 }
 
 /// The envelope of a bearing unit.
-fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
+fn unit_shape(unit: &BearingUnit, bore: f64, bolted: &'static str) -> Shape {
     let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
     let (mount, size) = match (unit.kind, base) {
         // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
@@ -199,8 +208,13 @@ fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
     };
     let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
     // A take-up frame is held in guides that are bolted on beside it.
-    let holes = if unit.kind == BearingKind::TakeUpFrame { Vec::new() } else { unit.bolts.clone() };
-    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, holes, hole: unit.bolt_hole })
+    let holes = match unit.kind {
+        BearingKind::TakeUpFrame => Vec::new(),
+        // Along its base, which lies along the shaft's upright.
+        BearingKind::PillowBlock => unit.bolts.iter().map(|[x, z]| [*z, *x]).collect(),
+        BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange => unit.bolts.clone(),
+    };
+    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, foot: unit.foot, bolted, holes, hole: unit.bolt_hole })
 }
 
 /// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their
@@ -231,11 +245,7 @@ fn keyways_of(shop: &Shop, diameter: f64) -> Option<Statement> {
             Standard::Din6885 => {
                 say!("2 keyways {width} P9, {depth} deep, {standard}", width = n(k.width_mm, 2), depth = n(k.shaft_depth_mm, 2), standard = standard)
             }
-            Standard::AsmeB171 => say!(
-                "2 keyways {width} wide, {standard}",
-                width = amount(k.width_mm, Measure::Mm, 4),
-                standard = standard,
-            ),
+            Standard::AsmeB171 => say!("2 keyways {width} wide, {standard}", width = amount(k.width_mm, Measure::Mm, 4), standard = standard,),
         }
     })
 }
@@ -338,7 +348,7 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
         dimension: bearing_dimension(&unit, d),
-        form: unit_form(&unit, d, [face, face], c),
+        form: unit_form(&unit, (d, "bend pulley bearing"), [face, face], c),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
         remarks: "mass and exact sizes by its maker".into(),

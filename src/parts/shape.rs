@@ -7,16 +7,13 @@ use super::flat::{Contour, FlatPattern, Xy};
 use super::turned::{Keyway, Shaft};
 use crate::geometry::{Edge, point};
 use crate::solid::brep::FLAT;
-use crate::solid::build::{Fold, Section, extrude, folded, keyed, revolved};
+use crate::solid::build::{Fold, Section, bored, extrude, folded, keyed, revolved};
 use crate::solid::plane::{Loop, area, reversed};
 use crate::solid::{Brep, Refusal};
 use crate::tables::fits::Fit;
 use kurbo::Point;
 use serde::Serialize;
 use std::f64::consts::{PI, TAU};
-
-/// Thickness of a bearing's flange or base as a share of how far it stands out; its maker's is not known (common practice, no source).
-const FOOT_OF_CASTING: f64 = 0.3;
 
 /// What a bearing unit is bolted on with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -43,7 +40,11 @@ pub struct Unit {
     pub height: f64,
     /// Shaft, mm.
     pub bore: f64,
-    /// Holes in a flange from the shaft, mm; of a base they are not shown.
+    /// Thickness of flange or base, mm.
+    pub foot: f64,
+    /// What its bolts are for, as the holes of the plate under it say.
+    pub bolted: &'static str,
+    /// Holes in a flange from the shaft, in a base along it and along the shaft, mm.
     pub holes: Vec<Xy>,
     /// Their diameter, mm.
     pub hole: f64,
@@ -172,7 +173,7 @@ fn unit(u: &Unit) -> Result<Brep, Refusal> {
     // The housing stands clear of edges and bolts.
     let clear = u.holes.iter().map(|[x, y]| 2.0 * x.hypot(*y) - u.hole).fold(across.min(up), f64::min) - 4.0;
     let housing = clear.max(u.bore + 4.0);
-    let thick = FOOT_OF_CASTING * u.depth;
+    let thick = u.foot;
     let flange = std::iter::once(foot.edges()).chain([bore.clone()]).chain(holes).collect();
     keyed(&[Section::straight(0.0, thick, flange), Section::straight(thick, u.depth, vec![circle(Point::ZERO, housing), bore])], &FLAT)
 }
@@ -182,7 +183,7 @@ fn pillow(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {
     let [over, along] = u.size;
     let r = (over - u.height).max(u.bore / 2.0 + 4.0);
     let half = (along / 2.0).max(r + 5.0);
-    let foot = -u.height * (1.0 - FOOT_OF_CASTING);
+    let foot = u.foot - u.height;
     let corner = |x: f64, y: f64, bulge: f64| (Point::new(x, y), bulge);
     let outline = [
         corner(-half, -u.height, 0.0),
@@ -194,7 +195,8 @@ fn pillow(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {
         corner(-r, foot, 0.0),
         corner(-half, foot, 0.0),
     ];
-    keyed(&[Section::straight(-u.depth / 2.0, u.depth / 2.0, vec![Edge::chain(&outline, true), bore])], &FLAT)
+    let block = keyed(&[Section::straight(-u.depth / 2.0, u.depth / 2.0, vec![Edge::chain(&outline, true), bore])], &FLAT)?;
+    u.holes.iter().try_fold(block, |block, [x, z]| bored(block, [*x, *z], u.hole / 2.0, [-u.height, foot]))
 }
 
 /// Outline counter-clockwise, openings and holes clockwise.

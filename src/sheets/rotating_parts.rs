@@ -138,7 +138,12 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
             () => (outer || bolt).then_some(Show::Seen),
         }
     });
-    picture.axes(&mut d, |p| p.of("shaft") || p.of("take_up.rod") && p.low.y > 0.0);
+    picture.axes(&mut d, |p| p.of("shaft") && seen == Seen::Front || p.of("take_up.rod") && p.low.y > 0.0);
+    if seen != Seen::Front {
+        for z in [foot.shaft_lowest, foot.shaft_highest] {
+            d.centre_line((-r.shaft_ends.high, z), (window.x1, z));
+        }
+    }
     let highest = Picture::new(subject.machine, look).within(window).phantom(r.travel).without_holes(BOLT_HOLES);
     highest.draw(&mut d, |p| (p.of_any(&moving) && p.high.y > outside).then_some(Show::Seen));
     d

@@ -42,7 +42,8 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     }
     let pulleys = [drawn(subject, "foot_pulley", &foot.pulleys.foot), foot.pulleys.bend.as_ref().and_then(|b| drawn(subject, "bend_pulley", b))];
     for p in pulleys.into_iter().flatten() {
-        let (whole, hub) = if p.id == "foot_pulley" { ("FOOT PULLEY, WELDED", "HUB OF THE FOOT PULLEY") } else { ("BEND PULLEY, WELDED", "HUB OF THE BEND PULLEY") };
+        let (whole, hub) =
+            if p.id == "foot_pulley" { ("FOOT PULLEY, WELDED", "HUB OF THE FOOT PULLEY") } else { ("BEND PULLEY, WELDED", "HUB OF THE BEND PULLEY") };
         if let Some(section) = turned_pulley::section(subject, &p, Statement::from(whole)) {
             sheet.view(Placement::Free, subject.face(section));
         }
@@ -97,7 +98,8 @@ fn gap(disc: &Part, hub: &Part) -> Option<f64> {
 
 /// Whether a part stands on this sheet.
 fn shown(part: &Part) -> bool {
-    ["shaft", "bend_shaft", "take_up.rod", "key"].contains(&part.id.as_str()) || ["foot_pulley.", "bend_pulley."].iter().any(|family| part.id.starts_with(family))
+    ["shaft", "bend_shaft", "take_up.rod", "key"].contains(&part.id.as_str())
+        || ["foot_pulley.", "bend_pulley."].iter().any(|family| part.id.starts_with(family))
 }
 
 fn list(subject: &Subject<'_>) -> Table {
@@ -144,7 +146,8 @@ fn limits(subject: &Subject<'_>) -> Table {
             _ => {}
         }
     }
-    let mut t = Table::new("limits", "LIMITS OF SIZE").column("Size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column("Deviations", Align::Right, 36.0);
+    let mut t =
+        Table::new("limits", "LIMITS OF SIZE").column("Size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column("Deviations", Align::Right, 36.0);
     for ((_, fit), size) in &sizes {
         if let (Some(class), Some(limits)) = (fit.class(), fit.limits(*size)) {
             t.row([subject.mm(*size), class.to_string(), deviations(subject, limits)]);
@@ -168,7 +171,8 @@ fn notes(subject: &Subject<'_>) -> Notes {
     let mut texts = vec![
         subject.say("Lengths of shafts from the left face. No heat treatment."),
         subject.say(bar),
-        subject.say("Lengths of seats are those of the inner rings and hubs that sit there. The set screws of the insert bearings hold the shaft along its axis."),
+        subject
+            .say("Lengths of seats are those of the inner rings and hubs that sit there. The set screws of the insert bearings hold the shaft along its axis."),
         subject.say("Hubs are bored and their keyways broached after welding, both in one setting, keyways in line."),
         subject.say("Run-out of the rim with the pulley on its shaft."),
         subject.say(edges),
@@ -178,7 +182,11 @@ fn notes(subject: &Subject<'_>) -> Notes {
         let (micrometre, microinch) = of.ra();
         if subject.us() { format!("{microinch} µin") } else { format!("Ra {}", subject.number(micrometre, 1)) }
     };
-    texts.push(subject.say(say!("Turned surfaces without a sign: {texture}; sides of keyways {sides}.", texture = name(written(Use::Turned)), sides = name(written(Use::Flank)))));
+    texts.push(subject.say(say!(
+        "Turned surfaces without a sign: {texture}; sides of keyways {sides}.",
+        texture = name(written(Use::Turned)),
+        sides = name(written(Use::Flank))
+    )));
     let mut notes = Notes::numbered("notes", texts);
     notes.width = 130.0;
     notes

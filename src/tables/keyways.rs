@@ -74,7 +74,13 @@ impl Key {
             Standard::Din6885 => Fit::KeywayP9.limits(self.width_mm),
             Standard::AsmeB171 => {
                 let inches = self.width_mm / MM_PER_INCH;
-                let upper = if inches <= 0.5001 { 0.002 } else if inches <= 1.0001 { 0.003 } else { 0.004 };
+                let upper = if inches <= 0.5001 {
+                    0.002
+                } else if inches <= 1.0001 {
+                    0.003
+                } else {
+                    0.004
+                };
                 Some(Limits { upper: upper * MM_PER_INCH, lower: 0.0 })
             }
         }
@@ -107,7 +113,13 @@ pub fn length_in(us: bool, hub_mm: f64) -> f64 {
 
 /// Limits of a keyway's length, mm (DIN 6885-1): +0.2 up to 28, +0.3 up to 80, +0.5 beyond; inch ones are cut to the general tolerance.
 pub fn length_limits(us: bool, length_mm: f64) -> Option<Limits> {
-    let upper = if length_mm <= 28.0 { 0.2 } else if length_mm <= 80.0 { 0.3 } else { 0.5 };
+    let upper = if length_mm <= 28.0 {
+        0.2
+    } else if length_mm <= 80.0 {
+        0.3
+    } else {
+        0.5
+    };
     (!us).then_some(Limits { upper, lower: 0.0 })
 }
 

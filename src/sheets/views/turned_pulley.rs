@@ -5,12 +5,13 @@ use super::bodies::{Picture, Show};
 use super::turned_shaft::{deviations, fit, near, run_out, texture};
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
+use crate::parts::pulleys::rim_run_out;
 use crate::parts::shape::Shape;
 use crate::say;
 use crate::say::Statement;
 use crate::sheets::Subject;
 use crate::tables::keyways::{self, Standard};
-use crate::tables::surfaces::{Use, rim_run_out_mm};
+use crate::tables::surfaces::Use;
 use crate::units::plain_number;
 
 /// A pulley that is drawn.
@@ -52,9 +53,8 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     let below = z - hub / 2.0;
     d.dimension(Side::Below, format!("{}.disc_spacing", p.id), (-spacing / 2.0, below), (spacing / 2.0, below));
     d.dimension(Side::Below, format!("{}.hub_length", p.id), (spacing / 2.0 - length / 2.0, below), (spacing / 2.0 + length / 2.0, below)).chain("hub");
-    d.dimension(Side::Above, format!("{}.disc", p.id), (spacing / 2.0 - disc / 2.0, z + hub), (spacing / 2.0 + disc / 2.0, z + hub));
     d.dimension(Side::Right, format!("{}.hub", p.id), (spacing / 2.0 + length / 2.0, z - hub / 2.0), (spacing / 2.0 + length / 2.0, z + hub / 2.0)).prefix("⌀");
-    d.sign((-half * 0.6, z + radius), run_out(subject, rim_run_out_mm(p.diameter), p.datums), Side::Above);
+    d.sign((-half * 0.6, z + radius), run_out(subject, rim_run_out(subject.spec.stock(), p.diameter), p.datums), Side::Above);
     let at = spacing / 2.0;
     d.balloon((at, z - radius * 0.6), p.disc.item, Side::Right);
     d.balloon((at + length * 0.35, z - hub * 0.42), p.hub.item, Side::Right);
@@ -88,7 +88,10 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
             (false, Some(limits)) => format!(" {}", deviations(subject, limits)),
             _ => " P9".into(),
         };
-        front.dimension(Side::Above, format!("{}.hub.keyway.width", p.id), (x - half, z + roof), (x + half, z + roof)).suffix(format!("{}{width}", own(way.width))).toleranced();
+        front
+            .dimension(Side::Above, format!("{}.hub.keyway.width", p.id), (x - half, z + roof), (x + half, z + roof))
+            .suffix(format!("{}{width}", own(way.width)))
+            .toleranced();
         front
             .dimension(Side::Right, format!("{}.hub.keyway.roof", p.id), (x, z - r), (x + half, z + roof))
             .suffix(format!("{} {}", own(r + roof), deviations(subject, key.roof_limits())))
@@ -104,7 +107,10 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let half = length / 2.0;
     side.centre_line((middle - half, z), (middle + half, z));
     side.dimension(Side::Below, format!("{}.hub_length", p.id), (middle - half, z - outer), (middle + half, z - outer));
-    side.dimension(Side::Right, format!("{}.bore", p.id), (middle + half, z - r), (middle + half, z + r)).prefix("⌀").suffix(fit(subject, *class, *bore)).toleranced();
+    side.dimension(Side::Right, format!("{}.bore", p.id), (middle + half, z - r), (middle + half, z + r))
+        .prefix("⌀")
+        .suffix(fit(subject, *class, *bore))
+        .toleranced();
     side.sign((middle - half * 0.5, z - r), texture(subject, Use::Bore), Side::Above);
     vec![front, side]
 }

@@ -186,7 +186,7 @@ fn ways(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
         d.dimension(Side::Above, format!("{}.keyway.from", t.key), datum, lie.at(*to, half));
         d.dimension(Side::Above, format!("{}.keyway.length", t.key), lie.at(*to, half), lie.at(*from, half)).suffix(limits.clone()).chain("ways");
     }
-    let Some([from, to]) = found.first() else { return };
+    let Some([from, to]) = found.last() else { return };
     let at = from.midpoint(*to);
     d.cutting_plane(t.letter, lie.at(at, -s.diameter_at(at) / 2.0), lie.at(at, s.diameter_at(at) / 2.0), Side::Left);
 }
@@ -202,13 +202,14 @@ fn zones(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
         let (quarter, half) = ((z.to - z.from) / 4.0, s.diameter_at(middle) / 2.0);
         // Toward the nearer end.
         let outward = if middle > (begin + end) / 2.0 { quarter } else { -quarter };
-        d.sign(lie.at(middle - quarter, half), texture(subject, Use::Seat), Side::Above);
         match z.sits {
             Sits::Bearing => {
+                d.sign(lie.at(middle + outward, half), texture(subject, Use::Seat), Side::Above);
                 let letter = letters.next().copied().unwrap_or_default();
                 d.sign(lie.at(middle + outward, -half), Sign::Datum(letter.into()), Side::Below);
             }
             Sits::Hub => {
+                d.sign(lie.at(middle - outward, half), texture(subject, Use::Seat), Side::Above);
                 if let Some(most) = hub_run_out_mm(2.0 * half) {
                     d.sign(lie.at(middle - outward, -half), run_out(subject, most, datums.clone()), Side::Below);
                 }
@@ -253,12 +254,13 @@ fn chamfered(size: f64) -> say::Statement {
 
 /// The shaft cut through a keyway, seen toward the left end: the keyway opens to the left.
 pub fn keyway(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
-    let [from, to] = *t.shaft.ways().first()?;
+    let [from, to] = *t.shaft.ways().last()?;
     let (way, _) = t.shaft.keyways.as_ref()?;
     let key = keyways::of_job(subject.us(), t.shaft.diameter())?;
     let at = from.midpoint(to);
     let letters = say::name(format!("{0}–{0}", t.letter));
-    let mut d = Draft::new(format!("{}.keyway", t.part.id), say!("SECTION {letters}", letters = letters)).at_scale(ViewScale::Within { width: 55.0, height: 55.0 });
+    let mut d =
+        Draft::new(format!("{}.keyway", t.part.id), say!("SECTION {letters}", letters = letters)).at_scale(ViewScale::Within { width: 55.0, height: 55.0 });
     let picture = Picture::toward(subject.machine, FROM_THE_FAR_END).cut_at(0.0, t.middle[1] + at, 0.0);
     picture.draw(&mut d, |p| p.of(&t.part.id).then_some(Show::Seen));
     // The view's right is down in the machine.
@@ -275,7 +277,9 @@ pub fn keyway(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
         (false, Some(limits)) => format!(" {}", deviations(subject, limits)),
         (false, None) => String::new(),
     };
-    d.dimension(Side::Left, format!("{}.keyway.width", t.key), (x - brim, y - half), (x - brim, y + half)).suffix(format!("{}{width}", own(way.width))).toleranced();
+    d.dimension(Side::Left, format!("{}.keyway.width", t.key), (x - brim, y - half), (x - brim, y + half))
+        .suffix(format!("{}{width}", own(way.width)))
+        .toleranced();
     d.dimension(Side::Above, format!("{}.keyway.floor", t.key), (x - floor, y + half), (x + radius, y))
         .suffix(format!("{} {}", own(floor + radius), deviations(subject, key.floor_limits())))
         .toleranced()
@@ -309,9 +313,11 @@ pub fn tapped_end(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
     inside_thread(&mut d, &hole, at);
     let below = |depth: f64, half: f64| at(depth, -half);
     let datum = below(0.0, radius - s.chamfer);
-    for (key, depth, half) in
-        [("pilot_depth", hole.pilot_depth, hole.pilot / 2.0), ("thread_depth", hole.thread_depth, hole.nominal / 2.0), ("drill_depth", hole.depth, hole.diameter / 2.0)]
-    {
+    for (key, depth, half) in [
+        ("pilot_depth", hole.pilot_depth, hole.pilot / 2.0),
+        ("thread_depth", hole.thread_depth, hole.nominal / 2.0),
+        ("drill_depth", hole.depth, hole.diameter / 2.0),
+    ] {
         d.dimension(Side::Below, format!("{}.{key}", t.key), datum, below(depth, half));
     }
     let (outer, inner) = if inward < 0.0 { (Side::Left, Side::Right) } else { (Side::Right, Side::Left) };

@@ -79,6 +79,47 @@ fn round_about(body: &Brep, slot: &Slot) -> Option<(usize, f64)> {
     })
 }
 
+/// A body with a round hole along y through the two faces that lie at these heights, at a place in (x, z), mm.
+///
+/// # Errors
+/// [`Refusal::NotPositive`] for a hole without a radius, [`Refusal::Crossing`] where no face at those heights holds it.
+pub fn bored(body: Brep, [x, z]: [f64; 2], radius: f64, [low, high]: [f64; 2]) -> Result<Brep, Refusal> {
+    if radius.is_nan() || radius <= 0.0 || high <= low {
+        return Err(Refusal::NotPositive);
+    }
+    let entered = |y: f64, up: f64| {
+        body.faces.iter().position(|face| {
+            let Surface::Plane(frame) = face.surface else { return false };
+            let out = frame.axis.y * if face.outward { 1.0 } else { -1.0 };
+            out * up > 1.0 - ONE && (frame.origin.y - y).abs() < ONE && within(&body, face, [x, z], radius)
+        })
+    };
+    let (Some(bottom), Some(top)) = (entered(low, -1.0), entered(high, 1.0)) else { return Err(Refusal::Crossing) };
+    let mut maker = Maker { body };
+    let rings = [low, high].map(|y| {
+        let frame = Frame { origin: DVec3::new(x, y, z), axis: DVec3::Y, x: DVec3::X };
+        let vertex = maker.vertex(frame.origin + DVec3::X * radius);
+        (vertex, maker.edge(vertex, vertex, Curve::Circle(frame, radius)))
+    });
+    let [(a, under), (b, over)] = rings;
+    let seam = maker.line(b, a);
+    let wall = Surface::Cylinder(Frame { origin: DVec3::new(x, low, z), axis: DVec3::Y, x: DVec3::X }, radius);
+    maker.face(wall, false, vec![vec![ahead(over), ahead(seam), back(under), back(seam)]]);
+    for (face, rim) in [(bottom, ahead(under)), (top, back(over))] {
+        if let Some(face) = maker.body.faces.get_mut(face) {
+            face.loops.push(vec![rim]);
+        }
+    }
+    Ok(maker.body)
+}
+
+/// Whether a plane face with straight edges holds a circle, by the box of its outer bound: bases are rectangles.
+fn within(body: &Brep, face: &Face, [x, z]: [f64; 2], radius: f64) -> bool {
+    let (left, right) = heights(body, face, DVec3::X);
+    let (near, far) = heights(body, face, DVec3::Z);
+    left < x - radius && x + radius < right && near < z - radius && z + radius < far
+}
+
 /// How far the corners of a face reach along a direction.
 fn heights(body: &Brep, face: &Face, along: DVec3) -> (f64, f64) {
     let ends = face.loops.iter().flatten().filter_map(|u: &Use| body.edges.get(u.edge)).flat_map(|e| [e.from, e.to]);
@@ -109,7 +150,20 @@ mod tests {
             ((r * r - x * x).sqrt() - slot.floor) * (straight + 2.0 * half * u.cos()) * half * u.cos()
         };
         let h = PI / f64::from(n);
-        (0..=n).map(|i| at(-PI / 2.0 + f64::from(i) * h) * if i == 0 || i == n { 1.0 } else if i % 2 == 1 { 4.0 } else { 2.0 }).sum::<f64>() * h / 3.0
+        (0..=n)
+            .map(|i| {
+                at(-PI / 2.0 + f64::from(i) * h)
+                    * if i == 0 || i == n {
+                        1.0
+                    } else if i % 2 == 1 {
+                        4.0
+                    } else {
+                        2.0
+                    }
+            })
+            .sum::<f64>()
+            * h
+            / 3.0
     }
 
     #[test]
@@ -125,6 +179,17 @@ mod tests {
         let two = slotted(slotted(bar(30.0, 200.0), &Slot { from: 10.0, to: 80.0, ..slot }).unwrap(), &Slot { from: 120.0, to: 190.0, ..slot }).unwrap();
         assert_eq!(check(&two), vec![]);
         assert!((mass(&two).centroid.z - 100.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_hole_across_takes_its_cylinder() {
+        let corners = [(-50.0, -20.0), (50.0, -20.0), (50.0, 10.0), (-50.0, 10.0)].map(|p| (kurbo::Point::from(p), 0.0));
+        let block = crate::solid::build::extrude(&[crate::geometry::Edge::chain(&corners, true)], 40.0, &FLAT).unwrap();
+        let body = bored(block.clone(), [30.0, 20.0], 8.0, [-20.0, 10.0]).unwrap();
+        assert_eq!(check(&body), vec![]);
+        assert!((mass(&body).volume - (100.0 * 30.0 * 40.0 - PI * 64.0 * 30.0)).abs() < 1e-7);
+        assert_eq!(bored(block.clone(), [45.0, 20.0], 8.0, [-20.0, 10.0]), Err(Refusal::Crossing));
+        assert_eq!(bored(block, [30.0, 20.0], 8.0, [-20.0, 5.0]), Err(Refusal::Crossing));
     }
 
     #[test]

@@ -17,7 +17,7 @@ pub mod turned;
 
 pub use folded::{Fold, folded};
 pub use keyed::{Section, keyed};
-pub use milled::{Slot, slotted};
+pub use milled::{Slot, bored, slotted};
 pub use prism::extrude;
 pub use revolved::revolved;
 pub use turned::{Segment, turned};

@@ -47,8 +47,7 @@ pub fn revolved(profile: &[[f64; 2]], frame: &Frame) -> Result<Brep, Refusal> {
             (Some((a, low)), Some((b, high))) if !level => {
                 let seam = maker.line(*a, b);
                 let frame = Frame { origin: on(*z0).origin, ..*frame };
-                let surface =
-                    if (r1 - r0).abs() < ONE { Surface::Cylinder(frame, *r0) } else { Surface::Cone(frame, *r0, (r1 - r0) / (z1 - z0)) };
+                let surface = if (r1 - r0).abs() < ONE { Surface::Cylinder(frame, *r0) } else { Surface::Cone(frame, *r0, (r1 - r0) / (z1 - z0)) };
                 maker.face(surface, z1 > *z0, vec![vec![ahead(*low), ahead(seam), back(high), back(seam)]]);
             }
             _ if !level => return Err(Refusal::NoWall),
