@@ -1,13 +1,14 @@
 //! STEP files (AP242) of assemblies: named and coloured parts, defined once, placed often.
 //!
 //! In: parts with their bodies, groups of placed parts and groups. Out: the text of a file in mm; planes, cylinders,
-//! cones and arcs stay true; the same bytes for the same input. Bodies are written as they are: `check` them first.
+//! cones and arcs stay true, the ends of milled slots are splines; the same bytes for the same input. Bodies are written as they are: `check` them first.
 
-use crate::solid::brep::{Brep, Curve, Frame, Surface, Use};
+use crate::solid::brep::{Brep, Curve, Frame, Saddle, Surface, Use};
 use glam::DVec3;
 use std::collections::BTreeMap;
+use std::f64::consts::PI;
 use step_io::build::{self as io, CurveInput, FaceBoundInput, PartOptions, StepBuilder, StyleTarget, SurfaceInput, UnitsInput};
-use step_io::scene::Rgb;
+use step_io::scene::{NurbsCurve, Rgb};
 use step_io::{AuthorError, Orientation};
 
 /// Points nearer to each other than this are one for the reader, mm.
@@ -156,6 +157,7 @@ fn solid(builder: &mut StepBuilder, product: io::Part, part: &Part<'_>) -> Resul
         let curve = match &edge.curve {
             Curve::Line => CurveInput::Line,
             Curve::Circle(circle, r) => CurveInput::Circle(placed(circle), *r),
+            Curve::Saddle(saddle) => CurveInput::Nurbs(spline(saddle)),
         };
         let at = |i: usize| vertices.get(i).copied().ok_or(StepError::Missing);
         edges.push(builder.edge(at(edge.from)?, at(edge.to)?, curve)?);
@@ -185,6 +187,25 @@ fn solid(builder: &mut StepBuilder, product: io::Part, part: &Part<'_>) -> Resul
     let [red, green, blue] = part.colour;
     builder.style(StyleTarget::Solid(whole), Rgb { red, green, blue }, None)?;
     Ok(())
+}
+
+/// Pieces of a saddle's spline: it strays less than 1e-7 mm from the two cylinders of a keyway.
+const PIECES: u32 = 64;
+
+/// A saddle as a cubic spline through points of it, with its own tangents there.
+fn spline(saddle: &Saddle) -> NurbsCurve {
+    let step = PI / f64::from(PIECES);
+    let mut control_points = vec![array(saddle.at(0.0))];
+    let mut knots = vec![0.0; 4];
+    for i in 0..PIECES {
+        let [a, b] = [i, i + 1].map(|i| f64::from(i) * step);
+        control_points.push(array(saddle.at(a) + saddle.rate(a) * (step / 3.0)));
+        control_points.push(array(saddle.at(b) - saddle.rate(b) * (step / 3.0)));
+        knots.extend([b; 2]);
+    }
+    control_points.push(array(saddle.at(PI)));
+    knots.extend([PI; 2]);
+    NurbsCurve { degree: 3, weights: vec![1.0; control_points.len()], control_points, knots }
 }
 
 /// Names of the placed pieces: the writer leaves them empty and counts the pieces in the order of its calls.

@@ -9,7 +9,7 @@ use super::moves::Moves;
 use crate::model::Foot;
 use crate::parts::bolts::washer;
 use crate::parts::placement::Placement;
-use crate::parts::shape::{Shape, hexagon};
+use crate::parts::shape::{Mount, Shape, Unit, hexagon};
 use crate::parts::{Joint, Part, Parts};
 use crate::say;
 use crate::say::{Statement, name, size};
@@ -62,10 +62,31 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
     }
 }
 
+/// The holes of a bearing unit where it stands: along the shaft through a flange, square to it through a base.
+fn of_casting<'a>(unit: &'a Unit, place: &'a Placement, moves: Moves) -> impl Iterator<Item = Bore> + 'a {
+    unit.holes.iter().map(move |[a, b]| {
+        let at = |[x, y, z]: [f64; 3]| {
+            let p = place.point(x, y, z);
+            DVec3::new(p.x, p.y, p.z)
+        };
+        let ends = if unit.mount == Mount::Base {
+            [at([*a, -unit.height, *b]), at([*a, unit.foot - unit.height, *b])]
+        } else {
+            [at([*a, *b, 0.0]), at([*a, *b, unit.foot])]
+        };
+        Bore { ends, tapped: false, moves }
+    })
+}
+
 /// The holes of a part that are for this feature, in each of its pieces.
 fn bores<'a>(part: &'a Part, feature: &'a str) -> impl Iterator<Item = Bore> + 'a {
     let moves = super::moves::of_part(&part.id);
-    part.flat.iter().flat_map(move |flat| {
+    let of_unit = match &part.shape {
+        Some(Shape::Unit(unit)) if unit.bolted == feature => Some(unit),
+        _ => None,
+    };
+    let units = of_unit.into_iter().flat_map(move |unit| part.placements.iter().flat_map(move |place| of_casting(unit, place, moves)));
+    let plates = part.flat.iter().flat_map(move |flat| {
         part.placements.iter().flat_map(move |place| {
             flat.holes.iter().filter(move |h| h.feature == feature).map(move |hole| {
                 let at = |h: f64| {
@@ -75,7 +96,8 @@ fn bores<'a>(part: &'a Part, feature: &'a str) -> impl Iterator<Item = Bore> + '
                 Bore { ends: [at(0.0), at(part.thickness)], tapped: hole.thread.is_some(), moves }
             })
         })
-    })
+    });
+    plates.chain(units)
 }
 
 impl Bore {

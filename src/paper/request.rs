@@ -105,6 +105,8 @@ pub struct DimensionRequest {
     pub prefer: Option<Side>,
     /// Decimals other than the sheet's, e.g. for a slope angle.
     pub decimals: Option<usize>,
+    /// Limits follow the number: fractions of an inch would be too coarse, so it is written in decimals of an inch.
+    pub toleranced: bool,
 }
 
 impl DimensionRequest {
@@ -126,6 +128,7 @@ impl DimensionRequest {
             pitches: None,
             prefer: None,
             decimals: None,
+            toleranced: false,
         }
     }
 
@@ -174,6 +177,12 @@ impl DimensionRequest {
     /// Decimals other than the sheet's.
     pub fn decimals(&mut self, decimals: usize) -> &mut Self {
         self.decimals = Some(decimals);
+        self
+    }
+
+    /// Limits follow the number.
+    pub fn toleranced(&mut self) -> &mut Self {
+        self.toleranced = true;
         self
     }
 

@@ -131,6 +131,15 @@ pub enum Item {
         /// Wanted side, or `None`.
         side: Option<Side>,
     },
+    /// A sign that stands on the outline: surface texture, tolerance of run-out, datum.
+    Sign {
+        /// The point of the outline.
+        at: PlanePoint,
+        /// What it says.
+        sign: Sign,
+        /// To which side of the outline it stands.
+        side: Side,
+    },
     /// A level mark beside the view.
     Level {
         /// A point at that level, where the level line begins.
@@ -216,6 +225,27 @@ impl Weld {
     pub fn fillet(size: impl Into<String>) -> Self {
         Self { kind: WeldKind::Fillet, size: size.into(), us: false, both_sides: false, all_round: false, tail: String::new() }
     }
+}
+
+/// A sign on the outline of a turned part (ISO 21920-1 and ASME Y14.36; ISO 1101, ISO 5459 and ASME Y14.5; from memory).
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Sign {
+    /// Surface texture, material removed: `Ra 0.8` under the line, in US jobs the roughness beside the hook.
+    Texture {
+        /// As written.
+        text: String,
+        /// Drawn as US shops read it.
+        us: bool,
+    },
+    /// Circular run-out in a tolerance frame.
+    RunOut {
+        /// As written.
+        tolerance: String,
+        /// Letters of the datums, e.g. `A–B`.
+        datums: String,
+    },
+    /// A datum by its letter.
+    Datum(String),
 }
 
 /// One view as its author describes it.
@@ -330,6 +360,11 @@ impl Draft {
     /// A weld sign on a leader.
     pub fn weld(&mut self, at: impl Into<PlanePoint>, weld: Weld, side: impl Into<Option<Side>>) {
         self.items.push(Item::Weld { at: at.into(), weld, side: side.into() });
+    }
+
+    /// A sign on the outline.
+    pub fn sign(&mut self, at: impl Into<PlanePoint>, sign: Sign, side: Side) {
+        self.items.push(Item::Sign { at: at.into(), sign, side });
     }
 
     /// A level mark; `level` is real mm above ±0.000.

@@ -30,6 +30,7 @@ pub mod take_up;
 pub mod throats;
 pub mod top_flange;
 pub mod transitions;
+pub mod turned;
 pub mod weight_box;
 pub mod zones;
 

@@ -5,8 +5,9 @@
 
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
-use super::shape::{Keyway, Shape};
+use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
+use super::turned::Keyway;
 use super::{Hand, Kind, piece_of};
 use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
@@ -14,11 +15,15 @@ use crate::say;
 use crate::say::{Statement, amount, n, name as named, size};
 use crate::sizing::pulley::{disc, hub_diameter, hub_length, rim};
 use crate::spec::pulleys::PulleyStyle;
+use crate::tables::fits;
 use crate::tables::keyways::{self, Standard};
 use crate::tables::plates::Stock;
+use crate::tables::surfaces;
 use crate::units::Unit;
 use std::f64::consts::{PI, TAU};
 
+/// Gap that the discs are fitted up with, at the rim and at the hub, before their seams are welded, mm (common practice, no source).
+const FIT_UP: f64 = 0.5;
 /// Wings of a winged pulley.
 const WINGS: usize = 10;
 
@@ -82,9 +87,10 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     }
     // The discs of a winged pulley fit into its core drum.
     let core = inner * 0.6;
-    let disc_radius = if p.winged { core - rim } else { inner };
+    let gap = stock.fine_mm(FIT_UP);
+    let disc_radius = if p.winged { core - rim } else { inner } - gap;
     let mut plate = FlatPattern::new(Contour::Circle { centre: [0.0, 0.0], diameter: 2.0 * disc_radius });
-    plate.open(sources[0], Contour::Circle { centre: [0.0, 0.0], diameter: hub });
+    plate.open(sources[0], Contour::Circle { centre: [0.0, 0.0], diameter: hub + 2.0 * gap });
     let disc_at = |y: f64| Placement::near(y - disc / 2.0).moved(p.centre());
     shop.plate(Draft {
         item: p.item + 1,
@@ -110,10 +116,10 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     shop.fillet(p.id, say!("{pulley}: discs to rim and hubs", pulley = p.name), 2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0), disc.min(rim), false);
 }
 
-/// Wings stand radially between hub and rim circle, slotted to nothing: they carry the belt on their edges.
+/// Wings stand radially between core drum and rim circle: they carry the belt on their edges, whose corners lie on that circle.
 fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
     let (centre, sources) = (p.centre(), p.sources());
-    let reach = p.body.diameter / 2.0 - core;
+    let reach = (p.body.radius().powi(2) - (thickness / 2.0).powi(2)).sqrt() - core;
     let mut places = Vec::new();
     for i in 0..WINGS {
         let a = TAU * i as f64 / WINGS as f64;
@@ -134,7 +140,7 @@ fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
         placements: places,
         hand: Hand::Neutral,
         sources: &[&sources[0], &sources[1]],
-        remarks: "edges rounded; turned over all after welding".into(),
+        remarks: run_out_remark("edges rounded", shop.stock(), p.body),
     });
 }
 
@@ -142,17 +148,13 @@ fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
 fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
     let (sources, length) = (p.sources(), hub_length(shop.stock(), p.shaft));
     let key = keyways::of_job(shop.us(), p.shaft);
-    let keyway = key.map(|k| Keyway { width: k.width_mm, depth: k.hub_depth_mm, length });
+    let keyway = key.map(|k| Keyway { width: k.width_mm, depth: k.depths_mm(p.shaft)[1], length });
+    let fit = fits::of_bore(shop.us());
     let remarks = match (key, keyway) {
         (Some(k), Some(Keyway { width, depth, .. })) => match k.standard {
             // Millimetres by the standard, whatever the sheets are in.
             Standard::Din6885 => say!("keyway {width} P9 × {depth} deep, DIN 6885", width = n(width, 2), depth = n(depth, 2)),
-            Standard::AsmeB171 => say!(
-                "keyway {width} wide, {depth} deep, {standard}",
-                width = amount(width, Unit::Mm, 4),
-                depth = amount(depth, Unit::Mm, 3),
-                standard = named(k.standard.name()),
-            ),
+            Standard::AsmeB171 => say!("keyway {width} wide, {standard}", width = amount(width, Unit::Mm, 4), standard = named(k.standard.name()),),
         },
         _ => "keyway by the maker".into(),
     };
@@ -163,12 +165,28 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
         name: p.piece("hub"),
         kind: Kind::Turned,
         material: Statement::named(shop.spec.casing.material.value.as_str()),
-        dimension: say!("⌀{hub} / ⌀{bore} H7 × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
-        form: Form::Shaped(Shape::Hub { diameter, bore: p.shaft, length, keyway }, Some(1.0), vec![at(-spacing / 2.0), at(spacing / 2.0)]),
+        dimension: match fit.class() {
+            Some(class) => {
+                say!("⌀{hub} / ⌀{bore} {class} × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), class = named(class), length = size(length, 2))
+            }
+            None => say!("⌀{hub} / ⌀{bore} × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
+        },
+        form: Form::Shaped(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, Some(1.0), vec![at(-spacing / 2.0), at(spacing / 2.0)]),
         paint_m2: PI * diameter * length * 1e-6,
         sources: &[&sources[0], &sources[1]],
         remarks,
     });
+}
+
+/// How true a rim of this diameter runs after welding, mm.
+pub fn rim_run_out(stock: Stock, diameter: f64) -> f64 {
+    stock.fine_mm(surfaces::rim_run_out_mm(diameter))
+}
+
+/// How a rim comes about, and how true it runs: it is rolled to its finished size and not turned, so there is no allowance.
+fn run_out_remark(made: &'static str, stock: Stock, body: &PulleyBody) -> Statement {
+    let most = amount(rim_run_out(stock, body.diameter), Unit::Mm, 2);
+    say!("{made}; runs true within {most} after welding, not turned", made = made, most = most)
 }
 
 /// A ring to be rolled.
@@ -200,7 +218,7 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         placements: vec![place],
         hand: Hand::Neutral,
         sources,
-        remarks: "rolled to a ring, seam butt welded, turned over all".into(),
+        remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
     shop.butt(id, say!("{part}: seam", part = name), 2.0 * half, thickness);
 }

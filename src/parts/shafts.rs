@@ -3,22 +3,21 @@
 use super::Kind;
 use super::placement::Placement;
 use super::pulleys;
-use super::shape::{EndHole, Keyway, Mount, Seat, Shaft, Shape, Unit};
+use super::shape::{Mount, Shape, Unit};
 use super::shop::{Fitting, Form, Shop};
 use super::take_up;
+use super::turned::{EndHole, Keyway, Seat, Shaft, Sits, Zone};
 use crate::say;
 use crate::say::{Statement, amount, n, name, size};
 use crate::sizing::bearing_unit::BearingUnit;
 use crate::sizing::pulley::hub_length;
 use crate::spec::rotating::{BearingKind, TappedEnd};
-use crate::tables::housings;
 use crate::tables::keyways::{self, Key, Standard};
 use crate::tables::threads::{self, Series};
+use crate::tables::{bearings, centre_holes, fits, housings};
 use crate::units::Unit as Measure;
 
 /// Seats of the foot shaft from the far end to the near end.
-///
-/// Fits h6 in insert bearings and hubs with keys: common practice, no source.
 fn foot_seats(shop: &Shop) -> Vec<Seat> {
     let r = &shop.foot.rotating;
     let step = (r.bearing_planes.high - r.unit.depth.max(30.0)).max(shop.foot.pulleys.hub_spacing / 2.0 + r.shaft_diameter);
@@ -32,18 +31,94 @@ fn foot_seats(shop: &Shop) -> Vec<Seat> {
 
 /// The foot shaft from its far end to its near end.
 fn foot_shaft(shop: &Shop) -> Shaft {
-    let (spec, r) = (&shop.spec.shaft, &shop.foot.rotating);
-    let drill = threads::find(&spec.thread.value).map(|t| EndHole { diameter: t.tap_drill_mm, depth: spec.drill_depth.value() });
-    let tapped = |end: TappedEnd| drill.filter(|_| r.tapped_end == end || r.tapped_end == TappedEnd::Both);
+    let r = &shop.foot.rotating;
+    let hole = end_hole(shop, r.journal);
+    let tapped = |end: TappedEnd| hole.filter(|_| r.tapped_end == end || r.tapped_end == TappedEnd::Both);
     let spacing = pulleys::spacings(shop.foot, shop.stock())[0];
-    Shaft { seats: foot_seats(shop), keyways: keyways_at(shop, r.shaft_diameter, spacing), holes: [tapped(TappedEnd::Far), tapped(TappedEnd::Near)] }
+    Shaft {
+        seats: foot_seats(shop),
+        fit: fits::of_shaft(shop.us()),
+        zones: zones(shop, &r.unit, r.bearing_planes.high, r.shaft_diameter, spacing),
+        keyways: keyways_at(shop, r.shaft_diameter, spacing),
+        holes: [tapped(TappedEnd::Far), tapped(TappedEnd::Near)],
+        chamfer: chamfer(shop),
+    }
 }
 
-/// Keyways under both hubs; `None` beyond the tables.
+/// Chamfer of shaft ends, mm.
+fn chamfer(shop: &Shop) -> f64 {
+    shop.stock().fine_mm(2.0)
+}
+
+/// The tapped hole for the sensor's target in an end of this diameter; `None` for a thread beyond the tables or an end
+/// too thin for it.
+fn end_hole(shop: &Shop, end: f64) -> Option<EndHole> {
+    let spec = &shop.spec.shaft;
+    let thread = threads::find(&spec.thread.value)?;
+    let (core, nominal, depth) = (thread.tap_drill_mm, thread.diameter_mm, spec.drill_depth.value());
+    let room = end - 2.0 * chamfer(shop) - 1.0;
+    if room < nominal + 1.0 {
+        return None;
+    }
+    let (pilot, pilot_depth, sink) = match centre_holes::by_thread(thread.name) {
+        Some(row) => (row.pilot_mm, row.pilot_depth_mm, row.countersink_mm),
+        None => centre_holes::inch_pilot_mm(nominal),
+    };
+    let sink = sink.min(room);
+    let hole = EndHole {
+        thread: thread.name,
+        nominal,
+        thread_depth: spec.thread_depth.value(),
+        diameter: core,
+        depth,
+        pilot: pilot.min(sink - 0.4),
+        pilot_depth,
+        sink,
+    };
+    let pilot_depth = pilot_depth.max(hole.sink_depth() + 0.5).min(depth - 1.0);
+    (hole.pilot > core && hole.sink_depth() < pilot_depth).then_some(EndHole { pilot_depth, ..hole })
+}
+
+/// What sits where on a shaft: inner rings of bearings about their planes, hubs.
+fn zones(shop: &Shop, unit: &BearingUnit, plane: f64, hubbed: f64, spacing: f64) -> Vec<Zone> {
+    let hub = hub_length(shop.stock(), hubbed) / 2.0;
+    let about = |middle: f64, half: f64, sits: Sits| Zone { from: middle - half, to: middle + half, sits };
+    let ring = |middle: f64| bearings::by_number(unit.number).map(|b| about(middle, b.inner_ring_mm / 2.0, Sits::Bearing));
+    let hubs = [-spacing / 2.0, spacing / 2.0].map(|y| about(y, hub, Sits::Hub));
+    ring(-plane).into_iter().chain(hubs).chain(ring(plane)).collect()
+}
+
+/// Keyways under both hubs; `None` beyond the tables. A key with square ends lies between the round ends of its keyway.
 fn keyways_at(shop: &Shop, diameter: f64, spacing: f64) -> Option<(Keyway, [f64; 2])> {
     let key = keyways::of_job(shop.us(), diameter)?;
-    let keyway = Keyway { width: key.width_mm, depth: key.shaft_depth_mm, length: hub_length(shop.stock(), diameter) };
+    let rounds = if key.standard == Standard::AsmeB171 { key.width_mm } else { 0.0 };
+    let keyway = Keyway { width: key.width_mm, depth: key.depths_mm(diameter)[0], length: key_length(shop, diameter) + rounds };
     Some((keyway, [-spacing / 2.0, spacing / 2.0]))
+}
+
+/// Length of the key in a hub on a shaft of this diameter, mm.
+fn key_length(shop: &Shop, diameter: f64) -> f64 {
+    keyways::length_in(shop.us(), hub_length(shop.stock(), diameter))
+}
+
+/// Diameter of a shaft with its fit.
+fn fitted(shop: &Shop, diameter: f64) -> Statement {
+    match fits::of_shaft(shop.us()).class() {
+        Some(class) => say!("⌀{diameter} {class}", diameter = size(diameter, 2), class = name(class)),
+        None => say!("⌀{diameter}", diameter = size(diameter, 2)),
+    }
+}
+
+/// Main dimension of a shaft: its diameter with its fit, its length.
+fn shaft_dimension(shop: &Shop, shaft: &Shaft) -> Statement {
+    say!("{fitted} × {length}", fitted = fitted(shop, shaft.diameter()), length = size(shaft.length(), shop.decimals()))
+}
+
+/// What bar an inch shaft is of; nothing for a class that stands in its dimension.
+fn bar(shop: &Shop, diameter: f64) -> Option<Statement> {
+    let fit = fits::of_shaft(shop.us());
+    let limits = fit.limits(diameter).filter(|_| fit.class().is_none())?;
+    Some(say!("ground and polished bar, at most {play} under size", play = amount(-limits.lower, Measure::Mm, 4)))
 }
 
 /// Adds shafts and bearings.
@@ -54,14 +129,13 @@ pub fn build(shop: &mut Shop) {
     let us = shop.us();
     let at = [foot.pulleys.foot.centre.x, 0.0, foot.pulleys.foot.centre.z];
     let steel = shop.spec.shaft.steel.value.clone();
-    let decimals = shop.decimals();
     shop.fitting(Fitting {
         item: 640,
         id: "shaft",
         name: "foot shaft".into(),
         kind: Kind::Turned,
         material: Statement::named(steel.as_str()),
-        dimension: say!("⌀{diameter} × {length}", diameter = size(shaft.diameter(), 2), length = size(shaft.length(), decimals)),
+        dimension: shaft_dimension(shop, &shaft),
         form: Form::Shaped(Shape::Shaft(shaft), Some(1.0), vec![Placement::near(0.0).moved(at)]),
         paint_m2: 0.0,
         sources: &["shaft.diameter", "shaft.journal", "shaft.length"],
@@ -80,8 +154,8 @@ pub fn build(shop: &mut Shop) {
         name: kind.into(),
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
-        dimension: bearing_dimension(r.unit.number, r.journal),
-        form: unit_form(&r.unit, r.journal, [r.bearing_planes.high, face], at),
+        dimension: bearing_dimension(&r.unit, r.journal),
+        form: unit_form(&r.unit, (r.journal, "foot bearing"), [r.bearing_planes.high, face], at),
         paint_m2: 0.0,
         sources: &["bearings"],
         remarks: "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
@@ -116,15 +190,15 @@ fn nameplate(shop: &mut Shop) {
 
 /// Both bearing units of a shaft: their envelopes where the tables have them. Flanges stand on plates whose outer faces are
 /// `face` from the belt's middle; blocks have their middles at `plane`.
-fn unit_form(unit: &BearingUnit, bore: f64, [plane, face]: [f64; 2], at: [f64; 3]) -> Form {
+fn unit_form(unit: &BearingUnit, (bore, bolted): (f64, &'static str), [plane, face]: [f64; 2], at: [f64; 3]) -> Form {
     if unit.depth <= 0.0 {
         return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
     }
-    Form::Shaped(unit_shape(unit, bore), None, unit_places(unit, plane, face, at))
+    Form::Shaped(unit_shape(unit, bore, bolted), None, unit_places(unit, plane, face, at))
 }
 
 /// The envelope of a bearing unit.
-fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
+fn unit_shape(unit: &BearingUnit, bore: f64, bolted: &'static str) -> Shape {
     let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
     let (mount, size) = match (unit.kind, base) {
         // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
@@ -135,8 +209,13 @@ fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
     };
     let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
     // A take-up frame is held in guides that are bolted on beside it.
-    let holes = if unit.kind == BearingKind::TakeUpFrame { Vec::new() } else { unit.bolts.clone() };
-    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, holes, hole: unit.bolt_hole })
+    let holes = match unit.kind {
+        BearingKind::TakeUpFrame => Vec::new(),
+        // Along its base, which lies along the shaft's upright.
+        BearingKind::PillowBlock => unit.bolts.iter().map(|[x, z]| [*z, *x]).collect(),
+        BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange => unit.bolts.clone(),
+    };
+    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, foot: unit.foot, bolted, holes, hole: unit.bolt_hole })
 }
 
 /// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their
@@ -149,9 +228,13 @@ fn unit_places(unit: &BearingUnit, plane: f64, face: f64, at: [f64; 3]) -> Vec<P
     vec![Placement::far(-face).moved(at), Placement::near(face).moved(at)]
 }
 
-/// Size of a bearing unit by its series.
-fn bearing_dimension(number: u16, bore: f64) -> Statement {
-    say!("200 series, size {number}, bore ⌀{bore}", number = number, bore = size(bore, 2))
+/// Size of a bearing unit by its series: the number names the metric bore, so an inch insert is named by its own bore and
+/// by the housing that it goes into.
+fn bearing_dimension(unit: &BearingUnit, bore: f64) -> Statement {
+    match unit.insert(bore) {
+        Some(_) => say!("200 series, size {number}, bore ⌀{bore}", number = unit.number, bore = size(bore, 2)),
+        None => say!("insert for ⌀{bore}, housing of the 200 series, size {number}", bore = size(bore, 2), number = unit.number),
+    }
 }
 
 /// Both keyways of a shaft of this diameter; `None` beyond the tables.
@@ -163,12 +246,7 @@ fn keyways_of(shop: &Shop, diameter: f64) -> Option<Statement> {
             Standard::Din6885 => {
                 say!("2 keyways {width} P9, {depth} deep, {standard}", width = n(k.width_mm, 2), depth = n(k.shaft_depth_mm, 2), standard = standard)
             }
-            Standard::AsmeB171 => say!(
-                "2 keyways {width} wide, {depth} deep, {standard}",
-                width = amount(k.width_mm, Measure::Mm, 4),
-                depth = amount(k.shaft_depth_mm, Measure::Mm, 4),
-                standard = standard,
-            ),
+            Standard::AsmeB171 => say!("2 keyways {width} wide, {standard}", width = amount(k.width_mm, Measure::Mm, 4), standard = standard,),
         }
     })
 }
@@ -191,8 +269,9 @@ fn tapped_ends(shop: &Shop) -> Option<Statement> {
 /// Journals, keyways, tapped ends.
 fn foot_shaft_remarks(shop: &Shop) -> Statement {
     let r = &shop.foot.rotating;
-    let journals = say!("journals ⌀{journal} h7", journal = size(r.journal, 2));
-    [keyways_of(shop, r.shaft_diameter), tapped_ends(shop)].into_iter().flatten().fold(journals, then)
+    let stepped = (r.journal - r.shaft_diameter).abs() > 0.01;
+    let journals = stepped.then(|| say!("journals {journal}", journal = fitted(shop, r.journal)));
+    [journals, bar(shop, r.shaft_diameter), keyways_of(shop, r.shaft_diameter), tapped_ends(shop)].into_iter().flatten().reduce(then).unwrap_or_default()
 }
 
 /// Two remarks one after the other.
@@ -203,7 +282,7 @@ pub fn then(first: Statement, second: Statement) -> Statement {
 /// The keys of the foot shaft.
 fn key(shop: &mut Shop, k: &Key, at: [f64; 3]) {
     let us = shop.us();
-    let hub = hub_length(shop.stock(), shop.foot.rotating.shaft_diameter);
+    let hub = key_length(shop, shop.foot.rotating.shaft_diameter);
     let dimension = match k.standard {
         // A designation of the standard: millimetres, whatever the sheets are in.
         Standard::Din6885 => say!("A {width} × {height} × {length}", width = n(k.width_mm, 2), height = n(k.height_mm, 2), length = n(hub, 2)),
@@ -216,7 +295,7 @@ fn key(shop: &mut Shop, k: &Key, at: [f64; 3]) {
     let d = shop.foot.rotating.shaft_diameter;
     let spacing = pulleys::spacings(shop.foot, shop.stock())[0];
     // Lies in the shaft's keyway, its back up.
-    let floor = at[2] + d / 2.0 - k.shaft_depth_mm;
+    let floor = at[2] + d / 2.0 - k.depths_mm(d)[0];
     let at_hub = |y: f64| Placement::new([at[0], y, floor], [1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0]);
     shop.fitting(Fitting {
         item: 642,
@@ -238,21 +317,29 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
     let d = shop.spec.bend_pulley.shaft.value();
     let unit = take_up::bend_unit(shop);
     let t = take_up::bend_plate(shop);
-    let length = foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0);
+    let length = shop.stock().step_up_mm(foot.casing.width.size() + 2.0 * (foot.casing.plate + t + unit.depth + 20.0), 5.0);
     let spacing = pulleys::spacings(foot, shop.stock())[1];
     let seats = vec![Seat { from: -length / 2.0, to: length / 2.0, diameter: d }];
-    let shaft = Shaft { seats, keyways: keyways_at(shop, d, spacing), holes: [None, None] };
+    let ring = foot.casing.width.high + foot.casing.plate + t + unit.depth / 2.0;
+    let shaft = Shaft {
+        seats,
+        fit: fits::of_shaft(shop.us()),
+        zones: zones(shop, &unit, ring, d, spacing),
+        keyways: keyways_at(shop, d, spacing),
+        holes: [None, None],
+        chamfer: chamfer(shop),
+    };
     shop.fitting(Fitting {
         item: 650,
         id: "bend_shaft",
         name: "bend pulley shaft".into(),
         kind: Kind::Turned,
         material: Statement::named(steel),
-        dimension: say!("⌀{diameter} h6 × {length}", diameter = size(d, 2), length = size(length, shop.decimals())),
+        dimension: shaft_dimension(shop, &shaft),
         form: Form::Shaped(Shape::Shaft(shaft), Some(1.0), vec![Placement::near(0.0).moved(c)]),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
-        remarks: keyways_of(shop, d).unwrap_or_default(),
+        remarks: [bar(shop, d), keyways_of(shop, d)].into_iter().flatten().reduce(then).unwrap_or_default(),
     });
     let face = foot.casing.width.high + foot.casing.plate + t;
     shop.fitting(Fitting {
@@ -261,8 +348,8 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         name: "four-bolt flange bearing unit".into(),
         kind: Kind::Bought,
         material: "cast iron, insert bearing".into(),
-        dimension: bearing_dimension(unit.number, d),
-        form: unit_form(&unit, d, [face, face], c),
+        dimension: bearing_dimension(&unit, d),
+        form: unit_form(&unit, (d, "bend pulley bearing"), [face, face], c),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
         remarks: "mass and exact sizes by its maker".into(),

@@ -1,78 +1,19 @@
 //! What parts that are not plates look like: the sizes that their list text, mass and body all come from.
 //!
 //! In: sizes in mm. Out: a body in the part's own right-handed frame, symmetrical about its plane x = 0, so that it stands
-//! in a machine of either hand. Threads are smooth, keyways in shafts end square, castings are their envelopes.
+//! in a machine of either hand. Threads are smooth, castings are their envelopes.
 
 use super::flat::{Contour, FlatPattern, Xy};
+use super::turned::{Keyway, Shaft};
 use crate::geometry::{Edge, point};
 use crate::solid::brep::FLAT;
-use crate::solid::build::{Fold, Section, Segment, extrude, folded, keyed};
+use crate::solid::build::{Fold, Section, bored, extrude, folded, keyed, revolved};
 use crate::solid::plane::{Loop, area, reversed};
 use crate::solid::{Brep, Refusal};
+use crate::tables::fits::Fit;
 use kurbo::Point;
 use serde::Serialize;
 use std::f64::consts::{PI, TAU};
-
-/// Thickness of a bearing's flange or base as a share of how far it stands out; its maker's is not known (common practice, no source).
-const FOOT_OF_CASTING: f64 = 0.3;
-
-/// One cylindrical length of a shaft.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Seat {
-    /// From, along the shaft, mm.
-    pub from: f64,
-    /// To, mm.
-    pub to: f64,
-    /// Diameter, mm.
-    pub diameter: f64,
-}
-
-/// A keyway in a shaft or in a hub.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Keyway {
-    /// Width, mm.
-    pub width: f64,
-    /// Depth below the shaft's or over the bore's own circle, mm.
-    pub depth: f64,
-    /// Length, mm.
-    pub length: f64,
-}
-
-/// A hole along the axis of a shaft end, to be tapped.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct EndHole {
-    /// Core drill, mm.
-    pub diameter: f64,
-    /// How deep it is drilled, mm.
-    pub depth: f64,
-}
-
-/// A turned shaft along z.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Shaft {
-    /// Its seats in order.
-    pub seats: Vec<Seat>,
-    /// The keyways, which open toward y; middle of each along the shaft, mm.
-    pub keyways: Option<(Keyway, [f64; 2])>,
-    /// Holes in the end where it begins and in the end where it ends.
-    pub holes: [Option<EndHole>; 2],
-}
-
-impl Shaft {
-    /// Where it begins and ends, mm.
-    fn ends(&self) -> [f64; 2] {
-        [self.seats.first().map_or(0.0, |s| s.from), self.seats.last().map_or(0.0, |s| s.to)]
-    }
-    /// Overall, mm.
-    pub fn length(&self) -> f64 {
-        let [from, to] = self.ends();
-        to - from
-    }
-    /// The largest diameter, mm.
-    pub fn diameter(&self) -> f64 {
-        self.seats.iter().map(|s| s.diameter).fold(0.0, f64::max)
-    }
-}
 
 /// What a bearing unit is bolted on with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -99,7 +40,11 @@ pub struct Unit {
     pub height: f64,
     /// Shaft, mm.
     pub bore: f64,
-    /// Holes in a flange from the shaft, mm; of a base they are not shown.
+    /// Thickness of flange or base, mm.
+    pub foot: f64,
+    /// What its bolts are for, as the holes of the plate under it say.
+    pub bolted: &'static str,
+    /// Holes in a flange from the shaft, in a base along it and along the shaft, mm.
     pub holes: Vec<Xy>,
     /// Their diameter, mm.
     pub hole: f64,
@@ -117,15 +62,19 @@ pub enum Shape {
         diameter: f64,
         /// Bore, mm.
         bore: f64,
+        /// How the bore is finished.
+        fit: Fit,
         /// Length, mm.
         length: f64,
         /// Keyway over its whole length.
         keyway: Option<Keyway>,
     },
-    /// A rod along z, its middle at z = 0.
+    /// A threaded rod along z, its middle at z = 0; its ends are chamfered down to the root of the thread.
     Rod {
         /// Diameter, mm.
         diameter: f64,
+        /// Root of its thread, mm.
+        root: f64,
         /// Length, mm.
         length: f64,
     },
@@ -167,12 +116,12 @@ impl Shape {
     /// Sizes that leave no body.
     pub fn body(&self) -> Result<Brep, Refusal> {
         match self {
-            Self::Shaft(shaft) => self::shaft(shaft),
-            Self::Hub { diameter, bore, length, keyway } => {
+            Self::Shaft(shaft) => shaft.body(),
+            Self::Hub { diameter, bore, length, keyway, .. } => {
                 let inside = keyway.map_or_else(|| circle(Point::ZERO, *bore), |k| notched(*bore, k.width, bore / 2.0 + k.depth));
                 keyed(&[Section::straight(-length / 2.0, length / 2.0, vec![circle(Point::ZERO, *diameter), reversed(&inside)])], &FLAT)
             }
-            Self::Rod { diameter, length } => keyed(&[Segment::cylinder(-length / 2.0, length / 2.0, *diameter, 0.0).section()], &FLAT),
+            Self::Rod { diameter, root, length } => rod(diameter / 2.0, root / 2.0, length / 2.0),
             Self::Nut { flats, bore, height } => extrude(&[hexagon(*flats), reversed(&circle(Point::ZERO, *bore))], *height, &FLAT),
             Self::Key { width, height, length, round } => {
                 let outline = if *round {
@@ -186,6 +135,12 @@ impl Shape {
             Self::Sheet { size: [a, b], thickness } => extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], *thickness, &FLAT),
         }
     }
+}
+
+fn rod(radius: f64, root: f64, half: f64) -> Result<Brep, Refusal> {
+    let chamfer = (radius - root).clamp(0.1, half / 2.0);
+    let small = radius - chamfer;
+    revolved(&[[0.0, -half], [small, -half], [radius, chamfer - half], [radius, half - chamfer], [small, half], [0.0, half]], &FLAT)
 }
 
 fn circle(centre: Point, diameter: f64) -> Loop {
@@ -206,27 +161,6 @@ fn notched(diameter: f64, width: f64, floor: f64) -> Loop {
     Edge::chain(&[corner(-half, brim, (sweep / 4.0).tan()), corner(half, brim, 0.0), corner(half, floor, 0.0), corner(-half, floor, 0.0)], true)
 }
 
-fn shaft(s: &Shaft) -> Result<Brep, Refusal> {
-    let [begin, end] = s.ends();
-    let ways: Vec<[f64; 2]> =
-        s.keyways.iter().flat_map(|(k, middles)| middles.map(|m| [(m - k.length / 2.0).max(begin), (m + k.length / 2.0).min(end)])).collect();
-    let holes = [s.holes[0].map(|h| (h, begin, begin + h.depth)), s.holes[1].map(|h| (h, end - h.depth, end))];
-    let mut cuts: Vec<f64> = s.seats.iter().flat_map(|s| [s.from, s.to]).chain(ways.iter().flatten().copied()).collect();
-    cuts.extend(holes.iter().flatten().flat_map(|(_, from, to)| [from.max(begin), to.min(end)]));
-    cuts.sort_by(f64::total_cmp);
-    cuts.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
-    let mut sections = Vec::with_capacity(cuts.len());
-    for (from, to) in cuts.iter().zip(cuts.iter().skip(1)) {
-        let middle = from.midpoint(*to);
-        let Some(seat) = s.seats.iter().find(|s| s.from < middle && middle < s.to) else { return Err(Refusal::Disordered) };
-        let way = s.keyways.filter(|_| ways.iter().any(|[a, b]| *a < middle && middle < *b));
-        let outside = way.map_or_else(|| circle(Point::ZERO, seat.diameter), |(k, _)| notched(seat.diameter, k.width, seat.diameter / 2.0 - k.depth));
-        let hole = holes.iter().flatten().find(|(_, a, b)| *a < middle && middle < *b).map(|(h, ..)| reversed(&circle(Point::ZERO, h.diameter)));
-        sections.push(Section::straight(*from, *to, std::iter::once(outside).chain(hole).collect()));
-    }
-    keyed(&sections, &FLAT)
-}
-
 fn unit(u: &Unit) -> Result<Brep, Refusal> {
     let bore = reversed(&circle(Point::ZERO, u.bore));
     let [across, up] = u.size;
@@ -239,7 +173,7 @@ fn unit(u: &Unit) -> Result<Brep, Refusal> {
     // The housing stands clear of edges and bolts.
     let clear = u.holes.iter().map(|[x, y]| 2.0 * x.hypot(*y) - u.hole).fold(across.min(up), f64::min) - 4.0;
     let housing = clear.max(u.bore + 4.0);
-    let thick = FOOT_OF_CASTING * u.depth;
+    let thick = u.foot;
     let flange = std::iter::once(foot.edges()).chain([bore.clone()]).chain(holes).collect();
     keyed(&[Section::straight(0.0, thick, flange), Section::straight(thick, u.depth, vec![circle(Point::ZERO, housing), bore])], &FLAT)
 }
@@ -249,7 +183,7 @@ fn pillow(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {
     let [over, along] = u.size;
     let r = (over - u.height).max(u.bore / 2.0 + 4.0);
     let half = (along / 2.0).max(r + 5.0);
-    let foot = -u.height * (1.0 - FOOT_OF_CASTING);
+    let foot = u.foot - u.height;
     let corner = |x: f64, y: f64, bulge: f64| (Point::new(x, y), bulge);
     let outline = [
         corner(-half, -u.height, 0.0),
@@ -261,7 +195,8 @@ fn pillow(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {
         corner(-r, foot, 0.0),
         corner(-half, foot, 0.0),
     ];
-    keyed(&[Section::straight(-u.depth / 2.0, u.depth / 2.0, vec![Edge::chain(&outline, true), bore])], &FLAT)
+    let block = keyed(&[Section::straight(-u.depth / 2.0, u.depth / 2.0, vec![Edge::chain(&outline, true), bore])], &FLAT)?;
+    u.holes.iter().try_fold(block, |block, [x, z]| bored(block, [*x, *z], u.hole / 2.0, [-u.height, foot]))
 }
 
 /// Outline counter-clockwise, openings and holes clockwise.

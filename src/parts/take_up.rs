@@ -15,6 +15,7 @@ use crate::say::{Statement, amount, name, size};
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::housings;
+use crate::tables::power_threads::{self, PowerThread};
 use crate::tables::threads::Thread;
 use crate::units::Unit;
 use std::f64::consts::PI;
@@ -143,7 +144,7 @@ fn sliding_plate(shop: &mut Shop) {
     let flanged = matches!(r.unit.kind, BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange | BearingKind::TakeUpFrame);
     if let (Some(b), true) = (bolt, flanged) {
         flat.tapped(b, "foot bearing", r.unit.bolts.iter().map(|p| [p[0], p[1] + low]));
-        shop.joint("foot bearings to the sliding plates", "foot bearing", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
+        shop.joint("foot bearings to the sliding plates", "foot bearing", b, 2 * r.unit.bolts.len(), r.unit.foot + plate.thickness, Held::Tapped);
     }
     let placements = both_sides(shop, 0.0).to_vec();
     shop.plate(Draft {
@@ -185,7 +186,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, low - half], [reach, low + half]));
     if let Some(b) = bolt {
         flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
-        shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + b.head_mm + 8.0, Held::Nut);
+        shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + r.unit.foot, Held::Nut);
     }
     let x = -block.centre_height_mm;
     let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
@@ -389,7 +390,7 @@ fn rod(shop: &mut Shop) {
         material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
         dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
         form: Form::Shaped(
-            Shape::Rod { diameter: d, length },
+            Shape::Rod { diameter: d, root: power_threads::find(&rod).map_or(THREADED * d, PowerThread::root_mm), length },
             Some(THREADED * THREADED),
             [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec(),
         ),
@@ -434,7 +435,14 @@ fn bend(shop: &mut Shop) {
     flat.round(hole, "bend_pulley.shaft", [[0.0, 0.0]]);
     if let Some(bolt) = bolt {
         flat.clear(bolt, "bend pulley bearing", holes.iter().copied());
-        shop.joint("bend pulley bearings to side plates", "bend pulley bearing", bolt, 2 * holes.len(), foot.casing.plate + t + bolt.head_mm + 4.0, Held::Nut);
+        shop.joint(
+            "bend pulley bearings to side plates",
+            "bend pulley bearing",
+            bolt,
+            2 * holes.len(),
+            foot.casing.plate + t + bend_unit(shop).foot,
+            Held::Nut,
+        );
     }
     let places = both_sides(shop, 0.0).iter().map(|p| p.moved([b.centre.x, 0.0, b.centre.z])).collect();
     shop.plate(Draft {

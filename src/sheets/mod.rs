@@ -24,6 +24,7 @@ pub mod spec_lengths;
 pub mod subject;
 #[cfg(test)]
 mod trial;
+pub mod turned;
 pub mod views;
 
 use crate::paper::layout::changes::Change;
@@ -57,6 +58,7 @@ pub const ALL: &[SheetKind] = &[
     SheetKind { id: "openings", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
     SheetKind { id: "plates", title: "SMALL PLATES", document_type: "Plates", applies: |_| true, plan: plates::small },
     SheetKind { id: "rotating", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },
+    SheetKind { id: "turned", title: "TURNED PARTS", document_type: "Turned parts", applies: |_| true, plan: turned::plan },
     SheetKind { id: "pit", title: "PIT, OUTLINE AND DETAILS", document_type: "Pit", applies: pit::applies, plan: pit::plan },
     SheetKind { id: "pit-loads", title: "PIT, LOADS AND QUANTITIES", document_type: "Pit", applies: pit::applies, plan: pit_loads::plan },
     SheetKind { id: "calc", title: "CALCULATION AND RULES", document_type: "Calculation", applies: |_| true, plan: calculation::plan },

@@ -1,7 +1,6 @@
-//! Rotating parts: section along the foot shaft, the shaft with its tapped end, bearing and take-up, bend pulley.
+//! Rotating parts: section along the foot shaft, bearing and take-up from two sides and in section, bend pulley.
 //!
-//! Drawn from the bodies; the tapped end as its thread is made. Fits after ISO 286 (common practice: h6 in hubs, h7 under
-//! insert bearings).
+//! Drawn from the bodies; how shafts and hubs are turned stands on the sheet of the turned parts.
 
 use super::Subject;
 use super::views::Look;
@@ -9,41 +8,28 @@ use super::views::bodies::{BOLT_HOLES, Picture, Show};
 use crate::machine::Material;
 use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
-use crate::paper::mark::{Align, PlanePoint, Shape};
+use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
-use crate::paper::style::Pen;
 use crate::paper::table::Table;
-use crate::paper::view::{Draft, Material as Hatch, Side, ViewScale};
-use crate::parts::shape::{Shaft, Shape as Form};
+use crate::paper::view::{Draft, Side, ViewScale};
+use crate::parts::shape::Shape as Form;
 use crate::say;
-use crate::say::LengthUnit;
-use crate::say::Value;
-use crate::solid::project::View;
-use crate::spec::rotating::{TakeUpKind, TappedEnd};
-use crate::tables::keyways::{self, Standard};
-use crate::tables::threads::{self, Series};
-use crate::units::{Force, MM_PER_INCH, plain_number};
-use glam::DVec3;
+use crate::say::Statement;
+use crate::spec::rotating::TakeUpKind;
+use crate::units::Force;
 use kurbo::Rect;
 
 /// The sheet.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
-    sheet.description = subject.say("Foot pulley on its shaft, shaft with tapped end, bearing on its sliding plate, take-up.");
+    sheet.description = subject.say("Foot pulley on its shaft, bearing on its sliding plate, take-up in both end positions.");
     sheet.tolerance = subject.machined_tolerance();
     sheet.material = subject.spec.shaft.steel.value.clone();
     sheet.coarsest_scale = 10.0;
     sheet.view(Placement::Main, subject.face(along_the_shaft(subject)));
-    if let Some(turned) = turned(subject) {
-        sheet.view(Placement::Free, subject.face(shaft(subject, turned)));
-        if let (Some(key), Some((_, [_, at]))) = (keyways::of_job(subject.spec.us(), subject.foot.rotating.shaft_diameter), turned.keyways) {
-            sheet.view_with_last(subject.face(keyway(subject, key, at)));
-        }
-    }
-    if subject.spec.shaft.tapped_end.value != TappedEnd::None {
-        sheet.view(Placement::Free, subject.face(tapped_end(subject)));
-    }
     sheet.view(Placement::Free, subject.face(take_up(subject)));
+    sheet.view_with_last(subject.face(take_up_section(subject)));
+    sheet.view_with_last(subject.face(take_up_side(subject)));
     if let Some(bend) = &subject.foot.pulleys.bend {
         sheet.view(Placement::Free, subject.face(bend_pulley(subject, bend)));
     }
@@ -57,7 +43,7 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     let foot = subject.foot;
     let z = foot.shaft_lowest;
     let p = &foot.pulleys.foot;
-    let mut d = Draft::new("shaft_section", "SECTION ALONG THE FOOT SHAFT");
+    let mut d = Draft::new("shaft_section", say!("SECTION {letters}, ALONG THE FOOT SHAFT", letters = say::name(format!("{ALONG}–{ALONG}"))));
     let (radius, t, b, c) = (p.radius(), foot.belt.thickness, &foot.bucket, &foot.casing);
     let bottom = z - radius - t - b.projection - 40.0;
     let window = Rect::new(-WIDE, bottom, WIDE, z + radius + 60.0);
@@ -103,170 +89,72 @@ const GUIDES: f64 = 60.0;
 /// Beyond every foot, mm: windows that do not bound this way.
 const WIDE: f64 = 1e5;
 
-/// The foot shaft as it is turned.
-fn turned<'a>(subject: &Subject<'a>) -> Option<&'a Shaft> {
-    match subject.parts.part("shaft")?.shape.as_ref()? {
-        Form::Shaft(shaft) => Some(shaft),
-        _ => None,
-    }
+/// How the bearing with its take-up is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Seen {
+    /// From outside the near side.
+    Front,
+    /// From the up side.
+    Side,
+    /// Cut through the shaft's axis, from the up side.
+    Cut,
 }
 
-/// The foot shaft from above, its far end on the right as in the section along it: the keyways face the viewer.
-const FROM_THE_KEYWAYS: View = View { right: DVec3::NEG_Y, up: DVec3::NEG_X, toward: DVec3::Z };
-/// The same turned about its upright, seen from its far end: the keyways open to the left.
-const FROM_THE_FAR_END: View = View { right: DVec3::NEG_Z, up: DVec3::NEG_X, toward: DVec3::NEG_Y };
+/// Letter of the section along the foot shaft.
+const ALONG: &str = "K";
 
-/// The shaft alone, with its seats.
-fn shaft(subject: &Subject<'_>, shaft: &Shaft) -> Draft {
-    let r = &subject.foot.rotating;
-    let mut d = Draft::new("shaft", "FOOT SHAFT").at_scale(ViewScale::Within { width: 280.0, height: 80.0 });
-    let picture = Picture::toward(subject.machine, FROM_THE_KEYWAYS);
-    picture.draw(&mut d, |p| p.of("shaft").then_some(Show::Hidden));
-    picture.axes(&mut d, |p| p.of("shaft"));
-    // Near side on the left.
-    let (near, far) = (-r.shaft_ends.high, -r.shaft_ends.low);
-    let body = shaft.seats.iter().find(|s| s.diameter > r.journal + 0.1).map_or((near, far), |s| (-s.to, -s.from));
-    if body != (near, far) {
-        d.dimension(Side::Below, "shaft.seat_length", (near, -r.journal / 2.0), (body.0, -r.journal / 2.0)).chain("seats");
-        d.dimension(Side::Below, "shaft.body_length", (body.0, -r.shaft_diameter / 2.0), (body.1, -r.shaft_diameter / 2.0)).chain("seats");
-    }
-    d.dimension(Side::Above, "shaft.projection", (near, r.journal / 2.0), (-r.bearing_planes.high, r.journal / 2.0));
-    d.dimension(Side::Above, "shaft.length", (near, r.journal / 2.0), (far, r.journal / 2.0)).overall();
-    if let (Some(k), Some((way, middles))) = (keyways::of_job(subject.spec.us(), r.shaft_diameter), shaft.keyways) {
-        let [first, at] = middles;
-        let (half, long) = (way.width / 2.0, way.length / 2.0);
-        for x in middles {
-            d.centre_line((x, -half - 6.0), (x, half + 6.0));
-        }
-        d.dimension(Side::Above, "shaft.keyway.length", (at - long, half), (at + long, half));
-        d.dimension(Side::Above, "shaft.keyway.spacing", (first, half), (at, half));
-        d.leader(
-            (at - long + half, half * 0.5),
-            subject.say(say!(
-                "2 keyways at the hubs, in line, {standard}",
-                standard = match k.standard {
-                    Standard::Din6885 => Value::from("DIN 6885-1 form A"),
-                    Standard::AsmeB171 => say::name(k.standard.name()),
-                }
-            )),
-            Side::Right,
-        );
-        d.cutting_plane(KEYWAY_SECTION, (at, -r.shaft_diameter / 2.0), (at, r.shaft_diameter / 2.0), Side::Left);
-    }
-    for x in [-r.bearing_planes.high, r.bearing_planes.high] {
-        d.centre_line((x, -r.journal / 2.0 - 8.0), (x, r.journal / 2.0 + 8.0));
-    }
-    d.dimension(Side::Right, "shaft.journal", (far, -r.journal / 2.0), (far, r.journal / 2.0)).prefix("⌀").suffix(" h7");
-    d.dimension(Side::Left, "shaft.diameter", (body.0, -r.shaft_diameter / 2.0), (body.0, r.shaft_diameter / 2.0)).prefix("⌀").suffix(" h6");
-    let reach = subject.spec.shaft.drill_depth.value.value() * 0.6;
-    if matches!(subject.spec.shaft.tapped_end.value, TappedEnd::Near | TappedEnd::Both) {
-        d.detail_circle("X", (near + reach * 0.5, 0.0), reach);
-    }
-    if matches!(subject.spec.shaft.tapped_end.value, TappedEnd::Far | TappedEnd::Both) {
-        d.detail_circle("X", (far - reach * 0.5, 0.0), reach);
-    }
-    let steel = subject.say(say!("steel {steel}", steel = say::name(subject.spec.shaft.steel.value.as_str())));
-    d.leader((body.1 * 0.6, -r.shaft_diameter / 4.0), steel, Side::Right);
-    d
-}
-
-/// Letter of the section through a keyway; A to C are those of the arrangement and the inlets.
-const KEYWAY_SECTION: &str = "D";
-
-/// The shaft cut through a keyway, seen toward the left end: the keyway, which faces the viewer of the shaft, opens to the left.
-fn keyway(subject: &Subject<'_>, key: &keyways::Key, at: f64) -> Draft {
-    let mut d = Draft::new("keyway", say!("SECTION {letters}", letters = say::name(format!("{KEYWAY_SECTION}–{KEYWAY_SECTION}"))))
-        .at_scale(ViewScale::Within { width: 45.0, height: 45.0 });
-    // The view's right is down in the machine.
-    let centre = -subject.foot.shaft_lowest;
-    let picture = Picture::toward(subject.machine, FROM_THE_FAR_END).cut_at(0.0, -at, 0.0);
-    picture.draw(&mut d, |p| p.of("shaft").then_some(Show::Seen));
-    let radius = subject.foot.rotating.shaft_diameter / 2.0;
-    let (half, floor) = (key.width_mm / 2.0, radius - key.shaft_depth_mm);
-    let brim = (radius * radius - half * half).sqrt();
-    d.centre_cross((centre, 0.0), radius);
-    // A metric key on inch sheets keeps its own size beside the rounded inches.
-    let metric = key.standard == Standard::Din6885;
-    let own = |mm: f64| if subject.us() && metric { format!(" ({} mm)", plain_number(mm, 1)) } else { String::new() };
-    let fit = if metric { " P9" } else { "" };
-    d.dimension(Side::Left, "shaft.keyway.width", (centre - brim, -half), (centre - brim, half)).suffix(format!("{}{fit}", own(key.width_mm)));
-    d.dimension(Side::Above, "shaft.keyway.depth", (centre - radius, 0.0), (centre - floor, half)).suffix(own(key.shaft_depth_mm));
-    d
-}
-
-/// The tapped shaft end, enlarged, in section; the end face lies at x = 0 and the shaft at x > 0.
-fn tapped_end(subject: &Subject<'_>) -> Draft {
-    let s = &subject.spec.shaft;
-    let name = s.thread.value.as_str();
-    let thread = threads::find(name);
-    let major = thread.map_or(20.0, |t| t.diameter_mm);
-    let drill = thread.map_or(major * 0.85, |t| t.tap_drill_mm);
-    let (depth, hole) = (s.thread_depth.value.value(), s.drill_depth.value.value());
-    let half = subject.foot.rotating.journal / 2.0;
-    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 90.0, height: 80.0 });
-    let end = hole * 1.35;
-    // Countersink to 120°, a little over the thread; point of the drill 118°.
-    let sink = major * 0.53;
-    let bevel = (sink - drill / 2.0) / 60.0_f64.to_radians().tan();
-    let point = drill / 2.0 / 59.0_f64.to_radians().tan();
-    let solid = |sign: f64| {
-        Shape::polygon(
-            [(0.0, sink), (bevel, drill / 2.0), (hole, drill / 2.0), (hole + point, 0.0), (end, 0.0), (end, half), (2.0, half), (0.0, half - 2.0)]
-                .map(|(x, y)| PlanePoint::new(x, sign * y)),
-        )
-    };
-    let bore = |sign: f64| [(0.0, sink), (bevel, drill / 2.0), (hole, drill / 2.0), (hole + point, 0.0)].map(|(x, y)| (x, sign * y));
-    for sign in [1.0, -1.0] {
-        d.hatch(Hatch::Metal, vec![solid(sign)]);
-        d.polyline(Pen::Edge, bore(sign));
-        d.polyline(Pen::Edge, [(0.0, sign * sink), (0.0, sign * (half - 2.0)), (2.0, sign * half), (end, sign * half)]);
-        d.line(Pen::FineEdge, (bevel * 0.3, sign * major / 2.0), (depth, sign * major / 2.0));
-    }
-    d.line(Pen::Edge, (bevel, -drill / 2.0), (bevel, drill / 2.0));
-    d.line(Pen::Edge, (depth, -major / 2.0), (depth, major / 2.0));
-    d.line(Pen::Edge, (hole, -drill / 2.0), (hole, drill / 2.0));
-    d.polyline(Pen::FineEdge, [(end, -half), (end + 3.0, -half * 0.5), (end - 3.0, half * 0.3), (end, half)]);
-    d.centre_line((0.0, 0.0), (end, 0.0));
-    d.dimension(Side::Below, "shaft.thread_depth", (0.0, -half), (depth, -major / 2.0));
-    d.dimension(Side::Below, "shaft.drill_depth", (0.0, -half), (hole, -drill / 2.0));
-    d.dimension(Side::Left, "shaft.thread", (0.0, -major / 2.0), (0.0, major / 2.0))
-        .prefix(if name.starts_with('M') && subject.style().unit == LengthUnit::Mm { "M" } else { "⌀" });
-    d.dimension(Side::Right, "shaft.tap_drill", (hole, -drill / 2.0), (hole, drill / 2.0)).prefix("⌀");
-    let words = if thread.is_some_and(|t| t.series == Series::Unc) {
-        subject.say(say!("{name} for the motion sensor's target; centre hole 60°, countersunk 120°", name = say::name(name)))
-    } else {
-        subject.say(say!("{name} for the motion sensor's target; centre hole 60° after DIN 332-2 form D, countersunk 120°", name = say::name(name)))
-    };
-    d.leader((bevel * 0.5, sink * 0.96), words, Side::Right);
-    d
-}
-
-/// Bearing on its sliding plate over the slot, with the take-up, seen from outside the near side.
-fn take_up(subject: &Subject<'_>) -> Draft {
+/// Bearing on its sliding plate over the slot, with the take-up, of the near side: lowest position, the highest in phantom.
+fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     let foot = subject.foot;
     let r = &foot.rotating;
-    let z = foot.shaft_lowest;
     let plate = &r.sliding_plate;
-    let mut d = Draft::new("take_up", "BEARING AND TAKE-UP, NEAR SIDE").at_scale(ViewScale::Within { width: 170.0, height: 190.0 });
-    let half = r.slot_width / 2.0;
+    let id = match seen {
+        Seen::Front => "take_up",
+        Seen::Side => "take_up.side",
+        Seen::Cut => "take_up.section",
+    };
+    let width = if seen == Seen::Front { 150.0 } else { 90.0 };
+    let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height: 190.0 });
     let outside = foot.casing.width.high + foot.casing.plate;
     let top = if r.take_up == TakeUpKind::Screw { r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter } else { plate.z.high + r.travel };
-    let window = Rect::new(plate.x.low - 90.0, plate.z.low - 40.0, plate.x.high + 90.0, top.max(plate.z.high + r.travel) + 20.0);
-    let picture = Picture::new(subject.machine, Look::Elevation).within(window);
+    let (low, high) = (plate.z.low - 40.0, top.max(plate.z.high + r.travel) + 20.0);
+    let (look, window) = match seen {
+        Seen::Front => (Look::Elevation, Rect::new(plate.x.low - 90.0, low, plate.x.high + 90.0, high)),
+        // The near side lies on the left.
+        Seen::Side | Seen::Cut => (Look::FromUp, Rect::new(-r.shaft_ends.high - 30.0, low, 25.0 - foot.casing.width.high, high)),
+    };
+    let picture = Picture::new(subject.machine, look).within(window);
+    let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
+    let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug"];
     picture.draw(&mut d, |p| {
-        let outer = p.high.y > outside + 0.1 && p.of_any(&["sliding_plate", "guide", "bearing", "bearing_bracket", "shaft", "rod_lug", "bracket", "take_up"]);
+        let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
         // Those of covers beside the take-up point upward.
         let sideways = p.body.material == Material::Fastener && p.high.y > outside && p.axis().z.abs() < 0.5;
         let bolt = sideways && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
         match () {
             // For the slot in it.
-            () if p.of("side_plate.near") => Some(Show::Behind),
-            () if p.of("sliding_plate") && outer => Some(Show::Hidden),
+            () if p.of("side_plate.near") => Some(if seen == Seen::Front { Show::Behind } else { Show::Seen }),
+            () if p.of("sliding_plate") && outer && seen == Seen::Front => Some(Show::Hidden),
             () => (outer || bolt).then_some(Show::Seen),
         }
     });
-    picture.axes(&mut d, |p| p.of("shaft") || p.of("take_up.rod") && p.low.y > 0.0);
-    picture.phantom(r.travel).without_holes(BOLT_HOLES).draw(&mut d, |p| (p.of_any(&["sliding_plate", "shaft"]) && p.high.y > outside).then_some(Show::Seen));
+    picture.axes(&mut d, |p| p.of("shaft") && seen == Seen::Front || p.of("take_up.rod") && p.low.y > 0.0);
+    if seen != Seen::Front {
+        for z in [foot.shaft_lowest, foot.shaft_highest] {
+            d.centre_line((-r.shaft_ends.high, z), (window.x1, z));
+        }
+    }
+    let highest = Picture::new(subject.machine, look).within(window).phantom(r.travel).without_holes(BOLT_HOLES);
+    highest.draw(&mut d, |p| (p.of_any(&moving) && p.high.y > outside).then_some(Show::Seen));
+    d
+}
+
+/// From outside the near side, with the sizes of slot, plate and bolt pattern.
+fn take_up(subject: &Subject<'_>) -> Draft {
+    let foot = subject.foot;
+    let r = &foot.rotating;
+    let (z, plate) = (foot.shaft_lowest, &r.sliding_plate);
+    let mut d = take_up_as(subject, Seen::Front, "BEARING AND TAKE-UP, NEAR SIDE".into());
     d.centre_cross((0.0, z + r.travel), r.journal / 2.0);
     if r.take_up == TakeUpKind::Screw {
         let rod = r.rod_diameter / 2.0;
@@ -284,12 +172,39 @@ fn take_up(subject: &Subject<'_>) -> Draft {
     look.each(&mut d, foot, Side::Below, &["take_up.slot_width", "take_up.plate_width"]);
     look.each(&mut d, foot, Side::Left, &["take_up.travel", "take_up.slot", "take_up.plate_height"]);
     bolt_pattern(subject, &mut d, z);
+    let half = r.slot_width / 2.0;
     d.leader((half * 0.7, r.slot.high - half * 0.3), subject.say("slot in the side plate, both sides"), Side::Right);
     d.leader(
         (plate.x.high, plate.z.low + 10.0),
         subject.say(say!("sliding plate t = {thickness}, keeps the slot closed over the whole travel", thickness = say::size(plate.thickness, 1))),
         Side::Right,
     );
+    d.cutting_plane(ALONG, (0.0, plate.z.low), (0.0, plate.z.high + r.travel), Side::Left);
+    d
+}
+
+/// From the up side: how far everything stands out.
+fn take_up_side(subject: &Subject<'_>) -> Draft {
+    let r = &subject.foot.rotating;
+    let mut d = take_up_as(subject, Seen::Side, "BEARING AND TAKE-UP FROM THE UP SIDE".into());
+    let wall = -subject.foot.casing.width.high - subject.foot.casing.plate;
+    let z = subject.foot.shaft_lowest;
+    let half = r.journal / 2.0;
+    d.dimension(Side::Below, "shaft.projection", (-r.shaft_ends.high, z - half), (-r.bearing_planes.high, z - half));
+    d.dimension(Side::Below, "bearings.plane_from_wall", (-r.bearing_planes.high, z - half), (wall, z - half));
+    d.centre_line((-r.bearing_planes.high, z - r.unit.up / 2.0), (-r.bearing_planes.high, z + r.unit.up / 2.0));
+    d
+}
+
+/// Through the shaft's axis: what the rod holds, how the plate lies on the wall.
+fn take_up_section(subject: &Subject<'_>) -> Draft {
+    let r = &subject.foot.rotating;
+    let mut d = take_up_as(subject, Seen::Cut, say!("PART OF SECTION {letters}", letters = say::name(format!("{ALONG}–{ALONG}"))));
+    let wall = -subject.foot.casing.width.high - subject.foot.casing.plate;
+    if r.take_up == TakeUpKind::Screw {
+        d.dimension(Side::Above, "take_up.rod_out", (wall - r.rod_out, r.bracket_z), (wall, r.bracket_z));
+    }
+    d.dimension(Side::Below, "take_up.plate_thickness", (wall - r.sliding_plate.thickness, r.sliding_plate.z.low), (wall, r.sliding_plate.z.low));
     d
 }
 
@@ -342,11 +257,18 @@ fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
     d
 }
 
+/// The insert by its series number, an inch one by its bore: the number would name another bore.
+fn insert(subject: &Subject<'_>) -> String {
+    let r = &subject.foot.rotating;
+    let own = say!("bore {bore}, housing size {number}", bore = say::size(r.journal, 4), number = r.unit.number);
+    r.unit.insert(r.journal).unwrap_or_else(|| subject.say(own))
+}
+
 fn data(subject: &Subject<'_>) -> Table {
     let (s, r) = (subject.spec, &subject.foot.rotating);
     let mut t = Table::new("data", "BEARINGS AND TAKE-UP").column("What", Align::Left, 70.0).column("Value", Align::Left, 60.0);
     let mut row = |what: &'static str, value: String| t.row([subject.say(what), value]);
-    row("bearing unit, insert series number", format!("{} / UC {}", subject.say(s.bearings.kind.value.word()), r.unit.number));
+    row("bearing unit, insert series number", format!("{} / {}", subject.say(s.bearings.kind.value.word()), insert(subject)));
     row("bearings outside the casing", subject.say(if s.bearings.outside.value { "yes" } else { "no" }));
     row("basic dynamic load rating C", subject.amount::<Force>(s.bearings.rating.value.value(), "kN", "lbf", if subject.us() { 0 } else { 1 }));
     row("wanted life L10h", format!("{} h", subject.number(s.bearings.life.value.value() / 3600.0, 0)));
@@ -367,16 +289,7 @@ fn notes(subject: &Subject<'_>) -> Notes {
         "notes",
         [
             subject.say("Housing sizes from the usual boundary sizes of the 200 series, from memory; check against the unit that is bought."),
-            if subject.us() {
-                let (edge, radius) = (subject.mm(MM_PER_INCH / 64.0), subject.mm(MM_PER_INCH / 32.0));
-                subject.say(say!(
-                    "Break sharp edges {edge} × 45°. Shaft shoulders with radius R {radius}. Mask bearing seats and threads when painting.",
-                    edge = say::name(edge),
-                    radius = say::name(radius)
-                ))
-            } else {
-                subject.say("Break sharp edges 0.5 × 45°. Shaft shoulders with radius R1. Mask bearing seats and threads when painting.")
-            },
+            subject.say("Shafts, hubs and rods: sheet of the turned parts. Mask bearing seats and threads when painting."),
             subject.say("Both bearings move equally: the belt tracks by them."),
         ],
     );

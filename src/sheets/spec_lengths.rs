@@ -114,8 +114,11 @@ pub fn account(subject: &Subject<'_>, sheets: &[Sheet]) -> Vec<SpecLength> {
         .collect()
 }
 
-/// Doors of one size are drawn once: the same measure of another door.
+/// Doors of one size are drawn once: the same measure of another door; a shaft without shoulders has one diameter.
 fn alike<'a>(path: &str, value: f64, drawn: &BTreeMap<&str, (f64, &'a str)>) -> Option<(f64, &'a str)> {
+    if path == "shaft.journal" {
+        return drawn.get("shaft.diameter").filter(|(v, _)| (v - value).abs() < 0.05).copied();
+    }
     let (_, field) = path.strip_prefix("door[")?.split_once("].")?;
     if field == "sill" {
         return None;

@@ -20,6 +20,8 @@ pub struct BearingUnit {
     pub up: f64,
     /// How far it stands out from the plate, mm.
     pub depth: f64,
+    /// Thickness of its flange or base at the bolts, mm.
+    pub foot: f64,
     /// Bolt hole centres from the bearing centre as (x, z), mm.
     pub bolts: Vec<[f64; 2]>,
     /// Bolt thread, e.g. `M16` or `5/8-11`.
@@ -30,7 +32,16 @@ pub struct BearingUnit {
     pub table_rating: f64,
 }
 
+/// Thickness of a flange as a share of how far the unit stands out; its maker's is not known (common practice, no source).
+const FOOT_OF_CASTING: f64 = 0.3;
+
 impl BearingUnit {
+    /// Name of the insert for a bore: the series number names its metric bore, so there is none for an inch bore in the same
+    /// housing.
+    pub fn insert(&self, bore: f64) -> Option<String> {
+        bearings::by_number(self.number).filter(|b| (b.bore_mm - bore).abs() < 0.01).map(|b| format!("UC {}", b.number))
+    }
+
     /// Room that the sliding plate has beside the unit, mm: a pillow block's bracket is welded on there.
     pub fn beside(&self) -> f64 {
         if self.kind == BearingKind::PillowBlock { PLATE_LAP + 10.0 } else { PLATE_LAP / 2.0 }
@@ -65,12 +76,14 @@ pub fn bearing_unit(kind: BearingKind, journal: f64, us: bool) -> BearingUnit {
     // Larger than the tables: drawn in proportion, so that the sheets stay usable; the rule on bearings says so.
     let bolts = bolts.into_iter().map(|[x, z]| [x * scale, z * scale]).collect();
     let bolt = threads::of_job(bolt, us);
+    let base = housings::pillow_block(number).filter(|_| kind == BearingKind::PillowBlock);
     BearingUnit {
         kind,
         number,
         across: across * scale,
         up: up * scale,
         depth: depth * scale,
+        foot: base.map_or(FOOT_OF_CASTING * depth, |b| b.foot_mm) * scale,
         bolts,
         bolt_hole: bolt.map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
         bolt: bolt.map_or_else(String::new, |t| t.name.into()),

@@ -1,4 +1,5 @@
-//! A body as its boundary: vertices, edges, faces; planes, cylinders and cones bounded by lines and circular arcs.
+//! A body as its boundary: vertices, edges, faces; planes, cylinders and cones bounded by lines, circular arcs and the
+//! ends of milled slots.
 //!
 //! Lengths in mm, in the body's own right-handed frame. Every edge is used by exactly two face loops, once forward
 //! and once reversed; loops run counter-clockwise seen from outside the body. A full circle is one edge whose two
@@ -27,6 +28,36 @@ impl Frame {
 /// The body's own frame: what is drawn in (x, y) lies flat, its heights are z.
 pub const FLAT: Frame = Frame { origin: DVec3::ZERO, axis: DVec3::Z, x: DVec3::X };
 
+/// Where the round end of a milled slot comes out of a round bar: the half turn of the mill from the frame's x over its y
+/// to the other side. Two cylinders whose axes meet at a right angle cross in it, the mill's along the frame's axis, the
+/// bar's along its y, both through its origin.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Saddle {
+    /// Where the mill's axis meets the bar's; the axis points out of the bar, y along it.
+    pub frame: Frame,
+    /// Radius of the mill, mm; less than the bar's.
+    pub mill: f64,
+    /// Radius of the bar, mm.
+    pub bar: f64,
+}
+
+impl Saddle {
+    /// The point at an angle of the mill, 0 to π.
+    pub fn at(&self, angle: f64) -> DVec3 {
+        let (sin, cos) = angle.sin_cos();
+        let across = self.mill * cos;
+        let up = (self.bar * self.bar - across * across).max(0.0).sqrt();
+        self.frame.origin + self.frame.x * across + self.frame.y() * (self.mill * sin) + self.frame.axis * up
+    }
+    /// How the point moves with the angle, mm/rad.
+    pub fn rate(&self, angle: f64) -> DVec3 {
+        let (sin, cos) = angle.sin_cos();
+        let across = self.mill * cos;
+        let up = (self.bar * self.bar - across * across).max(f64::MIN_POSITIVE).sqrt();
+        self.frame.x * (-self.mill * sin) + self.frame.y() * across + self.frame.axis * (across * self.mill * sin / up)
+    }
+}
+
 /// What an edge follows.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Curve {
@@ -34,6 +65,8 @@ pub enum Curve {
     Line,
     /// Counter-clockwise about the frame's axis, from the edge's first vertex to its second.
     Circle(Frame, f64),
+    /// From the mill's angle 0 to π.
+    Saddle(Saddle),
 }
 
 /// An edge of a body.

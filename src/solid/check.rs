@@ -5,6 +5,7 @@
 use crate::solid::brep::{Brep, Curve, Edge, Frame, Surface, Use};
 use crate::solid::mass::mass;
 use glam::DVec3;
+use std::f64::consts::PI;
 use std::fmt;
 
 /// How far vertices and edges may be off what they lie on, mm.
@@ -136,6 +137,7 @@ fn on_curve(body: &Brep, edge: &Edge) -> bool {
             };
             true_frame(frame) && *r > NEAR && on(a) && on(b) && (edge.from == edge.to || a.distance(b) > NEAR)
         }
+        Curve::Saddle(s) => true_frame(&s.frame) && s.mill > NEAR && s.bar > s.mill && a.distance(s.at(0.0)) <= NEAR && b.distance(s.at(PI)) <= NEAR,
     }
 }
 
@@ -170,6 +172,7 @@ fn off(surface: &Surface, p: DVec3) -> f64 {
 fn on_surface(body: &Brep, edge: &Edge, surface: &Surface) -> bool {
     let (a, b) = (vertex(body, edge.from), vertex(body, edge.to));
     let between = match &edge.curve {
+        Curve::Saddle(s) => [s.at(0.9), s.at(PI / 2.0)],
         Curve::Line => [a.midpoint(b); 2],
         Curve::Circle(frame, r) => [frame.origin + frame.x * *r, frame.origin - frame.y() * *r],
     };

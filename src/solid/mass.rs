@@ -1,16 +1,16 @@
 //! Volume, centroid, surface and inertia of a body, exactly from its faces.
 //!
 //! In: a closed body in mm. Out: numbers that are exact but for rounding (about 1e-13 of the body's size), for planes,
-//! cylinders and cones bounded by lines and by circles square to the axis. A face counts through the cone from one
+//! cylinders and cones bounded by lines, by circles square to the axis and by the ends of milled slots. A face counts through the cone from one
 //! point of the body over it (divergence theorem for the homogeneous functions 1, p and p pᵀ); a plane face is reduced
 //! to its edges by Green's theorem, a round face to its circles. Nothing here looks whether the body is closed.
 
 use crate::geometry;
-use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Surface};
+use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Saddle, Surface};
 use crate::solid::plane::Loop;
 use glam::{DMat3, DVec2, DVec3};
 use kurbo::Point;
-use std::f64::consts::TAU;
+use std::f64::consts::{PI, TAU};
 
 /// What a body weighs at a density of 1.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -196,7 +196,8 @@ fn flat(body: &Brep, face: &Face, frame: &Frame, apex: DVec3) -> Cones {
     let mut region = Region::default();
     for (edge, forward, from, to) in boundary(body, face) {
         match &edge.curve {
-            Curve::Line => region.triangle(drop(from), drop(to)),
+            // No plane face ends on a saddle.
+            Curve::Line | Curve::Saddle(_) => region.triangle(drop(from), drop(to)),
             Curve::Circle(circle, r) => {
                 let (p, q, centre) = (drop(from), drop(to), drop(circle.origin));
                 let closed = edge.from == edge.to;
@@ -219,6 +220,19 @@ fn flat(body: &Brep, face: &Face, frame: &Frame, apex: DVec3) -> Cones {
 /// Half the distance of the two points of Gauss's rule, of half the interval: exact up to cubes.
 const GAUSS: f64 = 0.577_350_269_189_625_8;
 
+/// ∫ of ρ, ρ², ρ³, of ρ and ρ² times the height and of ρ times its square, from the frame's origin up to z.
+fn lifted(z: f64, (radius, slope): (f64, f64), up: f64) -> [f64; 6] {
+    let mut sums = [0.0; 6];
+    for at in [z / 2.0 * (1.0 - GAUSS), z / 2.0 * (1.0 + GAUSS)] {
+        let (rho, h) = (radius + slope * at, up + at);
+        let one = rho * z / 2.0;
+        for (sum, by) in sums.iter_mut().zip([1.0, rho, rho * rho, h, rho * h, h * h]) {
+            *sum += one * by;
+        }
+    }
+    sums
+}
+
 /// Cones over a face on a cylinder or cone: radius at the frame's origin and growth along the axis.
 ///
 /// With p = o + z a + ρ e(φ), ρ = R + k z: p·n dA = (R − k o·a + o·e) ρ dφ dz. Integrated along z first, only the
@@ -230,26 +244,22 @@ fn round(body: &Brep, face: &Face, frame: &Frame, (radius, slope): (f64, f64), a
     let q = radius - slope * up;
     let mut sum = Cones::default();
     for (edge, forward, from, to) in boundary(body, face) {
-        let Curve::Circle(circle, r) = &edge.curve else { continue };
+        let (circle, r) = match &edge.curve {
+            Curve::Line => continue,
+            Curve::Saddle(saddle) => {
+                saddled(saddle, if forward { 1.0 } else { -1.0 }, frame, (radius, slope), out, &mut sum);
+                continue;
+            }
+            Curve::Circle(circle, r) => (circle, r),
+        };
         let sense = if (circle.axis.dot(axis) > 0.0) == forward { 1.0 } else { -1.0 };
         let turn = |p: DVec3| DVec2::new((p - circle.origin).dot(x), (p - circle.origin).dot(y)) / *r;
         // Of a full circle nothing but its angle counts, wherever it begins.
         let closed = edge.from == edge.to;
         let (p0, p1) = if closed { (DVec2::ZERO, DVec2::ZERO) } else { (turn(from), turn(to)) };
         let w = Waves::new(p0, p1, sweep(p0, p1, closed, sense));
-        // ∫ of ρ, ρ², ρ³, each times powers of the height, from the frame's origin to the circle.
         let z = (circle.origin - frame.origin).dot(axis);
-        let (mut i10, mut i20, mut i30, mut i11, mut i21, mut i12) = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0);
-        for at in [z / 2.0 * (1.0 - GAUSS), z / 2.0 * (1.0 + GAUSS)] {
-            let (rho, h) = (radius + slope * at, up + at);
-            let one = rho * z / 2.0;
-            i10 += one;
-            i20 += one * rho;
-            i30 += one * rho * rho;
-            i11 += one * h;
-            i21 += one * rho * h;
-            i12 += one * h * h;
-        }
+        let [i10, i20, i30, i11, i21, i12] = lifted(z, (radius, slope), up);
         let cube = |v: f64| v * v * v / 3.0;
         let (ccs, css) = (cube(p0.x) - cube(p1.x), cube(p1.y) - cube(p0.y));
         let (ccc, sss) = (w.c - css, w.s - ccs);
@@ -265,13 +275,50 @@ fn round(body: &Brep, face: &Face, frame: &Frame, (radius, slope): (f64, f64), a
     sum
 }
 
+/// Panels of a saddle that its integral is taken in, each at five points of Gauss's rule: exact to rounding, since mills are
+/// thinner than bars.
+const PANELS: u32 = 8;
+/// Places and weights of Gauss's rule with five points on −1..1.
+const FIVE: [(f64, f64); 5] = [
+    (-0.906_179_845_938_664, 0.236_926_885_056_189_1),
+    (-0.538_469_310_105_683_1, 0.478_628_670_499_366_5),
+    (0.0, 0.568_888_888_888_888_9),
+    (0.538_469_310_105_683_1, 0.478_628_670_499_366_5),
+    (0.906_179_845_938_664, 0.236_926_885_056_189_1),
+];
+
+/// What a bound that is no circle counts: the same integrals as of a circle, its height taken from point to point.
+fn saddled(saddle: &Saddle, sense: f64, frame: &Frame, (radius, slope): (f64, f64), out: DVec3, sum: &mut Cones) {
+    let (x, y, axis) = (frame.x, frame.y(), frame.axis);
+    let (b, g, up) = (out.dot(x), out.dot(y), out.dot(axis));
+    let q = radius - slope * up;
+    let step = PI / f64::from(PANELS);
+    for panel in 0..PANELS {
+        for (place, weight) in FIVE {
+            let at = (f64::from(panel) + 0.5 + place / 2.0) * step;
+            let (point, rate) = (saddle.at(at) - frame.origin, saddle.rate(at));
+            let (u, v) = (point.dot(x), point.dot(y));
+            let size = u.hypot(v);
+            let (c, s) = (u / size, v / size);
+            let turn = sense * weight * step / 2.0 * (u * rate.dot(y) - v * rate.dot(x)) / (size * size);
+            let z = point.dot(axis);
+            let [i10, i20, i30, i11, i21, i12] = lifted(z, (radius, slope), up);
+            let w = (q + b * c + g * s) * turn;
+            sum.zero -= i10 * w;
+            sum.first -= DVec3::new(b * i10 + i20 * c, g * i10 + i20 * s, i11) * w;
+            sum.square -= DVec3::new(b * b * i10 + 2.0 * b * i20 * c + i30 * c * c, g * g * i10 + 2.0 * g * i20 * s + i30 * s * s, i12) * w;
+            sum.mixed -= DVec3::new(g * i11 + i21 * s, b * i11 + i21 * c, b * g * i10 + i20 * (b * s + g * c) + i30 * c * s) * w;
+            sum.surface -= i10 * turn * (1.0 + slope * slope).sqrt();
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::geometry::Edge;
     use crate::solid::build::{Segment, extrude, turned};
     use kurbo::Point;
-    use std::f64::consts::PI;
 
     fn skew() -> Frame {
         let axis = DVec3::new(1.0, 2.0, -2.0) / 3.0;

@@ -126,6 +126,7 @@ fn string(links: &[Link], count: usize) -> Option<Vec<Vec<Piece>>> {
 fn speck(curve: &Curve3) -> bool {
     match curve {
         Curve3::Line(a, b) => (*a - *b).length_squared() < SAME * SAME * 1e-4,
+        Curve3::Saddle { .. } => false,
         Curve3::Round { x, y, from, to, .. } => (to - from) * x.length().max(y.length()) < SAME * 1e-2 || to - from > TAU + 1e-6,
     }
 }

@@ -8,7 +8,7 @@ use crate::sources::Source;
 
 /// Bolt patterns and outlines of pillow blocks and flanges.
 pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200").remark("boundary sizes; not checked against ISO 3228").from_memory();
-/// Sizes marked weak: projection, block height, all of the take-up frame.
+/// Sizes marked weak: projection, block height and base, all of the take-up frame.
 pub const WEAK: Source = Source::standard("JIS B 1559 type 200").remark("not checked against the standard, confirm before use").from_memory();
 
 /// Pillow block sizes, mm.
@@ -26,6 +26,8 @@ pub struct PillowBlock {
     pub width_mm: f64,
     /// Overall height (weak memory).
     pub height_mm: f64,
+    /// Thickness of the base at its bolts (weak memory).
+    pub foot_mm: f64,
     /// Bolt size.
     pub bolt: &'static str,
 }
@@ -94,8 +96,8 @@ pub fn take_up_frame(number: u16) -> Option<&'static TakeUpFrame> {
     TAKE_UP_FRAMES.iter().find(|h| h.number == number)
 }
 
-const fn p(number: u16, h: f64, j: f64, l: f64, a: f64, height: f64, bolt: &'static str) -> PillowBlock {
-    PillowBlock { number, centre_height_mm: h, bolt_spacing_mm: j, length_mm: l, width_mm: a, height_mm: height, bolt }
+const fn p(number: u16, h: f64, j: f64, l: f64, a: f64, [height, foot]: [f64; 2], bolt: &'static str) -> PillowBlock {
+    PillowBlock { number, centre_height_mm: h, bolt_spacing_mm: j, length_mm: l, width_mm: a, height_mm: height, foot_mm: foot, bolt }
 }
 const fn f(number: u16, side: f64, j: f64, bolt: &'static str, projection: f64) -> FourBoltFlange {
     FourBoltFlange { number, side_mm: side, bolt_spacing_mm: j, bolt, projection_mm: projection }
@@ -109,20 +111,20 @@ const fn t(number: u16, slot: f64, guides: f64, height: f64, length: f64) -> Tak
 
 /// Pillow blocks by rising size.
 pub const PILLOW_BLOCKS: &[PillowBlock] = &[
-    p(205, 36.5, 105.0, 140.0, 38.0, 71.0, "M10"),
-    p(206, 42.9, 121.0, 165.0, 48.0, 84.0, "M14"),
-    p(207, 47.6, 127.0, 167.0, 48.0, 93.0, "M14"),
-    p(208, 49.2, 137.0, 184.0, 54.0, 98.0, "M14"),
-    p(209, 54.0, 146.0, 190.0, 54.0, 106.0, "M14"),
-    p(210, 57.2, 159.0, 206.0, 60.0, 114.0, "M16"),
-    p(211, 63.5, 171.0, 219.0, 60.0, 126.0, "M16"),
-    p(212, 69.8, 184.0, 241.0, 70.0, 138.0, "M16"),
-    p(213, 76.2, 203.0, 265.0, 70.0, 151.0, "M20"),
-    p(214, 79.4, 210.0, 266.0, 72.0, 157.0, "M20"),
-    p(215, 82.6, 217.0, 275.0, 74.0, 163.0, "M20"),
-    p(216, 88.9, 232.0, 292.0, 78.0, 174.0, "M20"),
-    p(217, 95.2, 247.0, 310.0, 83.0, 185.0, "M20"),
-    p(218, 101.6, 262.0, 327.0, 88.0, 198.0, "M22"),
+    p(205, 36.5, 105.0, 140.0, 38.0, [71.0, 15.0], "M10"),
+    p(206, 42.9, 121.0, 165.0, 48.0, [84.0, 17.0], "M14"),
+    p(207, 47.6, 127.0, 167.0, 48.0, [93.0, 18.0], "M14"),
+    p(208, 49.2, 137.0, 184.0, 54.0, [98.0, 18.0], "M14"),
+    p(209, 54.0, 146.0, 190.0, 54.0, [106.0, 20.0], "M14"),
+    p(210, 57.2, 159.0, 206.0, 60.0, [114.0, 21.0], "M16"),
+    p(211, 63.5, 171.0, 219.0, 60.0, [126.0, 23.0], "M16"),
+    p(212, 69.8, 184.0, 241.0, 70.0, [138.0, 25.0], "M16"),
+    p(213, 76.2, 203.0, 265.0, 70.0, [151.0, 27.0], "M20"),
+    p(214, 79.4, 210.0, 266.0, 72.0, [157.0, 27.0], "M20"),
+    p(215, 82.6, 217.0, 275.0, 74.0, [163.0, 28.0], "M20"),
+    p(216, 88.9, 232.0, 292.0, 78.0, [174.0, 30.0], "M20"),
+    p(217, 95.2, 247.0, 310.0, 83.0, [185.0, 32.0], "M20"),
+    p(218, 101.6, 262.0, 327.0, 88.0, [198.0, 34.0], "M22"),
 ];
 /// Four-bolt flanges by rising size.
 pub const FOUR_BOLT_FLANGES: &[FourBoltFlange] = &[

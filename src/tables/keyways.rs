@@ -3,6 +3,7 @@
 //! In: shaft diameter in mm. Out: width × height of the key and depths of the keyways, mm. A foot pulley needs a key
 //! only to keep its hub from turning on the shaft; the foot shaft carries no drive torque.
 
+use super::fits::{Fit, Limits};
 use crate::sources::Source;
 use crate::units::MM_PER_INCH;
 
@@ -12,6 +13,11 @@ pub const SOURCE: Source = Source::standard("DIN 6885-1, ISO 773").from_memory()
 pub const INCH: Source = Source::standard("ASME B17.1").remark("square keys").from_memory();
 /// Room over an inch key in the hub, in; ASME B17.1 from memory.
 const INCH_ROOM: f64 = 0.005;
+
+/// Tolerances of inch keyways: widths of class 1, depths.
+pub const INCH_TOLERANCES: Source = Source::standard("ASME B17.1, keyseat tolerances, class 1").from_memory();
+/// Lengths of parallel keys.
+pub const LENGTHS: Source = Source::standard("DIN 6885-1, lengths").from_memory();
 
 /// Which standard a key follows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,6 +55,72 @@ pub struct Key {
     pub shaft_depth_mm: f64,
     /// Depth of the keyway in the hub t2, mm.
     pub hub_depth_mm: f64,
+}
+
+impl Key {
+    /// Depths of the keyway below the shaft's circle and over the bore's on a shaft of this diameter, mm. DIN measures them
+    /// there; ASME B17.1 measures half the key from where the keyway's sides meet the circle.
+    pub fn depths_mm(&self, diameter_mm: f64) -> [f64; 2] {
+        if self.standard == Standard::Din6885 {
+            return [self.shaft_depth_mm, self.hub_depth_mm];
+        }
+        let below = (diameter_mm - (diameter_mm * diameter_mm - self.width_mm * self.width_mm).max(0.0).sqrt()) / 2.0;
+        [self.shaft_depth_mm + below, self.hub_depth_mm - below]
+    }
+
+    /// Limits of a keyway's width, in shaft and hub alike, mm: P9, so that the key sits fast; `None` beyond the tables.
+    pub fn width_limits(&self) -> Option<Limits> {
+        match self.standard {
+            Standard::Din6885 => Fit::KeywayP9.limits(self.width_mm),
+            Standard::AsmeB171 => {
+                let inches = self.width_mm / MM_PER_INCH;
+                let upper = if inches <= 0.5001 {
+                    0.002
+                } else if inches <= 1.0001 {
+                    0.003
+                } else {
+                    0.004
+                };
+                Some(Limits { upper: upper * MM_PER_INCH, lower: 0.0 })
+            }
+        }
+    }
+
+    /// Limits of d − t1, measured from the floor of the shaft's keyway to the far side of the shaft, mm. DIN: t1 +0.2 from 8
+    /// to 32 mm width; ASME: +0/−0.015 in.
+    pub fn floor_limits(&self) -> Limits {
+        let deeper = if self.standard == Standard::Din6885 { 0.2 } else { 0.015 * MM_PER_INCH };
+        Limits { upper: 0.0, lower: -deeper }
+    }
+
+    /// Limits of d + t2, measured from the floor of the hub's keyway to the far side of the bore, mm. DIN: +0.2; ASME: +0.010 in.
+    pub fn roof_limits(&self) -> Limits {
+        let deeper = if self.standard == Standard::Din6885 { 0.2 } else { 0.010 * MM_PER_INCH };
+        Limits { upper: deeper, lower: 0.0 }
+    }
+}
+
+/// Standard lengths of parallel keys, mm.
+const LENGTHS_MM: &[f64] = &[
+    22.0, 25.0, 28.0, 32.0, 36.0, 40.0, 45.0, 50.0, 56.0, 63.0, 70.0, 80.0, 90.0, 100.0, 110.0, 125.0, 140.0, 160.0, 180.0, 200.0, 220.0, 250.0, 280.0, 320.0,
+];
+
+/// The longest key that is no longer than a hub, mm; inch keys are cut to the hub's length.
+pub fn length_in(us: bool, hub_mm: f64) -> f64 {
+    let standard = LENGTHS_MM.iter().rfind(|l| **l <= hub_mm + 1e-6);
+    if us { hub_mm } else { standard.copied().unwrap_or(hub_mm) }
+}
+
+/// Limits of a keyway's length, mm (DIN 6885-1): +0.2 up to 28, +0.3 up to 80, +0.5 beyond; inch ones are cut to the general tolerance.
+pub fn length_limits(us: bool, length_mm: f64) -> Option<Limits> {
+    let upper = if length_mm <= 28.0 {
+        0.2
+    } else if length_mm <= 80.0 {
+        0.3
+    } else {
+        0.5
+    };
+    (!us).then_some(Limits { upper, lower: 0.0 })
 }
 
 /// The metric key for a shaft (mm): over 30 up to 110.
@@ -142,6 +214,24 @@ mod tests {
             let gap = key.shaft_depth_mm + key.hub_depth_mm - key.height_mm;
             assert!((0.25..0.45).contains(&gap), "{}", key.width_mm);
         }
+    }
+
+    /// DIN 6885-1 from memory: shaft 60: b 18 P9, t1 7 +0.2, lengths 56, 63, 70, 80; ASME B17.1: 5/8 key, depths −0.015/+0.010.
+    #[test]
+    fn tolerances() {
+        let key = for_shaft_mm(60.0).unwrap();
+        let width = key.width_limits().unwrap();
+        assert!((width.upper + 0.018).abs() < 1e-9 && (width.lower + 0.061).abs() < 1e-9);
+        assert_eq!((key.floor_limits().lower, key.roof_limits().upper), (-0.2, 0.2));
+        assert_eq!((length_in(false, 75.0), length_in(true, 75.0), length_in(false, 90.0)), (70.0, 75.0, 90.0));
+        assert_eq!(length_limits(false, 70.0).map(|l| l.upper), Some(0.3));
+        let inch = inch_for_shaft_mm(2.4375 * MM_PER_INCH).unwrap();
+        assert!((inch.width_limits().unwrap().upper / MM_PER_INCH - 0.003).abs() < 1e-9);
+        assert!((inch.floor_limits().lower / MM_PER_INCH + 0.015).abs() < 1e-9 && (inch.roof_limits().upper / MM_PER_INCH - 0.010).abs() < 1e-9);
+        assert!(length_limits(true, 70.0).is_none());
+        // Machinery's Handbook (from memory): shaft 2 7/16 in with a 5/8 in key: S = 2.084, T = 2.714 in.
+        let [shaft, hub] = inch.depths_mm(2.4375 * MM_PER_INCH);
+        assert!((2.4375 - shaft / MM_PER_INCH - 2.084).abs() < 6e-4 && (2.4375 + hub / MM_PER_INCH - 2.714).abs() < 6e-4);
     }
 
     /// Square keys and keyway depths, in: Shigley, Mechanical Engineering Design, Table 7-6 (from memory), up to 3 1/4.

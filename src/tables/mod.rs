@@ -11,6 +11,7 @@ pub mod belt_speeds;
 pub mod cautions;
 pub mod centre_holes;
 pub mod cutting_quality;
+pub mod fits;
 pub mod friction;
 pub mod housings;
 pub mod keyways;
@@ -24,6 +25,7 @@ pub mod sheets;
 pub mod soils;
 pub mod steels;
 pub mod stock_shafts;
+pub mod surfaces;
 pub mod threads;
 pub mod tolerances;
 pub mod wire_meshes;
@@ -34,11 +36,12 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
     ("belt_speeds", &[belt_speeds::SOURCE]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
-    ("centre_holes", &[centre_holes::SOURCE, centre_holes::INCH]),
+    ("centre_holes", &[centre_holes::SOURCE, centre_holes::PILOTS, centre_holes::INCH, centre_holes::PLAIN, centre_holes::INCH_PLAIN]),
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
+    ("fits", &[fits::SOURCE, fits::INCH_BORES, fits::INCH_BARS, fits::CHOICE]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
-    ("keyways", &[keyways::SOURCE, keyways::INCH]),
+    ("keyways", &[keyways::SOURCE, keyways::INCH, keyways::INCH_TOLERANCES, keyways::LENGTHS]),
     ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::LEAST_FOOT, plates::BEND_RADII]),
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),
@@ -49,6 +52,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("soils", &[soils::SWELL, soils::CONCRETE, soils::SIDE.source, soils::SIDE_OSHA.source]),
     ("steels", steels::SOURCES),
     ("stock_shafts", &[stock_shafts::SOURCE]),
+    ("surfaces", &[surfaces::SOURCE, surfaces::RUN_OUT]),
     (
         "threads",
         &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS],

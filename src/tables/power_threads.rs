@@ -55,6 +55,13 @@ pub struct PowerThread {
 }
 
 impl PowerThread {
+    /// Tolerance class of a screw of common make: 7e (ISO 2903, DIN 103), 2G (ASME B1.5); from memory.
+    pub const fn class(&self) -> &'static str {
+        match self.family {
+            Family::Trapezoidal => "7e",
+            Family::Acme => "2G",
+        }
+    }
     /// Half the angle between the flanks, rad: 15° trapezoidal, 14.5° Acme.
     pub const fn flank_rad(&self) -> f64 {
         match self.family {

@@ -16,6 +16,7 @@ use super::labels::{self, Column};
 use super::levels::{self, Level};
 use super::north_arrow;
 use super::picture::{CUT_ZONE, CutEnd, Picture, paper, picture};
+use super::signs;
 use super::surroundings::Surroundings;
 use super::view_title;
 use crate::paper::drafting::Lettering;
@@ -84,7 +85,8 @@ pub fn finish(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings) -
 
 fn attempt(draft: &Draft, scale: f64, show_scale: bool, env: &Surroundings, bans: &[TextBox]) -> Block {
     let l = &env.lettering;
-    let Picture { mut marks, outline, cuts } = picture(draft, scale);
+    let Picture { mut marks, mut outline, cuts } = picture(draft, scale);
+    signs::draw(draft, scale, l, &mut marks, &mut outline);
     let mut canvas = Canvas::over(outline);
     marks.iter().for_each(|m| canvas.add(m));
     bans.iter().for_each(|b| canvas.ban(*b));

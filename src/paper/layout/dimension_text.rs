@@ -4,6 +4,7 @@ use crate::paper::drafting::{Lettering, SheetStyle};
 use crate::paper::request::{DimensionRequest, Quantity};
 use crate::say::Voice;
 use crate::say::number::{self, Written};
+use crate::say::{Figures, LengthUnit};
 
 /// Gap between a measured point and its extension line, paper mm (bible of the project: 1 mm).
 pub const EXTENSION_GAP: f64 = 1.0;
@@ -11,6 +12,9 @@ pub const EXTENSION_GAP: f64 = 1.0;
 pub const EXTENSION_OVERSHOOT: f64 = 2.0;
 /// First dimension line off the outline, paper mm (ISO 129-1: at least 10, from memory).
 pub const FIRST_TRACK: f64 = 10.0;
+
+/// Decimals of an inch of a size with limits (ASME Y14.5: as many as its limits have).
+const INCH_DECIMALS: usize = 4;
 
 /// Gap between dimension line and text: room for descenders.
 pub fn text_gap(l: &Lettering) -> f64 {
@@ -36,6 +40,10 @@ pub fn own_text(request: &DimensionRequest, style: &SheetStyle) -> String {
 pub fn dimension_text(request: &DimensionRequest, value: f64, written: Written, style: &SheetStyle) -> String {
     let number = match request.quantity {
         Quantity::Angle { .. } => number::angle(value, request.decimals, style),
+        _ if request.toleranced && style.unit == LengthUnit::InchFraction => {
+            let figures = Figures { unit: LengthUnit::InchDecimal, ..style.figures };
+            number::length_as(value, &figures, Written { decimals: Some(INCH_DECIMALS), finer: 0, trimmed: false })
+        }
         _ => number::length_as(value, style, written),
     };
     let body = match request.pitches {

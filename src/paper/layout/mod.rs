@@ -29,6 +29,7 @@ pub mod picture;
 pub mod rows;
 pub mod scale;
 pub mod search;
+pub mod signs;
 pub mod surroundings;
 pub mod text_block;
 pub mod view_title;

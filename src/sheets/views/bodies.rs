@@ -84,6 +84,7 @@ pub struct Picture<'a> {
     window: Option<Rect>,
     least: f64,
     fine: bool,
+    through: bool,
 }
 
 impl<'a> Picture<'a> {
@@ -94,7 +95,7 @@ impl<'a> Picture<'a> {
 
     /// The machine from any side.
     pub const fn toward(machine: &'a Machine, view: View) -> Self {
-        Self { machine, view, cut: None, raised: 0.0, beside: 0.0, phantom: false, window: None, least: 0.0, fine: false }
+        Self { machine, view, cut: None, raised: 0.0, beside: 0.0, phantom: false, window: None, least: 0.0, fine: false, through: false }
     }
 
     /// Cut by the plane through a model point that faces the viewer; what lies before it goes.
@@ -125,6 +126,12 @@ impl<'a> Picture<'a> {
     #[must_use]
     pub const fn without_holes(self, radius: f64) -> Self {
         Self { least: radius, ..self }
+    }
+
+    /// Cut also what a section shows whole lengthwise: a broken-out section of a shaft's end.
+    #[must_use]
+    pub const fn through(self) -> Self {
+        Self { through: true, ..self }
     }
 
     /// In narrow lines throughout: a picture so small that wide ones would run together.
@@ -181,7 +188,7 @@ impl<'a> Picture<'a> {
                     at: p.at,
                     id,
                     hidden: *show != Show::Seen,
-                    whole: p.body.shown_whole && lengthwise,
+                    whole: p.body.shown_whole && lengthwise && !self.through,
                 }
             })
             .collect();

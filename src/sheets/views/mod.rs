@@ -19,6 +19,8 @@ pub mod plan;
 pub mod plate;
 pub mod shift;
 pub mod side;
+pub mod turned_pulley;
+pub mod turned_shaft;
 
 use crate::model::Foot;
 use crate::model::frame::{FeatureKind, ModelPoint};

@@ -1,4 +1,4 @@
-//! Builders of bodies: prisms, turned and keyed bodies, folded plates.
+//! Builders of bodies: prisms, turned and keyed bodies, folded plates; keyways milled into them.
 //!
 //! In: plane regions with lines and arcs, profiles, flat patterns. Out: a closed body with true planes, cylinders and
 //! cones, or why it cannot be made. The edges of neighbouring faces are shared. Nothing here looks for regions that
@@ -9,13 +9,17 @@ pub mod folded;
 mod joining;
 pub mod keyed;
 mod maker;
+pub mod milled;
 pub mod prism;
+pub mod revolved;
 mod strips;
 pub mod turned;
 
 pub use folded::{Fold, folded};
 pub use keyed::{Section, keyed};
+pub use milled::{Slot, bored, slotted};
 pub use prism::extrude;
+pub use revolved::revolved;
 pub use turned::{Segment, turned};
 
 use std::fmt;

@@ -3,7 +3,8 @@
 //! A picture is a straight piece or an arc of an ellipse. Ellipses are kept in one form, so that two that lie on one
 //! another have equal numbers: the long half axis points into the upper half plane, angles grow from it toward the
 //! short one, counter-clockwise as numbers. A circle seen square starts at u. A circle seen on edge becomes two
-//! straight pieces whose depth bows.
+//! straight pieces whose depth bows. The end of a milled slot is an arc seen along the mill or along the bar, else short
+//! chords.
 
 use std::f64::consts::{PI, TAU};
 
@@ -23,7 +24,14 @@ pub(crate) enum Curve3 {
     Line(DVec3, DVec3),
     /// `centre + x cos t + y sin t` between two angles, the second the larger.
     Round { centre: DVec3, x: DVec3, y: DVec3, from: f64, to: f64 },
+    /// `centre + x cos t + y sin t + up √(bar² − x² cos² t)` between two angles, the second the larger, both in 0..π.
+    Saddle { centre: DVec3, x: DVec3, y: DVec3, up: DVec3, bar: f64, from: f64, to: f64 },
 }
+
+/// Steps in which a saddle's shares are searched.
+const STEPS: u32 = 64;
+/// Chords that stand for half a turn of a saddle: they stray less than a thousandth of the mill's radius.
+const CHORDS: f64 = 48.0;
 
 impl Curve3 {
     /// The point at a share 0..1 of the curve's own parameter.
@@ -34,7 +42,43 @@ impl Curve3 {
                 let (sin, cos) = (from + (to - from) * share).sin_cos();
                 centre + x * cos + y * sin
             }
+            Self::Saddle { centre, x, y, up, bar, from, to } => {
+                let (sin, cos) = (from + (to - from) * share).sin_cos();
+                centre + x * cos + y * sin + up * (bar * bar - x.length_squared() * cos * cos).max(0.0).sqrt()
+            }
         }
+    }
+
+    /// Its shares at even steps.
+    fn steps() -> impl Iterator<Item = f64> {
+        (0..=STEPS).map(|i| f64::from(i) / f64::from(STEPS))
+    }
+
+    /// Appends the shares of a saddle where a value along it changes its sign.
+    pub fn passes(&self, value: impl Fn(DVec3) -> f64, out: &mut Vec<f64>) {
+        let mut old: Option<(f64, bool)> = None;
+        for share in Self::steps() {
+            let over = value(self.at(share)) > 0.0;
+            if let Some((before, was)) = old
+                && was != over
+            {
+                let (mut low, mut high) = (before, share);
+                for _ in 0..48 {
+                    let middle = low.midpoint(high);
+                    if (value(self.at(middle)) > 0.0) == was { low = middle } else { high = middle }
+                }
+                out.push(low.midpoint(high));
+            }
+            old = Some((share, over));
+        }
+    }
+
+    /// The chords that stand for a saddle.
+    pub fn chords(&self) -> Vec<(DVec3, DVec3)> {
+        let Self::Saddle { from, to, .. } = *self else { return Vec::new() };
+        let count = ((to - from) / PI * CHORDS).ceil().max(1.0) as u32;
+        let at = |i: u32| self.at(f64::from(i) / f64::from(count));
+        (0..count).map(|i| (at(i), at(i + 1))).collect()
     }
 
     /// The piece between two shares.
@@ -44,6 +88,10 @@ impl Curve3 {
             Self::Round { centre, x, y, from, to } => {
                 let span = to - from;
                 Self::Round { centre, x, y, from: from + span * first, to: from + span * last }
+            }
+            Self::Saddle { centre, x, y, up, bar, from, to } => {
+                let span = to - from;
+                Self::Saddle { centre, x, y, up, bar, from: from + span * first, to: from + span * last }
             }
         }
     }
@@ -69,6 +117,7 @@ impl Curve3 {
                 }
                 out[begin..].sort_by(f64::total_cmp);
             }
+            Self::Saddle { .. } => self.passes(|at| normal.dot(at) - level, out),
         }
     }
 }
@@ -86,6 +135,11 @@ impl Curve3 {
                     let there = normal.dot(centre) + cos * at.cos() + sin * at.sin();
                     (low, high) = (low.min(there), high.max(there));
                 }
+            }
+        }
+        if let Self::Saddle { .. } = self {
+            for there in Self::steps().map(|share| normal.dot(self.at(share))) {
+                (low, high) = (low.min(there), high.max(there));
             }
         }
         (low, high)
@@ -277,6 +331,7 @@ impl Path {
 /// The pictures of a curve: none when it is seen end on, up to three when a circle is seen on edge.
 pub(crate) fn pictures(curve: &Curve3, mut put: impl FnMut(Path)) {
     match *curve {
+        Curve3::Saddle { .. } => saddled(curve, &mut put),
         Curve3::Line(a, b) => {
             let seg = Seg { a: a.truncate(), b: b.truncate(), depth: Depth::Even(a.z, b.z) };
             if (seg.b - seg.a).length_squared() > SAME * SAME {
@@ -298,6 +353,23 @@ pub(crate) fn pictures(curve: &Curve3, mut put: impl FnMut(Path)) {
                 put(Path::Conic(one_form(centre, p, q, (from - turn, to - turn))));
             }
         }
+    }
+}
+
+/// A saddle seen along the mill as the mill's arc, along the bar as the bar's, else as chords. Where it is an arc its depth
+/// is that of an arc through its ends and its middle.
+fn saddled(curve: &Curve3, put: &mut dyn FnMut(Path)) {
+    let Curve3::Saddle { centre, x, y, up, bar, from, to } = *curve else { return };
+    let mill = x.length();
+    if up.truncate().length() < EDGEWISE {
+        let low = (bar * bar - mill * mill).max(0.0).sqrt();
+        pictures(&Curve3::Round { centre: centre + up * low, x, y: y + up * (bar - low), from, to }, &mut *put);
+    } else if y.truncate().length() < EDGEWISE * mill {
+        let turn = |t: f64| (mill * t.cos() / bar).acos();
+        let (from, to) = (turn(from), turn(to));
+        pictures(&Curve3::Round { centre: centre + y * 0.5, x: x * (bar / mill), y: up * bar, from, to }, &mut *put);
+    } else {
+        curve.chords().iter().for_each(|(a, b)| pictures(&Curve3::Line(*a, *b), &mut *put));
     }
 }
 

@@ -154,6 +154,11 @@ impl Job<'_> {
                     }
                 }
             }
+            if let Curve3::Saddle { .. } = curve {
+                for face in note.faces.iter().filter_map(|face| self.faces.get(*face as usize)) {
+                    curve.passes(|at| face.facing(at), &mut shares);
+                }
+            }
             self.parts(&curve, &mut shares, |job, part| job.edge(part, note.faces, note.smooth));
         }
         (self.edge, self.mute) = (beyond, false);
@@ -246,7 +251,7 @@ impl Job<'_> {
 fn generators(face: &RoundFace<'_>, angle: f64) -> Vec<Curve3> {
     let heights = |angle: f64| {
         let arcs = face.arcs.iter().filter(|arc| arc.holds(angle));
-        let mut heights: Vec<f64> = arcs.map(|arc| arc.height).collect();
+        let mut heights: Vec<f64> = arcs.map(|arc| arc.at(angle)).collect();
         heights.sort_by(f64::total_cmp);
         heights
     };

@@ -46,6 +46,15 @@ impl<'a> Posed<'a> {
                 from: note.start,
                 to: note.start + note.sweep,
             },
+            Curve::Saddle(s) => Curve3::Saddle {
+                centre: turn * s.frame.origin + shift,
+                x: turn * s.frame.x * s.mill,
+                y: turn * s.frame.y() * s.mill,
+                up: turn * s.frame.axis,
+                bar: s.bar,
+                from: note.start,
+                to: note.start + note.sweep,
+            },
         });
         let curves = curves.collect();
         Self { brep, shape, curves, turn, shift }

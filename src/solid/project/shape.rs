@@ -4,11 +4,11 @@
 //! In: a body in its own frame. Out: indices and angles that every placement and every view share. Nothing here
 //! checks the body; a broken body gives a broken picture, not a panic.
 
-use std::f64::consts::TAU;
+use std::f64::consts::{PI, TAU};
 
 use glam::DVec3;
 
-use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Surface};
+use crate::solid::brep::{Brep, Curve, Edge, Face, Frame, Saddle, Surface};
 
 /// No face.
 pub(crate) const NONE: u32 = u32::MAX;
@@ -48,15 +48,38 @@ pub(crate) struct EdgeNote {
 /// An arc that bounds a round face, in the face's own angle and height.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct FaceArc {
-    /// Along the face's axis from its origin, mm.
+    /// Along the face's axis from its origin, mm; of a saddle where its bow begins.
     pub height: f64,
+    /// How the height goes with the angle.
+    pub bow: Bow,
     /// First angle about the face's axis, rad.
     pub start: f64,
     /// How far it goes on from there, rad.
     pub sweep: f64,
 }
 
+/// How the height of an arc goes with the angle about the face's axis.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Bow {
+    /// Not at all.
+    Level,
+    /// Of a saddle on the mill's cylinder: the bar's height over the angle from `zero`.
+    Mill { zero: f64, mill: f64, bar: f64 },
+    /// Of a saddle on the bar's cylinder: the mill's reach along the bar, to the side of `sign`.
+    Bar { zero: f64, mill: f64, bar: f64, sign: f64 },
+}
+
 impl FaceArc {
+    /// Its height at an angle that it holds, mm.
+    pub fn at(&self, angle: f64) -> f64 {
+        let root = |square: f64| square.max(0.0).sqrt();
+        self.height
+            + match self.bow {
+                Bow::Level => 0.0,
+                Bow::Mill { zero, mill, bar } => root(bar * bar - (mill * (angle - zero).cos()).powi(2)),
+                Bow::Bar { zero, mill, bar, sign } => sign * root(mill * mill - (bar * (angle - zero).sin()).powi(2)),
+            }
+    }
     /// Whether the angle lies on the arc (first end in, last end out).
     pub fn holds(&self, angle: f64) -> bool {
         self.sweep >= TAU - 1e-9 || (angle - self.start).rem_euclid(TAU) < self.sweep
@@ -100,6 +123,7 @@ impl Shape {
 fn turn(brep: &Brep, edge: &Edge) -> EdgeNote {
     let (start, sweep) = match edge.curve {
         Curve::Line => (0.0, 0.0),
+        Curve::Saddle(_) => (0.0, PI),
         Curve::Circle(frame, _) => {
             let start = angle(&frame, brep.vertices[edge.from]);
             if edge.from == edge.to { (start, TAU) } else { (start, (angle(&frame, brep.vertices[edge.to]) - start).rem_euclid(TAU)) }
@@ -122,6 +146,7 @@ fn middle(brep: &Brep, edge: &Edge, note: &EdgeNote) -> DVec3 {
             let (sin, cos) = (note.start + note.sweep / 2.0).sin_cos();
             frame.origin + (frame.x * cos + frame.y() * sin) * radius
         }
+        Curve::Saddle(saddle) => saddle.at(note.start + note.sweep / 2.0),
     }
 }
 
@@ -167,7 +192,10 @@ fn face_arcs(brep: &Brep, face: &Face, edges: &[EdgeNote]) -> Vec<FaceArc> {
             let first = if own.axis.dot(frame.axis) > 0.0 { edge.from } else { edge.to };
             let height = (own.origin - frame.origin).dot(frame.axis);
             let start = angle(&frame, brep.vertices[first]);
-            arcs.push(FaceArc { height, start, sweep: edges[used.edge].sweep });
+            arcs.push(FaceArc { height, bow: Bow::Level, start, sweep: edges[used.edge].sweep });
+        }
+        if let Curve::Saddle(saddle) = edge.curve {
+            arcs.push(saddled(brep, edge, &saddle, &frame));
         }
     }
     if let ([only], Some(height)) = (arcs.as_slice(), tip) {
@@ -175,4 +203,20 @@ fn face_arcs(brep: &Brep, face: &Face, edges: &[EdgeNote]) -> Vec<FaceArc> {
         arcs.push(tip);
     }
     arcs
+}
+
+/// A saddle as it bounds the mill's cylinder or the bar's, by the frame of the face.
+fn saddled(brep: &Brep, edge: &Edge, saddle: &Saddle, frame: &Frame) -> FaceArc {
+    let own = &saddle.frame;
+    let height = (own.origin - frame.origin).dot(frame.axis);
+    let [from, to] = [edge.from, edge.to].map(|v| angle(frame, brep.vertices[v]));
+    if own.axis.dot(frame.axis).abs() > 0.5 {
+        let (start, zero) = (if own.axis.dot(frame.axis) > 0.0 { from } else { to }, angle(frame, frame.origin + own.x));
+        return FaceArc { height, bow: Bow::Mill { zero, mill: saddle.mill, bar: saddle.bar }, start, sweep: PI };
+    }
+    let turn = (to - from).rem_euclid(TAU);
+    let (start, sweep) = if turn < PI { (from, turn) } else { (to, TAU - turn) };
+    let zero = angle(frame, frame.origin + own.axis);
+    let sign = own.y().dot(frame.axis).signum();
+    FaceArc { height, bow: Bow::Bar { zero, mill: saddle.mill, bar: saddle.bar, sign }, start, sweep }
 }

@@ -1,0 +1,116 @@
+//! A pulley in section with its rim, discs and hubs, and its hub alone; drawn from the bodies.
+
+use super::Look;
+use super::bodies::{Picture, Show};
+use super::turned_shaft::{deviations, fit, near, run_out, texture};
+use crate::paper::view::{Draft, Side, ViewScale};
+use crate::parts::Part;
+use crate::parts::pulleys::rim_run_out;
+use crate::parts::shape::Shape;
+use crate::say;
+use crate::say::Statement;
+use crate::sheets::Subject;
+use crate::tables::keyways::{self, Standard};
+use crate::tables::surfaces::Use;
+use crate::units::plain_number;
+
+/// A pulley that is drawn.
+#[derive(Debug, Clone, Copy)]
+pub struct Drawn<'a> {
+    /// Id of its family, which its dimensions' keys begin with.
+    pub id: &'static str,
+    /// Its hub.
+    pub hub: &'a Part,
+    /// Its end disc.
+    pub disc: &'a Part,
+    /// Its rim, or the core drum of a winged one; of a spliced one the first piece.
+    pub rim: &'a Part,
+    /// Gap of its discs before welding, mm.
+    pub gap: f64,
+    /// Letters of the bearing seats of its shaft.
+    pub datums: &'static str,
+    /// Letter of its hub's section.
+    pub letter: &'static str,
+    /// Diameter over all, mm.
+    pub diameter: f64,
+    /// Face, mm.
+    pub face: f64,
+}
+
+/// Section along the axis: what is welded to what, where.
+pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option<Draft> {
+    let [x, y, z] = p.hub.placements.first()?.origin;
+    let spacing = 2.0 * y.abs();
+    let Some(Shape::Hub { diameter: hub, length, .. }) = p.hub.shape else { return None };
+    let mut d = Draft::new(format!("{}.section", p.id), title).at_scale(ViewScale::Within { width: 150.0, height: 130.0 });
+    let picture = Picture::new(subject.machine, Look::FromUp).cut_at(x, 0.0, 0.0);
+    picture.draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
+    let (radius, half) = (p.diameter / 2.0, p.face / 2.0);
+    d.centre_line((-half.max((spacing + length) / 2.0), z), (half.max((spacing + length) / 2.0), z));
+    d.dimension(Side::Above, format!("{}.face", p.id), (-half, z + radius), (half, z + radius));
+    d.dimension(Side::Left, format!("{}.diameter", p.id), (-half, z - radius), (-half, z + radius)).prefix("⌀");
+    let disc = p.disc.thickness;
+    let below = z - hub / 2.0;
+    d.dimension(Side::Below, format!("{}.disc_spacing", p.id), (-spacing / 2.0, below), (spacing / 2.0, below));
+    d.dimension(Side::Below, format!("{}.hub_length", p.id), (spacing / 2.0 - length / 2.0, below), (spacing / 2.0 + length / 2.0, below)).chain("hub");
+    d.dimension(Side::Right, format!("{}.hub", p.id), (spacing / 2.0 + length / 2.0, z - hub / 2.0), (spacing / 2.0 + length / 2.0, z + hub / 2.0)).prefix("⌀");
+    d.sign((-half * 0.6, z + radius), run_out(subject, rim_run_out(subject.spec.stock(), p.diameter), p.datums), Side::Above);
+    let at = spacing / 2.0;
+    d.balloon((at, z - radius * 0.6), p.disc.item, Side::Right);
+    d.balloon((at + length * 0.35, z - hub * 0.42), p.hub.item, Side::Right);
+    let core = p.rim.flat.as_ref().and_then(|f| f.bends.first()).map_or(radius, |b| b.inside_radius + p.rim.thickness / 2.0);
+    d.balloon((half * 0.3, z - core), p.rim.item, Side::Right);
+    let gap = subject.say(say!("gap of {gap} all round before welding, at hubs and rim", gap = say::size(p.gap, 4)));
+    d.leader((at, z + hub / 2.0 + p.gap / 2.0), gap, Side::Right);
+    if let Some(seam) = subject.seam(p.id, String::new()) {
+        d.weld((-at - disc / 2.0, z + hub / 2.0), seam, Side::Left);
+    }
+    Some(d)
+}
+
+/// The hub in section, and seen along the shaft with its keyway.
+pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft> {
+    let (Some(Shape::Hub { diameter, bore, fit: class, length, keyway }), Some(place)) = (&p.hub.shape, p.hub.placements.last()) else { return Vec::new() };
+    let [x, y, z] = place.origin;
+    let one = |b: &super::bodies::Piece<'_>| (b.of(&p.hub.id) && near(b.low.y, b.high.y)).then_some(Show::Seen);
+    let scale = ViewScale::Within { width: 60.0, height: 60.0 };
+    let mut front = Draft::new(format!("{}.hub.front", p.id), title).at_scale(scale);
+    let picture = Picture::new(subject.machine, Look::Elevation);
+    picture.draw(&mut front, one);
+    let (r, outer) = (bore / 2.0, diameter / 2.0);
+    front.centre_cross((x, z), outer);
+    front.dimension(Side::Left, format!("{}.hub", p.id), (x, z - outer), (x, z + outer)).prefix("⌀");
+    if let (Some(way), Some(key)) = (keyway, keyways::of_job(subject.us(), *bore)) {
+        let (half, roof) = (way.width / 2.0, r + way.depth);
+        let metric = key.standard == Standard::Din6885;
+        let own = |mm: f64| if subject.us() && metric { format!(" ({} mm)", plain_number(mm, 1)) } else { String::new() };
+        let width = match (metric, key.width_limits()) {
+            (false, Some(limits)) => format!(" {}", deviations(subject, limits)),
+            _ => " P9".into(),
+        };
+        front
+            .dimension(Side::Above, format!("{}.hub.keyway.width", p.id), (x - half, z + roof), (x + half, z + roof))
+            .suffix(format!("{}{width}", own(way.width)))
+            .toleranced();
+        front
+            .dimension(Side::Right, format!("{}.hub.keyway.roof", p.id), (x, z - r), (x + half, z + roof))
+            .suffix(format!("{} {}", own(r + roof), deviations(subject, key.roof_limits())))
+            .toleranced()
+            .decimals(1);
+    }
+    front.cutting_plane(p.letter, (x, z - outer), (x, z + outer), Side::Left);
+    let letters = say::name(format!("{0}–{0}", p.letter));
+    let mut side = Draft::new(format!("{}.hub.section", p.id), say!("SECTION {letters}", letters = letters)).at_scale(scale);
+    // Seen from the up side, the far side is on the right.
+    let middle = -y;
+    Picture::new(subject.machine, Look::FromUp).cut_at(x, 0.0, z).draw(&mut side, one);
+    let half = length / 2.0;
+    side.centre_line((middle - half, z), (middle + half, z));
+    side.dimension(Side::Below, format!("{}.hub_length", p.id), (middle - half, z - outer), (middle + half, z - outer));
+    side.dimension(Side::Right, format!("{}.bore", p.id), (middle + half, z - r), (middle + half, z + r))
+        .prefix("⌀")
+        .suffix(fit(subject, *class, *bore))
+        .toleranced();
+    side.sign((middle - half * 0.5, z - r), texture(subject, Use::Bore), Side::Above);
+    vec![front, side]
+}
