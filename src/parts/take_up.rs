@@ -8,11 +8,12 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
-use super::{Hand, Kind};
+use super::{Hand, Kind, weight_box};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
+use crate::sizing::sliding_plate;
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::housings;
 use crate::tables::threads::Thread;
@@ -22,8 +23,6 @@ use std::f64::consts::PI;
 const PLAY: f64 = 1.0;
 const SPACER_WIDTH: f64 = 30.0;
 const RETAINER: f64 = 6.0;
-/// How far a retainer laps over the sliding plate, mm.
-const RETAINER_LAP: f64 = 14.0;
 const BLOCK: f64 = 40.0;
 /// How far the lug's upper face lies below the sliding plate's upper edge, mm.
 const LUG_BELOW: f64 = 10.0;
@@ -144,6 +143,9 @@ fn sliding_plate(shop: &mut Shop) {
     if let (Some(b), true) = (bolt, flanged) {
         flat.tapped(b, "foot bearing", r.unit.bolts.iter().map(|p| [p[0], p[1] + low]));
         shop.joint("foot bearings to the sliding plates", "foot bearing", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
+    }
+    if let Some((bolt, holes)) = weight_box::bolts(shop) {
+        flat.tapped(bolt, weight_box::HELD, holes);
     }
     let placements = both_sides(shop, 0.0).to_vec();
     shop.plate(Draft {
@@ -267,7 +269,7 @@ fn guides(shop: &mut Shop) {
         code: "GRET",
         name: "guide retaining bar".into(),
         thickness: thick,
-        flat: bar(shop.stock().width_mm(RETAINER_LAP)),
+        flat: bar(sliding_plate::guide_lap(shop.stock())),
         placements: retainers,
         hand: Hand::Neutral,
         sources: &["take_up.slot"],

@@ -252,8 +252,6 @@ impl<'a> Picture<'a> {
         for face in &faces {
             let material = match face.body.material {
                 Material::Belt => Hatch::Belt,
-                // A bucket is drawn as what it holds.
-                Material::Bucket => continue,
                 // A mesh is drawn as a sheet as thick as its wires.
                 _ if face.body.steel_share.is_some_and(|share| share < OPEN) => continue,
                 _ => {
