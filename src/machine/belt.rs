@@ -163,7 +163,12 @@ fn joint(machine: &mut Machine, foot: &Foot) {
     let bars = [strip(-half, -belt.thickness), strip(belt.thickness, half)];
     for (i, (end, bar)) in ends.into_iter().zip(bars).enumerate() {
         machine.take(&format!("belt_joint.end.{}", i + 1), "belt's end in its joint", extrude(&[end], belt.width, &FLAT), running(Material::Belt, vec![place]));
-        machine.take(&format!("belt_joint.bar.{}", i + 1), "clamping bar of the belt's joint", extrude(&[bar], belt.width, &FLAT), running(Material::Bought, vec![place]));
+        machine.take(
+            &format!("belt_joint.bar.{}", i + 1),
+            "clamping bar of the belt's joint",
+            extrude(&[bar], belt.width, &FLAT),
+            running(Material::Bought, vec![place]),
+        );
     }
 }
 

@@ -95,6 +95,10 @@ impl WeightBox {
     pub fn size(&self) -> [f64; 3] {
         [self.x.size(), self.y.size(), self.z.size()]
     }
+    /// The same inside.
+    pub fn clear(&self) -> [f64; 3] {
+        weight_box::inside(self.size(), self.plate)
+    }
 }
 
 /// Thickness of the bracket's shelf, mm, in metric stock.

@@ -165,7 +165,34 @@ fn sliding_plate(shop: &mut Shop) {
     }
     shop.seal("sliding plates", goods::guide_felt(shop.us()), 4.0 * plate.z.size());
     // The plate's hole is wider than the shaft by the play of the slot.
-    shop.seal("shaft through the sliding plates", "felt cord, packed round the shaft", 2.0 * PI * r.slot_width);
+    shaft_felt(shop);
+}
+
+/// The felt that fills the sliding plate's hole round the shaft.
+fn shaft_felt(shop: &mut Shop) {
+    let r = &shop.foot.rotating;
+    let (thick, low) = (r.sliding_plate.thickness, shop.foot.pulleys.foot.centre.z);
+    let shape = Shape::Hub { diameter: r.slot_width, bore: r.shaft_diameter, length: thick, keyway: None };
+    let decimals = shop.decimals();
+    let dimension = say!(
+        "ring ⌀{outer} / ⌀{inner} × {thick}",
+        outer = size(r.slot_width, decimals),
+        inner = size(r.shaft_diameter, decimals),
+        thick = size(thick, decimals)
+    );
+    let places = both_sides(shop, thick / 2.0).map(|p| p.moved([0.0, 0.0, low])).to_vec();
+    shop.fitting(Fitting {
+        item: 506,
+        id: "shaft_felt",
+        name: "felt ring of the shaft".into(),
+        kind: Kind::Bought,
+        material: "felt".into(),
+        dimension,
+        form: Form::Shaped(shape, None, places),
+        paint_m2: 0.0,
+        sources: &["take_up.slot_width"],
+        remarks: "packed into the sliding plate round the shaft, slit for mounting".into(),
+    });
 }
 
 /// An upright plate square to the sliding plate that the pillow block is bolted to.

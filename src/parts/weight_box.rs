@@ -4,11 +4,11 @@
 //! Everything is placed with the take-up at its lowest; both sides are alike. Lids, a lock for the take-up and a stop that
 //! catches it when the belt parts are not built.
 
+use super::Hand;
 use super::bolts::Held;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
-use super::Hand;
 use crate::model::rotating::WeightBox;
 use crate::say;
 use crate::say::{Statement, amount, mm};
