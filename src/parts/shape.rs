@@ -15,6 +15,9 @@ use kurbo::Point;
 use serde::Serialize;
 use std::f64::consts::{PI, TAU};
 
+/// Across the corners of a bolt's head as a share of its hole, at most (ISO 4017 heads and ISO 273 medium holes, from memory).
+const HEAD: f64 = 1.75;
+
 /// What a bearing unit is bolted on with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -69,6 +72,15 @@ pub enum Shape {
         /// Keyway over its whole length.
         keyway: Option<Keyway>,
     },
+    /// A flat ring along z, its middle at z = 0, cut to fit.
+    Ring {
+        /// Outside, mm.
+        diameter: f64,
+        /// Inside, mm.
+        bore: f64,
+        /// Thickness, mm.
+        length: f64,
+    },
     /// A threaded rod along z, its middle at z = 0; its ends are chamfered down to the root of the thread.
     Rod {
         /// Diameter, mm.
@@ -107,6 +119,46 @@ pub enum Shape {
         /// Thickness, mm.
         thickness: f64,
     },
+    /// A gasket from z = 0, the middle of its outline at x = y = 0.
+    Gasket(Gasket),
+    /// A grip of square bar: its bow along x, standing out to y from two legs on y = 0, from z = 0.
+    Grip {
+        /// Over both legs, mm.
+        bow: f64,
+        /// How far it stands out, mm.
+        out: f64,
+        /// The bar's side, mm.
+        bar: f64,
+    },
+}
+
+/// A frame cut from sheet, pressed between two bolted plates.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Gasket {
+    /// Outside, across and up, mm.
+    pub outer: Xy,
+    /// Its opening, mm.
+    pub inner: Xy,
+    /// Radius of the corners, mm; 0 for sharp ones.
+    pub corner: f64,
+    /// Bolt holes from the middle, alike on both sides of x = 0, mm.
+    pub holes: Vec<Xy>,
+    /// Their diameter, mm.
+    pub hole: f64,
+    /// Thickness as pressed, mm.
+    pub thickness: f64,
+}
+
+impl Gasket {
+    fn body(&self) -> Result<Brep, Refusal> {
+        let frame = |[a, b]: Xy| {
+            let (low, high) = ([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]);
+            if self.corner > 0.0 { Contour::rounded(low, high, self.corner) } else { Contour::rectangle(low, high) }
+        };
+        let holes = self.holes.iter().map(|at| reversed(&circle(point(*at), self.hole)));
+        let region: Vec<Loop> = [frame(self.outer).edges(), reversed(&frame(self.inner).edges())].into_iter().chain(holes).collect();
+        extrude(&region, self.thickness, &FLAT)
+    }
 }
 
 impl Shape {
@@ -121,6 +173,9 @@ impl Shape {
                 let inside = keyway.map_or_else(|| circle(Point::ZERO, *bore), |k| notched(*bore, k.width, bore / 2.0 + k.depth));
                 keyed(&[Section::straight(-length / 2.0, length / 2.0, vec![circle(Point::ZERO, *diameter), reversed(&inside)])], &FLAT)
             }
+            Self::Ring { diameter, bore, length } => {
+                keyed(&[Section::straight(-length / 2.0, length / 2.0, vec![circle(Point::ZERO, *diameter), reversed(&circle(Point::ZERO, *bore))])], &FLAT)
+            }
             Self::Rod { diameter, root, length } => rod(diameter / 2.0, root / 2.0, length / 2.0),
             Self::Nut { flats, bore, height } => extrude(&[hexagon(*flats), reversed(&circle(Point::ZERO, *bore))], *height, &FLAT),
             Self::Key { width, height, length, round } => {
@@ -132,6 +187,12 @@ impl Shape {
                 extrude(&[outline.edges()], *height, &FLAT)
             }
             Self::Unit(unit) => self::unit(unit),
+            Self::Gasket(gasket) => gasket.body(),
+            Self::Grip { bow, out, bar } => {
+                let (half, leg) = (bow / 2.0, bow / 2.0 - bar);
+                let corners = [[-half, 0.0], [-leg, 0.0], [-leg, out - bar], [leg, out - bar], [leg, 0.0], [half, 0.0], [half, *out], [-half, *out]];
+                extrude(&[Contour::polygon(corners).edges()], *bar, &FLAT)
+            }
             Self::Sheet { size: [a, b], thickness } => extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], *thickness, &FLAT),
         }
     }
@@ -171,7 +232,7 @@ fn unit(u: &Unit) -> Result<Brep, Refusal> {
     };
     let holes = u.holes.iter().map(|at| reversed(&circle(point(*at), u.hole)));
     // The housing stands clear of edges and bolts.
-    let clear = u.holes.iter().map(|[x, y]| 2.0 * x.hypot(*y) - u.hole).fold(across.min(up), f64::min) - 4.0;
+    let clear = u.holes.iter().map(|[x, y]| 2.0 * x.hypot(*y) - HEAD * u.hole).fold(across.min(up), f64::min) - 4.0;
     let housing = clear.max(u.bore + 4.0);
     let thick = u.foot;
     let flange = std::iter::once(foot.edges()).chain([bore.clone()]).chain(holes).collect();

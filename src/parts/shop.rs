@@ -206,6 +206,7 @@ impl<'a> Shop<'a> {
             feature: feature.into(),
             thread: thread.name.into(),
             length,
+            clamped,
             quantity: u32::try_from(quantity).unwrap_or(u32::MAX),
             nut: held == Held::Nut,
             countersunk: held == Held::Countersunk,
@@ -261,15 +262,6 @@ impl Shop<'_> {
     pub fn is_cut(&self, feature: &str) -> bool {
         self.parts.iter().filter_map(|p| p.flat.as_ref()).any(|f| f.openings.iter().any(|o| o.feature == feature))
             || self.parts.iter().any(|p| p.id.starts_with("end_plate") && p.sources.iter().any(|s| s == feature))
-    }
-}
-
-impl Shop<'_> {
-    /// Sets the number of pieces of the last part, for parts without a place in the model.
-    pub fn pieces(&mut self, pieces: u32) {
-        if let Some(part) = self.parts.last_mut() {
-            part.quantity = pieces;
-        }
     }
 }
 

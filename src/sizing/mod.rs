@@ -4,5 +4,7 @@
 //! are built, so that what is settled is what is built. Nothing here decides a key or places a body.
 
 pub mod bearing_unit;
+pub mod bucket_plate;
 pub mod pulley;
 pub mod sliding_plate;
+pub mod weight_box;

@@ -3,7 +3,6 @@
 //! In: the bodies. Out: what is seen of them from the up side, the near side and above. A picture, not to scale.
 
 use super::bodies::{BOLT_HOLES, Picture, Show};
-use crate::machine::Material;
 use crate::paper::view::{Draft, ViewScale};
 use crate::sheets::Subject;
 use crate::solid::project::View;
@@ -24,6 +23,6 @@ pub fn picture(subject: &Subject<'_>, title: &'static str, width: f64, height: f
     let mut d = Draft::new("isometric", title).at_scale(ViewScale::Picture { width, height });
     let wall = subject.foot.casing.width.high - 0.5;
     let picture = Picture::toward(subject.machine, FROM_THE_CORNER).without_holes(BOLT_HOLES).fine();
-    picture.draw(&mut d, |p| (p.low.y < wall && p.body.material != Material::Fastener).then_some(Show::Seen));
+    picture.draw(&mut d, |p| (p.low.y < wall && !p.is_small()).then_some(Show::Seen));
     d
 }
