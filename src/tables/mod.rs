@@ -35,7 +35,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("belt_speeds", &[belt_speeds::SOURCE]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
     ("centre_holes", &[centre_holes::SOURCE, centre_holes::INCH]),
-    ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
+    ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::US, cutting_quality::LEAST_HOLES]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),
     ("keyways", &[keyways::SOURCE, keyways::INCH]),
