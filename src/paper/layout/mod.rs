@@ -26,6 +26,7 @@ pub mod oblique;
 pub mod pack;
 pub mod pages;
 pub mod picture;
+pub mod row_apart;
 pub mod rows;
 pub mod scale;
 pub mod search;
