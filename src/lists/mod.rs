@@ -227,7 +227,7 @@ fn metres(length_mm: f64, decimals: u8) -> Amount {
     amount(length_mm / 1000.0, Unit::M, decimals)
 }
 
-/// Welds with sizes and lengths: a throat, s depth of a butt weld, in US jobs the leg of a fillet.
+/// Welds with sizes and lengths: a throat, s depth of a butt weld; in US jobs the leg of a fillet, E size of a groove weld (AWS A2.4).
 pub fn welds(parts: &Parts) -> List {
     List {
         id: "welds",
@@ -237,7 +237,7 @@ pub fn welds(parts: &Parts) -> List {
             Head::words("joint"),
             Head::words("kind"),
             Head::new("size mm", say!("size {unit}", unit = Unit::Mm)).over_inches("size"),
-            Head::new("length m", say!("length {unit}", unit = Unit::M)),
+            Head::new("length m", say!("length {unit}", unit = Unit::M)).over_feet("length"),
             Head::words("note"),
         ],
         rows: parts
@@ -247,6 +247,7 @@ pub fn welds(parts: &Parts) -> List {
                 let size: Statement = match w.us_leg {
                     Some(leg) => say!("leg {size}", size = size(leg, 4)),
                     None if w.fillet => say!("a {size}", size = size(w.size, 1)),
+                    None if parts.us => say!("E {size}", size = size(w.size, 4)),
                     None => say!("s {size}", size = size(w.size, 1)),
                 };
                 vec![

@@ -153,6 +153,7 @@ impl Voice {
         }
         match (unit, unit.customary()) {
             (Unit::Mm, _) => (self.length(value), ""),
+            (Unit::M, _) => (self.length(value * 1000.0), ""),
             (_, Some((factor, symbol))) => (number::three_figures(value * factor, &self.figures), symbol),
             (_, None) => (trimmed(value), unit.symbol()),
         }
