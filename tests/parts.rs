@@ -23,7 +23,7 @@ fn check(parts: &Parts) -> Result<(), String> {
     if items.len() != parts.items.len() {
         return Err(format!("item numbers are not unique: {:?}", parts.items.iter().map(|p| p.item).collect::<Vec<_>>()));
     }
-    let names: BTreeSet<String> = lists::plates(parts).map(|(p, _)| lists::file_stem(p, &parts.revision)).collect();
+    let names: BTreeSet<String> = lists::plates(parts).map(|(p, _)| lists::file_stem(p, parts)).collect();
     if names.len() != lists::plates(parts).count() {
         return Err(format!("file names are not unique: {names:?}"));
     }

@@ -299,7 +299,7 @@ fn every_text_of_a_rule_has_german_and_no_unit() {
                 let mut tokens = text.split([' ', ',', ';', ':', '(', ')']);
                 tokens.any(|t| Unit::ALL.iter().any(|u| !u.symbol().is_empty() && u.symbol() == t))
             };
-            if own == words || units(words) || units(own) {
+            if own == words || units(words) || units(&own) {
                 wrong.push(format!("{name}: {words} = {own}"));
             }
             said += 1;

@@ -1,5 +1,7 @@
 //! A set speaks one language and one system of units: no English word in a German set, no metric unit in a US one.
 //!
+//! A US set speaks US terms besides: spelling, standards, grades and threads.
+//!
 //! First the data: what the results say stands in German as well (names of quantities, load cases, rows of the
 //! comparison, prose sources). Then the drawn sets: every text of sheets, report, lists and tables is read. English
 //! are allowed names of the user, keys and values of the spec, and titles of texts that a number comes from; metric
@@ -225,12 +227,14 @@ fn metric(line: &str) -> Option<String> {
     })
 }
 
+/// Starters as US jobs: what the spec of the US starter leaves open follows from these three.
+const US: [(&str, &str); 3] = [("sheet.standard", "\"ansi\""), ("sheet.unit", "\"feet-inch\""), ("project.jurisdiction", "\"us\"")];
+
 #[test]
 fn us_sets_hold_no_metric_unit() {
-    let us = [("sheet.standard", "\"ansi\""), ("sheet.unit", "\"feet-inch\""), ("project.jurisdiction", "\"us\"")];
     let mut found = BTreeSet::new();
     for starter in starters() {
-        let (_, files) = drawn(&starter, if starter == "us_units" { &[] } else { &us });
+        let (_, files) = drawn(&starter, if starter == "us_units" { &[] } else { &US });
         let mut read = 0;
         for (path, text) in files.iter().filter(|(path, _)| !path.contains("cutting_manifest")) {
             for line in lines(path, text) {
@@ -243,4 +247,86 @@ fn us_sets_hold_no_metric_unit() {
     assert!(found.is_empty(), "{found:#?}");
     assert_eq!(metric("usual 700 to 900 mm above").as_deref(), Some("900 mm"));
     assert_eq!(metric("side plate, piece 1 of 2, t = 1/4\", M16"), None);
+}
+
+/// Words that Webster's dictionary spells otherwise, and words for which the US trade has its own. Keys of the spec and
+/// ids of rules (`bearing-centres`) are in no language.
+const BRITISH: &str = "centre centres centred centreline centrelines neighbour neighbours neighbouring colour colours grey fibre metre metres litre \
+    litres normalised galvanised mould tonne tonnes shovelled levelled labour favour programme catalogue aluminium plough tyre sulphur analyse \
+    organise recognise minimise maximise utilise organised recognised licence defence storey kerb draught gauge-plate travelled modelled \
+    spanner earthing earthed hexagon mass masses";
+
+fn british(line: &str) -> impl Iterator<Item = String> + '_ {
+    words(line).filter(|w| BRITISH.split_whitespace().any(|b| b == w))
+}
+
+/// A standard of ISO, DIN or EN, a metric thread, a European grade of steel, zinc or blasting.
+fn european(line: &str) -> Option<String> {
+    let tokens: Vec<&str> = line.split([' ', '\u{a0}', '(', ')', '"', ',', ';', '[', ']']).filter(|t| !t.is_empty()).collect();
+    let number = |t: &str| t.starts_with(|c: char| c.is_ascii_digit());
+    let behind = |letters: &str, t: &str| t.strip_prefix(letters).is_some_and(number);
+    let pairs = tokens.windows(2).find(|p| (["ISO", "DIN", "EN", "Sa"].contains(&p[0]) && number(p[1])) || (p[0] == "UC" && p[1].starts_with('P')));
+    let one = tokens.iter().find(|t| {
+        behind("M", t) || behind("Tr", t) || t.contains("µm") || **t == "C45" || (behind("S", t) && ["JR", "J0", "J2", "MC"].iter().any(|q| t.ends_with(q)))
+    });
+    pairs.map(|p| p.join(" ")).or(one.map(|t| (*t).to_string()))
+}
+
+/// Where a US set may cite what is not of the US: sources of sums and limits. They are cited as what they are, so they stay.
+/// On the calculation sheets their titles are broken over lines; elsewhere the titles that the job cites are taken out.
+const SHEETS_OF_SOURCES: [&str; 2] = ["sheets/calc", "sheets/comparison"];
+const LISTS_WITH_SOURCES: [&str; 3] = ["report.", "quantities.csv", "comparison.csv"];
+/// The reason of a default that names the formula behind it.
+const REASONS_WITH_FORMULAS: [&str; 1] = ["by DIN 6935 from inside radius and thickness"];
+
+#[test]
+fn us_sets_speak_us_terms() {
+    let mut found = BTreeSet::new();
+    for starter in starters() {
+        let (job, files) = drawn(&starter, if starter == "us_units" { &[] } else { &US });
+        let (_, spec) = templates().into_iter().find(|(name, _)| name.trim_end_matches(".toml") == starter).unwrap();
+        let titles = names(&job);
+        let mut read = 0;
+        for (path, text) in &files {
+            let is = |kinds: &[&str]| kinds.iter().any(|p| path.starts_with(p));
+            for line in lines(path, text).iter().filter(|l| !is_key_line(l)) {
+                let line = without_paths(line);
+                let bare = titles.iter().fold(line.clone(), |l, title| l.replace(title.as_str(), " "));
+                // The names of columns and rows in lists are words, what they were computed from are keys.
+                let cells: Vec<&str> = bare.split(',').filter(|c| !(path.ends_with(".csv") && c.contains(['_', '.']))).collect();
+                found.extend(british(&cells.join(" ")).filter(|_| !rule_id(&line)).map(|w| format!("{w}: {starter}/{path}: {line}")));
+                let read_of = if is(&LISTS_WITH_SOURCES) { REASONS_WITH_FORMULAS.iter().fold(bare.clone(), |l, r| l.replace(r, " ")) } else { line.clone() };
+                let terms = if is(&SHEETS_OF_SOURCES) { None } else { european(&read_of) };
+                // What the user wrote stands as he wrote it.
+                found.extend(terms.filter(|t| !spec.contains(t.as_str())).map(|t| format!("{t}: {starter}/{path}: {line}")));
+                read += 1;
+            }
+        }
+        assert!(read > 1500, "{starter}: {read}");
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// Whether a line is no more than the id of a rule.
+fn rule_id(line: &str) -> bool {
+    footwell::rules::ALL.iter().any(|rule| rule.id == line.trim())
+}
+
+/// The sieves themselves.
+#[test]
+fn planted_terms_are_found() {
+    for (line, term) in [
+        ("Thermal cut ISO 9013-331, edges deburred", "ISO 9013-331"),
+        ("nothing off for openings (after DIN 18331)", "DIN 18331"),
+        ("blasted Sa 2½, primer 60 µm", "Sa 2½"),
+        ("casing S235JR", "S235JR"),
+        ("4 × M16", "M16"),
+        ("take-up rod Tr30x6", "Tr30x6"),
+    ] {
+        assert_eq!(european(line).as_deref(), Some(term), "{line}");
+    }
+    for line in ["ASTM A36", "5/16-18 UNC-2B, drill F", "AWS D1.1, 1000 µin or smoother", "SECTION B–B", "C1045", "S1–S4 sensor panels", "EN"] {
+        assert_eq!(european(line), None, "{line}");
+    }
+    assert_eq!(british("the bearing centres of neighbouring parts").collect::<Vec<_>>(), ["centres", "neighbouring"]);
 }

@@ -127,12 +127,12 @@ impl Loads {
         const FROM: &[&str] =
             &["masses.foot_empty", "masses.trunk", "masses.head", "masses.product_running", "masses.product_flooded", "tension.foot_up", "tension.foot_down"];
         for c in &self.cases {
-            g.put(&format!("{}.vertical", c.id), say!("{case}: vertical, + down", case = c.name), c.vertical_kn, Unit::Kn, FROM, PADS);
+            g.put(&format!("{}.vertical", c.id), say!("{case}: vertical, + down", case = c.name), c.vertical_kn, Unit::KnOnBuilding, FROM, PADS);
             g.put(
                 &format!("{}.horizontal", c.id),
                 say!("{case}: along the machine, + toward the up side", case = c.name),
                 c.horizontal_kn,
-                Unit::Kn,
+                Unit::KnOnBuilding,
                 &["tension.foot_down", "path.foot_run_middle"],
                 PADS,
             );
@@ -140,7 +140,7 @@ impl Loads {
                 &format!("{}.any_direction", c.id),
                 say!("{case}: horizontal in any direction", case = c.name),
                 c.any_direction_kn,
-                Unit::Kn,
+                Unit::KnOnBuilding,
                 &["assumed.horizontal_share"],
                 HORIZONTAL_SHARE.source,
             );
@@ -149,14 +149,14 @@ impl Loads {
                     &format!("{}.{}", c.id, p.pad),
                     say!("{case}: vertical on pad {pad}, + down", case = c.name, pad = name(p.pad)),
                     p.vertical_kn,
-                    Unit::Kn,
+                    Unit::KnOnBuilding,
                     FROM,
                     PADS,
                 );
             }
         }
-        g.put("largest_pad", "largest vertical on one pad", self.largest_pad_kn, Unit::Kn, FROM, PADS);
-        g.put("largest_uplift", "largest lift on one pad", self.largest_uplift_kn, Unit::Kn, FROM, PADS);
+        g.put("largest_pad", "largest vertical on one pad", self.largest_pad_kn, Unit::KnOnBuilding, FROM, PADS);
+        g.put("largest_uplift", "largest lift on one pad", self.largest_uplift_kn, Unit::KnOnBuilding, FROM, PADS);
     }
 }
 

@@ -144,9 +144,9 @@ impl Pit {
         );
         if let Some(u) = &self.uplift {
             const WATER: &[&str] = &["pit.groundwater", "pit.depth", "pit.wall", "pit.slab", "pit.toe", "assumed.concrete_weight", "assumed.water_weight"];
-            g.put("uplift", "uplift of the empty pit", u.concrete.uplift_kn, Unit::Kn, WATER, UPLIFT);
-            g.put("weight", "weight of its concrete", u.concrete.weight_kn, Unit::Kn, WATER, UPLIFT);
-            g.put("weight_with_soil", "weight of concrete and buoyant soil over the toe", u.with_soil.weight_kn, Unit::Kn, WATER, UPLIFT);
+            g.put("uplift", "uplift of the empty pit", u.concrete.uplift_kn, Unit::KnOnBuilding, WATER, UPLIFT);
+            g.put("weight", "weight of its concrete", u.concrete.weight_kn, Unit::KnOnBuilding, WATER, UPLIFT);
+            g.put("weight_with_soil", "weight of concrete and buoyant soil over the toe", u.with_soil.weight_kn, Unit::KnOnBuilding, WATER, UPLIFT);
             // Without water at the pit there is no uplift and no factor to print.
             if u.with_soil.uplift_kn > 0.0 {
                 g.put("uplift_factor_concrete", "concrete over uplift", u.concrete.factor(), Unit::One, &["pit.weight", "pit.uplift"], UPLIFT);

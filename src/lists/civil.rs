@@ -15,7 +15,7 @@ use crate::units::Unit;
 /// Every case on every pad of every elevator, and its sum; positions from the setting-out point.
 pub fn loads(foot: &Foot, loads: &Loads) -> List {
     let (count, pitch) = foot.pit.as_ref().map_or((1, 0.0), |p| (p.elevators, p.pitch));
-    let kn = |value: f64| Cell::from(amount(value, Unit::Kn, 3));
+    let kn = |value: f64| Cell::from(amount(value, Unit::KnOnBuilding, 3));
     let mut rows = Vec::new();
     for case in &loads.cases {
         for elevator in 0..count {
@@ -38,9 +38,9 @@ pub fn loads(foot: &Foot, loads: &Loads) -> List {
         Head::words("pad"),
         Head::new("x mm", say!("x {unit}", unit = Unit::Mm)),
         Head::new("y mm", say!("y {unit}", unit = Unit::Mm)),
-        Head::new("vertical kN (+ down)", say!("vertical {unit} (+ down)", unit = Unit::Kn)),
-        Head::new("horizontal kN (+ toward up side)", say!("horizontal {unit} (+ toward up side)", unit = Unit::Kn)),
-        Head::new("horizontal in any direction kN", say!("horizontal in any direction {unit}", unit = Unit::Kn)),
+        Head::new("vertical kN (+ down)", say!("vertical {unit} (+ down)", unit = Unit::KnOnBuilding)),
+        Head::new("horizontal kN (+ toward up side)", say!("horizontal {unit} (+ toward up side)", unit = Unit::KnOnBuilding)),
+        Head::new("horizontal in any direction kN", say!("horizontal in any direction {unit}", unit = Unit::KnOnBuilding)),
     ];
     List { id: "loads", title: "Loads".into(), heads, rows, metric: false }
 }

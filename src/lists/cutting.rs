@@ -26,7 +26,7 @@ pub const fn format(profile: CutProfile) -> CutFormat {
 pub fn cut_plates(parts: &Parts, voice: &Voice) -> Vec<CutPlate> {
     lists::plates(parts)
         .map(|(part, flat)| CutPlate {
-            name: lists::file_stem(part, &parts.revision),
+            name: lists::file_stem(part, parts),
             title: format!("{} {}", part.item, voice.say(&part.name)),
             contours: std::iter::once(shape(&flat.outer)).chain(flat.inner_contours().iter().map(shape)).collect(),
             marks: marks(flat),

@@ -31,6 +31,8 @@ pub struct Head {
     pub said: Statement,
     /// Words where lengths are written with the signs of feet and inches and need no unit above them.
     pub over_inches: Option<Statement>,
+    /// Whether that is so on paper only: figures of their own for programs keep the unit in the head.
+    pub on_paper_only: bool,
 }
 
 impl Head {
@@ -40,12 +42,16 @@ impl Head {
     }
     /// Words with a unit.
     pub const fn new(key: &'static str, said: Statement) -> Self {
-        Self { key, said, over_inches: None }
+        Self { key, said, over_inches: None, on_paper_only: false }
     }
     /// Other words over lengths with the signs of feet and inches.
     pub fn over_inches(mut self, words: &'static str) -> Self {
         self.over_inches = Some(words.into());
         self
+    }
+    /// Other words over long lengths, which have the signs of feet and inches on paper only.
+    pub fn over_feet(self, words: &'static str) -> Self {
+        Self { on_paper_only: true, ..self.over_inches(words) }
     }
 }
 
@@ -100,27 +106,34 @@ impl List {
     /// For paper: everything as the voice says it.
     pub fn printed(&self, voice: &Voice) -> Printed {
         let own = self.own_voice(voice);
-        self.print(&own, |value, decimals| number::trimmed(value, decimals, &own.figures))
+        self.print(&own, true, |amount| match amount.unit {
+            Unit::M if own.customary() => own.amount(amount),
+            _ => {
+                let (value, decimals) = in_units_of(&own, amount);
+                number::trimmed(value, decimals, &own.figures)
+            }
+        })
     }
 
     /// For files that programs read: language and units of the voice, but decimal points and plain minus signs.
     pub fn printed_for_programs(&self, voice: &Voice) -> Printed {
-        self.print(&self.own_voice(voice).pointed(), plain_number)
+        let own = self.own_voice(voice).pointed();
+        self.print(&own, false, |amount| {
+            let (value, decimals) = in_units_of(&own, amount);
+            plain_number(value, decimals)
+        })
     }
 
     fn own_voice(&self, voice: &Voice) -> Voice {
         if self.metric { voice.metric() } else { voice.clone() }
     }
 
-    fn print(&self, voice: &Voice, figure: impl Fn(f64, usize) -> String) -> Printed {
+    fn print(&self, voice: &Voice, paper: bool, figure: impl Fn(Amount) -> String) -> Printed {
         let inches = voice.figures.customary();
-        let head = |h: &Head| voice.say(h.over_inches.as_ref().filter(|_| inches).unwrap_or(&h.said));
+        let head = |h: &Head| voice.say(h.over_inches.as_ref().filter(|_| inches && (paper || !h.on_paper_only)).unwrap_or(&h.said));
         let cell = |c: &Cell| match c {
             Cell::Said(said) => voice.say(said),
-            Cell::Amount(amount) => {
-                let (value, decimals) = in_units_of(voice, *amount);
-                figure(value, decimals)
-            }
+            Cell::Amount(amount) => figure(*amount),
             Cell::Count(n) => n.to_string(),
             Cell::Name(name) => name.clone(),
             Cell::Dash => "-".into(),
@@ -184,7 +197,7 @@ mod tests {
                 Head::new("thickness mm", say!("thickness {unit}", unit = Unit::Mm)),
                 Head::words("dimension"),
                 Head::new("kg each", say!("{unit} each", unit = Unit::Kg)),
-                Head::new("length m", say!("length {unit}", unit = Unit::M)),
+                Head::new("length m", say!("length {unit}", unit = Unit::M)).over_feet("length"),
                 Head::new("size mm", say!("size {unit}", unit = Unit::Mm)).over_inches("size"),
                 Head::new("paint m2", say!("paint {unit} each", unit = Unit::M2)),
             ],
@@ -205,9 +218,11 @@ mod tests {
         let [metric, feet, inches, german] = voices().map(|v| sample(false).printed(&v));
         assert_eq!(metric.heads, ["thickness mm", "dimension", "kg each", "length m", "size mm", "paint m² each"]);
         assert_eq!(metric.rows, [["6.35", "t=6.35 × 254 × 1219.2", "10", "3.05", "a 6.4", "−0.929"]]);
-        assert_eq!(feet.heads, ["thickness in", "dimension", "lb each", "length ft", "size", "paint ft² each"]);
-        assert_eq!(feet.rows, [["0.25", "t=1/4\" × 10\" × 4'-0\"", "22.05", "10", "a 1/4\"", "−10"]]);
-        assert_eq!(inches.rows, [["0.25", "t=0.25\" × 10.00\" × 48.00\"", "22.05", "10", "a 0.25\"", "−10"]]);
+        assert_eq!(feet.heads, ["thickness in", "dimension", "lb each", "length", "size", "paint ft² each"]);
+        assert_eq!(feet.rows, [["0.25", "t=1/4\" × 10\" × 4'-0\"", "22.05", "10'-0\"", "a 1/4\"", "−10"]]);
+        assert_eq!(inches.rows, [["0.25", "t=0.25\" × 10.00\" × 48.00\"", "22.05", "120.00\"", "a 0.25\"", "−10"]]);
+        let program = sample(false).printed_for_programs(&voices()[1]);
+        assert_eq!((program.heads[3].as_str(), program.rows[0][3].as_str()), ("length in", "120"));
         assert_eq!(german.heads, ["Dicke mm", "Abmessung", "kg je Stück", "Länge m", "Maß mm", "Anstrich m² je Stück"]);
         assert_eq!(german.rows, [["6,35", "t=6,35 × 254 × 1219,2", "10", "3,05", "a 6,4", "−0,929"]]);
     }

@@ -11,7 +11,8 @@ pub mod list;
 use crate::parts::{Hand, Kind, Part, Parts};
 use crate::say;
 use crate::say::{Amount, Statement, amount, name, size};
-use crate::units::{Unit, plain_number};
+use crate::tables::threads;
+use crate::units::{MM_PER_INCH, Unit, plain_number};
 use list::unit_cell;
 pub use list::{Cell, Head, List, Printed};
 use std::collections::BTreeMap;
@@ -32,11 +33,13 @@ fn count(n: usize) -> Cell {
 }
 
 /// Name of a part's cutting file without extension: item, code, thickness, material, quantity, revision; at most 24 characters.
-pub fn file_stem(part: &Part, revision: &str) -> String {
+/// The thickness is in mm, of US stock in thousandths of an inch: `T0188` is 3/16".
+pub fn file_stem(part: &Part, parts: &Parts) -> String {
     let clean = |t: &str, n: usize| -> String { t.chars().filter(char::is_ascii_alphanumeric).take(n).collect::<String>().to_uppercase() };
     let steel = part.steel().unwrap_or_default();
     let steel = steel.strip_prefix("ASTM ").unwrap_or(steel);
-    let full = format!("{}{}_{}_{}_{}X_{}", part.item, part.code, plain_number(part.thickness, 1), clean(steel, 4), part.quantity, clean(revision, 2));
+    let thickness = if parts.us { format!("T{:04.0}", part.thickness / MM_PER_INCH * 1000.0 + 1e-6) } else { plain_number(part.thickness, 1) };
+    let full = format!("{}{}_{thickness}_{}_{}X_{}", part.item, part.code, clean(steel, 4), part.quantity, clean(&parts.revision, 2));
     full.chars().take(NAME_LIMIT).collect()
 }
 
@@ -113,7 +116,7 @@ pub fn manifest(parts: &Parts) -> List {
                 let [width, height] = flat.size();
                 let drilled = flat.holes.iter().filter(|h| h.made == crate::parts::flat::HoleMade::Drilled).count();
                 vec![
-                    Cell::Name(format!("{}.dxf", file_stem(p, &parts.revision))),
+                    Cell::Name(format!("{}.dxf", file_stem(p, parts))),
                     p.item.into(),
                     p.name.clone().into(),
                     amount(width, Unit::Mm, 3).into(),
@@ -141,7 +144,7 @@ pub fn plates(parts: &Parts) -> impl Iterator<Item = (&Part, &crate::parts::flat
 
 /// A length in whole and quarter inches: `1 3/4`.
 fn quarter_inches(mm: f64) -> String {
-    let quarters = (mm / crate::units::MM_PER_INCH * 4.0).round() as u32;
+    let quarters = (mm / MM_PER_INCH * 4.0).round() as u32;
     match (quarters / 4, ["", "1/4", "1/2", "3/4"].get(quarters as usize % 4).copied().unwrap_or_default()) {
         (0, fraction) => fraction.to_string(),
         (whole, "") => whole.to_string(),
@@ -176,15 +179,18 @@ pub fn fasteners(parts: &Parts) -> List {
         // A designation: the length of a metric bolt is in mm, that of an inch bolt in inches, on every sheet.
         let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", quarter_inches(length)) };
         let what = if sunk { "countersunk socket screw" } else { "hexagon bolt" };
+        let thread = threads::find(&thread).map_or(thread, threads::Thread::of_bolt);
         rows.push(vec![n.into(), what.into(), Cell::Name(format!("{thread} × {long}")), Cell::Name(standard.into()), coated(grade)]);
     }
     for (thread, n) in nuts {
         let (standard, grade) = if metric(&thread) { ("ISO 4032", "8") } else { ("ASME B18.2.2", "SAE J995 grade 5") };
-        rows.push(vec![n.into(), "hexagon nut".into(), Cell::Name(thread), Cell::Name(standard.into()), coated(grade)]);
+        rows.push(vec![n.into(), "hexagon nut".into(), Cell::Name(threads::tapped(&thread)), Cell::Name(standard.into()), coated(grade)]);
     }
     for (thread, n) in washers {
         let (standard, grade) = if metric(&thread) { ("ISO 7089", coated("200 HV")) } else { ("ASME B18.22.1", say!("type A plain, zinc coated").into()) };
-        rows.push(vec![n.into(), "plain washer".into(), Cell::Name(thread), Cell::Name(standard.into()), grade]);
+        // An inch washer is called by the size of its bolt, without the threads an inch.
+        let size = if metric(&thread) { thread } else { thread.rsplit_once('-').map_or(thread.clone(), |(size, _)| format!("{size} in")) };
+        rows.push(vec![n.into(), "plain washer".into(), Cell::Name(size), Cell::Name(standard.into()), grade]);
     }
     let heads = ["qty", "name", "size", "standard", "grade"].map(Head::words).to_vec();
     List { id: "fasteners", title: say!("FASTENERS"), heads, rows, metric: false }
@@ -221,7 +227,7 @@ fn metres(length_mm: f64, decimals: u8) -> Amount {
     amount(length_mm / 1000.0, Unit::M, decimals)
 }
 
-/// Welds with sizes and lengths: a throat, s depth of a butt weld, in US jobs the leg of a fillet.
+/// Welds with sizes and lengths: a throat, s depth of a butt weld; in US jobs the leg of a fillet, E size of a groove weld (AWS A2.4).
 pub fn welds(parts: &Parts) -> List {
     List {
         id: "welds",
@@ -231,7 +237,7 @@ pub fn welds(parts: &Parts) -> List {
             Head::words("joint"),
             Head::words("kind"),
             Head::new("size mm", say!("size {unit}", unit = Unit::Mm)).over_inches("size"),
-            Head::new("length m", say!("length {unit}", unit = Unit::M)),
+            Head::new("length m", say!("length {unit}", unit = Unit::M)).over_feet("length"),
             Head::words("note"),
         ],
         rows: parts
@@ -241,6 +247,7 @@ pub fn welds(parts: &Parts) -> List {
                 let size: Statement = match w.us_leg {
                     Some(leg) => say!("leg {size}", size = size(leg, 4)),
                     None if w.fillet => say!("a {size}", size = size(w.size, 1)),
+                    None if parts.us => say!("E {size}", size = size(w.size, 4)),
                     None => say!("s {size}", size = size(w.size, 1)),
                 };
                 vec![

@@ -7,7 +7,7 @@
 
 use super::grid::Grid;
 use super::lettering::TextBox;
-use super::mark::{Hatch, Mark, PaperPoint, Text};
+use super::mark::{Hatch, Mark, Measure, PaperPoint, Text};
 use super::stroke::{Rect, mark_bounds, rings, segments, shape_bounds};
 use super::style::Pattern;
 use crate::geometry::{self, contains};
@@ -19,6 +19,9 @@ pub const SHRINK: f64 = 0.15;
 pub const CROSSING: f64 = 0.5;
 /// Two text boxes may share this much, mm².
 pub const SHARED_AREA: f64 = 0.1;
+
+/// Figures on one dimension line stand at least this share of their height apart.
+pub const APART: f64 = 0.95;
 
 /// A conflict on a finished sheet; a bug of the program, never the user's fault.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,6 +41,8 @@ pub struct Defect {
 pub enum DefectKind {
     /// A text lies on another text.
     TextOnText,
+    /// Figures on one dimension line stand so near that they read as one.
+    RunTogether,
     /// A line or hatch crosses a text.
     LineThroughText,
     /// A mark leaves the drawing space.
@@ -50,9 +55,9 @@ pub enum DefectKind {
     FormatTooSmall,
 }
 
-/// Checks the texts of a sheet against all other ink.
+/// Checks the texts of a sheet against all other ink, and those on one dimension line against each other.
 pub fn check_texts(marks: &[Mark]) -> Vec<Defect> {
-    conflicts(marks).into_iter().map(|c| c.1).collect()
+    conflicts(marks).into_iter().map(|c| c.1).chain(run_together(marks)).collect()
 }
 
 /// The boxes of all texts that other ink runs into.
@@ -196,6 +201,46 @@ fn covers(b: &TextBox, h: &Hatch) -> bool {
     })
 }
 
+/// A figure on a dimension line: the line by its angle and its distance from the origin, and the box.
+type Figure<'a> = (f64, f64, TextBox, &'a str);
+
+/// Figures of lengths, wherever they stand on the sheet.
+fn figures<'a>(mark: &'a Mark, out: &mut Vec<Figure<'a>>) {
+    match mark {
+        Mark::Group(g) => g.marks.iter().for_each(|m| figures(m, out)),
+        Mark::Dimension(d) => {
+            let Measure::Linear { line, angle, .. } = d.measure else { return };
+            let (s, c) = angle.to_radians().sin_cos();
+            let texts = d.strokes.iter().filter_map(|m| if let Mark::Text(t) = m { Some(t) } else { None });
+            out.extend(texts.map(|t| (angle, line.y * c - line.x * s, TextBox::of(t), t.content.as_str())));
+        }
+        Mark::Path(_) | Mark::Text(_) | Mark::Hatch(_) => {}
+    }
+}
+
+/// Figures of one dimension line that stand nearer to each other along it than [`APART`] of their height.
+fn run_together(marks: &[Mark]) -> Vec<Defect> {
+    let mut all = Vec::new();
+    marks.iter().for_each(|m| figures(m, &mut all));
+    let mut out = Vec::new();
+    for (i, (angle, line, t, content)) in all.iter().enumerate() {
+        for (other, at, u, next) in all.iter().skip(i + 1) {
+            if (angle - other).abs() > 1e-6 || (line - at).abs() > 0.01 {
+                continue;
+            }
+            let (dx, dy) = (u.centre.x - t.centre.x, u.centre.y - t.centre.y);
+            let (along, across) = (dx * t.along.0 + dy * t.along.1, dy * t.along.0 - dx * t.along.1);
+            let between = along.abs() - t.half_width - u.half_width;
+            let height = 2.0 * t.half_height.min(u.half_height);
+            if across.abs() < height && between < APART * height {
+                let message = format!("figures {content:?} and {next:?} of one dimension line stand {between:.1} mm apart");
+                out.push(defect(DefectKind::RunTogether, message, t.centre));
+            }
+        }
+    }
+    out
+}
+
 /// Area that two boxes share, mm².
 fn shared_area(a: &TextBox, b: &TextBox) -> f64 {
     let corners = |t: &TextBox| t.corners().map(|c| [c.x, c.y]);
@@ -240,4 +285,39 @@ pub fn check_inside(marks: &[Mark], space: &Rect) -> Vec<Defect> {
 /// A defect at a place.
 pub fn defect(kind: DefectKind, message: String, at: PaperPoint) -> Defect {
     Defect { kind, message, x: at.x, y: at.y }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::mark::{Align, Dimension};
+    use super::super::pencil;
+    use super::super::style::Pen;
+    use super::*;
+
+    /// Two dimensions on one vertical line, their figures `gap` apart.
+    fn chain(gap: f64, line: f64) -> Vec<Mark> {
+        let figure = |text: &str, y: f64, x: f64| {
+            let at = PaperPoint::new(x - 1.4, y);
+            Mark::Dimension(Box::new(Dimension {
+                key: text.into(),
+                measure: Measure::Linear { first: at, second: at, line: PaperPoint::new(x, y), angle: 90.0 },
+                value: 0.0,
+                real_per_paper: 10.0,
+                text: text.into(),
+                strokes: vec![pencil::turned(Pen::Dimension, text.to_string(), at, 3.5, Align::Centre, 90.0)],
+            }))
+        };
+        let half = |text: &str| super::super::lettering::width(text, 3.5, super::super::style::Face::Regular) / 2.0;
+        vec![figure("100", 50.0, 20.0), figure("6", 50.0 + half("100") + gap + half("6"), line)]
+    }
+
+    /// A planted fault: 100 and 6 of a chain read as 1006.
+    #[test]
+    fn figures_that_read_as_one_are_found() {
+        let kinds = |marks: &[Mark]| check_texts(marks).iter().map(|d| d.kind).collect::<Vec<_>>();
+        assert_eq!(kinds(&chain(2.9, 20.0)), [DefectKind::RunTogether]);
+        assert_eq!(kinds(&chain(3.5, 20.0)), []);
+        // On another line nobody reads them together.
+        assert_eq!(kinds(&chain(2.9, 30.0)), []);
+    }
 }

@@ -64,7 +64,7 @@ pub struct SheetPlan {
     pub notes: Vec<Notes>,
     /// Material, when one holds for the whole sheet.
     pub material: String,
-    /// Mass of what is shown, kg.
+    /// Mass of what is shown, kg; `None` for many parts, each with its own in the list, and where no part is shown.
     pub mass_kg: Option<f64>,
     /// Surface finish.
     pub finish: String,

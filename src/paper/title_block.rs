@@ -15,6 +15,7 @@ use crate::say;
 use crate::say::LengthUnit;
 use crate::say::Voice;
 use crate::tables::sheets::TITLE_BLOCK_WIDTH;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 /// A row of the revision table.
@@ -266,7 +267,7 @@ impl Drawer<'_> {
     }
 
     fn caption(&mut self, x: f64, top: f64, words: &'static str, room: f64) {
-        let (t, h) = fit(self.voice.word(words), room, self.caption, Face::Regular);
+        let (t, h) = fit(&self.voice.word(words), room, self.caption, Face::Regular);
         self.marks.push(pencil::text(Pen::Table, t, PaperPoint::new(self.x + x + 1.2, top - 1.0 - h), h, Align::Left));
     }
 
@@ -350,7 +351,8 @@ impl Drawer<'_> {
         let columns = [("Rev.", 14.0), ("Date", 26.0), ("Change", 110.0), ("By", 30.0)];
         let head = columns.map(|c| self.voice.word(c.0));
         let y0 = self.y;
-        for (k, cells) in std::iter::once(head).chain(shown.iter().map(|r| [r.index.as_str(), &r.date, &r.change, &r.by])).enumerate() {
+        let rows = shown.iter().map(|r| [&r.index, &r.date, &r.change, &r.by].map(|cell| Cow::Borrowed(cell.as_str())));
+        for (k, cells) in std::iter::once(head).chain(rows).enumerate() {
             let mut x = 0.0;
             for (cell, (_, wide)) in cells.iter().zip(columns) {
                 if !cell.is_empty() {

@@ -53,7 +53,7 @@ pub fn finish(mut shop: Shop) -> Parts {
         }
     }
     items.sort_by_key(|p| p.item);
-    Parts { items, joints: shop.joints, welds: shop.welds, seals: shop.seals, defects: shop.defects, revision }
+    Parts { items, joints: shop.joints, welds: shop.welds, seals: shop.seals, defects: shop.defects, revision, us: spec.us() }
 }
 
 /// Patterns of a machine whose up side is on the left are the mirror images.

@@ -242,6 +242,8 @@ pub struct Parts {
     pub defects: Vec<Defect>,
     /// Revision that the files are marked with.
     pub revision: String,
+    /// Whether they are made of US stock.
+    pub us: bool,
 }
 
 impl Parts {

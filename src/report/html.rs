@@ -8,6 +8,7 @@ use crate::rules::Verdict;
 use crate::say;
 use minijinja::{AutoEscape, Environment};
 use serde::Serialize;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 const PAGE: &str = include_str!("../../templates/report.html");
@@ -29,8 +30,8 @@ struct Page<'a> {
     style: &'a str,
     head: Vec<Field>,
     stamp: Stamp,
-    words: BTreeMap<&'static str, &'static str>,
-    cautions: Vec<&'static str>,
+    words: BTreeMap<&'static str, Cow<'static, str>>,
+    cautions: Vec<Cow<'static, str>>,
     sheets: &'a [SheetLink],
     findings: Vec<Finding<'a>>,
     groups: Vec<Group>,
@@ -42,14 +43,14 @@ struct Page<'a> {
 
 #[derive(Serialize)]
 struct Field {
-    name: &'static str,
+    name: Cow<'static, str>,
     value: String,
 }
 
 #[derive(Serialize)]
 struct Stamp {
     class: &'static str,
-    word: &'static str,
+    word: Cow<'static, str>,
     counts: String,
 }
 
@@ -68,7 +69,7 @@ struct Finding<'a> {
 
 #[derive(Serialize)]
 struct Group {
-    title: &'static str,
+    title: Cow<'static, str>,
     quantities: Vec<Quantity>,
 }
 

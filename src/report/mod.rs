@@ -166,7 +166,7 @@ impl Report {
         from_memory.dedup();
         let project = &spec.project;
         Self {
-            language: spec.sheet.language.word().into(),
+            language: spec.language().into(),
             title: project.title.value.clone(),
             head: vec![
                 ("Owner", project.owner.value.clone()),

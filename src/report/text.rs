@@ -52,29 +52,29 @@ pub fn whole(report: &Report) -> String {
     }
     let _ = writeln!(out, "{:<10} {}\n", voice.word("Spec hash"), report.spec_hash);
     let _ = writeln!(out, "{}", voice.word(report.release.words()));
-    heading(&mut out, voice.word("Checks"));
+    heading(&mut out, &voice.word("Checks"));
     out.push_str(&checks(report));
     for group in &report.groups {
-        heading(&mut out, voice.word(group.title));
+        heading(&mut out, &voice.word(group.title));
         for q in &group.quantities {
             let value = voice.amount(say::measured(q.value, q.unit));
             let _ = writeln!(out, "{:<58} {:>16}   {}", voice.say(&q.name), value, voice.say(&q.source.said()));
         }
     }
-    heading(&mut out, voice.word("Given in the spec"));
+    heading(&mut out, &voice.word("Given in the spec"));
     for line in &report.inputs {
         let _ = writeln!(out, "{:<32} {}", line.path, line.value);
     }
-    heading(&mut out, voice.word("Decided by rule"));
+    heading(&mut out, &voice.word("Decided by rule"));
     for line in &report.defaults {
         let _ = writeln!(out, "{:<32} {}", line.path, line.value);
         let _ = writeln!(out, "      {} — {}", wrap(&line.why, 92, "      "), line.source);
     }
-    heading(&mut out, voice.word("Cautions"));
+    heading(&mut out, &voice.word("Cautions"));
     for c in &report.cautions {
-        let _ = writeln!(out, "- {}", wrap(voice.word(c.text), 92, "  "));
+        let _ = writeln!(out, "- {}", wrap(&voice.word(c.text), 92, "  "));
     }
-    heading(&mut out, voice.word("Not checked"));
+    heading(&mut out, &voice.word("Not checked"));
     for line in not_checked(report) {
         let _ = writeln!(out, "- {line}");
     }

@@ -8,6 +8,7 @@ use super::number;
 use super::statement::{Amount, Statement, Value};
 use super::words::Words;
 use crate::units::{MM_PER_INCH, Unit};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 /// Language, figures and tags of a job.
@@ -27,9 +28,10 @@ impl Voice {
         self.figures.customary()
     }
 
-    /// A voice without tags.
+    /// A voice without tags, in the language of a tag: `en`, `en-US`, `de`.
     pub fn new(language: &str, figures: Figures) -> Self {
-        let words = if language == "en" && figures.customary() { Words::customary() } else { Words::of(language) };
+        let words = Words::of(language);
+        let words = if figures.customary() { words.customary() } else { words };
         Self { words, figures, tags: BTreeMap::new() }
     }
 
@@ -67,12 +69,13 @@ impl Voice {
     }
 
     /// A fixed text.
-    pub fn word(&self, english: &'static str) -> &'static str {
+    pub fn word(&self, english: &'static str) -> Cow<'static, str> {
         self.words.text(english)
     }
 
     fn write(&self, said: &Statement, out: &mut String) {
-        let mut rest = self.words.text(said.words);
+        let text = self.words.text(said.words);
+        let mut rest: &str = &text;
         while let Some(at) = rest.find(['{', '}']) {
             let (before, from) = rest.split_at(at);
             out.push_str(before);
@@ -150,6 +153,7 @@ impl Voice {
         }
         match (unit, unit.customary()) {
             (Unit::Mm, _) => (self.length(value), ""),
+            (Unit::M, _) => (self.length(value * 1000.0), ""),
             (_, Some((factor, symbol))) => (number::three_figures(value * factor, &self.figures), symbol),
             (_, None) => (trimmed(value), unit.symbol()),
         }

@@ -3,8 +3,13 @@
 //! `templates/words/de.*.toml` map English to German, a file a room. A text with places such as `{sill}` is mapped whole
 //! to one with the same places, in the order that the language wants. A text that a table lacks stays English.
 //! Texts that come from the spec are never translated.
+//!
+//! English has two tables more, which hold only what differs: `customary.toml` for texts with figures among their words
+//! where US customary units are written, `us.toml` for sentences of US jobs; and `us.spelling.toml`, which changes single
+//! words in whatever a US job says.
 
 use super::statement::{Statement, Value};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -17,11 +22,14 @@ const TABLES: &[(&str, &str, &str)] = &[
     ("de", "rules_b", include_str!("../../templates/words/de.rules_b.toml")),
     ("de", "settle", include_str!("../../templates/words/de.settle.toml")),
     ("de", "report", include_str!("../../templates/words/de.report.toml")),
-    ("us", "figures in words", include_str!("../../templates/words/us.toml")),
+    (CUSTOMARY, "figures in words", include_str!("../../templates/words/customary.toml")),
+    (AMERICAN, "sentences", include_str!("../../templates/words/us.toml")),
 ];
 
+/// Tag of English as US jobs write it (BCP 47).
+pub const AMERICAN: &str = "en-US";
 /// English where US customary units are written: a table like that of a language, but no language to choose.
-const CUSTOMARY: &str = "us";
+const CUSTOMARY: &str = "customary";
 
 type Table = BTreeMap<String, String>;
 
@@ -34,43 +42,50 @@ static LANGUAGES: LazyLock<BTreeMap<&str, Table>> = LazyLock::new(|| {
     all
 });
 
+/// Words in British spelling or of the European trade, lower case, and what a US office writes; the longest first.
+static SPELLING: LazyLock<Vec<(String, String)>> = LazyLock::new(|| {
+    let table: Table = toml::from_str(include_str!("../../templates/words/us.spelling.toml")).unwrap_or_default();
+    let mut all: Vec<(String, String)> = table.into_iter().collect();
+    all.sort_by_key(|(word, _)| std::cmp::Reverse(word.len()));
+    all
+});
+
 /// The words of one language.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Words {
+    /// Table of the language, whole.
     table: Option<&'static Table>,
+    /// Tables of what English says otherwise, the first that has a text counts.
+    other_english: [Option<&'static Table>; 2],
+    /// Whether English is spelled as in the US.
+    american: bool,
 }
 
 impl Words {
-    /// The words of a language; an unknown one is English.
-    pub fn of(language: &str) -> Self {
-        Self { table: LANGUAGES.get(language) }
+    /// The words of a language by its tag; an unknown one is English.
+    pub fn of(tag: &str) -> Self {
+        match tag {
+            AMERICAN => Self { other_english: [LANGUAGES.get(AMERICAN), None], american: true, ..Self::default() },
+            _ => Self { table: LANGUAGES.get(tag), ..Self::default() },
+        }
     }
 
-    /// English with the figures of US customary units in the few texts that have figures among their words.
-    pub fn customary() -> Self {
-        Self::of(CUSTOMARY)
+    /// The same words with the figures of US customary units in the few English texts that have figures among their words.
+    pub fn customary(self) -> Self {
+        match self.table {
+            None => Self { other_english: [self.other_english[0], LANGUAGES.get(CUSTOMARY)], ..self },
+            Some(_) => self,
+        }
     }
 
     /// The text in this language.
-    pub fn text<'a>(&self, english: &'a str) -> &'a str
+    pub fn text<'a>(&self, english: &'a str) -> Cow<'a, str>
     where
         'static: 'a,
     {
-        self.table.and_then(|t| t.get(english)).map_or(english, String::as_str)
-    }
-
-    /// The word in this language. `SECTION A–A` is looked up whole, then without its last part.
-    pub fn say(&self, english: &str) -> String {
-        let Some(table) = self.table else { return english.to_string() };
-        if let Some(w) = table.get(english) {
-            return w.clone();
-        }
-        if let Some((head, tail)) = english.rsplit_once(' ')
-            && let Some(w) = table.get(head)
-        {
-            return format!("{w} {tail}");
-        }
-        english.to_string()
+        let own = self.table.into_iter().chain(self.other_english.into_iter().flatten()).find_map(|t| t.get(english));
+        let text = own.map_or(english, String::as_str);
+        if self.american { respelled(text) } else { Cow::Borrowed(text) }
     }
 
     /// Fixed texts of a statement that this language lacks; nothing for English.
@@ -83,6 +98,49 @@ impl Words {
             _ => Vec::new(),
         });
         own.into_iter().chain(within).collect()
+    }
+}
+
+/// A text in US spelling. Places in braces and keys of the spec (`shaft.bearing_centres`) stay as they are.
+fn respelled(text: &str) -> Cow<'_, str> {
+    let part_of_word = |c: char| c.is_alphanumeric() || c == '_';
+    let lower = text.to_ascii_lowercase();
+    let mut out = String::new();
+    let (mut done, mut at, mut before) = (0, 0, ' ');
+    while let Some(c) = text[at..].chars().next() {
+        let mut next = at + c.len_utf8();
+        if c == '{' {
+            next = text[at..].find('}').map_or(text.len(), |end| at + end + 1);
+        } else if part_of_word(c) && !part_of_word(before) && before != '.' {
+            let ends = |word: &str| {
+                let mut after = text[at + word.len()..].chars();
+                let (first, second) = (after.next(), after.next());
+                !first.is_some_and(part_of_word) && !(first == Some('.') && second.is_some_and(char::is_alphanumeric))
+            };
+            if let Some((word, own)) = SPELLING.iter().find(|(word, _)| lower[at..].starts_with(word.as_str()) && ends(word)) {
+                next = at + word.len();
+                out.push_str(&text[done..at]);
+                out.push_str(&in_case_of(&text[at..next], own));
+                done = next;
+            }
+        }
+        before = text[..next].chars().next_back().unwrap_or(' ');
+        at = next;
+    }
+    if done == 0 {
+        return Cow::Borrowed(text);
+    }
+    out.push_str(&text[done..]);
+    Cow::Owned(out)
+}
+
+/// A word in capitals, or with one at its beginning, as another is written.
+fn in_case_of(written: &str, word: &str) -> String {
+    let mut letters = written.chars().filter(|c| c.is_alphabetic());
+    match (letters.next().is_some_and(char::is_uppercase), letters.next().is_none_or(char::is_uppercase)) {
+        (true, true) => word.to_uppercase(),
+        (true, false) => word[..1].to_uppercase() + &word[1..],
+        (false, _) => word.to_string(),
     }
 }
 
@@ -117,5 +175,33 @@ mod tests {
         }
         assert_eq!(Words::of("de").text("PLAN"), "DRAUFSICHT");
         assert_eq!(Words::of("en").text("PLAN"), "PLAN");
+    }
+
+    /// Merriam-Webster's spellings; keys and places are no words.
+    #[test]
+    fn english_of_the_us() {
+        let us = Words::of(AMERICAN);
+        for (british, american) in [
+            ("bearing centres {centres} apart", "bearing centers {centres} apart"),
+            ("Centre of the neighbouring part", "Center of the neighboring part"),
+            ("CENTRE HOLE", "CENTER HOLE"),
+            ("give shaft.bearing_centres more; see centre.", "give shaft.bearing_centres more; see center."),
+            ("concentred, ⌀{d}", "concentred, ⌀{d}"),
+        ] {
+            assert_eq!(us.text(british), american);
+            assert_eq!(Words::of("en").text(british), british);
+        }
+        let figure = "at least 200 mm of concrete over an opening";
+        assert_eq!(us.customary().text(figure), "at least 8 in of concrete over an opening");
+        assert_eq!(us.text(figure), figure);
+    }
+
+    #[test]
+    fn spelling_changes_words_of_small_letters() {
+        assert!(!SPELLING.is_empty());
+        for (word, own) in SPELLING.iter() {
+            assert!(!own.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c == ' ' || c == '-'), "{word}");
+            assert!(own.is_ascii(), "{own}");
+        }
     }
 }

@@ -24,7 +24,7 @@ impl<'a> Ask<'a> {
 
     /// Words of the job's language, for texts that the spec leaves to the program.
     pub(super) fn words(&self) -> Words {
-        Words::of(self.asked.sheet.language.value().unwrap_or(Language::English).word())
+        Words::of(self.asked.sheet.language.value().unwrap_or(Language::English).tag(self.rounding.us))
     }
 }
 

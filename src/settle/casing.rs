@@ -11,6 +11,7 @@ use crate::formulas::foot_heights;
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
 use crate::sizing::{sliding_plate, weight_box};
+use crate::sources::Source;
 use crate::spec::casing::{Bottom, Casing, Trunk};
 use crate::spec::openings::Wall;
 use crate::spec::reader::Chosen;
@@ -19,14 +20,16 @@ use crate::spec::sheet::Language;
 use crate::tables::plates;
 use crate::units::Length;
 
-/// The usual finish in the job's terms and language. Near-white blasting is Sa 2½ of ISO 8501-1 and SSPC-SP 10, from memory;
-/// 60 µm are 2.4 mils.
-fn finish(so_far: &Running<'_>) -> &'static str {
+const NEAR_WHITE: Source = Source::standard("SSPC-SP 10/NACE No. 2").remark("near-white blast cleaning").from_memory();
+const SA_2_5: Source = Source::standard("ISO 8501-1").remark("preparation grade Sa 2½").from_memory();
+
+/// The usual finish in the job's terms and language, and what names the blasting. Both grades are near-white; 60 µm are 2.4 mils.
+fn finish(so_far: &Running<'_>) -> (&'static str, Source) {
     match (so_far.rounding.us, so_far.asked.sheet.language.value()) {
-        (true, Some(Language::German)) => "gestrahlt SSPC-SP 10, Grundierung 2,5 mil, Deckbeschichtung 2,5 mil",
-        (true, _) => "blasted SSPC-SP 10, primer 2.5 mils, top coat 2.5 mils",
-        (false, Some(Language::German)) => "gestrahlt Sa 2½, Grundierung 60 µm, Deckbeschichtung 60 µm",
-        (false, _) => "blasted Sa 2½, primer 60 µm, top coat 60 µm",
+        (true, Some(Language::German)) => ("SSPC-SP 10, Grundierung 2,5 mil, Deckschicht 2,5 mil", NEAR_WHITE),
+        (true, _) => ("SSPC-SP 10, primer 2.5 mils, top coat 2.5 mils", NEAR_WHITE),
+        (false, Some(Language::German)) => ("gestrahlt Sa 2½, Grundierung 60 µm, Deckbeschichtung 60 µm", SA_2_5),
+        (false, _) => ("blasted Sa 2½, primer 60 µm, top coat 60 µm", SA_2_5),
     }
 }
 
@@ -38,6 +41,7 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
     let (a, rounding) = (&so_far.asked.casing, so_far.rounding);
     let head = so_far.head_pulley.diameter.value.value();
     let big = head >= 600.0;
+    let (usual_finish, blasting) = finish(so_far);
     Plates {
         plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), plates::LEAST_FOOT, say!("a stock thickness not under {least}", least = say::mm(4.8))),
         bottom_plate: Chosen::or(&a.bottom_plate, mm(rounding.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides"),
@@ -63,7 +67,7 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
             say!("angle flanges for bolts up to {bolt}", bolt = say::name(if rounding.us { "1/2-13" } else { "M12" })),
         ),
         material: Chosen::or(&a.material, if rounding.us { "ASTM A36" } else { "S235JR" }.to_string(), PRACTICE, "ordinary structural steel"),
-        finish: Chosen::or(&a.finish, finish(so_far).to_string(), PRACTICE, "for a dry indoor place; the surroundings decide"),
+        finish: Chosen::or(&a.finish, usual_finish.to_string(), blasting, "for a dry indoor place; the surroundings decide"),
     }
 }
 

@@ -14,6 +14,7 @@ use crate::spec::Spec;
 use crate::spec::inlets::Inlet;
 use crate::spec::openings::{Door, Wall};
 use crate::spec::reader::Chosen;
+use crate::spec::sheet::Language;
 use crate::units::{Length, MM_PER_INCH, Unit, plain_number};
 
 /// Which way a limit that is to be typed may be rounded.
@@ -38,7 +39,7 @@ struct Report<'a> {
 
 /// Reports all of them.
 pub(super) fn report(spec: &Spec, levels: &Levels, widths: &Widths, out: &mut Diagnostics) {
-    let mut report = Report { spec, levels, widths, voice: Voice::new("en", spec.figures()), out };
+    let mut report = Report { spec, levels, widths, voice: Voice::new(Language::English.tag(spec.us()), spec.figures()), out };
     report.sizes();
     report.bend_pulley();
     report.belt_and_buckets();

@@ -49,11 +49,12 @@ pub(super) fn project(ask: &Ask<'_>, out: &mut Diagnostics) -> (Project, Vec<Rev
         (Jurisdiction::Iso, "nothing else was asked for: ISO/EN standards are applied")
     };
     let words = ask.words();
-    let unnamed = words.text("not given");
+    let unnamed = words.text("not given").into_owned();
+    let unnamed = unnamed.as_str();
     let project = Project {
         owner: given_or(&a.owner, unnamed, "a mandatory field; the owner is for the user to name"),
         number: given_or(&a.number, "FOOT-1", "a mandatory field; stands until a drawing number is given"),
-        title: given_or(&a.title, words.text("Bucket elevator foot"), "says what is drawn, within 25 characters"),
+        title: given_or(&a.title, &words.text("Bucket elevator foot"), "says what is drawn, within 25 characters"),
         site: Chosen::or(&a.site, unnamed.into(), PRACTICE, "the plant is for the user to name"),
         date: Chosen::or(&a.date, None, ISO_7200, "a mandatory field; the program takes no date from the clock"),
         creator: given_or(&a.creator, unnamed, "a mandatory field; the creator is for the user to name"),

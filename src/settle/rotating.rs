@@ -31,7 +31,12 @@ pub(super) fn shaft_and_bearings(so_far: &Running<'_>, widths: &Widths, out: &mu
     let (s, b, rounding) = (&so_far.asked.shaft, &so_far.asked.bearings, so_far.rounding);
     let kind = Chosen::or(&b.kind, BearingKind::FourBoltFlange, PRACTICE, "a standard flange unit on a sliding plate: a stock item");
     let centres = bearing_centres(s, *kind, widths, rounding);
-    let steel = Chosen::or(&s.steel, if rounding.us { "C1045" } else { "C45" }.to_string(), steels::EN_SHAFT, "usual shaft steel");
+    let steel = Chosen::or(
+        &s.steel,
+        if rounding.us { "C1045" } else { "C45" }.to_string(),
+        if rounding.us { steels::SOURCE } else { steels::EN_SHAFT },
+        "usual shaft steel",
+    );
     let names: Vec<&str> = steels::ALL.iter().filter(|row| row.shaft).map(|row| row.name).collect();
     word("shaft.steel", "shaft steel", &s.steel, &names, out);
     let diameter = diameter(so_far, centres.value.value(), &steel.value);

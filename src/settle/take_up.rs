@@ -9,7 +9,7 @@ use super::rotating::word;
 use super::rounding::{Step, mm};
 use super::so_far::Turning;
 use super::{PRACTICE, pulleys};
-use crate::diagnostics::Diagnostics;
+use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::belt_path::{Pulleys, belt_path};
 use crate::formulas::gravity_take_up::{self, BOXES, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
 use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
@@ -45,6 +45,27 @@ const GUIDE: f64 = 31.0;
 const US_ROD_YIELD: f64 = 372.0;
 const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20").remark("SAE 1018 cold drawn").from_memory();
 
+/// Reports a rod thread that the table does not have, or that is named without its pitch.
+fn known_rod(rod: &Leaf<String>, out: &mut Diagnostics) {
+    let Leaf::Given(name, span) = rod else { return };
+    if power_threads::find(name).is_some() {
+        return;
+    }
+    match power_threads::of_diameter(name) {
+        Some(thread) => out.push(Diagnostic::error(
+            Code::UnknownWord,
+            "take_up.rod",
+            Some(span.clone()),
+            format!("\"{name}\" is a thread without its pitch"),
+            format!("write  rod = \"{}\"", thread.name),
+        )),
+        None => {
+            let names: Vec<&str> = power_threads::ALL.iter().map(|r| r.name).collect();
+            word("take_up.rod", "take-up rod thread", rod, &names, out);
+        }
+    }
+}
+
 /// Settles the take-up.
 pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
     let (a, rounding) = (&so_far.asked.take_up, so_far.rounding);
@@ -64,12 +85,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
             say!("rod of {steel} or better", steel = say::name("S355J2"))
         },
     );
-    if let Some(name) = a.rod.value()
-        && power_threads::find(&name).is_none()
-    {
-        let names: Vec<&str> = power_threads::ALL.iter().map(|r| r.name).collect();
-        word("take_up.rod", "take-up rod thread", &a.rod, &names, out);
-    }
+    known_rod(&a.rod, out);
     let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, dead, travel.value.value());
     TakeUp {
         rod: rod(so_far, travel.value.value(), dead, rod_yield.value.value()),

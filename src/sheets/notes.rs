@@ -6,10 +6,12 @@
 use super::Subject;
 use crate::paper::notes::Notes;
 use crate::say;
-use crate::say::{name, size};
+use crate::say::{Statement, name, size};
+use crate::spec::Spec;
 use crate::spec::inlets::FedBy;
 use crate::spec::rotating::TappedEnd;
-use crate::tables::cautions;
+use crate::spec::sheet::{Projection, SheetStandard};
+use crate::tables::{cautions, threads};
 use crate::units::{Density, MassFlow, Speed, Volume};
 
 /// What the machine is for and how it is built, in numbered notes.
@@ -48,16 +50,30 @@ pub fn general(subject: &Subject<'_>) -> Notes {
     } {
         all.push(subject.say(say!(
             "Foot shaft drilled and tapped {thread} at the {end} for the motion sensor's target.",
-            thread = name(s.shaft.thread.value.as_str()),
+            thread = name(threads::tapped(&s.shaft.thread.value)),
             end = end
         )));
     }
     if subject.foot.inlets.iter().any(|i| i.fed_by == FedBy::Spout) {
         all.push(subject.say("Arrows show the way of the material."));
     }
+    if s.us() {
+        all.push(subject.say(drawing_practice(s)));
+    }
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
     notes
+}
+
+/// The standards of drawing practice that a US set follows, and no other; the ASME sheets and weld symbols from memory.
+fn drawing_practice(spec: &Spec) -> Statement {
+    const WELDS: &str = "weld symbols AWS A2.4, fillets by their leg";
+    match (*spec.sheet.standard, *spec.sheet.projection) {
+        (SheetStandard::Ansi, Projection::Third) => say!("Sheets ASME Y14.1, third-angle projection ASME Y14.3, {welds}.", welds = WELDS),
+        (SheetStandard::Ansi, Projection::First) => say!("Sheets ASME Y14.1, first-angle projection, {welds}.", welds = WELDS),
+        (SheetStandard::Iso, Projection::Third) => say!("Third-angle projection ASME Y14.3, {welds}.", welds = WELDS),
+        (SheetStandard::Iso, Projection::First) => say!("First-angle projection, {welds}.", welds = WELDS),
+    }
 }
 
 /// The cautions that print on every general arrangement, pit sheet and calculation sheet.

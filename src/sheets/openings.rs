@@ -21,6 +21,7 @@ use crate::parts::shop::gasket;
 use crate::say;
 use crate::solid::project::View;
 use crate::spec::inlets::Side as Flank;
+use crate::tables::threads;
 use glam::DVec3;
 use kurbo::Rect;
 
@@ -195,7 +196,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let z = -lap / 2.0;
     d.leader(at(x + gasket / 2.0, -lap * 0.8), subject.say(say!("gasket {gasket}, dust tight", gasket = say::size(gasket, 1))), Side::Right);
     d.centre_line(at(-2.0, z), at(outside + 6.0, z));
-    d.leader(at(outside + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(thread(subject, o)))), Side::Right);
+    d.leader(at(outside + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(threads::tapped(&thread(subject, o))))), Side::Right);
     elevation::break_line(&mut d, origin.x - t - 8.0, origin.x + outside + 8.0, origin.y + above);
     if let Some(weld) = subject.seam(&format!("{}.frame", o.id), subject.say("dust tight")) {
         d.weld(at(0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);

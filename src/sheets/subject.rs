@@ -13,12 +13,13 @@ use crate::paper::sheet::Placement;
 use crate::paper::view::{Draft, Weld};
 use crate::parts::Parts;
 use crate::rules::Findings;
-use crate::say::{LengthUnit, Statement, Voice, number};
+use crate::say;
+use crate::say::{LengthUnit, Statement, Voice, amount, mm, number};
 use crate::spec::Spec;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::sheets::Format;
 use crate::tables::tolerances;
-use crate::units::{self, Mass};
+use crate::units::{self, Mass, Unit};
 
 /// Everything that sheets are drawn from.
 #[derive(Debug, Clone)]
@@ -168,16 +169,17 @@ impl<'a> Subject<'a> {
 
     /// General tolerances: of plate work (machined parts have the other of [`Self::machined_tolerance`]).
     pub fn tolerance(&self) -> String {
-        self.general_tolerance(tolerances::US_PLATE_WORK)
+        self.general_tolerance(say!("CUT ±{cut}, WELDED ±{welded}", cut = mm(tolerances::US_CUT_MM), welded = mm(tolerances::US_WELDED_MM)))
     }
 
     /// General tolerances of a sheet of machined parts.
     pub fn machined_tolerance(&self) -> String {
-        self.general_tolerance(tolerances::US_MACHINED)
+        let angle = amount(tolerances::US_MACHINED_DEG, Unit::Degree, 0);
+        self.general_tolerance(say!("MACHINED ±{length}, ±{angle}", length = mm(tolerances::US_MACHINED_MM), angle = angle))
     }
 
-    fn general_tolerance(&self, us: &'static str) -> String {
-        self.voice.word(if self.style.standard == Standard::Ansi { us } else { tolerances::ISO_SHOP }).into()
+    fn general_tolerance(&self, us: Statement) -> String {
+        if self.spec.us() { self.voice.say(&us) } else { self.voice.word(tolerances::ISO_SHOP).into_owned() }
     }
 }
 
@@ -195,6 +197,6 @@ pub fn style(spec: &Spec) -> SheetStyle {
             SheetStandard::Ansi => Standard::Ansi,
         },
         size: sheet.size.value.as_deref().and_then(Format::named),
-        language: sheet.language.value.word().into(),
+        language: spec.language().into(),
     }
 }

@@ -137,9 +137,13 @@ impl Spec {
             ..Figures::default()
         }
     }
+    /// Tag of the language of everything that is printed.
+    pub fn language(&self) -> &'static str {
+        self.sheet.language.tag(self.us())
+    }
     /// Language and figures of everything that is printed, without tags of openings.
     pub fn voice(&self) -> Voice {
-        Voice::new(self.sheet.language.word(), self.figures())
+        Voice::new(self.language(), self.figures())
     }
     /// Plates and bars that the job's shop buys.
     pub fn stock(&self) -> Stock {

@@ -1,6 +1,7 @@
 //! `[sheet]`: how the drawings look.
 
 use super::reader::{spec_table, words};
+use crate::say::words::AMERICAN;
 
 words!(
     /// Family of sheet formats.
@@ -63,6 +64,16 @@ words!(
         German = "de",
     }
 );
+
+impl Language {
+    /// Its tag (BCP 47): English of US jobs is a kind of its own, with US spelling and terms.
+    pub fn tag(self, us: bool) -> &'static str {
+        match self {
+            Self::English if us => AMERICAN,
+            _ => self.word(),
+        }
+    }
+}
 
 spec_table!(
     /// How the drawings look.

@@ -8,6 +8,9 @@ use crate::sources::Source;
 /// Classes: range of perpendicularity u, range of roughness Rz5, tolerance class.
 pub const SOURCE: Source =
     Source::standard("ISO 9013:2017").remark("classes that laser and plasma cuts commonly hold; not checked against the standard").from_memory();
+/// What US jobs ask of a thermal cut: roughness of the surface.
+pub const US: Source =
+    Source::standard("AWS D1.1").remark("roughness of thermally cut edges to 4 in; as sample 3 of AWS C4.1; not checked against the standard").from_memory();
 /// Smallest holes.
 pub const LEAST_HOLES: Source = Source::practice("holes of at least 1.0 × thickness by laser, 1.5 × by plasma");
 
@@ -16,14 +19,18 @@ pub const LEAST_HOLES: Source = Source::practice("holes of at least 1.0 × thick
 pub struct ThermalCut {
     /// Designation for the sheet. Source: [`SOURCE`].
     pub designation: &'static str,
+    /// The same on sheets of US jobs. Source: [`US`].
+    pub us_designation: &'static str,
     /// Smallest hole that may be cut, of the plate's thickness; smaller ones are marked and drilled. Source: [`LEAST_HOLES`].
     pub least_hole: f64,
 }
 
+/// Roughness that AWS D1.1 allows on edges of plates up to 4 in, whatever cut them.
+const US_ROUGHNESS: &str = "AWS D1.1, 1000 µin or smoother";
 /// Laser beam.
-pub const LASER: ThermalCut = ThermalCut { designation: "ISO 9013-331", least_hole: 1.0 };
+pub const LASER: ThermalCut = ThermalCut { designation: "ISO 9013-331", us_designation: US_ROUGHNESS, least_hole: 1.0 };
 /// Plasma arc.
-pub const PLASMA: ThermalCut = ThermalCut { designation: "ISO 9013-342", least_hole: 1.5 };
+pub const PLASMA: ThermalCut = ThermalCut { designation: "ISO 9013-342", us_designation: US_ROUGHNESS, least_hole: 1.5 };
 
 #[cfg(test)]
 mod tests {

@@ -37,7 +37,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("belt_speeds", &[belt_speeds::SOURCE]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
     ("centre_holes", &[centre_holes::SOURCE, centre_holes::PILOTS, centre_holes::INCH, centre_holes::PLAIN, centre_holes::INCH_PLAIN]),
-    ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::LEAST_HOLES]),
+    ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::US, cutting_quality::LEAST_HOLES]),
     ("fits", &[fits::SOURCE, fits::INCH_BORES, fits::INCH_BARS, fits::CHOICE]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
     ("housings", &[housings::SOURCE, housings::WEAK]),

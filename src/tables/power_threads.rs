@@ -104,26 +104,25 @@ impl PowerThread {
     }
 }
 
-/// Finds a thread by name (`Tr30x6`, `TR 30 × 6`, `Acme 1 1/8-5`, `1-1/8-5 Acme`) or by its diameter alone (`Tr30`, `Acme 1`).
+/// Finds a thread by name (`Tr30x6`, `TR 30 × 6`, `Acme 1 1/8-5`, `1-1/8-5 Acme`).
 pub fn find(name: &str) -> Option<&'static PowerThread> {
-    let plain = |text: &str| -> String {
-        text.chars().filter(|c| !c.is_whitespace()).map(|c| if c == '×' { 'x' } else { c.to_ascii_lowercase() }).filter(|c| *c != '-').collect()
-    };
-    let clean = plain(name);
-    if let Some((before, after)) = clean.split_once("acme") {
-        let wanted = format!("{before}{after}");
-        // The class of general purpose threads may stand behind; the table is the same for all.
-        let wanted = wanted.trim_end_matches("2g");
-        let figures = |t: &PowerThread| t.name.trim_start_matches("Acme ").to_string();
-        return Family::Acme.all().find(|t| {
-            let full = figures(t);
-            plain(&full) == wanted || full.rsplit_once('-').is_some_and(|(d, _)| plain(d) == wanted)
-        });
+    let wanted = plain(name);
+    ALL.iter().find(|t| plain(t.name) == wanted)
+}
+
+/// The first-choice thread of a diameter that is named without its pitch (`Tr30`, `Acme 1`).
+pub fn of_diameter(name: &str) -> Option<&'static PowerThread> {
+    let wanted = plain(name);
+    ALL.iter().find(|t| t.name.rsplit_once(['x', '-']).is_some_and(|(diameter, _)| plain(diameter) == wanted))
+}
+
+/// A name without blanks, hyphens and capitals, the family first; the class of Acme threads, the same for all, left out.
+fn plain(name: &str) -> String {
+    let text: String = name.chars().filter(|c| !c.is_whitespace() && *c != '-').map(|c| if c == '×' { 'x' } else { c.to_ascii_lowercase() }).collect();
+    match text.split_once("acme") {
+        Some((before, after)) => format!("acme{}", format!("{before}{after}").trim_end_matches("2g")),
+        None => text,
     }
-    Family::Trapezoidal.all().find(|t| {
-        let full = plain(t.name);
-        full == clean || full.split('x').next() == Some(clean.as_str())
-    })
 }
 
 const fn t(name: &'static str, d: f64, p: f64) -> PowerThread {
@@ -240,9 +239,11 @@ mod tests {
     #[test]
     fn lookups() {
         assert_eq!(find("TR 30 × 6").unwrap().name, "Tr30x6");
-        assert_eq!(find("tr40").unwrap().pitch_mm, 7.0);
+        assert_eq!(of_diameter("tr40").unwrap().name, "Tr40x7");
+        assert_eq!(of_diameter("acme 1 1/8").unwrap().name, "Acme 1 1/8-5");
+        assert!(find("tr40").is_none() && find("Acme 1").is_none() && of_diameter("Tr40x7").is_none() && of_diameter("Acme").is_none());
         assert!(find("Tr30x3").is_none() && find("Tr").is_none());
-        for written in ["Acme 1 1/8-5", "ACME 1-1/8-5", "1 1/8-5 Acme", "1 1/8-5 ACME-2G", "acme 1 1/8"] {
+        for written in ["Acme 1 1/8-5", "ACME 1-1/8-5", "1 1/8-5 Acme", "1 1/8-5 ACME-2G"] {
             assert_eq!(find(written).unwrap().name, "Acme 1 1/8-5", "{written}");
         }
         // An inch size without its family may be a bolt thread.

@@ -74,6 +74,21 @@ impl Thread {
             Fit::Coarse => self.holes_mm[2],
         }
     }
+    /// As a tapped hole is called for: a unified one with its series and class, 2B being the general one (ASME B1.1, from
+    /// memory); a metric one by its name, since 6H goes without saying (ISO 965-1, from memory).
+    pub fn tapped(&self) -> String {
+        self.with_class("2B")
+    }
+    /// As a bolt or stud is called for, classes 2A and 6g.
+    pub fn of_bolt(&self) -> String {
+        self.with_class("2A")
+    }
+    fn with_class(&self, class: &str) -> String {
+        match self.series {
+            Series::Metric => self.name.to_string(),
+            Series::Unc => format!("{} UNC-{class}", self.name),
+        }
+    }
     /// Number or letter of the tap drill where it is no fraction of an inch (ASME B94.11M, from memory).
     pub fn drill_letter(&self) -> Option<&'static str> {
         match self.name {
@@ -83,6 +98,11 @@ impl Thread {
             _ => None,
         }
     }
+}
+
+/// How a tapped hole of this thread is called for; a name outside the table as it is.
+pub fn tapped(name: &str) -> String {
+    find(name).map_or_else(|| name.to_string(), Thread::tapped)
 }
 
 /// Finds a thread by name; case and blanks do not matter. `None` outside the table.

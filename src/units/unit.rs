@@ -58,8 +58,8 @@ units! {
     Mm = "mm", 1.0 / MM_PER_INCH => "in";
     /// Millimetres of one length a millimetre of another.
     MmPerMm = "mm/mm", 1.0 => "in/in";
-    /// Metres.
-    M = "m", 1.0 / FOOT_M => "ft";
+    /// Metres. In US jobs lengths are inches in figures and feet with inches in words, however long; feet with decimals stand nowhere.
+    M = "m", 1000.0 / MM_PER_INCH => "in";
     /// Square millimetres.
     Mm2 = "mm²", 1.0 / (MM_PER_INCH * MM_PER_INCH) => "in²";
     /// Square centimetres.
@@ -68,8 +68,8 @@ units! {
     M2 = "m²", 1.0 / (FOOT_M * FOOT_M) => "ft²";
     /// Litres.
     L = "l", 0.001 / (FOOT_M * FOOT_M * FOOT_M) => "ft³";
-    /// Cubic metres.
-    M3 = "m³", 1.0 / (FOOT_M * FOOT_M * FOOT_M) => "ft³";
+    /// Cubic metres of concrete and soil.
+    M3 = "m³", 1.0 / (27.0 * FOOT_M * FOOT_M * FOOT_M) => "yd³";
     /// Cubic metres an hour.
     M3PerH = "m³/h", 1.0 / (FOOT_M * FOOT_M * FOOT_M) => "ft³/h";
     /// Metres a second.
@@ -98,6 +98,8 @@ units! {
     N = "N", 1.0 / POUND_FORCE => "lbf";
     /// Kilonewtons.
     Kn = "kN", 1000.0 / POUND_FORCE => "lbf";
+    /// Kilonewtons that a building carries.
+    KnOnBuilding = "kN", 1.0 / POUND_FORCE => "kip";
     /// Newtons a millimetre.
     NPerMm = "N/mm", MM_PER_INCH / POUND_FORCE => "lbf/in";
     /// Newton metres.
@@ -119,7 +121,7 @@ units! {
 }
 
 impl Unit {
-    /// The unit with this symbol.
+    /// The unit with this symbol, the more general one where two share it.
     pub fn of_symbol(symbol: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|u| u.symbol() == symbol)
     }
@@ -139,8 +141,8 @@ mod tests {
     #[test]
     fn customary_units() {
         for (metric, us) in [
-            (Unit::M, 3.280_84),
-            (Unit::M3, 35.314_67),
+            (Unit::M, 39.370_08),
+            (Unit::M3, 1.307_951),
             (Unit::L, 0.035_314_67),
             (Unit::M2, 10.763_91),
             (Unit::Cm2, 0.155_000_3),
@@ -152,6 +154,7 @@ mod tests {
             (Unit::KgPerM, 0.671_969),
             (Unit::KgPerM2, 0.204_816_1),
             (Unit::Kn, 224.808_9),
+            (Unit::KnOnBuilding, 0.224_808_9),
             (Unit::NPerMm, 5.710_147),
             (Unit::Nm, 0.737_562_1),
             (Unit::Mpa, 145.037_7),
@@ -165,8 +168,9 @@ mod tests {
 
     #[test]
     fn a_symbol_names_one_unit() {
-        for unit in Unit::ALL {
+        for unit in Unit::ALL.iter().filter(|u| **u != Unit::KnOnBuilding) {
             assert_eq!(Unit::of_symbol(unit.symbol()), Some(*unit));
         }
+        assert_eq!(Unit::of_symbol(Unit::KnOnBuilding.symbol()), Some(Unit::Kn));
     }
 }

@@ -91,7 +91,7 @@ fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Er
         }
     }
     let (mass_kg, centre) = parts.mass_and_centre();
-    let files = lists::plates(parts).map(|(p, _)| (p.item, lists::file_stem(p, &parts.revision))).collect();
+    let files = lists::plates(parts).map(|(p, _)| (p.item, lists::file_stem(p, parts))).collect();
     let out = Out {
         parts,
         files,

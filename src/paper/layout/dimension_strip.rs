@@ -3,11 +3,13 @@
 //! Short spans stand inside, longer ones outside, overall lengths outermost; dimensions of a chain share
 //! a track. A text stands in the middle, or slides to where no extension line of an outer track cuts it;
 //! a text that does not fit goes outside its arrows, or, in a chain, onto a raised row with a leader.
+//! Texts on one line stand a text height apart, so that nobody reads `100` and `6` as one figure.
 //! Coordinates: `u` along the strip, `v` outward from the outline, paper mm.
 
 use super::closing;
 use super::dimension_text::{FIRST_TRACK, arrow_length, text_gap, track_pitch};
 use super::line_up::{Want, line_up};
+use super::row_apart::{self, OnLine};
 use crate::paper::drafting::{Lettering, SheetStyle};
 use crate::paper::lettering;
 use crate::paper::mark::{PaperPoint, PlanePoint};
@@ -151,11 +153,12 @@ pub fn solve(margin: Margin, requests: &[DimensionRequest], scale: f64, style: &
     strip.ordinates.sort_by(f64::total_cmp);
     strip.ordinates.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
     mark_shared_ends(&mut strip.placed);
-    choose_stands(&mut strip);
+    choose_stands(&mut strip, l);
     assign_tracks(&mut strip.placed, l);
     slide_texts(&mut strip, levels);
+    stand_apart(&mut strip.placed, levels, between(l));
     set_lines(&mut strip, start, l);
-    raise_texts(&mut strip, levels);
+    raise_texts(&mut strip, levels, l);
     for p in &strip.placed {
         let t = tail(l);
         let (lo, hi) = if p.arrows_outside { (p.a - t, p.b + t) } else { (p.a, p.b) };
@@ -210,6 +213,11 @@ fn collect(side: Side, requests: &[DimensionRequest], scale: f64, base: f64, sty
     out
 }
 
+/// Least distance of two texts on one line, paper mm: a text height (common practice, no source).
+pub const fn between(l: &Lettering) -> f64 {
+    l.text
+}
+
 fn same(a: f64, b: f64) -> bool {
     (a - b).abs() < 1e-6
 }
@@ -237,7 +245,7 @@ fn mark_shared_ends(placed: &mut [Placed]) {
 }
 
 /// Decides for texts that are wider than their span whether they go after, before or onto a raised row.
-fn choose_stands(strip: &mut Strip) {
+fn choose_stands(strip: &mut Strip, l: &Lettering) {
     let ordinates = strip.ordinates.clone();
     let free = |lo: f64, hi: f64, own: f64| !ordinates.iter().any(|o| *o > lo && *o < hi && !same(*o, own));
     let spans: Vec<(Option<String>, f64, f64)> = strip.placed.iter().map(|p| (p.chain.clone(), p.a, p.b)).collect();
@@ -248,7 +256,9 @@ fn choose_stands(strip: &mut Strip) {
         let chained = |u: f64, lo: bool| {
             p.chain.is_some() && spans.iter().enumerate().any(|(j, (c, a, b))| j != i && *c == p.chain && if lo { *b <= u + 1e-6 } else { *a >= u - 1e-6 })
         };
-        let room = p.width + BEFORE_OUTSIDE + BESIDE;
+        // The text of a neighbour in the chain may reach to the other end of this span.
+        let beyond = if p.chain.is_some() { BEFORE_OUTSIDE.max(between(l) - (p.b - p.a) - BESIDE) } else { BEFORE_OUTSIDE };
+        let room = p.width + beyond + BESIDE;
         // Right behind the arrow, or past the next extension lines, as far as the eye still joins text and arrow.
         let starts = |from: f64, s: f64| {
             let mut out: Vec<f64> =
@@ -260,11 +270,11 @@ fn choose_stands(strip: &mut Strip) {
         let before = if chained(p.a, true) { None } else { starts(p.a, -1.0).into_iter().find(|o| free(o - room, *o, *o)) };
         p.stand = match (after, before) {
             (Some(o), b) if b.is_none_or(|b| o - p.b <= p.a - b + 1e-6) => {
-                p.at = o + BEFORE_OUTSIDE + p.width / 2.0;
+                p.at = o + beyond + p.width / 2.0;
                 Stand::After
             }
             (_, Some(o)) => {
-                p.at = o - BEFORE_OUTSIDE - p.width / 2.0;
+                p.at = o - beyond - p.width / 2.0;
                 Stand::Before
             }
             _ => Stand::Raised,
@@ -281,8 +291,8 @@ fn occupied(p: &Placed, l: &Lettering) -> (f64, f64) {
         hi += if p.shared.1 { 0.0 } else { t };
     }
     match p.stand {
-        Stand::After => hi = hi.max(p.at + p.width / 2.0 + 1.0),
-        Stand::Before => lo = lo.min(p.at - p.width / 2.0 - 1.0),
+        Stand::After => hi = hi.max(p.at + p.width / 2.0 + between(l) - BESIDE),
+        Stand::Before => lo = lo.min(p.at - p.width / 2.0 - between(l) + BESIDE),
         Stand::Inside | Stand::Raised => {}
     }
     (lo, hi)
@@ -347,11 +357,7 @@ fn assign_tracks(placed: &mut [Placed], l: &Lettering) {
 fn slide_texts(strip: &mut Strip, levels: &[f64]) {
     let ends: Vec<(usize, f64, f64)> = strip.placed.iter().map(|p| (p.track, p.a, p.b)).collect();
     for p in strip.placed.iter_mut().filter(|p| p.stand == Stand::Inside) {
-        let mut cuts: Vec<f64> =
-            ends.iter().filter(|e| e.0 >= p.track).flat_map(|e| [e.1, e.2]).chain(levels.iter().copied()).filter(|u| *u > p.a && *u < p.b).collect();
-        cuts.push(p.a);
-        cuts.push(p.b);
-        cuts.sort_by(f64::total_cmp);
+        let cuts = cuts(p, &ends, levels);
         let need = p.width / 2.0 + BESIDE;
         let middle = (p.a + p.b) / 2.0;
         let best = cuts
@@ -363,6 +369,36 @@ fn slide_texts(strip: &mut Strip, levels: &[f64]) {
         match best {
             Some(u) => p.at = u,
             None => p.stand = Stand::Raised,
+        }
+    }
+}
+
+/// Where extension lines of its own and outer tracks and level lines cross the line of a dimension, its ends with them, in order.
+fn cuts(p: &Placed, ends: &[(usize, f64, f64)], levels: &[f64]) -> Vec<f64> {
+    let across = ends.iter().filter(|e| e.0 >= p.track).flat_map(|e| [e.1, e.2]).chain(levels.iter().copied());
+    let mut cuts: Vec<f64> = across.filter(|u| *u > p.a && *u < p.b).chain([p.a, p.b]).collect();
+    cuts.sort_by(f64::total_cmp);
+    cuts
+}
+
+/// Slides the texts of each track apart, or raises those that have no room.
+fn stand_apart(placed: &mut [Placed], levels: &[f64], gap: f64) {
+    let ends: Vec<(usize, f64, f64)> = placed.iter().map(|p| (p.track, p.a, p.b)).collect();
+    for track in 0..ends.iter().map(|e| e.0 + 1).max().unwrap_or(0) {
+        let mut row: Vec<&mut Placed> = placed.iter_mut().filter(|p| p.track == track && p.stand != Stand::Raised).collect();
+        let free = |p: &Placed| {
+            let (half, cuts) = (p.width / 2.0 + BESIDE, cuts(p, &ends, levels));
+            let below = cuts.iter().rev().find(|c| **c <= p.at).map_or(p.at, |c| c + half);
+            let above = cuts.iter().find(|c| **c > p.at).map_or(p.at, |c| c - half);
+            if p.stand == Stand::Inside { (below.min(p.at), above.max(p.at)) } else { (p.at, p.at) }
+        };
+        let mut texts: Vec<OnLine> = row.iter().map(|p| OnLine { at: p.at, half: p.width / 2.0, free: free(p), span: p.b - p.a, leaves: false }).collect();
+        row_apart::separate(&mut texts, gap);
+        for (p, text) in row.iter_mut().zip(texts) {
+            p.at = text.at;
+            if text.leaves {
+                p.stand = Stand::Raised;
+            }
         }
     }
 }
@@ -396,7 +432,7 @@ fn set_lines(strip: &mut Strip, start: f64, l: &Lettering) {
 }
 
 /// Lines the raised texts of each track up in their row.
-fn raise_texts(strip: &mut Strip, levels: &[f64]) {
+fn raise_texts(strip: &mut Strip, levels: &[f64], l: &Lettering) {
     let ends: Vec<(usize, f64, f64)> = strip.placed.iter().map(|p| (p.track, p.a, p.b)).collect();
     let tracks = ends.iter().map(|e| e.0 + 1).max().unwrap_or(0);
     for t in 0..tracks {
@@ -410,10 +446,11 @@ fn raise_texts(strip: &mut Strip, levels: &[f64]) {
             let half = wants.get(i).map_or(0.0, |w| w.low) + BESIDE;
             if cuts.iter().any(|c| (c - at).abs() < half) { f64::INFINITY } else { 0.0 }
         };
-        let total: f64 = wants.iter().map(|w| w.low + w.high + 1.5).sum();
+        let gap = between(l);
+        let total: f64 = wants.iter().map(|w| w.low + w.high + gap).sum();
         let lo = wants.iter().map(|w| w.at).fold(f64::INFINITY, f64::min) - total - 250.0;
         let hi = wants.iter().map(|w| w.at).fold(f64::NEG_INFINITY, f64::max) + total + 250.0;
-        if let Some(at) = line_up(&wants, 1.5, lo, hi, 0.5, &forbid) {
+        if let Some(at) = line_up(&wants, gap, lo, hi, 0.5, &forbid) {
             for (i, u) in row.iter().zip(at) {
                 if let Some(p) = strip.placed.get_mut(*i) {
                     p.at = u;

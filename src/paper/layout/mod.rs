@@ -26,6 +26,7 @@ pub mod oblique;
 pub mod pack;
 pub mod pages;
 pub mod picture;
+pub mod row_apart;
 pub mod rows;
 pub mod scale;
 pub mod search;
@@ -70,10 +71,13 @@ fn finish(plan: SheetPlan, part: usize, c: Composed, page: (usize, usize), set: 
     let scale_text = if main { scale::written(c.scale, style.standard, style.unit) } else { "–".into() };
     // A title names one sheet, in the bookmarks too.
     let title = if part > 1 { format!("{} ({part})", voice.say(&plan.title)) } else { voice.say(&plan.title) };
-    let mass = plan.mass_kg.map_or(String::new(), |kg| match style.unit {
-        LengthUnit::Mm => format!("{} kg", number::decimal(kg, usize::from(kg < 100.0), style)),
-        _ => format!("{} lb", number::decimal(kg / KG_PER_POUND, 0, style)),
-    });
+    let mass = match (plan.mass_kg, style.unit) {
+        (Some(kg), LengthUnit::Mm) => format!("{} kg", number::decimal(kg, usize::from(kg < 100.0), style)),
+        (Some(kg), _) => format!("{} lb", number::decimal(kg / KG_PER_POUND, 0, style)),
+        // Many parts, each with its mass in the list; no mass where no part is shown.
+        (None, _) if !plan.material.is_empty() => voice.word("see list").into_owned(),
+        (None, _) => "–".into(),
+    };
     let fields = SheetFields {
         title: title.clone(),
         document_type: voice.say(&plan.document_type),

@@ -311,7 +311,7 @@ fn drill_letter(subject: &Subject<'_>, thread: &str) -> Option<&'static str> {
 fn size_words(subject: &Subject<'_>, s: &hole_table::HoleSize) -> String {
     let count = s.count.to_string();
     let drill = s.thread.as_deref().and_then(|t| drill_letter(subject, t));
-    match &s.thread {
+    match s.thread.as_deref().map(threads::tapped) {
         Some(thread) if drill.is_some() => {
             let words = subject.say(say!("{thread}, drill {drill}", thread = say::name(thread), drill = say::name(drill.unwrap_or_default())));
             if s.count == 1 { words } else { format!("{count} × {words}") }
@@ -379,7 +379,7 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
     if !regular(flat) {
         for h in hole_table::rows(flat) {
             let drill = h.thread.as_deref().and_then(|t| drill_letter(subject, t));
-            let size = match (&h.thread, drill) {
+            let size = match (h.thread.as_deref().map(threads::tapped), drill) {
                 (Some(t), Some(letter)) => subject.say(say!("{t}, drill {letter}", t = say::name(t), letter = say::name(letter))),
                 (Some(t), None) => format!("{t}, ⌀{}", subject.mm(h.diameter)),
                 (None, _) => format!("⌀{}", subject.mm(h.diameter)),
