@@ -126,6 +126,9 @@ pub(super) fn tags(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas
                     let mark = pencil::text(Pen::Lettering, text.clone(), spot, l.text, Align::Centre);
                     canvas.add(&mark);
                     marks.push(mark);
+                    let pointer = tag_leader(at, clear / scale, PaperPoint::new(spot.x, spot.y + l.text / 2.0), (w, l.text), canvas);
+                    pointer.iter().for_each(|m| canvas.add(m));
+                    marks.extend(pointer);
                 }
                 None => labels.push(Label {
                     pointer: Pointer::Point(at),
@@ -137,6 +140,20 @@ pub(super) fn tags(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas
             }
         }
     }
+}
+
+/// A tag further from its feature than this has a leader, paper mm.
+const TAG_APART: f64 = 2.5;
+
+/// The leader of a tag that stands apart from its feature, unless it would run through a text.
+fn tag_leader(at: PaperPoint, clear: f64, middle: PaperPoint, (w, h): (f64, f64), canvas: &Canvas) -> Option<Mark> {
+    // From the edge of the text's box to the edge of the feature.
+    let (dx, dy) = (at.x - middle.x, at.y - middle.y);
+    let far = dx.hypot(dy);
+    let edge = ((w / 2.0 + 0.6) / dx.abs().max(1e-9)).min((h / 2.0 + 0.6) / dy.abs().max(1e-9));
+    let (from, to) = (edge * far, far - clear);
+    let point = |along: f64| PaperPoint::new(middle.x + dx / far * along, middle.y + dy / far * along);
+    (to - from > TAG_APART && canvas.line_free(point(from + 0.1), point(to))).then(|| pencil::line(Pen::Leader, point(from), point(to)))
 }
 
 /// Letters of detail circles.
