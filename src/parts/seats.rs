@@ -15,6 +15,7 @@ use crate::model::frame::ModelPoint;
 use glam::DVec3;
 use kurbo::Point;
 use serde::Serialize;
+use std::collections::BTreeSet;
 use std::f64::consts::PI;
 
 /// How near to a face an edge lies on it, mm.
@@ -51,9 +52,30 @@ const fn vector(p: ModelPoint) -> DVec3 {
     DVec3::new(p.x, p.y, p.z)
 }
 
-/// Whether a part is welded to others: a seam of the list is its own or that of its assembly.
-pub fn is_welded(welds: &[Weld], id: &str) -> bool {
-    welds.iter().any(|w| id.strip_prefix(w.of.as_str()).is_some_and(|rest| rest.is_empty() || rest.starts_with('.')))
+/// Tells which parts are welded to others: a seam of the list is their own or that of their assembly, and no screws hold
+/// them in tapped holes of another part.
+#[derive(Debug)]
+pub struct Welded<'a> {
+    welds: &'a [Weld],
+    /// What tapped holes are for.
+    tapped: BTreeSet<String>,
+}
+
+impl<'a> Welded<'a> {
+    /// Of all parts of a foot and its seams.
+    pub fn of(items: &[Part], welds: &'a [Weld]) -> Self {
+        Self { welds, tapped: holes(items, true).map(String::from).collect() }
+    }
+    /// Whether this one is.
+    pub fn holds(&self, part: &Part) -> bool {
+        let own = |w: &Weld| part.id.strip_prefix(w.of.as_str()).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'));
+        self.welds.iter().any(own) && !holes(std::slice::from_ref(part), false).any(|feature| self.tapped.contains(feature))
+    }
+}
+
+/// What the tapped, or the other, holes of parts are for.
+fn holes(parts: &[Part], tapped: bool) -> impl Iterator<Item = &str> {
+    parts.iter().filter_map(|p| p.flat.as_ref()).flat_map(|f| &f.holes).filter(move |h| h.thread.is_some() == tapped).map(|h| h.feature.as_str())
 }
 
 /// An edge of a standing plate: its ends and its middle, model mm.
@@ -181,7 +203,8 @@ fn axes(id: &str, foot: &Foot) -> Vec<(Tells, DVec3, f64)> {
 pub(super) fn scribe(items: &mut [Part], welds: &[Weld], foot: &Foot) -> Vec<Seat> {
     let bodies: Vec<Body<'_>> =
         items.iter().flat_map(|part| part.placements.iter().enumerate().filter_map(move |(piece, place)| Body::of(part, piece, place))).collect();
-    let welded: Vec<&Body<'_>> = bodies.iter().filter(|b| is_welded(welds, &b.part.id)).collect();
+    let welds = Welded::of(items, welds);
+    let welded: Vec<&Body<'_>> = bodies.iter().filter(|b| welds.holds(b.part)).collect();
     let mut seats = Vec::new();
     let mut scribed: Vec<Vec<Scribed>> = Vec::with_capacity(items.len());
     for part in items.iter() {

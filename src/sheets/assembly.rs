@@ -96,14 +96,17 @@ fn near(subject: &Subject<'_>, d: &mut Draft) {
     if let Some(height) = look.dimension(d, foot, Side::Left, "casing.height") {
         height.overall();
     }
+    let c = &foot.casing;
+    // A rolled bottom is lowest under the shaft.
+    let under = if c.bottom_radius.is_some() { 0.0 } else { c.up_face };
+    let underside = c.bottom_face - c.bottom_plate;
+    d.dimension(Side::Right, "casing.feet", (under, 0.0), (under, underside)).chain("base");
+    d.dimension(Side::Right, "casing.bottom_plate", (under, underside), (under, c.bottom_face)).chain("base");
     let picture = Picture::new(subject.machine, look);
     if let Some((low, high)) = picture.reach(|p| p.of("side_plate.near")) {
-        let bottom = picture.reach(|p| p.of("bottom")).map_or(low.z, |b| b.0.z);
-        d.dimension(Side::Right, "assembly.bottom", (high.x, 0.0), (high.x, bottom)).chain("base");
-        d.dimension(Side::Right, "assembly.side_plate", (high.x, bottom), (high.x, low.z)).chain("base");
-        d.dimension(Side::Below, "assembly.down_edge", (low.x, low.z), (0.0, low.z)).chain("axis");
+        d.dimension(Side::Below, "assembly.down_edge", (low.x, c.top), (0.0, low.z)).chain("axis");
         d.dimension(Side::Below, "assembly.up_edge", (0.0, low.z), (high.x, low.z)).chain("axis");
-        d.dimension(Side::Below, "assembly.length", (low.x, low.z), (high.x, low.z)).overall().reference();
+        d.dimension(Side::Below, "assembly.length", (low.x, c.top), (high.x, low.z)).overall().reference();
     }
     d.leader((0.0, foot.shaft_lowest), subject.say("foot shaft axis, take-up lowest"), Side::Right);
     d.leader((foot.casing.up_face, 0.0), subject.say("underside of the base"), Side::Right);
@@ -124,10 +127,10 @@ fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place])
     let mut t = Table::new(format!("places-{id}"), heading)
         .column("Item", Align::Left, 26.0)
         .column("Part", Align::Left, 58.0)
-        .column("Left edge", Align::Right, 24.0)
-        .column("Right edge", Align::Right, 24.0)
-        .column("Lower edge", Align::Right, 26.0)
-        .column("Upper edge", Align::Right, 26.0)
+        .column("Left edge", Align::Right, 34.0)
+        .column("Right edge", Align::Right, 34.0)
+        .column("Lower edge", Align::Right, 34.0)
+        .column("Upper edge", Align::Right, 34.0)
         .column("Held by", Align::Left, 20.0);
     for p in own {
         let [left, right, low, high] = [p.across[0], p.across[1], p.up[0], p.up[1]].map(|v| subject.mm(v));

@@ -11,7 +11,7 @@ use crate::machine::Material;
 use crate::machine::moves::Moves;
 use crate::paper::mark::PlanePoint;
 use crate::parts::Part;
-use crate::parts::seats::{Seat, is_welded};
+use crate::parts::seats::{Seat, Welded};
 use crate::say::Statement;
 use crate::solid::project::View;
 use crate::spec::openings::Wall;
@@ -119,7 +119,7 @@ fn of_piece(subject: &Subject<'_>, piece: &Piece<'_>, index: usize, all: &mut Ve
     } else {
         let wall = outside(subject, piece.low.midpoint(piece.high));
         add(subject, all, wall, part, (piece.low, piece.high));
-        if is_welded(&subject.parts.welds, id) || piece.of("transition") {
+        if is_welded(subject, part) || piece.of("transition") {
             let middle = (piece.low.x + piece.high.x) / 2.0;
             let other = match wall {
                 Wall::UpEnd | Wall::DownEnd => Wall::Near,
@@ -134,6 +134,10 @@ fn of_piece(subject: &Subject<'_>, piece: &Piece<'_>, index: usize, all: &mut Ve
         place.items.extend(subject.parts.items.iter().filter(own).map(|p| p.item));
         place.name = part.name_pieces().first().cloned().unwrap_or_else(|| part.name.clone());
     }
+}
+
+fn is_welded(subject: &Subject<'_>, part: &Part) -> bool {
+    Welded::of(&subject.parts.items, &subject.parts.welds).holds(part)
 }
 
 /// The box of a piece's outline on the walls that it is set on.
@@ -175,24 +179,7 @@ fn add(subject: &Subject<'_>, all: &mut Vec<Place>, wall: Wall, part: &Part, (lo
         return;
     }
     let mark = PlanePoint::new((left + right) / 2.0, high.z);
-    all.push(Place {
-        wall,
-        items: vec![part.item],
-        name: part.name.clone(),
-        across,
-        up,
-        welded: is_welded(&subject.parts.welds, &part.id) && !screwed_on(subject, part),
-        mark,
-    });
-}
-
-/// Whether screws hold it in tapped holes of another part.
-fn screwed_on(subject: &Subject<'_>, part: &Part) -> bool {
-    let holes = |p: &'_ Part, tapped: bool| -> Vec<String> {
-        p.flat.iter().flat_map(|f| &f.holes).filter(|h| h.thread.is_some() == tapped).map(|h| h.feature.clone()).collect()
-    };
-    let own = holes(part, false);
-    subject.parts.items.iter().filter(|p| p.id != part.id).any(|p| holes(p, true).iter().any(|f| own.contains(f)))
+    all.push(Place { wall, items: vec![part.item], name: part.name.clone(), across, up, welded: is_welded(subject, part), mark });
 }
 
 #[cfg(test)]
