@@ -30,26 +30,30 @@ fn edges(job: &Job, piece: &Piece<'_>, wall: Wall) -> [f64; 4] {
     [left, right, piece.low.z, piece.high.z]
 }
 
-/// Pieces whose place is missing or wrong, by what the places say; a part that leans off its wall touches it with a part of its box.
+/// Whether a place is that of a piece: the edges of its body; of what leans off its wall a part of them, of what closes an
+/// opening the same middle.
+fn fits(job: &Job, place: &Place, piece: &Piece<'_>) -> bool {
+    let box_of = edges(job, piece, place.wall);
+    let told = [place.across[0], place.across[1], place.up[0], place.up[1]];
+    let closes = job.foot().openings.iter().any(|o| piece.of(&o.id));
+    let whole = told.iter().zip(&box_of).all(|(a, b)| (a - b).abs() < 0.02);
+    let within = told[0] > box_of[0] - 0.1 && told[1] < box_of[1] + 0.1 && told[2] > box_of[2] - 0.1 && told[3] < box_of[3] + 0.1;
+    let middle = (told[0] + told[1] - box_of[0] - box_of[1]).abs() < 0.02 && (told[2] + told[3] - box_of[2] - box_of[3]).abs() < 0.5;
+    let seated = job.parts().seats.iter().any(|s| s.part == piece.body.id);
+    whole || seated && within || closes && middle
+}
+
+/// Pieces without a place, and places without a piece.
 fn misplaced(job: &Job, places: &[Place]) -> Vec<String> {
     let picture = Picture::new(job.machine(), Look::Elevation);
-    let mut out = Vec::new();
-    for piece in picture.pieces().filter(|p| on_casing(p) && !p.of_any(&CASING)) {
-        let item = piece.body.item.unwrap();
-        let own: Vec<&Place> = places.iter().filter(|p| p.items.contains(&item)).collect();
-        let fits = |p: &&&Place| {
-            let box_of = edges(job, &piece, p.wall);
-            let told = [p.across[0], p.across[1], p.up[0], p.up[1]];
-            let leaf = job.foot().openings.iter().any(|o| piece.of(&o.id));
-            let whole = told.iter().zip(&box_of).all(|(a, b)| (a - b).abs() < 0.02);
-            let within = told[0] > box_of[0] - 0.1 && told[1] < box_of[1] + 0.1 && told[2] > box_of[2] - 0.1 && told[3] < box_of[3] + 0.1;
-            // What closes an opening lies about the middle of its frame.
-            let middle = (told[0] + told[1] - box_of[0] - box_of[1]).abs() < 0.02 && (told[2] + told[3] - box_of[2] - box_of[3]).abs() < 0.5;
-            let seated = job.parts().seats.iter().any(|s| s.part == piece.body.id);
-            whole || seated && within || leaf && middle
-        };
-        if !own.iter().any(|p| fits(&p)) {
-            out.push(format!("{} {}: {own:?}", item, piece.body.id));
+    let pieces: Vec<Piece<'_>> = picture.pieces().filter(|p| on_casing(p) && !p.of_any(&CASING)).collect();
+    let item = |p: &Piece<'_>| p.body.item.unwrap();
+    let lost = pieces.iter().filter(|piece| !places.iter().any(|p| p.items.contains(&item(piece)) && fits(job, p, piece)));
+    let mut out: Vec<String> = lost.map(|p| format!("{} {} has no place", item(p), p.body.id)).collect();
+    for place in places {
+        let mut own = pieces.iter().filter(|p| place.items.contains(&item(p))).peekable();
+        if own.peek().is_some() && !own.any(|piece| fits(job, place, piece)) {
+            out.push(format!("nothing stands at {place:?}"));
         }
     }
     out
@@ -72,16 +76,12 @@ fn every_part_on_the_casing_is_located_where_its_body_is() {
 fn a_planted_shift_is_found() {
     for (name, job) in starters() {
         let sound = places::places(&job.subject());
-        for i in 0..sound.len() {
+        for (i, place) in sound.iter().enumerate() {
             let mut shifted = sound.clone();
-            shifted[i].across[0] += 1.0;
-            shifted[i].across[1] += 1.0;
-            shifted[i].up[1] += 40.0;
-            shifted[i].up[0] += 40.0;
-            let found = misplaced(&job, &shifted);
-            let others = sound.iter().enumerate().any(|(k, p)| k != i && p.items.iter().any(|item| sound[i].items.contains(item)));
-            let bodiless = sound[i].items.iter().all(|item| job.machine().bodies.iter().all(|b| b.item != Some(*item)));
-            assert!(!found.is_empty() || others || bodiless, "{name}: {:?}", sound[i]);
+            shifted[i].across = place.across.map(|x| x + 1.0);
+            shifted[i].up = place.up.map(|z| z + 40.0);
+            let bodiless = place.items.iter().all(|item| job.machine().bodies.iter().all(|b| b.item != Some(*item)));
+            assert!(bodiless || !misplaced(&job, &shifted).is_empty(), "{name}: {place:?}");
         }
     }
 }
