@@ -32,7 +32,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("machine", &["geometry", "say", "tables", "formulas", "spec", "model", "parts", "solid"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),
     ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "model", "machine", "analysis"]),
-    ("lists", &["units", "say", "sources", "tables", "paper", "spec", "model", "analysis", "parts", "comparison"]),
+    ("lists", &["units", "geometry", "say", "sources", "tables", "paper", "spec", "model", "analysis", "parts", "comparison"]),
     ("report", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts", "rules"]),
     (
         "sheets",

@@ -4,12 +4,13 @@
 //! Holes to be drilled become centre crosses; rolled zones show their first and last line, pressed
 //! bends the line in the middle.
 
+use crate::geometry::Edge;
 use crate::lists;
 use crate::paper::cut_plate::{CutFormat, CutPlate};
 use crate::paper::mark::{PlanePoint, Shape, Vertex};
 use crate::paper::stroke_letters;
 use crate::parts::Parts;
-use crate::parts::flat::{Contour, FlatPattern, HoleMade};
+use crate::parts::flat::{Contour, FlatPattern, HoleMade, Stretch};
 use crate::say::Voice;
 use crate::spec::fabrication::CutProfile;
 
@@ -45,6 +46,14 @@ pub fn shape(contour: &Contour) -> Shape<PlanePoint> {
     }
 }
 
+/// A scribed line as a stroke.
+pub fn stretch(s: &Stretch) -> Shape<PlanePoint> {
+    match s.edge() {
+        Edge::Straight(line) => Shape::Line { from: line.p0.into(), to: line.p1.into() },
+        Edge::Round { arc, .. } => Shape::Arc { centre: arc.center.into(), radius: arc.radii.x, start: arc.start_angle, sweep: arc.sweep_angle },
+    }
+}
+
 fn marks(flat: &FlatPattern) -> Vec<Shape<PlanePoint>> {
     let line = |a: [f64; 2], b: [f64; 2]| Shape::Line { from: PlanePoint::new(a[0], a[1]), to: PlanePoint::new(b[0], b[1]) };
     let mut out: Vec<Shape<PlanePoint>> =
@@ -54,7 +63,7 @@ fn marks(flat: &FlatPattern) -> Vec<Shape<PlanePoint>> {
         out.push(line([h.at[0] - arm, h.at[1]], [h.at[0] + arm, h.at[1]]));
         out.push(line([h.at[0], h.at[1] - arm], [h.at[0], h.at[1] + arm]));
     }
-    out.extend(flat.scribed.iter().map(|(a, b)| line(*a, *b)));
+    out.extend(flat.scribed.iter().map(|s| stretch(&s.line)));
     out
 }
 

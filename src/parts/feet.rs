@@ -17,7 +17,9 @@ pub fn build(shop: &mut Shop) {
     let (px, py) = (first.x.size(), first.y.size());
     let mut pad = FlatPattern::new(Contour::rectangle([-px / 2.0, -py / 2.0], [px / 2.0, py / 2.0]));
     pad.round(base.hole, "base.anchors_x", [[0.0, 0.0]]);
-    let pads = base.pads.iter().map(|p| Placement::plan(0.0).moved([p.x.middle(), p.y.middle(), 0.0])).collect();
+    // Turned on the far side, so that the leg stands on the same edge of every pad.
+    let turned = Placement::new([0.0; 3], [-1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]);
+    let pads = base.pads.iter().map(|p| if p.y.middle() > 0.0 { Placement::plan(0.0) } else { turned }.moved([p.x.middle(), p.y.middle(), 0.0])).collect();
     shop.plate(Draft {
         item: 121,
         id: "foot.pad",

@@ -3,7 +3,7 @@
 use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
 use super::shafts::then;
 use super::shop::{Shop, plate_dimension};
-use super::{Part, Parts, hole_table, part_mark, piece_of, splice};
+use super::{Part, Parts, hole_table, part_mark, piece_of, seats, splice};
 use crate::geometry::{Edge, distance_of_rings, point};
 use crate::say;
 use crate::say::{Statement, amount, mm, name, size};
@@ -25,6 +25,7 @@ pub fn finish(mut shop: Shop) -> Parts {
     for part in parts {
         items.extend(spliced(&mut shop, part, stock));
     }
+    let seats = seats::scribe(&mut items, &shop.welds, shop.foot);
     let number: String =
         spec.project.number.value.to_uppercase().chars().filter(|c| c.is_ascii_uppercase() || c.is_ascii_digit() || *c == '-').take(12).collect();
     for part in &mut items {
@@ -53,7 +54,7 @@ pub fn finish(mut shop: Shop) -> Parts {
         }
     }
     items.sort_by_key(|p| p.item);
-    Parts { items, joints: shop.joints, welds: shop.welds, seals: shop.seals, defects: shop.defects, revision, us: spec.us() }
+    Parts { items, joints: shop.joints, welds: shop.welds, seals: shop.seals, seats, defects: shop.defects, revision, us: spec.us() }
 }
 
 /// Patterns of a machine whose up side is on the left are the mirror images.

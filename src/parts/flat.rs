@@ -223,6 +223,57 @@ pub struct Bend {
     pub rolled: bool,
 }
 
+/// A straight or circular line on the marked face.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Stretch {
+    /// One end, mm.
+    pub from: Xy,
+    /// The other end, mm.
+    pub to: Xy,
+    /// tan(sweep/4) of the arc between them, positive counter-clockwise; 0 for a straight line.
+    pub bulge: f64,
+}
+
+impl Stretch {
+    /// A straight line.
+    pub const fn straight(from: Xy, to: Xy) -> Self {
+        Self { from, to, bulge: 0.0 }
+    }
+    /// As an edge of plane geometry.
+    pub fn edge(&self) -> Edge {
+        Edge::bulged(point(self.from), point(self.to), self.bulge)
+    }
+    /// Whether two are one line to within 0.01 mm, whichever way each runs.
+    pub fn same(&self, other: &Self) -> bool {
+        let near = |a: Xy, b: Xy| (a[0] - b[0]).hypot(a[1] - b[1]) < 0.01;
+        near(self.from, other.from) && near(self.to, other.to) && (self.bulge - other.bulge).abs() < 1e-4
+            || near(self.from, other.to) && near(self.to, other.from) && (self.bulge + other.bulge).abs() < 1e-4
+    }
+}
+
+/// What a scribed line tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Tells {
+    /// Outline of the part with this item number, which is set there.
+    Item(u32),
+    /// The vertical through the foot shaft.
+    ShaftAxis,
+    /// The foot shaft's axis, take-up at its lowest.
+    LowestShaft,
+    /// The belt's middle plane.
+    BeltMiddle,
+}
+
+/// A line scribed on the marked face.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Scribed {
+    /// What it tells.
+    pub tells: Tells,
+    /// Where it runs.
+    pub line: Stretch,
+}
+
 /// The flat pattern of one plate.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct FlatPattern {
@@ -236,8 +287,8 @@ pub struct FlatPattern {
     pub bends: Vec<Bend>,
     /// Part mark and where its lower left corner stands, with the height of the capitals; `None` when there is no room.
     pub mark: Option<MarkPlace>,
-    /// Lines scribed on the marked face (where other parts are set), each from one point to another.
-    pub scribed: Vec<(Xy, Xy)>,
+    /// Lines scribed on the marked face: where other parts are set, axes. They keep off everything that is cut.
+    pub scribed: Vec<Scribed>,
 }
 
 /// Where the part mark stands.
@@ -288,7 +339,12 @@ impl FlatPattern {
             holes: self.holes.iter().map(|h| Hole { at: map(h.at), ..h.clone() }).collect(),
             bends: self.bends.clone(),
             mark: self.mark.clone(),
-            scribed: self.scribed.iter().map(|(a, b)| (map(*a), map(*b))).collect(),
+            scribed: (self.scribed.iter())
+                .map(|s| {
+                    let bulge = if mirrored { -s.line.bulge } else { s.line.bulge };
+                    Scribed { line: Stretch { from: map(s.line.from), to: map(s.line.to), bulge }, ..*s }
+                })
+                .collect(),
         }
     }
     /// Everything cut out, as contours: openings, then holes that are cut.

@@ -20,6 +20,8 @@ pub mod part_mark;
 pub mod placement;
 pub mod pocket;
 pub mod pulleys;
+pub mod scribing;
+pub mod seats;
 pub mod shafts;
 pub mod shape;
 pub mod shop;

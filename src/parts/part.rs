@@ -2,6 +2,7 @@
 
 use super::flat::FlatPattern;
 use super::placement::Placement;
+use super::seats::Seat;
 use super::shape::{self, Shape};
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::model::frame::ModelPoint;
@@ -238,6 +239,8 @@ pub struct Parts {
     pub welds: Vec<Weld>,
     /// Seals.
     pub seals: Vec<Seal>,
+    /// Where welded plates are set on others.
+    pub seats: Vec<Seat>,
     /// What cannot be made.
     pub defects: Vec<Defect>,
     /// Revision that the files are marked with.

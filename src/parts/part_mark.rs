@@ -35,7 +35,7 @@ pub fn place(flat: &FlatPattern, texts: &[String], clear: f64) -> Option<MarkPla
         add(&zone);
         keep_out(&mut inner, ring(zone));
     }
-    lines.extend(flat.scribed.iter().map(|(a, b)| Line::new(point(*a), point(*b))));
+    lines.extend(flat.scribed.iter().flat_map(|s| s.line.edge().chords(0.2)));
     let outer = ring(outer);
     let size = flat.size();
     for text in texts {

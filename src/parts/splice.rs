@@ -40,10 +40,12 @@ fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, ax
     let limit = if across <= stock[0].min(stock[1]) { most } else { stock[0].min(stock[1]) };
     let shares = (size[axis] / limit).ceil().max(2.0);
     let target = (shares / 2.0).floor() / shares;
+    // A plate seen from the far side is cut where its fellow on the near side is, and counted the same way.
+    let turned = axis == 0 && flat.bends.is_empty() && places.iter().all(|p| p.right[0] < -0.5);
     let steps = 80_i32;
     for i in 0..=2 * steps {
         let off = f64::from((i + 1) / 2) * if i % 2 == 0 { 1.0 } else { -1.0 } / f64::from(steps) * 0.4;
-        let at = size[axis] * (target + off);
+        let at = size[axis] * if turned { 1.0 - target - off } else { target + off };
         if at < 60.0 || at > size[axis] - 60.0 {
             continue;
         }
@@ -76,7 +78,11 @@ fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, ax
         };
         let mut pieces = Vec::new();
         let mut lengths = vec![length];
-        for (outer, above) in [(low, false), (high, true)] {
+        let mut halves = [(low, false), (high, true)];
+        if turned {
+            halves.reverse();
+        }
+        for (outer, above) in halves {
             let (f, p) = half(outer, above);
             let (mut more, mut welds) = split(&f, &p, thickness, stock)?;
             pieces.append(&mut more);

@@ -16,6 +16,7 @@ use std::sync::LazyLock;
 /// The tables: language code, name of the room, text; a new file is one line here.
 const TABLES: &[(&str, &str, &str)] = &[
     ("de", "sheets", include_str!("../../templates/words/de.toml")),
+    ("de", "assembly", include_str!("../../templates/words/de.assembly.toml")),
     ("de", "results", include_str!("../../templates/words/de.results.toml")),
     ("de", "parts", include_str!("../../templates/words/de.parts.toml")),
     ("de", "rules_a", include_str!("../../templates/words/de.rules_a.toml")),

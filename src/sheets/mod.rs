@@ -4,6 +4,7 @@
 //! Sheets read model, results, findings and parts and compute nothing about the machine themselves.
 //! Fixed words go through the voice of the job; texts of the spec stay as they are.
 
+pub mod assembly;
 pub mod belt_path;
 pub mod calculation;
 pub mod changed;
@@ -18,6 +19,7 @@ pub mod pit_details;
 pub mod pit_loads;
 pub mod pit_plan;
 pub mod pit_tables;
+pub mod places;
 pub mod plates;
 pub mod rotating_parts;
 pub mod spec_lengths;
@@ -53,6 +55,7 @@ pub const ALL: &[SheetKind] = &[
     SheetKind { id: "ga", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
     SheetKind { id: "parts", title: "PARTS LIST", document_type: "Parts list", applies: |_| true, plan: parts_list::plan },
     SheetKind { id: "belt", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
+    SheetKind { id: "assembly", title: "CASING, ASSEMBLED", document_type: "Assembly", applies: |_| true, plan: assembly::plan },
     SheetKind { id: "casing-sides", title: "CASING SIDES", document_type: "Plates", applies: |_| true, plan: plates::sides },
     SheetKind { id: "casing-ends", title: "CASING ENDS AND INLETS", document_type: "Plates", applies: |_| true, plan: plates::ends },
     SheetKind { id: "openings", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },

@@ -108,6 +108,7 @@ fn notes(subject: &Subject<'_>) -> Notes {
             subject.say("Plates are drawn with the marked face toward the viewer, as in their cutting files; x and y from the marked origin to the middle of the hole or opening."),
             subject.say(say!("Thermal cut {class}, edges deburred. Holes marked for drilling are not cut.", class = name(if subject.spec.us() { cut.us_designation } else { cut.designation }))),
             subject.say("Number before the name: item of the parts list. Side plates are handed: near and far seen from outside."),
+            subject.say("Narrow lines inside a plate are scribed: outlines of the parts that are set there, with their item numbers; axes are dash-dotted."),
             subject.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
         ],
     );

@@ -5,7 +5,8 @@ Each folder holds parts.json, cutting_manifest.csv and cut/ (and, where written,
 Files: open clean in ezdxf (0 errors, 0 fixes), only CUT/MARK/BEND, closed contours, none crossing or double,
 box at the origin; area and mass by shapely within 0.1 % of the manifest; hole table and file agree both ways
 to 1e-6 mm; all three profiles hold the same contours. Assembly: plates folded and placed meet (0.1 mm) and do
-not run into each other, the belt or the buckets (solids by manifold3d); holes of one joint share their axes.
+not run into each other, the belt or the buckets (solids by manifold3d); holes of one joint share their axes. Scribed lines
+are in the files, lie at the edges of the bodies that touch there, and where the sheet of the assembled casing says.
 What the program itself says it could not make is a finding too: these specs are sound.
 Prints one line a finding and 'N findings' last; exit 1 if there are any. Two folders at a time.
 Needs: ezdxf==1.4.5 shapely numpy manifold3d.
@@ -212,9 +213,30 @@ def check_files(folder, data):
             own = [o["contour"]["circle"] for o in flat["openings"] if "circle" in o["contour"]]
             if len(rest) != len(own):
                 out.append(f"{path}: {len(rest)} circles that the hole table does not know")
+            out += check_scribed(path, flat, marks)
             tags = [h["tag"] for h in flat["holes"]]
             if len(tags) != len(set(tags)) or "" in tags:
                 out.append(f"{path}: hole tags are not unique")
+    return out
+
+
+def check_scribed(path, flat, marks):
+    """Every scribed line of the plate is in its file once; no line or arc on MARK twice or of no length."""
+    out = []
+    drawn = defaultdict(int)
+    for e in marks:
+        ends = sorted(tuple(round(v, 4) for v in p.vec2) for p in ((e.start_point, e.end_point) if e.dxftype() == "ARC" else (e.dxf.start, e.dxf.end)))
+        drawn[tuple(ends), e.dxftype() == "ARC"] += 1
+        if math.dist(*ends) < 1e-3:
+            out.append(f"{path}: a mark of no length")
+    if any(n > 1 for n in drawn.values()):
+        out.append(f"{path}: a mark stands twice")
+    keys = [(p, arc) for (p, arc) in drawn]
+    for s in flat["scribed"]:
+        a, b = sorted([s["line"]["from"], s["line"]["to"]])
+        hit = [k for k, arc in keys if arc == (s["line"]["bulge"] != 0) and math.dist(k[0], a) < 1e-3 and math.dist(k[1], b) < 1e-3]
+        if not hit:
+            out.append(f"{path}: scribed line {a} to {b} ({s['tells']}) is not in the file")
     return out
 
 
@@ -454,9 +476,81 @@ def check_assembly(folder, data):
         # A body of volume v between two faces of area s is v/s thick.
         if volume > 1.0 and volume / max(contact, 1e-9) > LIMIT / 2:
             out.append(f"{folder}: {p['item']} {said(p['name'])} and {q['item']} {said(q['name'])} share {volume:.1f} mm³, {volume / contact:.3f} mm thick")
+    out += check_places(folder, data, solids)
     out += check_folds(folder, parts)
     out += check_transitions(folder, parts)
     out += check_joints(folder, data, parts)
+    return out
+
+
+WALLS = {"side_plate.near": "near side", "side_plate.far": "far side", "end_plate.up": "up end", "end_plate.down": "down end"}
+
+
+def scribed_points(part, pl, line, shares, off=0.0):
+    """Points of a scribed line in the model, on the marked face; `off` mm beside it."""
+    (x0, y0), (x1, y1), b = line["from"], line["to"], line["bulge"]
+    pts = []
+    for t in shares:
+        if abs(b) < 1e-12:
+            x, y = x0 + (x1 - x0) * t, y0 + (y1 - y0) * t
+            n = (-(y1 - y0), x1 - x0)
+        else:
+            k = (1 - b * b) / (4 * b)
+            cx, cy = (x0 + x1) / 2 - k * (y1 - y0), (y0 + y1) / 2 + k * (x1 - x0)
+            angle = math.atan2(y0 - cy, x0 - cx) + 4 * math.atan(b) * t
+            r = math.hypot(x0 - cx, y0 - cy)
+            n = (math.cos(angle), math.sin(angle))
+            x, y = cx + r * n[0], cy + r * n[1]
+        size = math.hypot(*n)
+        x, y = x + n[0] / size * off, y + n[1] / size * off
+        rn = fold(np.array([x]), part["thickness"], part["flat"]["bends"], part["thickness"])
+        pts.append(place(pl, rn[0, 0], y, rn[0, 1]))
+    return pts
+
+
+def check_places(folder, data, solids):
+    """Scribed outlines against bodies and tables: each lies on the body that it stands for and has that body on one side only;
+    on a wall of the casing an upright or level one lies on an edge that the sheet of the assembled casing prints."""
+    out = []
+    rows = defaultdict(list)
+    for row in csv.DictReader(open(folder / "places.csv", encoding="utf-8")):
+        rows[row["wall"], int(row["item"])].append([float(row[k]) for k in ("left", "right", "lower", "upper")])
+    bodies = defaultdict(list)
+    for p, pieces in solids:
+        bodies[p["item"]] += pieces
+    sides = {"near side": (1, 0), "far side": (-1, 0), "up end": (0, -1), "down end": (0, 1)}
+    left = sum(p["id"].startswith("side_plate.near") and p["placements"][0]["right"][0] < 0 for p in data["parts"]["items"])
+
+    def gap(item, at):
+        grain = Manifold.cube((0.002, 0.002, 0.002), True).translate(tuple(at))
+        return min(b.min_gap(grain, 5.0) for b in bodies[item])
+
+    for p in data["parts"]["items"]:
+        wall = next((w for id, w in WALLS.items() if p["id"].startswith(id)), None)
+        for s in (p["flat"] or {}).get("scribed", []):
+            if "item" not in s["tells"]:
+                continue
+            item, line, pl = s["tells"]["item"], s["line"], p["placements"][0]
+            what = f"{folder}: {p['item']}: line of {item} from {line['from']} to {line['to']}"
+            middle, = scribed_points(p, pl, line, [0.5])
+            if gap(item, middle) > LIMIT:
+                out.append(f"{what} does not lie where the body touches")
+            elif max(gap(item, scribed_points(p, pl, line, [0.5], off)[0]) for off in (3.0, -3.0)) < 0.3:
+                out.append(f"{what} does not lie at the edge of the body")
+            if wall is None:
+                continue
+            right = np.array((*sides[wall], 0)) * (-1 if left else 1)
+            (a, za), (b, zb) = [(q.dot(right), q[2]) for q in scribed_points(p, pl, line, [0, 1])]
+
+            def on(edges):
+                x0, x1, z0, z1 = edges
+                inside = min(a, b) > x0 - LIMIT and max(a, b) < x1 + LIMIT and min(za, zb) > z0 - LIMIT and max(za, zb) < z1 + LIMIT
+                upright, level = abs(a - b) < LIMIT, abs(za - zb) < LIMIT
+                free = line["bulge"] != 0
+                return inside and (free or not upright or min(abs(a - x0), abs(a - x1)) < LIMIT) and (free or not level or min(abs(za - z0), abs(za - z1)) < LIMIT)
+
+            if not any(on(edges) for edges in rows[wall, item]):
+                out.append(f"{what} lies at ({a:.1f}, {za:.1f}) to ({b:.1f}, {zb:.1f}), the sheet prints {rows[wall, item]}")
     return out
 
 

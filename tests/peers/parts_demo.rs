@@ -16,6 +16,7 @@ use footwell::lists;
 use footwell::lists::cutting;
 use footwell::paper::cut_plate::CutFormat;
 use footwell::say::Voice;
+use footwell::sheets::places;
 use serde::Serialize;
 use std::error::Error;
 use std::path::Path;
@@ -55,6 +56,18 @@ fn main() -> Result<(), Box<dyn Error>> {
         }
         _ => Err("usage: parts_demo SPEC|STARTER FOLDER [all], or parts_demo --random FROM TO FOLDER [all]".into()),
     }
+}
+
+/// What the tables of the assembled casing print, a line an item: wall, item, edges in mm.
+fn placed(job: &Job) -> String {
+    let mut out = String::from("wall,item,left,right,lower,upper,held\n");
+    for p in places::places(&job.subject()) {
+        for item in &p.items {
+            let held = if p.welded { "weld" } else { "bolts" };
+            out += &format!("{},{item},{:.4},{:.4},{:.4},{:.4},{held}\n", p.wall.word(), p.across[0], p.across[1], p.up[0], p.up[1]);
+        }
+    }
+    out
 }
 
 fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Error>> {
@@ -103,6 +116,7 @@ fn write(name: &str, text: &str, dir: &Path, all: bool) -> Result<(), Box<dyn Er
         mass_kg,
         centre,
     };
+    std::fs::write(dir.join("places.csv"), placed(&job))?;
     let file = export::json::value("parts", &out)?;
     std::fs::write(dir.join(&file.name), &file.bytes)?;
     println!("{}: {} items, {} plates, {:.0} kg, {} defects", name, parts.items.len(), plates.len(), mass_kg, parts.defects.len());

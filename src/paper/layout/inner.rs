@@ -8,7 +8,7 @@ use super::oblique::{self, Outcome};
 use super::picture::{CutEnd, paper};
 use super::surroundings::Surroundings;
 use crate::paper::drafting::Lettering;
-use crate::paper::lettering::{width, wrap_even};
+use crate::paper::lettering::{TextBox, width, wrap_even};
 use crate::paper::mark::{Align, Dimension, Mark, Measure, PaperPoint};
 use crate::paper::pencil;
 use crate::paper::request::{DimensionRequest, Quantity, Side};
@@ -115,17 +115,25 @@ pub(super) fn inside_labels(draft: &Draft, scale: f64, l: &Lettering, canvas: &m
     }
 }
 
-/// Hole tags; one that finds no free place beside its hole goes onto a leader.
+/// Hole tags; one that stands apart from its hole has a leader, one that finds no free place beside it stands in a column.
 pub(super) fn tags(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas, marks: &mut Vec<Mark>, labels: &mut Vec<Label>) {
     for item in &draft.items {
         if let Item::Tag { at, clear, text } = item {
-            let (at, w) = (paper(*at, scale), width(text, l.text, Face::Regular));
-            let places = free_text::around(at, clear / scale, w, l.text);
-            match free_text::first_free(text, l.text, Face::Regular, places, canvas) {
-                Some(spot) => {
-                    let mark = pencil::text(Pen::Lettering, text.clone(), spot, l.text, Align::Centre);
-                    canvas.add(&mark);
-                    marks.push(mark);
+            let (at, clear, w) = (paper(*at, scale), clear / scale, width(text, l.text, Face::Regular));
+            let free = |middle: &PaperPoint| {
+                let spot = PaperPoint::new(middle.x, middle.y - l.text / 2.0);
+                let own = TextBox::placed(spot, Align::Centre, 0.0, w, l.text);
+                let leader = tag_leader(at, clear, *middle, (w, l.text));
+                let clear_of_texts = leader.is_none_or(|(from, to)| canvas.line_free(from, to));
+                (canvas.free(&own) && clear_of_texts).then_some((spot, leader))
+            };
+            match free_text::around(at, clear, w, l.text).iter().find_map(free) {
+                Some((spot, leader)) => {
+                    let leader = leader.map(|(from, to)| pencil::line(Pen::Leader, from, to));
+                    for mark in leader.into_iter().chain([pencil::text(Pen::Lettering, text.clone(), spot, l.text, Align::Centre)]) {
+                        canvas.add(&mark);
+                        marks.push(mark);
+                    }
                 }
                 None => labels.push(Label {
                     pointer: Pointer::Point(at),
@@ -137,6 +145,19 @@ pub(super) fn tags(draft: &Draft, scale: f64, l: &Lettering, canvas: &mut Canvas
             }
         }
     }
+}
+
+/// A tag further from its feature than this has a leader, paper mm.
+const TAG_APART: f64 = 2.5;
+
+/// The leader of a tag that stands apart from its feature: from beside its text to the feature's edge.
+fn tag_leader(at: PaperPoint, clear: f64, middle: PaperPoint, (w, h): (f64, f64)) -> Option<(PaperPoint, PaperPoint)> {
+    let (dx, dy) = (at.x - middle.x, at.y - middle.y);
+    let far = dx.hypot(dy);
+    let edge = ((w / 2.0 + 0.8) / dx.abs().max(1e-9)).min((h / 2.0 + 0.8) / dy.abs().max(1e-9));
+    let (from, to) = (edge * far, far - clear);
+    let point = |along: f64| PaperPoint::new(middle.x + dx / far * along, middle.y + dy / far * along);
+    (to - from > TAG_APART).then(|| (point(from), point(to)))
 }
 
 /// Letters of detail circles.

@@ -145,7 +145,8 @@ impl<'a> Picture<'a> {
         Self { fine: true, ..self }
     }
 
-    fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
+    /// All pieces where they stand, body by body in the order of their places.
+    pub fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
         let (raised, beside) = (self.raised, self.beside);
         self.machine.bodies.iter().enumerate().flat_map(move |(index, body)| {
             body.places.iter().map(move |place| {

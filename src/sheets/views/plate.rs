@@ -1,31 +1,22 @@
-//! A plate as it is cut: outline, openings, holes with tags or rows of pitches, bend lines, datum.
+//! A plate as it is cut: outline, openings, holes with tags or rows of pitches, bend lines, scribed lines, datum.
 //!
 //! In: a part with its flat pattern, seen with the marked face toward the viewer, origin at the lower
 //! left of its bounding box. Few holes on a regular ring are dimensioned by rows; all others get tags
 //! and a hole table from the marked origin. Plates are never mirrored: they are drawn as their
 //! cutting files are.
 
-use crate::paper::mark::{Align, PlanePoint, Shape, Vertex};
+use crate::lists::cutting;
+use crate::paper::mark::{Align, PlanePoint};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
-use crate::parts::flat::{BendSide, Contour, FlatPattern};
+use crate::parts::flat::{BendSide, Contour, FlatPattern, Tells};
 use crate::parts::hole_table;
 use crate::say;
 use crate::say::{Statement, Value};
 use crate::sheets::Subject;
 use crate::tables::threads;
-
-/// A contour in the plane of a view.
-pub fn shape(contour: &Contour) -> Shape<PlanePoint> {
-    match contour {
-        Contour::Path(nodes) => {
-            Shape::Polyline { vertices: nodes.iter().map(|n| Vertex { at: PlanePoint::new(n.at[0], n.at[1]), bulge: n.bulge }).collect(), closed: true }
-        }
-        Contour::Circle { centre, diameter } => Shape::Circle { centre: PlanePoint::new(centre[0], centre[1]), radius: diameter / 2.0 },
-    }
-}
 
 /// Distinct values, sorted, those closer than 0.01 mm taken as one.
 fn distinct(values: impl Iterator<Item = f64>) -> Vec<f64> {
@@ -60,7 +51,7 @@ pub fn regular(flat: &FlatPattern) -> bool {
     even(&xs) && even(&ys) && full && flat.holes.iter().all(on_ring)
 }
 
-/// Whether two plates are cut alike: same contours, holes and bends, whatever their marks.
+/// Whether two plates are cut and scribed alike: same contours, holes, bends and scribed lines, whatever their part marks.
 pub fn alike(a: &FlatPattern, b: &FlatPattern) -> bool {
     let near = |u: f64, v: f64| (u - v).abs() < 0.01;
     let at = |u: &[f64; 2], v: &[f64; 2]| near(u[0], v[0]) && near(u[1], v[1]);
@@ -74,6 +65,8 @@ pub fn alike(a: &FlatPattern, b: &FlatPattern) -> bool {
         && a.openings.iter().zip(&b.openings).all(|(u, v)| contour(&u.contour, &v.contour))
         && a.holes.len() == b.holes.len()
         && a.holes.iter().zip(&b.holes).all(|(u, v)| at(&u.at, &v.at) && near(u.diameter, v.diameter) && u.thread == v.thread && u.made == v.made)
+        && a.scribed.len() == b.scribed.len()
+        && a.scribed.iter().zip(&b.scribed).all(|(u, v)| u.line.same(&v.line))
         && a.bends.len() == b.bends.len()
         && a.bends.iter().zip(&b.bends).all(|(u, v)| {
             near(u.start, v.start) && near(u.angle_deg, v.angle_deg) && u.side == v.side && near(u.inside_radius, v.inside_radius) && u.rolled == v.rolled
@@ -139,6 +132,7 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
     }
     let size = flat.size();
     bends(subject, &mut d, part, flat);
+    scribed(subject, &mut d, part, flat);
     if !round {
         d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
         d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
@@ -146,8 +140,8 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
     if by_rows && !flat.holes.is_empty() {
         rows(subject, &mut d, part, flat);
     }
-    if !flat.holes.is_empty() && !by_rows || flat.openings.len() > 1 || many_corners(flat) {
-        d.origin((0.0, 0.0));
+    if !round && (!flat.holes.is_empty() || !flat.openings.is_empty() || !flat.scribed.is_empty() || many_corners(flat)) {
+        origin(&mut d, flat);
     }
     if flat.openings.len() == 1
         && let Some(o) = flat.openings.first()
@@ -156,6 +150,47 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
         only_opening(&mut d, key, &o.contour);
     }
     d
+}
+
+/// The origin of all figures, at the lower left of the outline's box. Where the plate has no corner there, lines lead to the
+/// edges that it lies in line with.
+fn origin(d: &mut Draft, flat: &FlatPattern) {
+    d.origin((0.0, 0.0));
+    let edges = flat.outer.edges();
+    let first = |across: usize| {
+        let on = edges.iter().flat_map(|e| [e.start(), e.end()]).map(|p| [p.x, p.y]).filter(|p| p[1 - across].abs() < 0.01);
+        on.map(|p| p[across]).reduce(f64::min).filter(|v| *v > 0.01)
+    };
+    if let Some(x) = first(0) {
+        d.line(Pen::Phantom, (0.0, 0.0), (x, 0.0));
+    }
+    if let Some(y) = first(1) {
+        d.line(Pen::Phantom, (0.0, 0.0), (0.0, y));
+    }
+}
+
+/// Scribed lines: outlines of parts with their item numbers, axes with their distance from the origin.
+fn scribed(subject: &Subject<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
+    let key = |what: &str| format!("part.{}.{what}", part.id);
+    for s in &flat.scribed {
+        d.stroke(if matches!(s.tells, Tells::Item(_)) { Pen::FineEdge } else { Pen::Centre }, cutting::stretch(&s.line));
+    }
+    let first = |tells: Tells| flat.scribed.iter().find(|s| s.tells == tells).map(|s| s.line);
+    if let Some(axis) = first(Tells::ShaftAxis).filter(|l| (l.from[0] - l.to[0]).abs() < 0.01) {
+        d.dimension(Side::Above, key("shaft_axis"), (0.0, 0.0), (axis.from[0], axis.from[1].max(axis.to[1])));
+    }
+    if let Some(axis) = first(Tells::LowestShaft) {
+        d.dimension(Side::Right, key("lowest_shaft"), (flat.size()[0], 0.0), (axis.from[0].max(axis.to[0]), axis.from[1]));
+    }
+    for seat in subject.parts.seats.iter().filter(|s| s.on == part.id && s.on_piece == 0) {
+        let Some(item) = subject.parts.part(&seat.part).map(|p| p.item) else { continue };
+        let bounds = seat.outline.iter().map(|s| s.edge().bounds()).reduce(|a, b| a.union(b)).unwrap_or_default().inflate(0.1, 0.1);
+        let own = flat.scribed.iter().filter(|s| s.tells == Tells::Item(item)).map(|s| s.line.edge()).filter(|e| bounds.contains(e.middle()));
+        // Beside its longest line.
+        if let Some(longest) = own.max_by(|a, b| a.length().total_cmp(&b.length())) {
+            d.tag(longest.middle(), 0.0, item.to_string());
+        }
+    }
 }
 
 /// Bending lines with their places and words, and what is rolled.
@@ -211,7 +246,7 @@ fn ring(d: &mut Draft, key: String, contour: &Contour) -> bool {
         d.diameter(key, (centre[0], centre[1]), diameter / 2.0);
         return true;
     }
-    d.stroke(Pen::Edge, shape(contour));
+    d.stroke(Pen::Edge, cutting::shape(contour));
     false
 }
 

@@ -1,0 +1,157 @@
+//! The assembled casing from outside, side by side: what is welded and bolted on, and where.
+//!
+//! Drawn from the bodies without shaft, pulleys and what the take-up moves. Every piece has its item number beside it and
+//! a row in the table of its wall; the outlines and axes are those that are scribed on the plates.
+
+use super::Subject;
+use super::places::{self, Place, on_casing, view};
+use super::views::Look;
+use super::views::bodies::{BOLT_HOLES, Picture, Show};
+use crate::paper::mark::Align;
+use crate::paper::notes::Notes;
+use crate::paper::sheet::{Placement, SheetPlan};
+use crate::paper::style::Pen;
+use crate::paper::table::{Stand, Table};
+use crate::paper::view::{Draft, Side};
+use crate::say;
+use crate::say::name;
+use crate::spec::openings::Wall;
+use crate::tables::cautions;
+
+/// A wall with the title of its view, the id of its view and the title of its table.
+const WALLS: [(Wall, &str, &str, &str); 4] = [
+    (Wall::Near, "NEAR SIDE, FROM OUTSIDE", "assembly.near", "PLACES, NEAR SIDE"),
+    (Wall::UpEnd, "UP END, FROM OUTSIDE", "assembly.up", "PLACES, UP END"),
+    (Wall::DownEnd, "DOWN END, FROM OUTSIDE", "assembly.down", "PLACES, DOWN END"),
+    (Wall::Far, "FAR SIDE, FROM OUTSIDE", "assembly.far", "PLACES, FAR SIDE"),
+];
+
+/// The sheet.
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
+    sheet.description = subject.say("The assembled casing from outside: where each part is welded or bolted on.");
+    sheet.coarsest_scale = if subject.foot.casing.top < 3000.0 { 10.0 } else { 20.0 };
+    sheet.material = subject.spec.casing.material.value.clone();
+    sheet.finish = subject.spec.casing.finish.value.clone();
+    sheet.tolerance = subject.tolerance();
+    let mass = mass(subject);
+    sheet.mass_kg = Some(mass);
+    let places = places::places(subject);
+    for (wall, title, id, heading) in WALLS {
+        let own: Vec<&Place> = places.iter().filter(|p| p.wall == wall).collect();
+        let mut d = Draft::new(id, title);
+        drawn(subject, &mut d, wall, &own);
+        match wall {
+            Wall::Near => {
+                near(subject, &mut d);
+                sheet.view(Placement::Main, subject.face(d));
+            }
+            Wall::UpEnd => {
+                up_end(subject, &mut d);
+                sheet.view(subject.place(Placement::FromRight), subject.face(d));
+            }
+            Wall::DownEnd => sheet.view(subject.place(Placement::FromLeft), subject.face(d)),
+            Wall::Far => sheet.view(Placement::Free, subject.face(d)),
+        }
+        if !own.is_empty() {
+            sheet.table(table(subject, id, heading, &own));
+        }
+    }
+    sheet.note(notes(subject, mass));
+    sheet
+}
+
+/// Mass of what is shown, kg; bolts and what only its maker knows are left out.
+fn mass(subject: &Subject<'_>) -> f64 {
+    let picture = Picture::new(subject.machine, Look::Elevation);
+    picture.pieces().filter(on_casing).filter_map(|p| subject.parts.part(&p.body.id)?.mass_kg).sum()
+}
+
+/// The casing on one wall, its datum lines, and the item numbers of what stands there.
+fn drawn(subject: &Subject<'_>, d: &mut Draft, wall: Wall, own: &[&Place]) {
+    let foot = subject.foot;
+    let picture = Picture::toward(subject.machine, view(wall)).without_holes(BOLT_HOLES);
+    picture.draw(d, |p| on_casing(p).then_some(Show::Seen));
+    let Some((low, high)) = picture.reach(on_casing) else { return };
+    let right = view(wall).right;
+    let (a, b) = (low.dot(right), high.dot(right));
+    d.line(Pen::FineEdge, (a.min(b), 0.0), (a.max(b), 0.0));
+    d.centre_line((0.0, 0.0), (0.0, high.z));
+    if matches!(wall, Wall::Near | Wall::Far) {
+        for z in [foot.shaft_lowest, foot.shaft_highest] {
+            d.centre_cross((0.0, z), foot.rotating.slot_width / 2.0);
+        }
+    }
+    for place in own {
+        if let Some(item) = place.items.first() {
+            d.tag(place.mark, 0.0, item.to_string());
+        }
+    }
+}
+
+/// Outline, base and shaft of the near side.
+fn near(subject: &Subject<'_>, d: &mut Draft) {
+    let foot = subject.foot;
+    let look = Look::Elevation;
+    look.chain(d, foot, Side::Left, "shaft", &["foot.shaft.lowest", "take_up.travel"]);
+    if let Some(height) = look.dimension(d, foot, Side::Left, "casing.height") {
+        height.overall();
+    }
+    let c = &foot.casing;
+    // A rolled bottom is lowest under the shaft.
+    let under = if c.bottom_radius.is_some() { 0.0 } else { c.up_face };
+    let underside = c.bottom_face - c.bottom_plate;
+    d.dimension(Side::Right, "casing.feet", (under, 0.0), (under, underside)).chain("base");
+    d.dimension(Side::Right, "casing.bottom_plate", (under, underside), (under, c.bottom_face)).chain("base");
+    let picture = Picture::new(subject.machine, look);
+    if let Some((low, high)) = picture.reach(|p| p.of("side_plate.near")) {
+        d.dimension(Side::Below, "assembly.down_edge", (low.x, c.top), (0.0, low.z)).chain("axis");
+        d.dimension(Side::Below, "assembly.up_edge", (0.0, low.z), (high.x, low.z)).chain("axis");
+        d.dimension(Side::Below, "assembly.length", (low.x, c.top), (high.x, low.z)).overall().reference();
+    }
+    d.leader((0.0, foot.shaft_lowest), subject.say("foot shaft axis, take-up lowest"), Side::Right);
+    d.leader((foot.casing.up_face, 0.0), subject.say("underside of the base"), Side::Right);
+}
+
+/// Widths over the side plates, from the belt's middle plane.
+fn up_end(subject: &Subject<'_>, d: &mut Draft) {
+    let picture = Picture::new(subject.machine, Look::FromUp);
+    let Some((low, high)) = picture.reach(|p| p.of("side_plate")) else { return };
+    d.dimension(Side::Below, "assembly.near_edge", (-high.y, low.z), (0.0, low.z)).chain("axis");
+    d.dimension(Side::Below, "assembly.far_edge", (0.0, low.z), (-low.y, low.z)).chain("axis");
+    d.dimension(Side::Below, "assembly.width", (-high.y, low.z), (-low.y, low.z)).overall().reference();
+    d.leader((0.0, high.z * 0.9), subject.say("belt's middle plane"), Side::Right);
+}
+
+/// Edges of everything on a wall.
+fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place]) -> Table {
+    let mut t = Table::new(format!("places-{id}"), heading)
+        .column("Item", Align::Left, 26.0)
+        .column("Part", Align::Left, 58.0)
+        .column("Left edge", Align::Right, 34.0)
+        .column("Right edge", Align::Right, 34.0)
+        .column("Lower edge", Align::Right, 34.0)
+        .column("Upper edge", Align::Right, 34.0)
+        .column("Held by", Align::Left, 20.0);
+    for p in own {
+        let [left, right, low, high] = [p.across[0], p.across[1], p.up[0], p.up[1]].map(|v| subject.mm(v));
+        t.row([places::items(&p.items), subject.said(&p.name), left, right, low, high, subject.say(if p.welded { "weld" } else { "bolts" })]);
+    }
+    t
+}
+
+fn notes(subject: &Subject<'_>, mass: f64) -> Notes {
+    let mut all = vec![
+        subject.say("Left and right edges from the foot shaft axis, on the ends from the belt's middle plane, + to the right as drawn; lower and upper edges above the underside of the base, upright also on inclined plates."),
+        subject.say("Edges are those of the face that is set on the wall; of a part that touches no wall, those of the whole part. The item number stands at the middle of the upper edge."),
+        subject.say("Outlines, item by item, and both axes are scribed on the outer faces of the plates; where a line is missing the table holds."),
+        subject.say(say!("General tolerances {tolerance}.", tolerance = name(subject.tolerance()))),
+        subject.say("Shaft, pulley, bearings and sliding plates are not shown."),
+    ];
+    let lifting = cautions::applying(false).into_iter().find(|c| c.text.starts_with("LIFTING"));
+    all.extend(lifting.map(|c| subject.say(c.text)));
+    all.push(subject.say(say!("Mass of what is shown {mass}, without bolts and bought parts.", mass = name(subject.mass(mass)))));
+    let mut notes = Notes::numbered("notes", all);
+    notes.width = 140.0;
+    notes.stand = Stand::OverTitleBlock;
+    notes
+}
