@@ -52,6 +52,6 @@ pub fn build(shop: &mut Shop) {
         sources: &["casing.length", "casing.width", "casing.bottom"],
         remarks: if rolled { say!("seen from outside, rolled") } else { say!("seen from above") },
     });
-    shop.fillet("bottom", "bottom to side plates", 2.0 * length, c.plate.min(t), true);
-    shop.fillet("bottom", "bottom to end plates", 2.0 * c.width.size(), c.plate.min(t), true);
+    shop.fillet("bottom", "bottom to side plates", [&["bottom"], &["side_plate"]], 2.0 * length, c.plate.min(t), true);
+    shop.fillet("bottom", "bottom to end plates", [&["bottom"], &["end_plate"]], 2.0 * c.width.size(), c.plate.min(t), true);
 }

@@ -101,7 +101,7 @@ pub fn build(shop: &mut Shop) {
             remarks: "seen from outside".into(),
         });
         let run = (c.top - c.bottom_face) * 2.0;
-        shop.fillet(id, say!("{plate} to end plates", plate = name), run, c.plate, true);
+        shop.fillet(id, say!("{plate} to end plates", plate = name), [&[id], &["end_plate"]], run, c.plate, true);
     }
     let rows = take_up::guide_holes(shop).len();
     if let Some(bolt) = take_up::guide_bolt(shop) {

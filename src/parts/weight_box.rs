@@ -61,5 +61,5 @@ pub fn build(shop: &mut Shop) {
         shop.pieces(4);
         shop.joint("hangers of the weight box", "hanger of the weight box", bolt, 12, thick + t, super::bolts::Held::Nut);
     }
-    shop.fillet("weight_box", "weight box", 2.0 * (length + width) + 4.0 * height, t, false);
+    shop.fillet("weight_box", "weight box", [&["weight_box"], &["weight_box"]], 2.0 * (length + width) + 4.0 * height, t, false);
 }

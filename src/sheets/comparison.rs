@@ -47,7 +47,7 @@ fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &'static s
     let foot = &variant.foot;
     let own = Subject { spec: &variant.spec, foot, results: &variant.results, machine: &variant.machine, ..subject.clone() };
     let mut d = Draft::new(id, title);
-    elevation::machine(&own, &mut d);
+    let _ = elevation::machine(&own, &mut d);
     let floor = foot.pit.as_ref().map_or(0.0, |p| p.depth);
     let right = foot.inlets.iter().map(|i| i.flange_face).fold(foot.casing.up_face, f64::max) + 150.0;
     let left = foot.inlets.iter().map(|i| i.flange_face).fold(foot.casing.down_outermost(), f64::min) - 150.0;

@@ -8,6 +8,7 @@ pub mod belt_path;
 pub mod calculation;
 pub mod changed;
 pub mod comparison;
+pub mod exploded;
 pub mod general_arrangement;
 pub mod hold;
 pub mod notes;
@@ -51,6 +52,7 @@ pub struct SheetKind {
 pub const ALL: &[SheetKind] = &[
     SheetKind { id: "ga", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
     SheetKind { id: "parts", title: "PARTS LIST", document_type: "Parts list", applies: |_| true, plan: parts_list::plan },
+    SheetKind { id: "exploded", title: "EXPLODED VIEWS", document_type: "Assembly", applies: |_| true, plan: exploded::plan },
     SheetKind { id: "belt", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
     SheetKind { id: "casing-sides", title: "CASING SIDES", document_type: "Plates", applies: |_| true, plan: plates::sides },
     SheetKind { id: "casing-ends", title: "CASING ENDS AND INLETS", document_type: "Plates", applies: |_| true, plan: plates::ends },
