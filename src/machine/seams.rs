@@ -15,6 +15,11 @@ const BOLT_HOLES: f64 = 12.0;
 /// A run shorter than this is the end of a plate, mm.
 const SHORT: f64 = 1.0;
 
+/// A ring that is this share longer or shorter than a seam is not its run.
+const ROUND: f64 = 0.05;
+/// Ends of runs this near meet, mm.
+const MEET: f64 = 1.5;
+
 /// A seam of the weld list as it runs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Seam {
@@ -28,6 +33,13 @@ impl Seam {
     /// Length of all its runs, mm.
     pub fn length(&self) -> f64 {
         self.runs.iter().map(Run::length).sum()
+    }
+
+    /// Whether a seam of this length runs round what it joins: runs close to rings that are together, or each for itself, as long.
+    pub fn all_round(&self, length: f64) -> bool {
+        let as_long = |found: f64| (found / length - 1.0).abs() < ROUND;
+        let rings: Vec<f64> = rings(&self.runs);
+        as_long(rings.iter().sum()) || rings.iter().any(|ring| as_long(*ring))
     }
 }
 
@@ -65,10 +77,12 @@ pub fn seams(machine: &Machine, welds: &[Weld]) -> Vec<Seam> {
             (index, Standing::new(brep, DAffine3 { matrix3: DMat3::from_cols(x, y, z), translation: o }))
         }));
     }
-    welds.iter().map(|weld| seam(machine, &pieces, weld)).collect()
+    let mut out: Vec<Seam> = welds.iter().map(|weld| Seam { number: weld.number, runs: runs(machine, &pieces, weld) }).collect();
+    share_splices(welds, &mut out);
+    out
 }
 
-fn seam(machine: &Machine, pieces: &Pieces<'_>, weld: &Weld) -> Seam {
+fn runs(machine: &Machine, pieces: &Pieces<'_>, weld: &Weld) -> Vec<Run> {
     let [one, other] = [0, 1].map(|side| pieces.of(machine, weld.joins.get(side).map_or(&[][..], Vec::as_slice)));
     let mut runs = Vec::new();
     let mut done: Vec<(usize, usize)> = Vec::new();
@@ -87,5 +101,53 @@ fn seam(machine: &Machine, pieces: &Pieces<'_>, weld: &Weld) -> Seam {
         }
     }
     runs.retain(|run| run.length() > SHORT);
-    Seam { number: weld.number, runs }
+    runs
+}
+
+/// Butt welds between the pieces of one part: each gets the joint that is as long as it says.
+fn share_splices(welds: &[Weld], seams: &mut [Seam]) {
+    for (n, weld) in welds.iter().enumerate().filter(|(_, w)| !w.fillet) {
+        let alike: Vec<usize> = welds.iter().enumerate().skip(n).filter(|(_, w)| !w.fillet && w.joins == weld.joins).map(|(k, _)| k).collect();
+        let first = !welds.iter().take(n).any(|w| !w.fillet && w.joins == weld.joins);
+        if alike.len() < 2 || !first {
+            continue;
+        }
+        let mut joints = joints(std::mem::take(&mut seams[n].runs), 3.0 * weld.size);
+        for k in alike {
+            // Both edges of the plate run along the joint.
+            let off = |joint: &Vec<Run>| (joint.iter().map(Run::length).sum::<f64>() / 2.0 - welds[k].length).abs();
+            let best = joints.iter().enumerate().min_by(|a, b| off(a.1).total_cmp(&off(b.1))).map(|(at, _)| at);
+            seams[k].runs = best.map_or_else(Vec::new, |at| joints.remove(at));
+        }
+    }
+}
+
+/// Runs sorted into joints: what comes this near to each other belongs together.
+fn joints(runs: Vec<Run>, near: f64) -> Vec<Vec<Run>> {
+    let mut out: Vec<Vec<Run>> = Vec::new();
+    for run in runs {
+        let meets = |joint: &Vec<Run>| joint.iter().any(|other| other.points.iter().any(|p| run.points.iter().any(|q| p.distance(*q) < near)));
+        let (with, without): (Vec<_>, Vec<_>) = out.into_iter().partition(|joint| meets(joint));
+        out = without;
+        out.push(with.into_iter().flatten().chain([run]).collect());
+    }
+    out
+}
+
+/// Lengths of the rings that runs close to.
+fn rings(runs: &[Run]) -> Vec<f64> {
+    let mut left: Vec<(DVec3, DVec3, f64)> = runs.iter().filter_map(|r| Some((*r.points.first()?, *r.points.last()?, r.length()))).collect();
+    let mut out = Vec::new();
+    while let Some((start, mut end, mut length)) = left.pop() {
+        while end.distance(start) > MEET {
+            let next = left.iter().position(|(a, b, _)| a.distance(end) < MEET || b.distance(end) < MEET);
+            let Some((a, b, more)) = next.map(|at| left.remove(at)) else { break };
+            end = if a.distance(end) < MEET { b } else { a };
+            length += more;
+        }
+        if end.distance(start) <= MEET {
+            out.push(length);
+        }
+    }
+    out
 }

@@ -100,7 +100,8 @@ pub fn build(shop: &mut Shop) {
             sources: &refs,
             remarks: "seen from outside".into(),
         });
-        let run = (c.top - c.bottom_face) * 2.0;
+        let down: f64 = c.down_face.iter().zip(c.down_face.iter().skip(1)).map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1])).sum();
+        let run = c.top - c.up_shoulder + down;
         shop.fillet(id, say!("{plate} to end plates", plate = name), [&[id], &["end_plate"]], run, c.plate, true);
     }
     let rows = take_up::guide_holes(shop).len();

@@ -215,7 +215,14 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         sources: &["shaft.bearing_centres"],
         remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("bearing_bracket", "bearing brackets to sliding plates", [&["bearing_bracket"], &["sliding_plate"]], 4.0 * 2.0 * half, r.sliding_plate.thickness.min(t), false);
+    shop.fillet(
+        "bearing_bracket",
+        "bearing brackets to sliding plates",
+        [&["bearing_bracket"], &["sliding_plate"]],
+        4.0 * 2.0 * half,
+        r.sliding_plate.thickness.min(t),
+        false,
+    );
 }
 
 fn guides(shop: &mut Shop) {

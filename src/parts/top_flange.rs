@@ -98,5 +98,12 @@ pub fn build(shop: &mut Shop) {
     }
     shop.joint("top flange to the trunking", "top flange", bolt, wanted, 2.0 * t + gasket(shop.spec), Held::Nut);
     shop.seal("top flange", goods::flange_strip(shop.us()), rings.iter().map(|r| 2.0 * (r.0.size() + r.1.size() + 2.0 * f)).sum());
-    shop.fillet("top_flange", "top flange bars to the walls", [&["top_flange"], &["side_plate", "end_plate"]], 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
+    shop.fillet(
+        "top_flange",
+        "top flange bars to the walls",
+        [&["top_flange"], &["side_plate", "end_plate"]],
+        2.0 * (x.size() + y.size()) * 2.0,
+        c.plate.min(t),
+        true,
+    );
 }

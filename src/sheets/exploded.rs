@@ -6,8 +6,8 @@
 use super::Subject;
 use super::views::apart::{self, InRow, Step, Way};
 use super::views::bodies::{BOLT_HOLES, Picture, Piece, Show};
-use super::views::seen::{self, Seen};
 use super::views::isometric::{RISE, seen_from};
+use super::views::seen::{self, Seen};
 use crate::machine::Material;
 use crate::model::frame::ModelPoint;
 use crate::paper::notes::Notes;
@@ -118,10 +118,14 @@ struct Assembly {
     from: (f64, f64),
     /// Largest width and height, paper mm.
     size: (f64, f64),
+    /// Of what is alike on both sides only the near one is shown.
+    near_alone: bool,
+    /// What it counts beside other pictures of the same parts.
+    weight: f64,
 }
 
 const fn assembly(id: &'static str, title: &'static str, steps: &'static [Step], families: &'static [&'static str]) -> Assembly {
-    Assembly { id, title, steps, families, own_middle: true, from: (45.0, RISE), size: (110.0, 110.0) }
+    Assembly { id, title, steps, families, own_middle: true, from: (45.0, RISE), size: (110.0, 110.0), near_alone: false, weight: 1.0 }
 }
 
 /// The assemblies, in the order in which they are put together; an item is of the first one that takes its id.
@@ -136,12 +140,14 @@ const ASSEMBLIES: &[Assembly] = &[
             &["side_plate", "end_plate", "bottom", "top_cover", "top_flange", "stiffener", "bend_support", "foot", "nameplate"],
         )
     },
-    assembly("inlet_up", "UP-SIDE INLET", INLET, &["throat.up", "transition.up"]),
-    Assembly { from: (135.0, RISE), ..assembly("inlet_down", "DOWN-SIDE INLET", INLET, &["throat.down", "transition.down"]) },
-    Assembly { size: (80.0, 80.0), ..assembly("pocket", "SHOVEL POCKET", POCKET, &["pocket"]) },
+    // From steeply above: floors slope as an isometric viewer looks.
+    Assembly { from: (60.0, 48.0), ..assembly("inlet_up", "UP-SIDE INLET", INLET, &["throat.up", "transition.up"]) },
+    Assembly { from: (120.0, 48.0), ..assembly("inlet_down", "DOWN-SIDE INLET", INLET, &["throat.down", "transition.down"]) },
+    Assembly { from: (30.0, 48.0), size: (80.0, 80.0), ..assembly("pocket", "SHOVEL POCKET", POCKET, &["pocket"]) },
     Assembly {
         own_middle: false,
         size: (110.0, 170.0),
+        near_alone: true,
         ..assembly(
             "take_up",
             "BEARING AND TAKE-UP, NEAR SIDE",
@@ -156,7 +162,7 @@ const SHAFTS: [(&str, &str, &[InRow]); 2] = [("foot_pulley", "FOOT PULLEY AND SH
 
 /// What is in no other picture, off the closed casing.
 const REST: Assembly = Assembly { own_middle: false, size: (190.0, 190.0), ..assembly("openings", "DOORS AND OPENINGS, FROM NEAR AND UP SIDE", OPENINGS, &[]) };
-const REST_BEHIND: Assembly = Assembly { id: "openings_behind", title: "DOORS AND OPENINGS, FROM FAR AND DOWN SIDE", from: (225.0, RISE), ..REST };
+const REST_BEHIND: Assembly = Assembly { id: "openings_behind", title: "DOORS AND OPENINGS, FROM FAR AND DOWN SIDE", from: (225.0, RISE), weight: 0.2, ..REST };
 
 /// The sheet.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
@@ -215,34 +221,48 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
     // What stands alone is moved by its own size, what sits on the casing by that of the casing.
     let (middle, size) = if a.own_middle { (low.midpoint(high), high - low) } else { (middle(subject), DVec3::splat(subject.foot.casing.top)) };
     let step = if a.own_middle { size.max_element() / 5.0 } else { size.x / 14.0 };
-    let moves = apart::moved(subject.machine, whole.pieces().filter(listed), |p| a.shift(&p.body.id, p.low.midpoint(p.high), p.axis(), middle, step));
+    // Of two sides alike the near one is shown; a part that is only on the far side stands beside the near ones.
+    let far = |p: &Piece<'_>| a.near_alone && p.high.y < 0.0;
+    let alone = |p: &Piece<'_>| !whole.pieces().any(|other| other.index == p.index && other.high.y > 0.0);
+    let moves = apart::moved(subject.machine, whole.pieces().filter(listed), |p| {
+        let at = p.low.midpoint(p.high);
+        let near = if far(p) && alone(p) { DVec3::new(0.0, 2.0 * step - 2.0 * at.y, 0.0) } else { DVec3::ZERO };
+        near + a.shift(&p.body.id, at + near, p.axis(), middle, step)
+    });
     let picture = whole.apart(&moves);
-    // Of two sides alike the near one is shown.
-    let far = |p: &Piece<'_>| a.id == "take_up" && p.high.y < 0.0 && whole.pieces().any(|other| other.index == p.index && other.low.y > 0.0);
     let around = |p: &Piece<'_>| casing && p.body.item.is_some() && ASSEMBLIES.first().is_some_and(|c| c.names(&p.body.id));
-    let items = picture.draw_seen(&mut d, |p| (listed(p) && !far(p) || around(p)).then_some(Show::Seen));
+    let shown = |p: &Piece<'_>| {
+        let hidden = a.near_alone && whole.pieces().any(|o| o.index == p.index && o.place == p.place && far(&o) && !alone(&o));
+        (listed(p) && !hidden || around(p)).then_some(Show::Seen)
+    };
+    let items = picture.draw_seen(&mut d, shown);
     let own = |item: u32| subject.parts.items.iter().any(|p| p.item == item && a.takes(&p.id));
     let mut seen: Vec<Seen> = items.into_iter().filter(|s| own(s.item)).collect();
-    seen.extend(bodiless(subject, &picture, a, |id, at, axis| a.shift(id, at, axis, middle, step)));
-    for s in seen.iter().filter(|s| s.worth <= 0.0) {
-        d.centre_cross(s.at, MARK);
+    let places = bodiless(subject, a, |id, at, axis| a.shift(id, at, axis, middle, step));
+    let open = picture.sees(shown, &places.iter().map(|(_, at)| *at).collect::<Vec<_>>());
+    for ((item, at), open) in places.into_iter().zip(open) {
+        let at = picture.point(ModelPoint::new(at.x, at.y, at.z));
+        seen.push(Seen { item, at, worth: if open { 1.0 } else { 0.0 } });
+        if open {
+            d.centre_cross(at, MARK);
+        }
     }
+    seen.iter_mut().for_each(|s| s.worth *= a.weight);
     Some((d, seen))
 }
 
 /// Half of the cross where a part without a body goes, mm.
 const MARK: f64 = 12.0;
 
-/// Parts of the list that have places but no body are pointed at where they go.
-fn bodiless(subject: &Subject<'_>, picture: &Picture<'_>, a: &Assembly, shift: impl Fn(&str, DVec3, DVec3) -> DVec3) -> Vec<Seen> {
+/// Parts of the list that have places but no body, and where they go.
+fn bodiless(subject: &Subject<'_>, a: &Assembly, shift: impl Fn(&str, DVec3, DVec3) -> DVec3) -> Vec<(u32, DVec3)> {
     let c = &subject.foot.casing;
     let listed = subject.parts.items.iter().filter(|p| a.takes(&p.id) && !subject.machine.bodies.iter().any(|b| b.id == p.id));
     let place = |part: &Part| {
         let at = DVec3::from_array(*centres(part).first()?);
         // It comes off the wall that it lies outside of.
         let axis = if at.y.abs() > c.width.high { DVec3::Y } else { DVec3::X };
-        let at = at + shift(&part.id, at, axis);
-        Some(Seen { item: part.item, at: picture.point(ModelPoint::new(at.x, at.y, at.z)), worth: 0.0 })
+        Some((part.item, at + shift(&part.id, at, axis)))
     };
     listed.filter_map(place).collect()
 }

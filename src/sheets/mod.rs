@@ -26,6 +26,7 @@ pub mod subject;
 #[cfg(test)]
 mod trial;
 pub mod views;
+pub mod welding;
 
 use crate::paper::layout::changes::Change;
 use crate::paper::sheet::{SetData, Sheet, SheetPlan, Stamp};
@@ -56,6 +57,7 @@ pub const ALL: &[SheetKind] = &[
     SheetKind { id: "belt", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
     SheetKind { id: "casing-sides", title: "CASING SIDES", document_type: "Plates", applies: |_| true, plan: plates::sides },
     SheetKind { id: "casing-ends", title: "CASING ENDS AND INLETS", document_type: "Plates", applies: |_| true, plan: plates::ends },
+    SheetKind { id: "welding", title: "WELDED PARTS", document_type: "Assembly", applies: welding::applies, plan: welding::plan },
     SheetKind { id: "openings", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
     SheetKind { id: "plates", title: "SMALL PLATES", document_type: "Plates", applies: |_| true, plan: plates::small },
     SheetKind { id: "rotating", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },

@@ -1,7 +1,7 @@
-//! Parts list (ISO 7573) with the lists of fasteners and welds.
+//! Parts list (ISO 7573) with the list of fasteners.
 
 use super::Subject;
-use crate::lists;
+use crate::lists::{self, List};
 use crate::paper::mark::Align;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
@@ -15,27 +15,11 @@ const M2_PER_FT2: f64 = (12.0 * MM_PER_INCH / 1000.0) * (12.0 * MM_PER_INCH / 10
 
 /// The sheet with all lists.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
-    sheet.description = subject.say("All parts with material, size and mass; fasteners; welds.");
+    sheet.description = subject.say("All parts with material, size and mass; fasteners.");
     let (mass, centre) = subject.parts.mass_and_centre();
     sheet.mass_kg = Some(mass);
     sheet.table(table(subject));
-    for list in [lists::fasteners(subject.parts), lists::welds(subject.parts)] {
-        let printed = list.printed(subject.voice());
-        let mut t = Table::new(format!("list.{}", list.id), list.title.clone());
-        for (head, words) in list.heads.iter().zip(printed.heads) {
-            let width = match head.key {
-                "what" | "joint" | "name" | "remarks" => 80.0,
-                // One line a row.
-                "note" | "grade" => 42.0,
-                _ => 26.0,
-            };
-            t = t.column(Statement::named(words), Align::Left, width);
-        }
-        for row in printed.rows {
-            t.row(row);
-        }
-        sheet.table(t);
-    }
+    sheet.table(printed(subject, &lists::fasteners(subject.parts)));
     let mut lifting = crate::paper::notes::Notes::plain(
         "lifting",
         "LIFTING",
@@ -44,6 +28,25 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     lifting.width = 140.0;
     sheet.note(lifting);
     sheet
+}
+
+/// A list as a table of a sheet.
+pub fn printed(subject: &Subject<'_>, list: &List) -> Table {
+    let printed = list.printed(subject.voice());
+    let mut t = Table::new(format!("list.{}", list.id), list.title.clone());
+    for (head, words) in list.heads.iter().zip(printed.heads) {
+        let width = match head.key {
+            "what" | "joint" | "name" | "remarks" => 80.0,
+            // One line a row.
+            "note" | "grade" => 42.0,
+            _ => 26.0,
+        };
+        t = t.column(Statement::named(words), Align::Left, width);
+    }
+    for row in printed.rows {
+        t.row(row);
+    }
+    t
 }
 
 /// The parts that have a balloon on a sheet; all others stand on the sheet of the parts list.

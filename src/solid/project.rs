@@ -29,9 +29,9 @@ mod tests;
 
 pub use lines::{Cut, Kind, Line2, Placed, Plane, Section, Stroke, View};
 use picture::Picture;
-pub use sight::{Sight, Spot};
 use posed::Posed;
 use shape::Shape;
+pub use sight::{Sight, Spot};
 
 /// Bodies ready to be looked at from several sides.
 #[derive(Debug)]

@@ -35,7 +35,7 @@ type Bounds = Vec<Vec<DVec2>>;
 /// Where an edge of one body lies on another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Run {
-    /// Points along it, model mm.
+    /// Points along it, model mm; two of a straight one, close together along an arc.
     pub points: Vec<DVec3>,
 }
 
@@ -78,11 +78,10 @@ impl<'a> Standing<'a> {
         (self.reach.0 - slack).cmple(other.reach.1).all() && (other.reach.0 - slack).cmple(self.reach.1).all()
     }
 
-    /// Whether a point of the model lies on a face; `but` names an edge whose own faces are not asked.
-    fn holds(&self, at: DVec3, but: Option<usize>) -> bool {
+    /// Whether a point of the model lies on a face.
+    fn holds(&self, at: DVec3) -> bool {
         let p = self.back.transform_point3(at);
-        let own = |index: usize| but.and_then(|edge| self.shape.edges.get(edge)).is_some_and(|note| note.faces.contains(&(index as u32)));
-        self.brep.faces.iter().enumerate().any(|(index, face)| !own(index) && self.on_face(p, index, &face.surface))
+        self.brep.faces.iter().enumerate().any(|(index, face)| self.on_face(p, index, &face.surface))
     }
 
     fn on_face(&self, p: DVec3, index: usize, surface: &Surface) -> bool {
@@ -106,56 +105,46 @@ impl<'a> Standing<'a> {
         }
     }
 
-    /// Runs of this body's edges on another, or on faces of its own that the edge does not bound.
-    fn on(&self, other: Option<&Self>, out: &mut Vec<Run>) {
+    /// Runs of this body's edges on another, each piece that is not there already; of a body with itself its closed joints.
+    fn on(&self, other: &Self, out: &mut Vec<Run>) {
+        let slack = DVec3::splat(GAP);
+        let beside = |p: DVec3| (other.reach.0 - slack).cmple(p).all() && p.cmple(other.reach.1 + slack).all();
         for (edge, note) in self.shape.edges.iter().enumerate() {
             if note.seam || note.blank {
                 continue;
             }
-            let mut run: Vec<DVec3> = Vec::new();
-            let mut before: Option<DVec3> = None;
-            for p in points(self.brep, &self.shape, edge, PITCH).into_iter().map(|p| self.at.transform_point3(p)) {
-                let middle = before.map(|b| b.midpoint(p));
-                let on = middle.is_some_and(|m| match other {
-                    Some(other) => other.holds(m, None),
-                    None => self.holds(m, Some(edge)),
-                });
-                if on {
-                    if run.is_empty() {
-                        run.extend(before);
-                    }
-                    run.push(p);
-                } else {
-                    take(&mut run, out);
+            let points: Vec<DVec3> = points(self.brep, &self.shape, edge, PITCH).into_iter().map(|p| self.at.transform_point3(p)).collect();
+            let (low, high) = points.iter().fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), p| (low.min(*p), high.max(*p)));
+            if !((other.reach.0 - slack).cmple(high).all() && (low - slack).cmple(other.reach.1).all()) {
+                continue;
+            }
+            let straight = self.brep.edges.get(edge).is_some_and(|e| e.curve == Curve::Line);
+            let known = out.len();
+            let mut fresh = true;
+            for pair in points.windows(2) {
+                let middle = pair[0].midpoint(pair[1]);
+                let there = |run: &Run| run.points.windows(2).any(|old| away(middle, old[0], old[1]) < ONE);
+                if !beside(middle) || !other.holds(middle) || out[..known].iter().any(there) {
+                    fresh = true;
+                    continue;
                 }
-                before = Some(p);
+                match out.last_mut().filter(|_| !fresh) {
+                    Some(run) if straight => run.points[1] = pair[1],
+                    Some(run) => run.points.push(pair[1]),
+                    None => out.push(Run { points: pair.to_vec() }),
+                }
+                fresh = false;
             }
-            take(&mut run, out);
         }
     }
-}
 
-/// Keeps a run, but for the pieces of it that lie on one that is kept already.
-fn take(run: &mut Vec<DVec3>, out: &mut Vec<Run>) {
-    let known = |m: DVec3| out.iter().any(|r| r.points.windows(2).any(|pair| away(m, pair[0], pair[1]) < ONE));
-    let fresh: Vec<bool> = run.windows(2).map(|pair| !known(pair[0].midpoint(pair[1]))).collect();
-    let mut points: Vec<DVec3> = Vec::new();
-    let mut done = Vec::new();
-    for (pair, fresh) in run.windows(2).zip(fresh) {
-        if fresh {
-            if points.is_empty() {
-                points.push(pair[0]);
-            }
-            points.push(pair[1]);
-        } else if points.len() > 1 {
-            done.push(Run { points: std::mem::take(&mut points) });
-        }
+    /// Where a plate that is rolled to a ring meets itself.
+    fn closed(&self) -> Vec<Run> {
+        let seams = self.shape.edges.iter().enumerate().filter(|(_, note)| note.seam);
+        seams
+            .map(|(edge, _)| Run { points: points(self.brep, &self.shape, edge, f64::MAX).into_iter().map(|p| self.at.transform_point3(p)).collect() })
+            .collect()
     }
-    if points.len() > 1 {
-        done.push(Run { points });
-    }
-    out.extend(done);
-    run.clear();
 }
 
 /// Distance of a point from a straight piece.
@@ -165,16 +154,16 @@ fn away(p: DVec3, a: DVec3, b: DVec3) -> f64 {
     p.distance(a + along * share)
 }
 
-/// Where two bodies touch; a body with itself where it is bent back on itself.
+/// Where two bodies touch; a body with itself where it is rolled to a ring and closed.
 pub fn touch(one: &Standing<'_>, other: Option<&Standing<'_>>) -> Vec<Run> {
     let mut out = Vec::new();
     match other {
         Some(other) if one.near(other) => {
-            one.on(Some(other), &mut out);
-            other.on(Some(one), &mut out);
+            one.on(other, &mut out);
+            other.on(one, &mut out);
         }
         Some(_) => {}
-        None => one.on(None, &mut out),
+        None => out = one.closed(),
     }
     out
 }

@@ -21,6 +21,7 @@ pub mod plate;
 pub mod seen;
 pub mod shift;
 pub mod side;
+pub mod signs;
 
 use crate::model::Foot;
 use crate::model::frame::{FeatureKind, ModelPoint};

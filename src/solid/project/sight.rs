@@ -125,7 +125,11 @@ impl Sight {
 
 /// The middle of what is seen.
 fn mean(seen: &[bool], columns: usize, step: DVec2, low: DVec2) -> Option<DVec2> {
-    let all = seen.iter().enumerate().filter(|(_, s)| **s).map(|(n, _)| low + DVec2::new(((n % columns) as f64 + 0.5) * step.x, ((n / columns) as f64 + 0.5) * step.y));
+    let all = seen
+        .iter()
+        .enumerate()
+        .filter(|(_, s)| **s)
+        .map(|(n, _)| low + DVec2::new(((n % columns) as f64 + 0.5) * step.x, ((n / columns) as f64 + 0.5) * step.y));
     let (sum, count) = all.fold((DVec2::ZERO, 0.0), |(sum, count), p| (sum + p, count + 1.0));
     (count > 0.0).then(|| sum / count)
 }
