@@ -17,6 +17,8 @@ const SHORT: f64 = 1.0;
 
 /// A ring that is this share longer or shorter than a seam is not its run.
 const ROUND: f64 = 0.05;
+/// A ring no wider than this is the foot of a plate that stands on edge, mm.
+const WIDE: f64 = 26.0;
 /// Ends of runs this near meet, mm.
 const MEET: f64 = 1.5;
 
@@ -134,19 +136,28 @@ fn joints(runs: Vec<Run>, near: f64) -> Vec<Vec<Run>> {
     out
 }
 
-/// Lengths of the rings that runs close to.
+/// Lengths of the rings that runs close to; the foot of a plate that stands on edge is none.
 fn rings(runs: &[Run]) -> Vec<f64> {
-    let mut left: Vec<(DVec3, DVec3, f64)> = runs.iter().filter_map(|r| Some((*r.points.first()?, *r.points.last()?, r.length()))).collect();
+    let mut left: Vec<&Run> = runs.iter().collect();
     let mut out = Vec::new();
-    while let Some((start, mut end, mut length)) = left.pop() {
-        while end.distance(start) > MEET {
-            let next = left.iter().position(|(a, b, _)| a.distance(end) < MEET || b.distance(end) < MEET);
-            let Some((a, b, more)) = next.map(|at| left.remove(at)) else { break };
-            end = if a.distance(end) < MEET { b } else { a };
-            length += more;
+    while let Some(first) = left.pop() {
+        let (Some(start), Some(end)) = (first.points.first(), first.points.last()) else { continue };
+        let (mut ring, mut end) = (vec![first], *end);
+        while end.distance(*start) > MEET {
+            let ends = |run: &Run| run.points.first().copied().zip(run.points.last().copied());
+            let next = left.iter().position(|run| ends(run).is_some_and(|(a, b)| a.distance(end) < MEET || b.distance(end) < MEET));
+            let Some(run) = next.map(|at| left.remove(at)) else { break };
+            if let Some((a, b)) = ends(run) {
+                end = if a.distance(end) < MEET { b } else { a };
+            }
+            ring.push(run);
         }
-        if end.distance(start) <= MEET {
-            out.push(length);
+        let points = || ring.iter().flat_map(|run| &run.points);
+        let (low, high) = points().fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), p| (low.min(*p), high.max(*p)));
+        let mut size = (high - low).to_array();
+        size.sort_by(f64::total_cmp);
+        if end.distance(*start) <= MEET && size[1] > WIDE {
+            out.push(ring.iter().map(|run| run.length()).sum());
         }
     }
     out

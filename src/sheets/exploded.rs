@@ -120,12 +120,10 @@ struct Assembly {
     size: (f64, f64),
     /// Of what is alike on both sides only the near one is shown.
     near_alone: bool,
-    /// What it counts beside other pictures of the same parts.
-    weight: f64,
 }
 
 const fn assembly(id: &'static str, title: &'static str, steps: &'static [Step], families: &'static [&'static str]) -> Assembly {
-    Assembly { id, title, steps, families, own_middle: true, from: (45.0, RISE), size: (110.0, 110.0), near_alone: false, weight: 1.0 }
+    Assembly { id, title, steps, families, own_middle: true, from: (45.0, RISE), size: (110.0, 110.0), near_alone: false }
 }
 
 /// The assemblies, in the order in which they are put together; an item is of the first one that takes its id.
@@ -162,13 +160,15 @@ const SHAFTS: [(&str, &str, &[InRow]); 2] = [("foot_pulley", "FOOT PULLEY AND SH
 
 /// What is in no other picture, off the closed casing.
 const REST: Assembly = Assembly { own_middle: false, size: (190.0, 190.0), ..assembly("openings", "DOORS AND OPENINGS, FROM NEAR AND UP SIDE", OPENINGS, &[]) };
-const REST_BEHIND: Assembly = Assembly { id: "openings_behind", title: "DOORS AND OPENINGS, FROM FAR AND DOWN SIDE", from: (225.0, RISE), weight: 0.2, ..REST };
+const REST_BEHIND: Assembly = Assembly { id: "openings_behind", title: "DOORS AND OPENINGS, FROM FAR AND DOWN SIDE", from: (225.0, RISE), ..REST };
 
 /// The sheet.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("The parts of each assembly, moved apart in the way in which they come off, with their item numbers.");
     let mut drawn: Vec<(Draft, Vec<Seen>)> = ASSEMBLIES.iter().filter_map(|a| taken_apart(subject, a)).collect();
-    drawn.extend([&REST, &REST_BEHIND].into_iter().filter_map(|a| taken_apart(subject, a)));
+    let mut openings: Vec<(Draft, Vec<Seen>)> = [&REST, &REST_BEHIND].into_iter().filter_map(|a| taken_apart(subject, a)).collect();
+    together(subject, &mut openings);
+    drawn.extend(openings);
     drawn.extend(SHAFTS.iter().filter_map(|(id, title, order)| along_shaft(subject, id, title, order)));
     let mut without: BTreeSet<u32> = subject.parts.items.iter().map(|p| p.item).collect();
     let mut views: Vec<(&mut Draft, Vec<Seen>)> = drawn.iter_mut().map(|(draft, seen)| (draft, std::mem::take(seen))).collect();
@@ -202,6 +202,20 @@ impl Assembly {
     /// How far a part is moved that stands at a point with its thickness along an axis, in steps of this many mm.
     fn shift(&self, id: &str, at: DVec3, axis: DVec3, middle: DVec3, step: f64) -> DVec3 {
         apart::way_of(id, self.steps).unwrap_or(Way::Off(2.0)).shift(at, axis, middle, step)
+    }
+}
+
+/// Leaves the parts of an opening to the picture that shows most of them together, as far as it shows them.
+fn together(subject: &Subject<'_>, pictures: &mut [(Draft, Vec<Seen>)]) {
+    let of = |item: u32| subject.parts.items.iter().find(|p| p.item == item).and_then(|p| p.id.rsplit_once('.')).map(|(opening, _)| opening);
+    let worth = |seen: &[Seen], opening: &str| seen.iter().filter(|s| of(s.item) == Some(opening)).map(|s| s.worth).sum::<f64>();
+    let all: Vec<Vec<Seen>> = pictures.iter().map(|(_, seen)| seen.clone()).collect();
+    for (n, (_, seen)) in pictures.iter_mut().enumerate() {
+        seen.retain(|s| {
+            let Some(opening) = of(s.item) else { return true };
+            let here = all.get(n).map_or(0.0, |own| worth(own, opening));
+            !all.iter().any(|other| worth(other, opening) > here && other.iter().any(|o| o.item == s.item && o.worth > 0.0))
+        });
     }
 }
 
@@ -247,7 +261,6 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
             d.centre_cross(at, MARK);
         }
     }
-    seen.iter_mut().for_each(|s| s.worth *= a.weight);
     Some((d, seen))
 }
 

@@ -12,7 +12,7 @@ use crate::machine::seams::{self, Seam};
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::view::{Draft, ViewScale};
-use crate::parts::{Weld, piece_of, pieces};
+use crate::parts::Weld;
 use crate::say::Statement;
 use crate::solid::project::View;
 use glam::DVec3;
@@ -23,24 +23,29 @@ struct Side {
     id: &'static str,
     title: &'static str,
     view: View,
+    placement: Placement,
     /// Cut through the middle of the weldment.
     cut: bool,
 }
 
-const fn side(id: &'static str, title: &'static str, right: DVec3, up: DVec3, toward: DVec3, cut: bool) -> Side {
-    Side { id, title, view: View { right, up, toward }, cut }
+const fn side(id: &'static str, title: &'static str, [right, up, toward]: [DVec3; 3], placement: Placement) -> Side {
+    Side { id, title, view: View { right, up, toward }, placement, cut: false }
+}
+
+const fn cut(id: &'static str, title: &'static str, view: [DVec3; 3]) -> Side {
+    Side { cut: true, ..side(id, title, view, Placement::Free) }
 }
 
 /// The sides, in the order in which they are preferred.
 const SIDES: [Side; 8] = [
-    side("near", "from the near side", DVec3::X, DVec3::Z, DVec3::Y, false),
-    side("up", "from the up side", DVec3::NEG_Y, DVec3::Z, DVec3::X, false),
-    side("far", "from the far side", DVec3::NEG_X, DVec3::Z, DVec3::NEG_Y, false),
-    side("down", "from the down side", DVec3::Y, DVec3::Z, DVec3::NEG_X, false),
-    side("above", "from above", DVec3::X, DVec3::NEG_Y, DVec3::Z, false),
-    side("below", "from below", DVec3::X, DVec3::Y, DVec3::NEG_Z, false),
-    side("cut_near", "cut lengthwise", DVec3::X, DVec3::Z, DVec3::Y, true),
-    side("cut_up", "cut across", DVec3::NEG_Y, DVec3::Z, DVec3::X, true),
+    side("near", "FROM THE NEAR SIDE", [DVec3::X, DVec3::Z, DVec3::Y], Placement::Main),
+    side("up", "FROM THE UP SIDE", [DVec3::NEG_Y, DVec3::Z, DVec3::X], Placement::FromRight),
+    side("far", "FROM THE FAR SIDE", [DVec3::NEG_X, DVec3::Z, DVec3::NEG_Y], Placement::Free),
+    side("down", "FROM THE DOWN SIDE", [DVec3::Y, DVec3::Z, DVec3::NEG_X], Placement::FromLeft),
+    side("above", "FROM ABOVE", [DVec3::X, DVec3::NEG_Y, DVec3::Z], Placement::FromAbove),
+    side("below", "FROM BELOW", [DVec3::X, DVec3::Y, DVec3::NEG_Z], Placement::FromBelow),
+    cut("cut_near", "CUT LENGTHWISE IN THE MIDDLE", [DVec3::X, DVec3::Z, DVec3::Y]),
+    cut("cut_up", "CUT ACROSS IN THE MIDDLE", [DVec3::NEG_Y, DVec3::Z, DVec3::X]),
 ];
 
 /// A seam that is seen this much longer from another side is shown from there.
@@ -58,8 +63,8 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.tolerance = subject.tolerance();
     sheet.coarsest_scale = 20.0;
     for (n, group) in weldments(subject).iter().enumerate() {
-        for draft in views(subject, group, n == 0) {
-            sheet.view(Placement::Free, subject.face(draft));
+        for (placement, draft) in views(subject, group, n == 0) {
+            sheet.view(subject.place(placement), subject.face(draft));
         }
     }
     sheet.table(parts_list::printed(subject, &lists::welds(subject.parts)));
@@ -86,36 +91,49 @@ fn weldments<'a>(subject: &Subject<'a>) -> Vec<Vec<&'a Weld>> {
     out
 }
 
-/// What a weldment is called: by the first of its parts in the list, all of it the casing when that is a plate of it.
-fn called(subject: &Subject<'_>, group: &[&Weld], largest: bool) -> Statement {
-    let first = subject.machine.bodies.iter().find(|b| group.iter().any(|w| seams::joins(w, b)));
-    if largest { "welded casing".into() } else { first.and_then(|b| pieces(&b.name).first().cloned()).unwrap_or_default() }
+/// What weldments are called, by what a seam of theirs belongs to.
+const CALLED: [(&str, &str); 8] = [
+    ("bottom", "WELDED CASING"),
+    ("foot_pulley", "FOOT PULLEY"),
+    ("bend_pulley", "BEND PULLEY"),
+    ("rod_lug", "SLIDING BEARING PLATE"),
+    ("bearing_bracket", "SLIDING BEARING PLATE"),
+    ("weight_box", "WEIGHT BOX"),
+    ("transition.up", "UP-SIDE TRANSITION"),
+    ("transition.down", "DOWN-SIDE TRANSITION"),
+];
+
+fn called(group: &[&Weld]) -> &'static str {
+    CALLED.iter().find(|(of, _)| group.iter().any(|w| w.of == *of)).map_or("WELDED PART", |(_, title)| title)
 }
 
 /// As few views as show every seam of a weldment.
-fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool) -> Vec<Draft> {
+fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool) -> Vec<(Placement, Draft)> {
     let of_group = |p: &Piece<'_>| group.iter().any(|w| seams::joins(w, p.body)).then_some(Show::Seen);
     let runs: Vec<Seam> = subject.seams().iter().filter(|s| group.iter().any(|w| w.number == s.number)).cloned().collect();
+    let reach = Picture::toward(subject.machine, SIDES[0].view).reach(|p| of_group(p).is_some());
+    let middle = reach.map_or(DVec3::ZERO, |(low, high)| low.midpoint(high));
     let whole = |side: &Side| {
         let picture = Picture::toward(subject.machine, side.view).without_holes(BOLT_HOLES);
-        let middle = picture.reach(|p| of_group(p).is_some()).map_or(DVec3::ZERO, |(low, high)| low.midpoint(high));
         if side.cut { picture.cut_at(middle.x, middle.y, middle.z) } else { picture }
     };
-    let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, &runs)).collect();
-    let mut drafts: Vec<(Draft, Vec<Stretch>)> = Vec::new();
+    // Nothing is pointed at through an opening, on the side that looks away.
+    let before = |side: &Side, p: DVec3| side.cut || (p - middle).dot(side.view.toward) > -1.0;
+    let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, &runs, |p| before(s, p))).collect();
+    let mut drafts: Vec<(Draft, Placement, Vec<Stretch>)> = Vec::new();
     for n in chosen(&seen) {
         let (Some(side), Some(stretches)) = (SIDES.get(n), seen.get(n)) else { continue };
-        let title = piece_of(&called(subject, group, largest), side.title);
-        let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 120.0, height: 110.0 } };
+        let title = Statement::all(vec![called(group).into(), side.title.into()]);
+        let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 80.0, height: 80.0 } };
         let number = group.iter().map(|w| w.number).min().unwrap_or_default();
         let mut d = Draft::new(format!("weldment.{number}.{}", side.id), title).at_scale(scale);
         whole(side).draw(&mut d, of_group);
-        drafts.push((d, stretches.clone()));
+        drafts.push((d, if largest { side.placement } else { Placement::Free }, stretches.clone()));
     }
     let mut without: BTreeSet<u32> = group.iter().map(|w| w.number).collect();
-    let mut views: Vec<(&mut Draft, Vec<Stretch>)> = drafts.iter_mut().map(|(d, s)| (d, std::mem::take(s))).collect();
+    let mut views: Vec<(&mut Draft, Vec<Stretch>)> = drafts.iter_mut().map(|(d, _, s)| (d, std::mem::take(s))).collect();
     signs::place(subject, &mut views, &mut without);
-    drafts.into_iter().map(|(d, _)| d).collect()
+    drafts.into_iter().map(|(d, placement, _)| (placement, d)).collect()
 }
 
 /// The sides that are drawn: always the one that shows most seams that no other chosen one shows well.

@@ -28,15 +28,15 @@ pub struct Stretch {
     pub length: f64,
 }
 
-/// Which seams a picture of these pieces shows, by number.
-pub fn shown(picture: &Picture<'_>, choose: impl Fn(&Piece<'_>) -> Option<Show>, seams: &[Seam]) -> Vec<Stretch> {
+/// Which seams a picture of these pieces shows, by number; only points that are kept are pointed at.
+pub fn shown(picture: &Picture<'_>, choose: impl Fn(&Piece<'_>) -> Option<Show>, seams: &[Seam], kept: impl Fn(DVec3) -> bool) -> Vec<Stretch> {
     let pieces: Vec<(u32, Vec<DVec3>)> = seams.iter().flat_map(|s| s.runs.iter().map(|run| (s.number, spaced(&run.points)))).collect();
     let all: Vec<DVec3> = pieces.iter().flat_map(|(_, points)| points.iter().copied()).collect();
     let seen = picture.sees(choose, &all);
     let mut out: Vec<Stretch> = Vec::new();
     let mut next = seen.into_iter();
     for (number, points) in pieces {
-        let flags: Vec<bool> = next.by_ref().take(points.len()).collect();
+        let flags: Vec<bool> = points.iter().zip(next.by_ref()).map(|(p, seen)| seen && kept(*p)).collect();
         let flat: Vec<PlanePoint> = points.iter().map(|p| picture.point(ModelPoint::new(p.x, p.y, p.z))).collect();
         let Some((at, length)) = longest(&flat, &flags).filter(|(_, length)| *length >= LEAST) else { continue };
         match out.iter_mut().find(|s| s.number == number) {
