@@ -157,3 +157,34 @@ fn rooms(seen: &[bool], columns: usize, step: DVec2) -> Vec<f64> {
     }
     out.iter().map(|r| if *r > 0.0 { (r - edge).max(0.0) } else { 0.0 }).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Edge;
+    use crate::solid::brep::FLAT;
+    use crate::solid::build::extrude;
+    use crate::solid::project::Placed;
+    use glam::DAffine3;
+
+    #[test]
+    fn a_plate_is_pointed_at_where_the_one_before_it_leaves_it_free() {
+        let plate = |x: f64, y: f64| {
+            let corners = [(0.0, 0.0), (x, 0.0), (x, y), (0.0, y)].map(|p| (Point::from(p), 0.0));
+            extrude(&[Edge::chain(&corners, true)], 5.0, &FLAT).unwrap()
+        };
+        let (back, front, lost) = (plate(280.0, 100.0), plate(200.0, 120.0), plate(50.0, 50.0));
+        let at = |x: f64, y: f64, z: f64| DAffine3::from_translation(DVec3::new(x, y, z));
+        let placed = |id, brep, at| Placed { brep, at, id, hidden: false, whole: false };
+        let bodies = [placed(0, &back, at(0.0, 0.0, 0.0)), placed(1, &front, at(0.0, -10.0, 20.0)), placed(2, &lost, at(20.0, 20.0, 10.0))];
+        let view = View { right: DVec3::X, up: DVec3::Y, toward: DVec3::Z };
+        let sight = Sight::new(&Scene::new(&bodies), &view, None, None);
+        let spots = sight.spots();
+        assert_eq!(spots.iter().map(|s| s.body).collect::<Vec<_>>(), [0, 1]);
+        // Of the plate behind, 80 × 100 are free from x = 200 on: by hand, their middle is (240, 50) and 40 from the edge.
+        let spot = spots[0];
+        assert!((spot.at.x - 240.0).abs() < 6.0 && (spot.at.y - 50.0).abs() < 12.0 && (spot.room - 40.0).abs() < 8.0, "{spot:?}");
+        assert!((spot.area / 8000.0 - 1.0).abs() < 0.1, "{spot:?}");
+        assert!(sight.sees(DVec3::new(250.0, 50.0, 5.0)) && !sight.sees(DVec3::new(100.0, 50.0, 5.0)));
+    }
+}
