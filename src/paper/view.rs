@@ -205,6 +205,8 @@ pub struct Weld {
     pub both_sides: bool,
     /// All round.
     pub all_round: bool,
+    /// Its number in the weld list in words, e.g. `seam 12`; the first of the tail, may be empty.
+    pub reference: String,
     /// Tail note, e.g. `dust tight`, may be empty.
     pub tail: String,
 }
@@ -221,9 +223,15 @@ pub enum WeldKind {
 }
 
 impl Weld {
+    /// All that stands in the tail.
+    pub fn whole_tail(&self) -> String {
+        let both = if self.reference.is_empty() || self.tail.is_empty() { "" } else { ", " };
+        format!("{}{both}{}", self.reference, self.tail)
+    }
+
     /// A fillet weld with its size as written, e.g. `a3`, drawn as on ISO sheets.
     pub fn fillet(size: impl Into<String>) -> Self {
-        Self { kind: WeldKind::Fillet, size: size.into(), us: false, both_sides: false, all_round: false, tail: String::new() }
+        Self { kind: WeldKind::Fillet, size: size.into(), us: false, both_sides: false, all_round: false, reference: String::new(), tail: String::new() }
     }
 }
 

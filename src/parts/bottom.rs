@@ -10,6 +10,7 @@ use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use crate::say;
 use crate::say::Statement;
+use crate::spec::openings::Wall;
 
 /// Item number.
 pub const ITEM: u32 = 105;
@@ -52,6 +53,9 @@ pub fn build(shop: &mut Shop) {
         sources: &["casing.length", "casing.width", "casing.bottom"],
         remarks: if rolled { say!("seen from outside, rolled") } else { say!("seen from above") },
     });
-    shop.fillet("bottom", "bottom to side plates", 2.0 * length, c.plate.min(t), true);
-    shop.fillet("bottom", "bottom to end plates", 2.0 * c.width.size(), c.plate.min(t), true);
+    shop.fillet("bottom", "bottom to side plates", [&["bottom"], &["side_plate"]], 2.0 * length, c.plate.min(t), true);
+    // Where a clean-out reaches down to the bottom there is no end plate: its frame is welded there.
+    let low = shop.foot.openings.iter().filter(|o| matches!(o.wall, Wall::UpEnd | Wall::DownEnd) && o.up.low < c.bottom_face + 1.0);
+    let ends = 2.0 * c.width.size() - low.map(|o| o.across.size()).sum::<f64>();
+    shop.fillet("bottom", "bottom to end plates", [&["bottom"], &["end_plate"]], ends, c.plate.min(t), true);
 }

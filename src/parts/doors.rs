@@ -248,6 +248,7 @@ impl Closure<'_> {
         shop.fillet(
             format!("{}.frame", self.o.id),
             say!("{opening}: frame to the wall", opening = self.what.clone()),
+            [&[&format!("{}.frame", self.o.id)], &["side_plate", "end_plate", "bottom"]],
             2.0 * (self.across.size() + self.up.size() + 4.0 * self.lap),
             shop.foot.casing.plate,
             true,

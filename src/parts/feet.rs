@@ -35,7 +35,14 @@ pub fn build(shop: &mut Shop) {
     for up in [true, false] {
         legs_and_gussets(shop, up);
     }
-    shop.fillet("foot", "feet: legs to side plates, pads and gussets", 4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0), t.min(c.plate), false);
+    shop.fillet(
+        "foot",
+        "feet: legs to side plates, pads and gussets",
+        [&["foot.leg", "foot.gusset"], &["side_plate", "foot"]],
+        4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0),
+        t.min(c.plate),
+        false,
+    );
     shop.fitting(Fitting {
         item: 129,
         id: "foot.anchor",

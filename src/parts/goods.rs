@@ -103,5 +103,7 @@ pub fn grip(shop: &mut Shop, item: u32, id: &str, name: Statement, (place, on, a
         sources: &[feature],
         remarks: "welded on".into(),
     });
-    shop.fillet(id, "grip handle to its leaf", 8.0 * bar, bar.min(4.0), false);
+    let opening = id.strip_suffix(".grip").unwrap_or(id);
+    let leaves = [format!("{opening}.leaf"), format!("{opening}.lid")];
+    shop.fillet(id, "grip handle to its leaf", [&[id], &[&leaves[0], &leaves[1]]], 8.0 * bar, bar.min(4.0), false);
 }

@@ -187,6 +187,8 @@ pub struct Weld {
     pub of: String,
     /// What it joins.
     pub what: Statement,
+    /// Ids of the parts on its one side and on its other side: a part, or a family whose ids go on after a point.
+    pub joins: [Vec<String>; 2],
     /// Fillet, or butt for splices.
     pub fillet: bool,
     /// Throat a of a fillet (0.7 × the thinner plate), or the depth of a butt weld, mm.

@@ -105,15 +105,30 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
         remarks: Statement::default(),
     });
     let ring = |id: &str, what: &'static str, inside: f64| Ring { item: p.item + 3, id: format!("{}.{id}", p.id), name: p.piece(what), inside, thickness: rim };
+    let part = |piece: &str| format!("{}.{piece}", p.id);
     if p.winged {
         wings(shop, p, core, rim);
         rolled(shop, ring("core", "core drum", core - rim), p.body, &sources);
-        shop.fillet(p.id, say!("{pulley}: wings to core drum", pulley = p.name), 2.0 * WINGS as f64 * p.body.face, rim, false);
+        shop.fillet(
+            p.id,
+            say!("{pulley}: wings to core drum", pulley = p.name),
+            [&[&part("wing")], &[&part("core")]],
+            2.0 * WINGS as f64 * p.body.face,
+            rim,
+            false,
+        );
     } else {
         rolled(shop, ring("rim", "rim", inner), p.body, &sources);
     }
     hubs(shop, p, hub, spacing);
-    shop.fillet(p.id, say!("{pulley}: discs to rim and hubs", pulley = p.name), 2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0), disc.min(rim), false);
+    shop.fillet(
+        p.id,
+        say!("{pulley}: discs to rim and hubs", pulley = p.name),
+        [&[&part("disc")], &[&part("rim"), &part("core"), &part("hub")]],
+        2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0),
+        disc.min(rim),
+        false,
+    );
 }
 
 /// Wings stand radially between core drum and rim circle: they carry the belt on their edges, whose corners lie on that circle.

@@ -91,6 +91,13 @@ pub struct Fitting<'a> {
     pub remarks: Statement,
 }
 
+/// Ids of the parts on the two sides of a seam.
+pub type Joins<'a> = [&'a [&'a str]; 2];
+
+fn owned(joins: Joins<'_>) -> [Vec<String>; 2] {
+    joins.map(|side| side.iter().map(|id| (*id).to_string()).collect())
+}
+
 /// What a fitting looks like and where its pieces stand.
 pub enum Form {
     /// Its sizes are known: its shape, the share of it that is steel ([`Part::steel_share`]), and a placement a piece.
@@ -213,12 +220,12 @@ impl<'a> Shop<'a> {
             mass_kg: bolts::mass(thread, length, held),
         });
     }
-    /// A fillet weld of the part or assembly with this id, between plates, the thinner `thin` mm thick.
-    pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, length: f64, thin: f64, tight: bool) {
+    /// A fillet weld of the part or assembly with this id, between the parts of its two sides, the thinner `thin` mm thick.
+    pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thin: f64, tight: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let size = (0.7 * thin * 2.0).round() / 2.0;
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
-        self.welds.push(Weld { number, of: of.into(), what: what.into(), fillet: true, size, us_leg, length, tight });
+        self.welds.push(Weld { number, of: of.into(), what: what.into(), joins: owned(joins), fillet: true, size, us_leg, length, tight });
     }
     /// A seal.
     pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
@@ -266,9 +273,11 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// A butt weld of a part through its whole thickness.
+    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends.
     pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, length: f64, thickness: f64) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
-        self.welds.push(Weld { number, of: of.into(), what: what.into(), fillet: false, size: thickness, us_leg: None, length, tight: true });
+        let of = of.into();
+        let joins = owned([&[&of], &[&of]]);
+        self.welds.push(Weld { number, of, what: what.into(), joins, fillet: false, size: thickness, us_leg: None, length, tight: true });
     }
 }

@@ -105,8 +105,9 @@ pub fn build(shop: &mut Shop) {
             sources: &refs,
             remarks: "seen from outside".into(),
         });
-        let run = (c.top - c.bottom_face) * 2.0;
-        shop.fillet(id, say!("{plate} to end plates", plate = name), run, c.plate, true);
+        let down: f64 = c.down_face.iter().zip(c.down_face.iter().skip(1)).map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1])).sum();
+        let run = c.top - c.up_shoulder + down;
+        shop.fillet(id, say!("{plate} to end plates", plate = name), [&[id], &["end_plate"]], run, c.plate, true);
     }
     let rows = take_up::guide_holes(shop).len();
     if let Some(bolt) = take_up::guide_bolt(shop) {

@@ -88,5 +88,5 @@ pub fn build(shop: &mut Shop) {
         remarks: Statement::default(),
     });
     // Intermittent: half the length, both sides.
-    shop.fillet("stiffener", "stiffeners to side plates, staggered", places.len() as f64 * span.size(), c.plate, false);
+    shop.fillet("stiffener", "stiffeners to side plates, staggered", [&["stiffener"], &["side_plate"]], places.len() as f64 * span.size(), c.plate, false);
 }

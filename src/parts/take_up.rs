@@ -245,7 +245,14 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         sources: &["shaft.bearing_centres"],
         remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("bearing_bracket", "bearing brackets to sliding plates", 4.0 * 2.0 * half, r.sliding_plate.thickness.min(t), false);
+    shop.fillet(
+        "bearing_bracket",
+        "bearing brackets to sliding plates",
+        [&["bearing_bracket"], &["sliding_plate"]],
+        4.0 * 2.0 * half,
+        r.sliding_plate.thickness.min(t),
+        false,
+    );
 }
 
 fn guides(shop: &mut Shop) {
@@ -370,7 +377,7 @@ fn bracket(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: Statement::default(),
     });
-    shop.fillet("bracket", "take-up brackets", 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
+    shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
 }
 
 /// Lug on the sliding plate that the rod is held in.
@@ -397,7 +404,7 @@ fn lug(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("rod_lug", "rod lugs to sliding plates", 2.0 * 4.0 * beyond, face.min(lug_t), false);
+    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], 2.0 * 4.0 * beyond, face.min(lug_t), false);
 }
 
 /// The rod and its nuts.
@@ -486,5 +493,5 @@ fn bend(shop: &mut Shop) {
         sources: &["bend_pulley.height"],
         remarks: Statement::default(),
     });
-    shop.fillet("bend_support", "bend pulley bearing plates", 2.0 * 8.0 * half, foot.casing.plate, true);
+    shop.fillet("bend_support", "bend pulley bearing plates", [&["bend_support"], &["side_plate"]], 2.0 * 8.0 * half, foot.casing.plate, true);
 }

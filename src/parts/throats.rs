@@ -212,9 +212,10 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
         return;
     }
     let inside = of_side(inlet.side, "up-side throat: floor, roof and cheeks", "down-side throat: floor, roof and cheeks");
-    shop.fillet(&assembly, inside, 2.0 * (floor_length + roof_length), t, true);
+    let [floor, roof, cheek, flange] = ["floor", "roof", "cheek", "flange"].map(|piece| format!("{assembly}.{piece}"));
+    shop.fillet(&assembly, inside, [&[&floor, &roof], &[&cheek]], 2.0 * (floor_length + roof_length), t, true);
     let ends = of_side(inlet.side, "up-side throat to end plate and flange", "down-side throat to end plate and flange");
-    shop.fillet(&assembly, ends, 4.0 * (width + height), t, true);
+    shop.fillet(&assembly, ends, [&[&floor, &roof, &cheek], &["end_plate", &flange]], 4.0 * (width + height), t, true);
 }
 
 /// The ring that the spout or the transition is bolted to; `false` when there is no bolt for it.

@@ -86,7 +86,7 @@ pub fn build(shop: &mut Shop) {
             sources: &["trunk[1].length", "trunk[2].length"],
             remarks: Statement::default(),
         });
-        shop.fillet("top_cover", "cover between the legs to side plates", 2.0 * between.size(), c.plate, true);
+        shop.fillet("top_cover", "cover between the legs to side plates", [&["top_cover"], &["side_plate"]], 2.0 * between.size(), c.plate, true);
     }
     let wanted: usize = rings.iter().map(|r| r.2.len()).sum();
     if seen != wanted {
@@ -105,5 +105,12 @@ pub fn build(shop: &mut Shop) {
         let name = Statement::all(vec![say!("gasket of the top flange"), say!("leg {number}", number = number)]);
         goods::sheet_gasket(shop, if i == 0 { 136 } else { 137 }, &format!("top_flange.strip.{number}"), name, &bed, "casing.flange");
     }
-    shop.fillet("top_flange", "top flange bars to the walls", 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
+    shop.fillet(
+        "top_flange",
+        "top flange bars to the walls",
+        [&["top_flange"], &["side_plate", "end_plate"]],
+        2.0 * (x.size() + y.size()) * 2.0,
+        c.plate.min(t),
+        true,
+    );
 }

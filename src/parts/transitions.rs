@@ -9,7 +9,7 @@ use super::bolts::Held;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop, gasket};
+use super::shop::{Draft, Joins, Shop, gasket};
 use super::throats::{self, Ring};
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
@@ -148,7 +148,9 @@ fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, bolts): (&
     let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
     let to_spout = || of_side("up-side transition to the spout", "down-side transition to the spout");
     shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, tf + gasket + throats::ring_thickness(shop, inlet.flange), Held::Tapped);
-    shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), hips, t, true);
+    let [roof, floor, cheek, flanges, flange] = ["roof", "floor", "cheek", "inner_flange", "outer_flange"].map(|piece| format!("transition.{key}.{piece}"));
+    shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), [&[&roof, &floor], &[&cheek]], hips, t, true);
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");
-    shop.fillet(format!("transition.{key}"), ends, 2.0 * (inlet.width.size() + inlet.opening.size() + tr.width.size() + tr.opening.size()), t, true);
+    let sides: Joins<'_> = [&[&roof, &floor, &cheek], &[&flanges, &flange]];
+    shop.fillet(format!("transition.{key}"), ends, sides, 2.0 * (inlet.width.size() + inlet.opening.size() + tr.width.size() + tr.opening.size()), t, true);
 }

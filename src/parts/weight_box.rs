@@ -65,7 +65,7 @@ pub fn build(shop: &mut Shop) {
     bars(shop, &b, bolt, &holes);
     let clamped = t + b.bar[1] + shop.foot.rotating.sliding_plate.thickness;
     shop.joint("weight boxes to the sliding plates", HELD, bolt, 2 * holes.len(), clamped, Held::Tapped);
-    shop.fillet("weight_box", "weight boxes", 2.0 * (2.0 * (length + width) + 4.0 * (height - t)), t, false);
+    shop.fillet("weight_box", "weight boxes", [&["weight_box"], &["weight_box"]], 2.0 * (2.0 * (length + width) + 4.0 * (height - t)), t, false);
 }
 
 /// Bottom, back, front and ends of both boxes; the sides stand on the bottom, the ends between back and front.

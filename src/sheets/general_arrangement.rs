@@ -1,5 +1,6 @@
 //! General arrangement: section along the machine, view from the up side, plan, picture, lists.
 
+use super::views::seen::{self, Seen};
 use super::views::{Look, elevation, isometric, plan, side};
 use super::{Subject, notes, openings, parts_list};
 use crate::model::inlets::{FeedSide, InletBody};
@@ -7,7 +8,7 @@ use crate::model::openings::{Opening, OpeningKind};
 use crate::paper::mark::Align;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::table::Table;
-use crate::paper::view::{Draft, Item, Side};
+use crate::paper::view::{Draft, Side};
 use crate::say;
 use crate::say::number;
 use crate::say::{name, size};
@@ -24,21 +25,25 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.finish = subject.spec.casing.finish.value.clone();
     sheet.tolerance = subject.tolerance();
     sheet.mass_kg = Some(subject.parts.mass_and_centre().0);
-    sheet.view(Placement::Main, subject.face(section(subject)));
-    sheet.view(subject.place(Placement::FromRight), subject.face(from_up(subject)));
-    sheet.view(Placement::FromAbove, subject.face(from_above(subject)));
-    sheet.view(Placement::Free, subject.face(isometric::picture(subject, "ISOMETRIC PICTURE, NEAR SIDE OPEN", 150.0, 170.0)));
-    let shown: BTreeSet<String> = sheet.views.iter().flat_map(|v| &v.draft.items).filter_map(balloon).collect();
-    sheet.table(parts_list::shown(subject, &shown));
+    let [mut section, mut from_up, mut from_above] = [section(subject), from_up(subject), from_above(subject)];
+    let all: BTreeSet<u32> = subject.parts.items.iter().map(|p| p.item).collect();
+    let mut without = all.clone();
+    let least = (LEAST_SEEN * sheet.coarsest_scale).powi(2);
+    let mut views = [&mut section, &mut from_up, &mut from_above].map(|(draft, seen)| (draft, std::mem::take(seen)));
+    seen::balloons(&mut views, &mut without, least);
+    sheet.view(Placement::Main, subject.face(section.0));
+    sheet.view(subject.place(Placement::FromRight), subject.face(from_up.0));
+    sheet.view(Placement::FromAbove, subject.face(from_above.0));
+    sheet.view(Placement::Free, subject.face(isometric::picture(subject, "ISOMETRIC PICTURE, NEAR SIDE PLATE TAKEN AWAY", 150.0, 170.0)));
+    sheet.table(parts_list::shown(subject, &all.difference(&without).copied().collect()));
     sheet.table(openings_and_levels(subject));
     sheet.note(notes::general(subject));
     sheet.note(notes::cautions(subject));
     sheet
 }
 
-fn balloon(item: &Item) -> Option<String> {
-    if let Item::Balloon { item, .. } = item { Some(item.clone()) } else { None }
-}
+/// An item of which less is seen than a square with this side gets its balloon on the exploded views, paper mm.
+const LEAST_SEEN: f64 = 8.0;
 
 /// Where things come in and where one gets in: size, height above the base, level.
 fn openings_and_levels(subject: &Subject<'_>) -> Table {
@@ -83,20 +88,19 @@ fn openings_and_levels(subject: &Subject<'_>) -> Table {
     t
 }
 
-fn section(subject: &Subject<'_>) -> Draft {
+fn section(subject: &Subject<'_>) -> (Draft, Vec<Seen>) {
     let foot = subject.foot;
     let mut d = Draft::new("elevation", say!("SECTION {letters}", letters = name("A–A")));
-    elevation::machine(subject, &mut d);
+    let seen = elevation::machine(subject, &mut d);
     elevation::flow(&mut d, foot);
     floor_and_levels(subject, &mut d);
     elevation::dimensions(&mut d, foot);
-    parts_list::balloons(subject, &mut d, Look::Elevation);
     for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. }) && matches!(o.wall, Wall::Near | Wall::Far)) {
         let side = if o.across.middle() >= 0.0 { Side::Right } else { Side::Left };
         let _ = Look::Elevation.dimension(&mut d, foot, side, &format!("{}.sill", o.id));
     }
     leaders(subject, &mut d);
-    d
+    (d, seen)
 }
 
 /// The floor that the foot stands on and the levels above plant floor.
@@ -230,23 +234,21 @@ fn panel_tags(subject: &Subject<'_>, panels: &[&Opening]) -> String {
     }
 }
 
-fn from_up(subject: &Subject<'_>) -> Draft {
+fn from_up(subject: &Subject<'_>) -> (Draft, Vec<Seen>) {
     let foot = subject.foot;
     let mut d = Draft::new("side", "SIDE VIEW");
-    side::machine(subject, &mut d);
+    let seen = side::machine(subject, &mut d);
     elevation::ground(&mut d, -foot.rotating.shaft_ends.high - 150.0, -foot.rotating.shaft_ends.low + 150.0);
     side::dimensions(&mut d, foot);
-    parts_list::balloons(subject, &mut d, Look::FromUp);
-    d
+    (d, seen)
 }
 
-fn from_above(subject: &Subject<'_>) -> Draft {
+fn from_above(subject: &Subject<'_>) -> (Draft, Vec<Seen>) {
     let foot = subject.foot;
     let mut d = Draft::new("plan", "PLAN");
-    plan::machine(subject, &mut d);
+    let seen = plan::machine(subject, &mut d);
     plan::flow(&mut d, foot);
     plan::dimensions(&mut d, foot);
-    parts_list::balloons(subject, &mut d, Look::FromAbove);
     d.cutting_plane("A", (foot.casing.down_outermost(), 0.0), (foot.casing.up_face, 0.0), Side::Above);
-    d
+    (d, seen)
 }

@@ -9,6 +9,7 @@ pub mod belt_path;
 pub mod calculation;
 pub mod changed;
 pub mod comparison;
+pub mod exploded;
 pub mod general_arrangement;
 pub mod hold;
 pub mod notes;
@@ -28,6 +29,7 @@ pub mod subject;
 mod trial;
 pub mod turned;
 pub mod views;
+pub mod welding;
 
 use crate::paper::layout::changes::Change;
 use crate::paper::sheet::{SetData, Sheet, SheetPlan, Stamp};
@@ -54,10 +56,12 @@ pub struct SheetKind {
 pub const ALL: &[SheetKind] = &[
     SheetKind { id: "ga", title: "GENERAL ARRANGEMENT", document_type: "General arrangement", applies: |_| true, plan: general_arrangement::plan },
     SheetKind { id: "parts", title: "PARTS LIST", document_type: "Parts list", applies: |_| true, plan: parts_list::plan },
+    SheetKind { id: "exploded", title: "EXPLODED VIEWS", document_type: "Assembly", applies: |_| true, plan: exploded::plan },
     SheetKind { id: "belt", title: "BELT PATH", document_type: "Belt path", applies: |_| true, plan: belt_path::plan },
     SheetKind { id: "assembly", title: "CASING, ASSEMBLED", document_type: "Assembly", applies: |_| true, plan: assembly::plan },
     SheetKind { id: "casing-sides", title: "CASING SIDES", document_type: "Plates", applies: |_| true, plan: plates::sides },
     SheetKind { id: "casing-ends", title: "CASING ENDS AND INLETS", document_type: "Plates", applies: |_| true, plan: plates::ends },
+    SheetKind { id: "welding", title: "WELDED PARTS", document_type: "Assembly", applies: welding::applies, plan: welding::plan },
     SheetKind { id: "openings", title: "DOORS AND OPENINGS", document_type: "Assembly", applies: openings::applies, plan: openings::plan },
     SheetKind { id: "plates", title: "SMALL PLATES", document_type: "Plates", applies: |_| true, plan: plates::small },
     SheetKind { id: "rotating", title: "ROTATING PARTS", document_type: "Assembly", applies: |_| true, plan: rotating_parts::plan },

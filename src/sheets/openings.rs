@@ -198,7 +198,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     d.centre_line(at(-2.0, z), at(outside + 6.0, z));
     d.leader(at(outside + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(threads::tapped(&thread(subject, o))))), Side::Right);
     elevation::break_line(&mut d, origin.x - t - 8.0, origin.x + outside + 8.0, origin.y + above);
-    if let Some(weld) = subject.seam(&format!("{}.frame", o.id), subject.say("dust tight")) {
+    if let Some(weld) = subject.seam(&format!("{}.frame", o.id)) {
         d.weld(at(0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
     }
     d.dimension(Side::Below, format!("{}.frame", o.id), at(0.0, -lap), at(frame, -lap)).prefix("t=");
@@ -262,7 +262,7 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
             side,
         );
     }
-    if let Some(weld) = subject.seam("pocket", subject.say("dust tight")) {
+    if let Some(weld) = subject.seam("pocket") {
         d.weld(at(0.0, p.z.low - upright), weld, other);
     }
     d

@@ -6,20 +6,22 @@ use super::views::mirror;
 use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
 use crate::machine::Machine;
+use crate::machine::seams::{self, Seam};
 use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::Placement;
-use crate::paper::view::{Draft, Weld};
-use crate::parts::Parts;
+use crate::paper::view::{Draft, Weld, WeldKind};
+use crate::parts::{self, Parts};
 use crate::rules::Findings;
 use crate::say;
-use crate::say::{LengthUnit, Statement, Voice, amount, mm, number};
+use crate::say::{LengthUnit, Statement, Voice, amount, mm, name, number};
 use crate::spec::Spec;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::sheets::Format;
 use crate::tables::tolerances;
 use crate::units::{self, Mass, Unit};
+use std::cell::OnceCell;
 
 /// Everything that sheets are drawn from.
 #[derive(Debug, Clone)]
@@ -44,6 +46,7 @@ pub struct Subject<'a> {
     pub(super) voice: Voice,
     pub(super) spec_hash: String,
     pub(super) own_block: Option<OwnBlock>,
+    pub(super) seams: OnceCell<Vec<Seam>>,
 }
 
 impl<'a> Subject<'a> {
@@ -58,7 +61,21 @@ impl<'a> Subject<'a> {
     ) -> Self {
         let style = style(spec);
         let voice = spec.voice().with_tags(model_openings::tags(&foot.openings));
-        Self { spec, foot, results, quantities, findings, parts, machine, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
+        Self {
+            spec,
+            foot,
+            results,
+            quantities,
+            findings,
+            parts,
+            machine,
+            comparison: None,
+            style,
+            voice,
+            spec_hash: String::new(),
+            own_block: None,
+            seams: OnceCell::new(),
+        }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -109,12 +126,28 @@ impl<'a> Subject<'a> {
         number::length(length_mm, &self.style)
     }
 
-    /// The sign of the first fillet seam in the list of welds that belongs to this part or assembly: by its throat, in
-    /// US jobs by its leg. `None` when there is no such seam.
-    pub fn seam(&self, of: &str, tail: String) -> Option<Weld> {
-        let seam = self.parts.welds.iter().find(|w| w.fillet && w.of == of)?;
-        let size = seam.us_leg.map_or_else(|| format!("a{}", self.mm(seam.size)), |leg| self.mm(leg));
-        Some(Weld { us: seam.us_leg.is_some(), tail, ..Weld::fillet(size) })
+    /// The sign of the first fillet seam in the list of welds that belongs to this part or assembly. `None` when there is no
+    /// such seam.
+    pub fn seam(&self, of: &str) -> Option<Weld> {
+        self.parts.welds.iter().find(|w| w.fillet && w.of == of).map(|w| self.weld(w))
+    }
+
+    /// The sign of a seam: a fillet by its throat, in US jobs by its leg, a butt weld by its depth; its number in the list of
+    /// welds in the tail.
+    pub fn weld(&self, seam: &parts::Weld) -> Weld {
+        let size = seam.us_leg.map_or_else(|| format!("{}{}", if seam.fillet { "a" } else { "s" }, self.mm(seam.size)), |leg| self.mm(leg));
+        Weld {
+            kind: if seam.fillet { WeldKind::Fillet } else { WeldKind::SquareButt },
+            us: self.us(),
+            reference: self.say(say!("seam {number}", number = name(seam.number.to_string()))),
+            tail: if seam.tight { self.say("dust tight") } else { String::new() },
+            ..Weld::fillet(size)
+        }
+    }
+
+    /// Where the seams of the weld list run, in its order; found when first asked for.
+    pub fn seams(&self) -> &[Seam] {
+        self.seams.get_or_init(|| seams::seams(self.machine, &self.parts.welds))
     }
 
     /// A plain number with the sheet's decimal sign.

@@ -12,6 +12,7 @@ pub mod plane;
 pub mod plug;
 pub mod project;
 mod section;
+pub mod touch;
 
 pub use brep::{Brep, Frame};
 pub use build::Refusal;

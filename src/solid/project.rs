@@ -23,6 +23,7 @@ pub(crate) mod path;
 mod picture;
 pub(crate) mod posed;
 pub(crate) mod shape;
+mod sight;
 #[cfg(test)]
 mod tests;
 
@@ -30,6 +31,7 @@ pub use lines::{Cut, Kind, Line2, Placed, Plane, Section, Stroke, View};
 use picture::Picture;
 use posed::Posed;
 use shape::Shape;
+pub use sight::{Sight, Spot};
 
 /// Bodies ready to be looked at from several sides.
 #[derive(Debug)]
@@ -68,14 +70,22 @@ impl<'a> Scene<'a> {
         self.project(view, Some(plane))
     }
 
-    fn project(&self, view: &View, plane: Option<&Plane>) -> Section {
+    /// The view before anything is hidden; with each body the count of fronts up to its last one; the turn before the viewer.
+    fn picture(&self, view: &View, plane: Option<&Plane>) -> (Picture, Vec<(usize, usize)>, DMat3) {
         let matrix = DMat3::from_cols(view.right, view.up, view.toward).transpose();
         let blade = plane.map(|plane| Blade { normal: matrix * plane.away, level: plane.away.dot(plane.at) });
         let mut picture = Picture::default();
+        let mut ends = Vec::with_capacity(self.bodies.len());
         for (index, (placed, shape)) in (0u32..).zip(self.bodies.iter().zip(&self.shape)) {
             let posed = Posed::new(placed, &self.shapes[*shape], matrix);
             picture.add(index, placed, &posed, blade);
+            ends.push((picture.fronts.len(), placed.id));
         }
+        (picture, ends, matrix)
+    }
+
+    fn project(&self, view: &View, plane: Option<&Plane>) -> Section {
+        let (picture, ..) = self.picture(view, plane);
         let runs = hide::runs(&picture, |body| self.bodies[body as usize].hidden);
         let runs = join::joined(&picture, &runs).into_iter().map(|run| (run, &picture.strands[run.strand]));
         let lines = runs.filter(|(_, strand)| !strand.mute).map(|(run, strand)| Line2 {

@@ -163,7 +163,8 @@ impl Label {
 /// Widths of size text, sign and tail of a weld sign.
 fn weld_widths(w: &Weld, l: &Lettering) -> (f64, f64, f64) {
     let h = l.text;
-    let tail = if w.tail.is_empty() { 0.0 } else { 3.0 + width(&w.tail, h, Face::Regular) };
+    let words = w.whole_tail();
+    let tail = if words.is_empty() { 0.0 } else { 3.0 + width(&words, h, Face::Regular) };
     (3.0 + width(&w.size, h, Face::Regular) + 1.0, h + 2.0, tail)
 }
 
@@ -206,7 +207,7 @@ fn weld(w: &Weld, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
     }
     if tail > 0.0 {
         out.push(pencil::chain(Pen::Symbol, &[p(far + s * 2.0, y + 2.0), p(far, y), p(far + s * 2.0, y - 2.0)]));
-        out.push(pencil::text(Pen::Symbol, w.tail.clone(), p(far + s * 2.6, y - h / 2.0), h, if right { Align::Left } else { Align::Right }));
+        out.push(pencil::text(Pen::Symbol, w.whole_tail(), p(far + s * 2.6, y - h / 2.0), h, if right { Align::Left } else { Align::Right }));
     }
     out
 }

@@ -6,6 +6,7 @@
 
 use super::Look;
 use super::body_ink;
+use super::seen::{self, Seen};
 use crate::geometry::Edge;
 use crate::machine::moves::Moves;
 use crate::machine::{Body, Machine, Material};
@@ -15,7 +16,7 @@ use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material as Hatch};
 use crate::solid::brep::{Brep, Curve};
 use crate::solid::plug::plugged;
-use crate::solid::project::{Cut, Kind, Placed, Plane, Scene, Section, View};
+use crate::solid::project::{Cut, Kind, Placed, Plane, Scene, Section, Sight, View};
 use glam::{DAffine3, DMat3, DVec3};
 use kurbo::{Point, Rect};
 
@@ -42,9 +43,15 @@ pub struct Piece<'a> {
     pub low: DVec3,
     /// Largest.
     pub high: DVec3,
-    index: usize,
+    /// Which of the machine's bodies it is of.
+    pub index: usize,
+    /// Which piece of its body it is.
+    pub place: usize,
     at: DAffine3,
 }
+
+/// By body and piece, how far each is moved from where it stands, mm: a machine taken apart.
+pub type Apart = Vec<Vec<DVec3>>;
 
 impl Piece<'_> {
     /// Whether it belongs to a family: its id is the family's, or goes on after it with a point.
@@ -90,6 +97,7 @@ pub struct Picture<'a> {
     least: f64,
     fine: bool,
     through: bool,
+    apart: Option<&'a Apart>,
 }
 
 impl<'a> Picture<'a> {
@@ -100,7 +108,7 @@ impl<'a> Picture<'a> {
 
     /// The machine from any side.
     pub const fn toward(machine: &'a Machine, view: View) -> Self {
-        Self { machine, view, cut: None, raised: 0.0, beside: 0.0, phantom: false, window: None, least: 0.0, fine: false, through: false }
+        Self { machine, view, cut: None, raised: 0.0, beside: 0.0, phantom: false, window: None, least: 0.0, fine: false, through: false, apart: None }
     }
 
     /// Cut by the plane through a model point that faces the viewer; what lies before it goes.
@@ -145,15 +153,22 @@ impl<'a> Picture<'a> {
         Self { fine: true, ..self }
     }
 
-    /// All pieces where they stand, body by body in the order of their places.
+    /// Each piece moved as far as it is taken apart.
+    #[must_use]
+    pub const fn apart(self, moves: &'a Apart) -> Self {
+        Self { apart: Some(moves), ..self }
+    }
+
+    /// All pieces of the machine where they stand in the picture.
     pub fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
-        let (raised, beside) = (self.raised, self.beside);
+        let (raised, beside, apart) = (self.raised, self.beside, self.apart);
         self.machine.bodies.iter().enumerate().flat_map(move |(index, body)| {
-            body.places.iter().map(move |place| {
-                let [x, y, z, o] = [place.right, place.up, place.toward, place.origin].map(DVec3::from_array);
+            body.places.iter().enumerate().map(move |(place, standing)| {
+                let [x, y, z, o] = [standing.right, standing.up, standing.toward, standing.origin].map(DVec3::from_array);
                 let at = DAffine3 { matrix3: DMat3::from_cols(x, y, z), translation: o };
-                let mut piece = Piece { body, low: DVec3::ZERO, high: DVec3::ZERO, index, at };
+                let mut piece = Piece { body, low: DVec3::ZERO, high: DVec3::ZERO, index, place, at };
                 piece.at.translation.y += beside;
+                piece.at.translation += apart.and_then(|a| a.get(index)?.get(place)).copied().unwrap_or_default();
                 if piece.rises() {
                     piece.at.translation.z += raised;
                 }
@@ -176,6 +191,31 @@ impl<'a> Picture<'a> {
 
     /// Draws the pieces that are chosen.
     pub fn draw(&self, d: &mut Draft, choose: impl Fn(&Piece<'_>) -> Option<Show>) {
+        self.staged(choose, |pieces, scene| {
+            let _ = self.ink(d, pieces, scene);
+        });
+    }
+
+    /// Draws the pieces that are chosen, and finds where each item of the parts list is best pointed at.
+    pub fn draw_seen(&self, d: &mut Draft, choose: impl Fn(&Piece<'_>) -> Option<Show>) -> Vec<Seen> {
+        self.staged(choose, |pieces, scene| {
+            let strokes = self.ink(d, pieces, scene);
+            let sight = Sight::new(scene, &self.view, self.cut.as_ref(), self.window);
+            seen::items(pieces, &sight.spots(), &strokes)
+        })
+    }
+
+    /// Which points of the model are seen past the pieces that are chosen.
+    pub fn sees(&self, choose: impl Fn(&Piece<'_>) -> Option<Show>, points: &[DVec3]) -> Vec<bool> {
+        self.staged(choose, |_, scene| {
+            let sight = Sight::new(scene, &self.view, self.cut.as_ref(), self.window);
+            let kept = |p: DVec3| self.cut.is_none_or(|cut| (p - cut.at).dot(cut.away) < 1e-6);
+            points.iter().map(|p| kept(*p) && sight.sees(*p)).collect()
+        })
+    }
+
+    /// Puts the chosen pieces before the viewer.
+    fn staged<R>(&self, choose: impl Fn(&Piece<'_>) -> Option<Show>, with: impl FnOnce(&[(Piece<'_>, Show)], &Scene<'_>) -> R) -> R {
         let pieces: Vec<(Piece<'_>, Show)> = self.pieces().filter_map(|p| choose(&p).map(|show| (p, show))).collect();
         let filled = |(index, body): (usize, &Body)| {
             let shown = pieces.iter().filter(|(p, _)| p.index == index);
@@ -198,12 +238,17 @@ impl<'a> Picture<'a> {
                 }
             })
             .collect();
-        let scene = Scene::new(&placed);
+        with(&pieces, &Scene::new(&placed))
+    }
+
+    /// Draws what is staged; gives the seen strokes with the number of their piece.
+    fn ink(&self, d: &mut Draft, pieces: &[(Piece<'_>, Show)], scene: &Scene<'_>) -> Vec<(usize, Edge)> {
         let section = match &self.cut {
             Some(plane) => scene.section(&self.view, plane),
             None => Section { lines: scene.view(&self.view), cuts: Vec::new() },
         };
-        self.hatch(d, &pieces, &section.cuts);
+        self.hatch(d, pieces, &section.cuts);
+        let mut strokes = Vec::new();
         for line in section.lines.iter().filter(|l| l.kind != Kind::Smooth) {
             let Some((piece, show)) = pieces.get(line.body) else { continue };
             if line.seen && *show == Show::Behind || !line.seen && self.phantom {
@@ -211,9 +256,12 @@ impl<'a> Picture<'a> {
             }
             let pen = if line.seen { self.pen(piece.body.material) } else { Pen::Hidden };
             for edge in body_ink::edges(&line.stroke) {
-                self.stroke(d, pen, edge);
+                for kept in self.stroke(d, pen, edge) {
+                    strokes.extend(line.seen.then_some((line.body, kept)));
+                }
             }
         }
+        strokes
     }
 
     const fn pen(&self, material: Material) -> Pen {
@@ -226,14 +274,14 @@ impl<'a> Picture<'a> {
         }
     }
 
-    fn stroke(&self, d: &mut Draft, pen: Pen, edge: Edge) {
+    /// Draws what of an edge lies in the window, and gives it.
+    fn stroke(&self, d: &mut Draft, pen: Pen, edge: Edge) -> Vec<Edge> {
         if edge.length() < 0.01 {
-            return;
+            return Vec::new();
         }
-        match self.window {
-            Some(window) => body_ink::clipped(edge, window).iter().for_each(|e| d.stroke(pen, body_ink::shape(e))),
-            None => d.stroke(pen, body_ink::shape(&edge)),
-        }
+        let kept = self.window.map_or_else(|| vec![edge], |window| body_ink::clipped(edge, window));
+        kept.iter().for_each(|e| d.stroke(pen, body_ink::shape(e)));
+        kept
     }
 
     /// Hatches the cut faces; bodies that lie beside each other are hatched in different directions as far as two are enough.

@@ -4,6 +4,7 @@
 //! lies in front of the cutting plane (near side) is phantom, what lies behind is drawn.
 
 use super::bodies::{BOLT_HOLES, Picture, Show};
+use super::seen::Seen;
 use super::{Look, outline};
 use crate::model::Foot;
 use crate::model::inlets::InletBody;
@@ -20,11 +21,11 @@ pub fn broken_off(foot: &Foot) -> f64 {
     foot.casing.top + (foot.casing.top * 0.06).max(120.0)
 }
 
-/// Everything that is drawn; no dimensions.
-pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
+/// Everything that is drawn, no dimensions; what is seen of each item.
+pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
     let all = Picture::new(subject.machine, Look::Elevation).within(Rect::new(-WIDE, -WIDE, WIDE, broken_off(foot))).without_holes(BOLT_HOLES);
-    all.cut_at(0.0, 0.0, 0.0).draw(d, |p| (!p.is_small()).then_some(Show::Seen));
+    let seen = all.cut_at(0.0, 0.0, 0.0).draw_seen(d, |p| (!p.is_small()).then_some(Show::Seen));
     let pulleys = [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()];
     pulleys.into_iter().flatten().for_each(|p| d.centre_cross(Look::Elevation.point(p.centre), p.radius()));
     before_the_cut(subject, &all, d);
@@ -33,6 +34,7 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
         d.centre_line((pad.anchor.x, 0.0), (pad.anchor.x, foot.base.thickness));
     }
     trunking(d, foot);
+    seen
 }
 
 /// Beyond every foot, mm.
@@ -153,18 +155,4 @@ pub fn ground(d: &mut Draft, from: f64, to: f64) {
     let deep = 60.0;
     d.hatch(Hatch::Concrete, vec![Shape::polygon([(from, 0.0), (to, 0.0), (to, -deep), (from, -deep)].map(|(x, y)| PlanePoint::new(x, y)))]);
     d.line(Pen::Concrete, (from, 0.0), (to, 0.0));
-}
-
-/// Height of the middle of the bottom plate at a distance from the shaft.
-pub fn bottom_height(foot: &Foot, x: f64) -> f64 {
-    let half = foot.casing.bottom_plate / 2.0;
-    match (foot.casing.bottom_radius, foot.casing.bottom_arc) {
-        (Some(r), Some([up, _])) => {
-            // On the arc, or on the straight piece beyond its end.
-            let angle = (x / r).clamp(-1.0, 1.0).asin().min(up);
-            let (ax, az) = (r * angle.sin(), foot.casing.bottom_face + r - r * angle.cos());
-            az + (x - ax) * angle.tan() - half
-        }
-        _ => foot.casing.bottom_face - half,
-    }
 }

@@ -34,9 +34,9 @@ fn flange_thickness(subject: &Subject<'_>, key: &str) -> f64 {
     subject.parts.items.iter().find(|p| p.id == id).map_or(subject.foot.casing.plate, |p| p.thickness)
 }
 
-/// The sign of the inlet's seams.
-fn seam(subject: &Subject<'_>, key: &str, tail: String) -> Option<Weld> {
-    subject.seam(&format!("throat.{key}"), tail)
+/// The sign of the seams inside the inlet.
+fn seam(subject: &Subject<'_>, key: &str) -> Option<Weld> {
+    subject.seam(&format!("throat.{key}"))
 }
 
 /// Height of floor and roof (undersides of the clear way) at an x, and their slopes' tangents.
@@ -103,7 +103,7 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     };
     break_at(&mut d, low);
     break_at(&mut d, high);
-    if let Some(weld) = seam(subject, key, subject.say("all seams, dust tight")) {
+    if let Some(weld) = seam(subject, key) {
         d.weld((way.root_floor[0], way.root_floor[1] - t), weld, inner);
     }
     d.leader(
@@ -152,7 +152,7 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, floor), (w, floor)).reference();
     d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, floor), (-w, roof));
     d.leader((w + t / 2.0, floor + (roof - floor) * 0.7), subject.say(say!("cheeks t = {t}", t = size(t, 1))), Side::Right);
-    if let Some(weld) = seam(subject, key, subject.say("dust tight")) {
+    if let Some(weld) = seam(subject, key) {
         d.weld((w, floor - thick), weld, Side::Right);
     }
     d

@@ -4,6 +4,7 @@
 //! readers who want it on the left. A [`Look`] says which plane a view shows and projects the model
 //! into it; the model itself is never turned.
 
+pub mod apart;
 pub mod bodies;
 pub mod body_ink;
 pub mod chart;
@@ -17,8 +18,10 @@ pub mod pit_machine;
 pub mod pit_section;
 pub mod plan;
 pub mod plate;
+pub mod seen;
 pub mod shift;
 pub mod side;
+pub mod signs;
 pub mod turned_pulley;
 pub mod turned_shaft;
 

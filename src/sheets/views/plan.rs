@@ -5,17 +5,19 @@
 
 use super::Look;
 use super::bodies::{BOLT_HOLES, Picture, Show};
+use super::seen::Seen;
 use crate::model::Foot;
 use crate::paper::mark::PlanePoint;
 use crate::paper::view::{Draft, Side};
 use crate::sheets::Subject;
 use crate::spec::inlets::Side as Flank;
 
-/// Everything that is drawn; no dimensions. Belt and buckets are cut at the casing's top; bolts are left to the plates.
-pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
+/// Everything that is drawn, no dimensions; what is seen of each item. Belt and buckets are cut at the casing's top; bolts are
+/// left to the plates.
+pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
     let all = Picture::new(subject.machine, Look::FromAbove).cut_at(0.0, 0.0, foot.casing.top).without_holes(BOLT_HOLES);
-    all.draw(d, |p| match () {
+    let seen = all.draw_seen(d, |p| match () {
         () if p.is_small() => None,
         // The clear width under the lid.
         () if p.of("pocket.cheek") => Some(Show::Hidden),
@@ -23,6 +25,7 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
     });
     all.axes(d, |p| p.of_any(&["shaft", "bend_shaft"]));
     d.centre_line((foot.casing.down_outermost() - foot.casing.plate, 0.0), (foot.casing.up_face + foot.casing.plate, 0.0));
+    seen
 }
 
 /// Arrows of the material's way into the foot.

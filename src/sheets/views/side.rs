@@ -4,6 +4,7 @@
 //! sides; they stand at the lowest position, the highest is phantom.
 
 use super::bodies::{BOLT_HOLES, Picture, Show};
+use super::seen::Seen;
 use super::{Look, elevation};
 use crate::machine::Material;
 use crate::model::Foot;
@@ -16,14 +17,14 @@ use crate::sheets::Subject;
 use crate::spec::inlets::Side as Flank;
 use crate::spec::openings::Wall;
 
-/// Everything that is drawn; no dimensions. Belt and buckets are left to the section, bolts to the plates.
-pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
+/// Everything that is drawn, no dimensions; what is seen of each item. Belt and buckets are left to the section, bolts to the plates.
+pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
     // Openings behind the throat, the pulley behind the end plate, the pocket's floor behind its cheek.
     let mut behind: Vec<String> = foot.openings.iter().filter(|o| o.wall == Wall::UpEnd).map(|o| format!("{}.frame", o.id)).collect();
     behind.extend(["foot_pulley.rim", "foot_pulley.wing", "pocket.floor"].map(String::from));
     let all = Picture::new(subject.machine, Look::FromUp).without_holes(BOLT_HOLES);
-    all.draw(d, |p| match p.body.material {
+    let seen = all.draw_seen(d, |p| match p.body.material {
         Material::Belt | Material::Bucket => None,
         _ if p.is_small() || p.of("belt_joint") => None,
         _ if behind.iter().any(|id| p.of(id)) => Some(Show::Hidden),
@@ -39,6 +40,7 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) {
         d.centre_line((-pad.anchor.y, 0.0), (-pad.anchor.y, foot.base.thickness));
     }
     trunking(d, foot);
+    seen
 }
 
 /// Trunking above the foot, a neighbouring part.

@@ -125,15 +125,21 @@ impl Front {
 
     /// Whether a point of the view at a depth lies behind this face.
     pub fn hides(&self, at: DVec2, depth: f64) -> bool {
+        self.over(at, depth).is_some()
+    }
+
+    /// The depth of this face at a point of the view, where it lies in front of another depth.
+    pub fn over(&self, at: DVec2, depth: f64) -> Option<f64> {
         if at.x < self.bounds.0.x || at.y < self.bounds.0.y || at.x > self.bounds.1.x || at.y > self.bounds.1.y {
-            return false;
+            return None;
         }
         match &self.lie {
             Lie::Plane { normal, level, rises, .. } => {
-                let behind = level - normal.dot(at.extend(depth));
-                behind > BEHIND && self.kept(at.extend(depth + behind / normal.z)) && inside(rises, at + ASIDE)
+                let there = (level - normal.x * at.x - normal.y * at.y) / normal.z;
+                let before = (there - depth) * normal.z > BEHIND && self.kept(at.extend(there)) && inside(rises, at + ASIDE);
+                before.then_some(there)
             }
-            Lie::Round { .. } => self.round_hides(at, depth),
+            Lie::Round { .. } => self.round_over(at, depth),
         }
     }
 
@@ -170,9 +176,9 @@ impl Front {
         self.clip.is_none_or(|(normal, level)| normal.dot(at) <= level)
     }
 
-    fn round_hides(&self, at: DVec2, depth: f64) -> bool {
+    fn round_over(&self, at: DVec2, depth: f64) -> Option<f64> {
         let Lie::Round { origin, axes: [axis, x, y], radius, slope, outward, arcs } = &self.lie else {
-            return false;
+            return None;
         };
         let flat = (at - origin.truncate()).extend(0.0);
         let along = flat.dot(*axis);
@@ -185,25 +191,29 @@ impl Front {
             let height = along + s * axis.z;
             let size = radius + slope * height;
             if size <= 0.0 {
-                return false;
+                return None;
             }
             let across = (from - *axis * height) / size;
             // Square to the face, as far as its length goes.
             let facing = outward * (across.z - slope * axis.z) / grow.sqrt();
-            facing > 0.0
+            let before = facing > 0.0
                 && (origin.z + s - depth) * facing > BEHIND
                 && self.kept(at.extend(origin.z + s))
-                && holds(arcs, from.dot(*y).atan2(from.dot(*x)), height)
+                && holds(arcs, from.dot(*y).atan2(from.dot(*x)), height);
+            before.then_some(origin.z + s)
         };
         if a.abs() < 1e-12 {
-            return b.abs() > 1e-12 && hit(-c / (2.0 * b));
+            return if b.abs() > 1e-12 { hit(-c / (2.0 * b)) } else { None };
         }
         let under = b * b - a * c;
         if under <= 0.0 {
-            return false;
+            return None;
         }
         let root = under.sqrt();
-        hit((-b + root) / a) || hit((-b - root) / a)
+        match (hit((-b + root) / a), hit((-b - root) / a)) {
+            (Some(one), Some(other)) => Some(one.max(other)),
+            (one, other) => one.or(other),
+        }
     }
 }
 

@@ -1,0 +1,155 @@
+//! Welded parts: each weldment from as many sides as its seams need, each seam with its sign and its number in the list.
+//!
+//! In: the bodies, the weld list and where the bodies touch. Out: views and the list. Parts that some seam joins to each
+//! other, directly or by way of others, are one weldment; what is bolted on is left out.
+
+use super::Subject;
+use super::parts_list;
+use super::views::bodies::{BOLT_HOLES, Picture, Piece, Show};
+use super::views::signs::{self, Stretch};
+use crate::lists;
+use crate::machine::seams::{self, Seam};
+use crate::paper::notes::Notes;
+use crate::paper::sheet::{Placement, SheetPlan};
+use crate::paper::view::{Draft, ViewScale};
+use crate::parts::Weld;
+use crate::say::Statement;
+use crate::solid::project::View;
+use glam::DVec3;
+use std::collections::BTreeSet;
+
+/// A side from which a weldment is seen.
+struct Side {
+    id: &'static str,
+    title: &'static str,
+    view: View,
+    placement: Placement,
+    /// Cut through the middle of the weldment.
+    cut: bool,
+}
+
+const fn side(id: &'static str, title: &'static str, [right, up, toward]: [DVec3; 3], placement: Placement) -> Side {
+    Side { id, title, view: View { right, up, toward }, placement, cut: false }
+}
+
+const fn cut(id: &'static str, title: &'static str, view: [DVec3; 3]) -> Side {
+    Side { cut: true, ..side(id, title, view, Placement::Free) }
+}
+
+/// The sides, in the order in which they are preferred.
+const SIDES: [Side; 8] = [
+    side("near", "FROM THE NEAR SIDE", [DVec3::X, DVec3::Z, DVec3::Y], Placement::Main),
+    side("up", "FROM THE UP SIDE", [DVec3::NEG_Y, DVec3::Z, DVec3::X], Placement::FromRight),
+    side("far", "FROM THE FAR SIDE", [DVec3::NEG_X, DVec3::Z, DVec3::NEG_Y], Placement::Free),
+    side("down", "FROM THE DOWN SIDE", [DVec3::Y, DVec3::Z, DVec3::NEG_X], Placement::FromLeft),
+    side("above", "FROM ABOVE", [DVec3::X, DVec3::NEG_Y, DVec3::Z], Placement::FromAbove),
+    side("below", "FROM BELOW", [DVec3::X, DVec3::Y, DVec3::NEG_Z], Placement::FromBelow),
+    cut("cut_near", "CUT LENGTHWISE IN THE MIDDLE", [DVec3::X, DVec3::Z, DVec3::Y]),
+    cut("cut_up", "CUT ACROSS IN THE MIDDLE", [DVec3::NEG_Y, DVec3::Z, DVec3::X]),
+];
+
+/// A seam that is seen this much longer from another side is shown from there.
+const BETTER: f64 = 2.5;
+
+/// Whether anything is welded.
+pub fn applies(subject: &Subject<'_>) -> bool {
+    !subject.parts.welds.is_empty()
+}
+
+/// The sheet.
+pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
+    sheet.description = subject.say("Welded parts with their seams: each with its sign and its number in the list of welds.");
+    sheet.material = subject.spec.casing.material.value.clone();
+    sheet.tolerance = subject.tolerance();
+    sheet.coarsest_scale = 20.0;
+    for (n, group) in weldments(subject).iter().enumerate() {
+        for (placement, draft) in views(subject, group, n == 0) {
+            sheet.view(subject.place(placement), subject.face(draft));
+        }
+    }
+    sheet.table(parts_list::printed(subject, &lists::welds(subject.parts)));
+    sheet.note(Notes::numbered(
+        "notes",
+        [
+            subject.say("What is bolted on is left out. Signs point at one stretch of a seam; its length stands in the list of welds, equal seams of equal parts together."),
+            subject.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
+        ],
+    ));
+    sheet
+}
+
+/// The welds of each weldment, that with the most first.
+fn weldments<'a>(subject: &Subject<'a>) -> Vec<Vec<&'a Weld>> {
+    let mut out: Vec<Vec<&Weld>> = Vec::new();
+    for weld in &subject.parts.welds {
+        let shared = |other: &&Weld| subject.machine.bodies.iter().any(|b| seams::joins(weld, b) && seams::joins(other, b));
+        let (with, without): (Vec<_>, Vec<_>) = out.into_iter().partition(|group: &Vec<&Weld>| group.iter().any(shared));
+        out = without;
+        out.push(with.into_iter().flatten().chain([weld]).collect());
+    }
+    out.sort_by_key(|group| (std::cmp::Reverse(group.len()), group.iter().map(|w| w.number).min()));
+    out
+}
+
+/// What weldments are called, by what a seam of theirs belongs to.
+const CALLED: [(&str, &str); 8] = [
+    ("bottom", "WELDED CASING"),
+    ("foot_pulley", "FOOT PULLEY"),
+    ("bend_pulley", "BEND PULLEY"),
+    ("rod_lug", "SLIDING BEARING PLATE"),
+    ("bearing_bracket", "SLIDING BEARING PLATE"),
+    ("weight_box", "WEIGHT BOX"),
+    ("transition.up", "UP-SIDE TRANSITION"),
+    ("transition.down", "DOWN-SIDE TRANSITION"),
+];
+
+fn called(group: &[&Weld]) -> &'static str {
+    CALLED.iter().find(|(of, _)| group.iter().any(|w| w.of == *of)).map_or("WELDED PART", |(_, title)| title)
+}
+
+/// As few views as show every seam of a weldment.
+fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool) -> Vec<(Placement, Draft)> {
+    let of_group = |p: &Piece<'_>| group.iter().any(|w| seams::joins(w, p.body)).then_some(Show::Seen);
+    let runs: Vec<Seam> = subject.seams().iter().filter(|s| group.iter().any(|w| w.number == s.number)).cloned().collect();
+    let reach = Picture::toward(subject.machine, SIDES[0].view).reach(|p| of_group(p).is_some());
+    let middle = reach.map_or(DVec3::ZERO, |(low, high)| low.midpoint(high));
+    let whole = |side: &Side| {
+        let picture = Picture::toward(subject.machine, side.view).without_holes(BOLT_HOLES);
+        if side.cut { picture.cut_at(middle.x, middle.y, middle.z) } else { picture }
+    };
+    // Nothing is pointed at through an opening, on the side that looks away.
+    let before = |side: &Side, p: DVec3| side.cut || (p - middle).dot(side.view.toward) > -1.0;
+    let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, &runs, |p| before(s, p))).collect();
+    let mut drafts: Vec<(Draft, Placement, Vec<Stretch>)> = Vec::new();
+    for n in chosen(&seen) {
+        let (Some(side), Some(stretches)) = (SIDES.get(n), seen.get(n)) else { continue };
+        let title = Statement::all(vec![called(group).into(), side.title.into()]);
+        let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 80.0, height: 80.0 } };
+        let number = group.iter().map(|w| w.number).min().unwrap_or_default();
+        let mut d = Draft::new(format!("weldment.{number}.{}", side.id), title).at_scale(scale);
+        whole(side).draw(&mut d, of_group);
+        drafts.push((d, if largest { side.placement } else { Placement::Free }, stretches.clone()));
+    }
+    let mut without: BTreeSet<u32> = group.iter().map(|w| w.number).collect();
+    let mut views: Vec<(&mut Draft, Vec<Stretch>)> = drafts.iter_mut().map(|(d, _, s)| (d, std::mem::take(s))).collect();
+    signs::place(subject, &mut views, &mut without);
+    drafts.into_iter().map(|(d, placement, _)| (placement, d)).collect()
+}
+
+/// The sides that are drawn: always the one that shows most seams that no other chosen one shows well.
+fn chosen(seen: &[Vec<Stretch>]) -> Vec<usize> {
+    let best = |number: u32| seen.iter().flatten().filter(|s| s.number == number).map(|s| s.length).fold(0.0, f64::max);
+    let well = |s: &&Stretch| s.length * BETTER >= best(s.number);
+    let mut left: BTreeSet<u32> = seen.iter().flatten().map(|s| s.number).collect();
+    let mut out = Vec::new();
+    while !left.is_empty() {
+        let gain = |side: &Vec<Stretch>| side.iter().filter(well).filter(|s| left.contains(&s.number)).count();
+        let Some((n, side)) = seen.iter().enumerate().rev().max_by_key(|(_, side)| gain(side)) else { break };
+        side.iter().filter(well).for_each(|s| {
+            left.remove(&s.number);
+        });
+        out.push(n);
+    }
+    out.sort_unstable();
+    out
+}
