@@ -11,6 +11,7 @@ use crate::machine::moves::Moves;
 use crate::machine::{Body, Machine, Material};
 use crate::model::frame::ModelPoint;
 use crate::paper::mark::PlanePoint;
+use crate::paper::shown::{Shown, ShownPiece};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material as Hatch};
 use crate::solid::brep::{Brep, Curve};
@@ -43,6 +44,8 @@ pub struct Piece<'a> {
     /// Largest.
     pub high: DVec3,
     index: usize,
+    /// Which piece of its body it is.
+    pub place: usize,
     at: DAffine3,
 }
 
@@ -136,10 +139,10 @@ impl<'a> Picture<'a> {
     fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
         let (raised, beside) = (self.raised, self.beside);
         self.machine.bodies.iter().enumerate().flat_map(move |(index, body)| {
-            body.places.iter().map(move |place| {
-                let [x, y, z, o] = [place.right, place.up, place.toward, place.origin].map(DVec3::from_array);
+            body.places.iter().enumerate().map(move |(place, standing)| {
+                let [x, y, z, o] = [standing.right, standing.up, standing.toward, standing.origin].map(DVec3::from_array);
                 let at = DAffine3 { matrix3: DMat3::from_cols(x, y, z), translation: o };
-                let mut piece = Piece { body, low: DVec3::ZERO, high: DVec3::ZERO, index, at };
+                let mut piece = Piece { body, low: DVec3::ZERO, high: DVec3::ZERO, index, place, at };
                 piece.at.translation.y += beside;
                 if piece.rises() {
                     piece.at.translation.z += raised;
@@ -190,6 +193,7 @@ impl<'a> Picture<'a> {
             Some(plane) => scene.section(&self.view, plane),
             None => Section { lines: scene.view(&self.view), cuts: Vec::new() },
         };
+        d.shown.push(self.shown(&pieces));
         self.hatch(d, &pieces, &section.cuts);
         for line in section.lines.iter().filter(|l| l.kind != Kind::Smooth) {
             let Some((piece, show)) = pieces.get(line.body) else { continue };
@@ -200,6 +204,26 @@ impl<'a> Picture<'a> {
             for edge in body_ink::edges(&line.stroke) {
                 self.stroke(d, pen, edge);
             }
+        }
+    }
+
+    /// The picture in plain numbers.
+    fn shown(&self, pieces: &[(Piece<'_>, Show)]) -> Shown {
+        let View { right, up, toward } = self.view;
+        let of = |(piece, show): &(Piece<'_>, Show)| {
+            let DAffine3 { matrix3: turn, translation } = piece.at;
+            let at = [turn.x_axis, turn.y_axis, turn.z_axis, translation].map(DVec3::into);
+            ShownPiece { body: piece.body.id.clone(), place: piece.place, at, hidden: *show != Show::Seen }
+        };
+        Shown {
+            right: right.into(),
+            up: up.into(),
+            toward: toward.into(),
+            cut: self.cut.map(|plane| plane.at.into()),
+            phantom: self.phantom,
+            pieces: pieces.iter().map(of).collect(),
+            over: false,
+            lifted: 0.0,
         }
     }
 
