@@ -18,6 +18,7 @@ pub mod pencil;
 pub mod projection_sign;
 pub mod request;
 pub mod sheet;
+pub mod shown;
 pub mod stroke;
 pub mod stroke_letters;
 pub mod style;

@@ -6,6 +6,7 @@
 //! A draft promises nothing about space: whatever is asked for is placed, or reported as a defect.
 
 use super::mark::{PlanePoint, Shape, Vertex};
+use super::shown::Shown;
 use super::style::Pen;
 use crate::say::Statement;
 
@@ -269,12 +270,14 @@ pub struct Draft {
     pub items: Vec<Item>,
     /// What is dimensioned.
     pub dimensions: Vec<DimensionRequest>,
+    /// Which bodies it was drawn from, a picture each.
+    pub shown: Vec<Shown>,
 }
 
 impl Draft {
     /// An empty view at the sheet's main scale.
     pub fn new(id: impl Into<String>, title: impl Into<Statement>) -> Self {
-        Self { id: id.into(), title: title.into(), scale: ViewScale::Main, items: Vec::new(), dimensions: Vec::new() }
+        Self { id: id.into(), title: title.into(), scale: ViewScale::Main, items: Vec::new(), dimensions: Vec::new(), shown: Vec::new() }
     }
 
     /// The same view at a scale of its own.

@@ -1,20 +1,24 @@
 #!/usr/bin/env python3
-"""Judges the STEP files of all starters: step_bodies.py
+"""Judges the STEP files of all starters and of random specs: step_bodies.py [COUNT [FIRST]]
 
-`peer_bodies` writes each with a NAME.json beside it: a list of bodies, each with `name`, `id`, `volume_mm3`, `surface_mm2`,
-`centroid` and `count` (pieces placed). OCP reads the file: every body is there under its name as one valid, closed solid, its
-volume and surface the same to 1e-6, its centroid to 1e-6 of its size; it is placed as often as it says, by rigid
-right-handed placements, and every piece has a name that is its body's.
+`peer_bodies` writes each with a NAME.json beside it: a list of bodies, each with `name`, `id`, `material`, `volume_mm3`,
+`surface_mm2`, `centroid` and `count` (pieces placed). OCP reads the file: every body is there under its name, defined once, as
+one valid, closed solid, its volume and surface the same to 1e-6, its centroid to 1e-6 of its size; it is placed as often as it
+says, by rigid right-handed placements, and every piece has a name that is its body's. Bodies of one material have one colour,
+those of others another. All faces point outward (step_faces.py: OCP turns those that do not over and says nothing).
+Before that a face of one body is turned over, a piece taken away, a body's volume told wrong: each must be found.
 Prints one line a finding and 'N findings in M files' last; exit 1 if there are any.
 """
 
 import json
+import re
 import subprocess
 import sys
 import tempfile
 from collections import defaultdict
 from pathlib import Path
 
+import step_faces
 from OCP.BRep import BRep_Tool
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.BRepGProp import BRepGProp
@@ -26,8 +30,9 @@ from OCP.TDataStd import TDataStd_Name
 from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_SHELL, TopAbs_SOLID
+from OCP.Quantity import Quantity_Color
 from OCP.TopExp import TopExp_Explorer
-from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
+from OCP.XCAFDoc import XCAFDoc_ColorTool, XCAFDoc_ColorType, XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 
 try:
     from OCP.collections import Sequence_TDF_Label as TDF_LabelSequence
@@ -107,11 +112,36 @@ def judge_part(label, want, findings):
         findings.append(f"centroid {centre} instead of {want['centroid']}")
 
 
+def colour_of(label, tool):
+    """Red, green and blue of a part: of its shape or of its one solid."""
+    found = Quantity_Color()
+    shape = static(XCAFDoc_ShapeTool, "GetShape")(label)
+    for at in [shape, *explored(shape, TopAbs_SOLID)]:
+        for kind in (XCAFDoc_ColorType.XCAFDoc_ColorSurf, XCAFDoc_ColorType.XCAFDoc_ColorGen):
+            if tool.GetColor(at, kind, found):
+                return tuple(round(c, 4) for c in (found.Red(), found.Green(), found.Blue()))
+    return None
+
+
+def judge_colours(pieces, wanted, tool, out):
+    by_material = defaultdict(set)
+    for name, labels in pieces.items():
+        colour = colour_of(labels[0], tool)
+        if colour is None:
+            out.append(f"{name}: no colour")
+        elif name in wanted:
+            by_material[wanted[name]["material"]].add(colour)
+    colours = [c for found in by_material.values() for c in found]
+    if any(len(found) > 1 for found in by_material.values()) or len(set(colours)) < len(by_material):
+        out.append(f"colours do not tell the materials: {dict(by_material)}")
+
+
 def judge(path):
     out = []
     doc = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
     reader = STEPCAFControl_Reader()
     reader.SetNameMode(True)
+    reader.SetColorMode(True)
     if reader.ReadFile(str(path)) != IFSelect_RetDone or not reader.Transfer(doc):
         return ["cannot be read"]
     shapes = static(XCAFDoc_DocumentTool, "ShapeTool")(doc.Main())
@@ -124,6 +154,15 @@ def judge(path):
         walk(tops.Value(i + 1), pieces, out)
     wanted = {part["name"]: part for part in json.loads(path.with_suffix(".json").read_text())}
     out += [f"{name}: not asked for" for name in sorted(set(pieces) - set(wanted))]
+    judge_colours(pieces, wanted, static(XCAFDoc_DocumentTool, "ColorTool")(doc.Main()), out)
+    text = path.read_text()
+    inward, faces, others = step_faces.faces(text)
+    out += inward
+    if sum(others.values()) > faces / 20:
+        out.append(f"only {faces} faces judged, not {dict(others)}")
+    written = text.count("MANIFOLD_SOLID_BREP(")
+    if written != len(wanted):
+        out.append(f"{written} solids are written for {len(wanted)} bodies")
     for name, want in wanted.items():
         labels = pieces.get(name, [])
         if len(labels) != want["count"]:
@@ -135,18 +174,49 @@ def judge(path):
     return out
 
 
+def planted(path):
+    """Faults that must be found; those that are not."""
+    out = []
+    text, wanted = path.read_text(), json.loads(path.with_suffix(".json").read_text())
+    faces = [m.start(1) for m in re.finditer(r"ADVANCED_FACE\([^;]*?\.([TF])\.\s*\)\s*;", text)]
+
+    def found(what, text=text, wanted=wanted):
+        other = path.with_name("planted.step")
+        other.write_text(text)
+        other.with_suffix(".json").write_text(json.dumps(wanted))
+        if not judge(other):
+            out.append(f"{what} is not found")
+        other.unlink()
+        other.with_suffix(".json").unlink()
+
+    at = faces[len(faces) // 2]
+    found("a face turned over", text=text[:at] + ("F" if text[at] == "T" else "T") + text[at + 1 :])
+    found("a piece too few", wanted=[{**w, "count": w["count"] + (i == 0)} for i, w in enumerate(wanted)])
+    found("a wrong volume", wanted=[{**w, "volume_mm3": w["volume_mm3"] * (1 + 3e-6 * (i == 0))} for i, w in enumerate(wanted)])
+    found("a wrong name", wanted=[{**w, "name": w["name"] + ("s" if i == 0 else "")} for i, w in enumerate(wanted)])
+    found("a wrong material", wanted=[{**w, "material": "Belt" if i == 0 else w["material"]} for i, w in enumerate(wanted)])
+    return out
+
+
 def main():
     root = Path(__file__).resolve().parents[2]
-    total = 0
+    count, first = ([int(a) for a in sys.argv[1:]] + [0, 0][len(sys.argv) - 1 :])[:2]
+    total = bodies = 0
     with tempfile.TemporaryDirectory() as folder:
-        command = ["cargo", "run", "--quiet", "--locked", "--example", "peer_bodies", folder]
+        command = ["cargo", "run", "--quiet", "--locked", "--example", "peer_bodies", "--", folder]
         subprocess.run(command, cwd=root, check=True)
+        faults = planted(min(Path(folder).glob("*.step"), key=lambda p: p.stat().st_size))
+        if count:
+            subprocess.run([*command, str(first), str(count)], cwd=root, check=True)
         files = sorted(Path(folder).glob("*.step"))
         for path in files:
+            bodies += len(json.loads(path.with_suffix(".json").read_text()))
             for finding in judge(path):
-                print(f"{path.name}: {finding}")
+                print(f"{path.name}: {finding}", flush=True)
                 total += 1
-    print(f"{total} findings in {len(files)} files")
+    print("\n".join(faults) + "\n" if faults else "", end="")
+    total += len(faults)
+    print(f"{total} findings in {len(files)} files with {bodies} bodies")
     sys.exit(1 if total or not files else 0)
 
 

@@ -12,6 +12,7 @@ use crate::machine::moves::Moves;
 use crate::machine::{Body, Machine, Material};
 use crate::model::frame::ModelPoint;
 use crate::paper::mark::PlanePoint;
+use crate::paper::shown::{Shown, ShownPiece};
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material as Hatch};
 use crate::solid::brep::{Brep, Curve};
@@ -247,6 +248,7 @@ impl<'a> Picture<'a> {
             Some(plane) => scene.section(&self.view, plane),
             None => Section { lines: scene.view(&self.view), cuts: Vec::new() },
         };
+        d.shown.push(self.shown(pieces));
         self.hatch(d, pieces, &section.cuts);
         let mut strokes = Vec::new();
         for line in section.lines.iter().filter(|l| l.kind != Kind::Smooth) {
@@ -262,6 +264,26 @@ impl<'a> Picture<'a> {
             }
         }
         strokes
+    }
+
+    /// The picture in plain numbers.
+    fn shown(&self, pieces: &[(Piece<'_>, Show)]) -> Shown {
+        let View { right, up, toward } = self.view;
+        let of = |(piece, show): &(Piece<'_>, Show)| {
+            let DAffine3 { matrix3: turn, translation } = piece.at;
+            let at = [turn.x_axis, turn.y_axis, turn.z_axis, translation].map(DVec3::into);
+            ShownPiece { body: piece.body.id.clone(), place: piece.place, at, hidden: *show != Show::Seen }
+        };
+        Shown {
+            right: right.into(),
+            up: up.into(),
+            toward: toward.into(),
+            cut: self.cut.map(|plane| plane.at.into()),
+            phantom: self.phantom,
+            pieces: pieces.iter().map(of).collect(),
+            over: false,
+            lifted: 0.0,
+        }
     }
 
     const fn pen(&self, material: Material) -> Pen {

@@ -38,6 +38,7 @@ pub const fn placement(p: Placement) -> Placement {
 pub fn draft(mut d: Draft) -> Draft {
     d.items = d.items.into_iter().map(item).collect();
     d.dimensions = d.dimensions.into_iter().map(request).collect();
+    d.shown.iter_mut().for_each(|s| s.over = !s.over);
     d
 }
 

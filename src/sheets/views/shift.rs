@@ -10,6 +10,7 @@ use crate::paper::view::{Draft, Item};
 pub fn draft(mut d: Draft, by: f64) -> Draft {
     d.items = d.items.into_iter().map(|i| item(i, by)).collect();
     d.dimensions = d.dimensions.into_iter().map(|r| request(r, by)).collect();
+    d.shown.iter_mut().for_each(|s| s.lifted += by);
     d
 }
 
