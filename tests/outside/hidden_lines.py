@@ -3,8 +3,10 @@
 
 `peer_views` writes what each view of the starters shows of its bodies (directions, cutting plane, pieces, the lines that are
 seen) and the STEP file of the same job. OCP reads the STEP file, takes the same pieces where they stand there, cuts them with
-a half space where the view is a section, and removes hidden lines by its exact algorithm (HLRBRep_Algo). Both ways at least
-99 % of the ink must be the other's: sampled along every line, within 0.05 mm of a line of the other.
+a half space where the view is a section, and removes hidden lines by its exact algorithm (HLRBRep_Algo). At least 99.9 % of our
+ink must be OCP's and 99 % of its ours: sampled along every line, within 0.05 mm of a line of the other. What OCP shows beyond
+ours (at most 0.2 % of a view) is its own error where surfaces coincide, as rays through its own shapes tell: a shaft in the
+bore of a hub, the cheeks of a throat behind the sides of its flange's opening, bolts in their holes.
 
 Without arguments the views of CHOSEN are judged, as tests/run does; --all takes every view of every starter (minutes).
 Before that, planted faults (a hidden line shown, a seen one lost, a moved body) must be found in the first view.
@@ -40,6 +42,7 @@ from OCP.TDF import TDF_Label
 from OCP.TDocStd import TDocStd_Document
 from OCP.TopAbs import TopAbs_EDGE
 from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS
 from OCP.XCAFDoc import XCAFDoc_DocumentTool, XCAFDoc_ShapeTool
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pln, gp_Pnt, gp_Trsf, gp_Vec
 from step_bodies import TDF_LabelSequence, children, explored, name_of, static
@@ -47,14 +50,15 @@ from step_bodies import TDF_LabelSequence, children, explored, name_of, static
 ROOT = Path(__file__).resolve().parents[2]
 # Views that are quick and differ: sections both ways, whole bodies in them, phantom, a picture askew.
 CHOSEN = [
-    "grain_intake/rotating/shaft_section",
-    "grain_intake/rotating/take_up",
-    "grain_intake/openings/door[1].section",
-    "grain_intake/casing-ends/inlet.up.lengthwise",
-    "grain_intake/pit/along",
+    "grain_intake/*",
+    "tall_bend/ga/side",
+    "tall_bend/ga/isometric",
+    "tall_bend/rotating/bend",
+    "us_units/ga/elevation",
+    "us_units/rotating/shaft_section",
 ]
-# Of all ink, what the other has too.
-SHARE = 0.99
+# Of our ink what OCP must see, and of OCP's what we must: the second leaves room for its own errors.
+OURS, THEIRS = 0.999, 0.99
 # How near a line is the same, and how far apart it is asked, mm.
 NEAR, STEP = 0.05, 1.0
 # How far a chord of a sampled curve may stray, mm.
@@ -140,14 +144,12 @@ def seen_by_ocp(pieces, view):
     for shape in (to.VCompound(), to.OutLineVCompound()):
         if shape is not None and not shape.IsNull():
             static(BRepLib, "BuildCurves3d")(shape)
-            out += [polyline(static_edge(e)) for e in explored(shape, TopAbs_EDGE)]
+            out += [polyline(as_edge(e)) for e in explored(shape, TopAbs_EDGE)]
     return [line for line in out if len(line) > 1]
 
 
-def static_edge(shape):
-    from OCP.TopoDS import TopoDS
-
-    return getattr(TopoDS, "Edge_s", None)(shape) if hasattr(TopoDS, "Edge_s") else TopoDS.Edge(shape)
+def as_edge(shape):
+    return static(TopoDS, "Edge")(shape)
 
 
 def seen_by_us(line):
@@ -201,14 +203,20 @@ def compared(ours, theirs):
     return share(own, lost), share(other, more), lost, more
 
 
-def judge(view, found):
-    begin = time.time()
+def before_the_viewer(view, found):
+    """The shapes of a view where they stand, cut."""
     pieces = []
     for piece in view["pieces"]:
         shape = stands(found[piece["name"]][piece["place"]], piece)
         shape = behind(shape, piece, view) if view["cut"] else shape
         if shape is not None:
             pieces.append(shape)
+    return pieces
+
+
+def judge(view, found):
+    begin = time.time()
+    pieces = before_the_viewer(view, found)
     theirs = seen_by_ocp(pieces, view)
     ours = [seen_by_us(line) for line in view["lines"]]
     a, b, lost, more = compared(ours, theirs)
@@ -230,16 +238,14 @@ def told(view, ours, theirs, lost, more):
 
 def planted(view, found, ours, theirs):
     """Faults that must be found; which of them are not."""
-    a, b, *_ = compared(ours, theirs)
-    total = sum(float(np.hypot(*np.diff(np.asarray(l), axis=0).T).sum()) for l in ours)
-    corner = ours[0][0]
     out = []
-    shown = ours + [[corner, (corner[0] + 0.37 * total / 20, corner[1] + 0.91 * total / 20)]]
-    if compared(shown, theirs)[0] >= SHARE:
-        out.append("a hidden line shown is not found")
     length = lambda l: float(np.hypot(*np.diff(np.asarray(l), axis=0).T).sum())
+    total = sum(map(length, ours))
+    corner, by = ours[0][0], total / 200
+    if compared([*ours, [corner, (corner[0] + 0.37 * by, corner[1] + 0.93 * by)]], theirs)[0] >= OURS:
+        out.append("a hidden line shown is not found")
     longest = max(range(len(ours)), key=lambda i: length(ours[i]))
-    if compared(ours[:longest] + ours[longest + 1 :], theirs)[1] >= SHARE:
+    if compared(ours[:longest] + ours[longest + 1 :], theirs)[1] >= THEIRS:
         out.append("a lost line is not found")
     # The piece with most ink stands elsewhere by 1 mm.
     ink = defaultdict(float)
@@ -249,7 +255,7 @@ def planted(view, found, ours, theirs):
     other = json.loads(json.dumps(view))
     other["pieces"][most]["moved"] = [m + r + u for m, r, u in zip(other["pieces"][most]["moved"], view["right"], view["up"])]
     _, _, a, b, *_ = judge(other, found)
-    if min(a, b) >= SHARE:
+    if a >= OURS and b >= THEIRS:
         out.append("a moved body is not found")
     return out
 
@@ -269,12 +275,12 @@ def main():
         first = True
         for path in sorted(Path(folder).glob("*.views.json")):
             starter = path.name.split(".")[0]
-            views = [v for v in json.loads(path.read_text()) if not asked or f"{starter}/{v['sheet']}/{v['view']}" in asked]
+            views = [v for v in json.loads(path.read_text()) if not asked or {f"{starter}/*", f"{starter}/{v['sheet']}/{v['view']}"} & set(asked)]
             found = instances(path.with_name(f"{starter}.step"))
             for view in views:
                 ours, theirs, a, b, lost, more, count, seconds = judge(view, found)
                 judged += 1
-                good = min(a, b) >= SHARE
+                good = a >= OURS and b >= THEIRS
                 print(
                     f"{starter}/{view['sheet']}/{view['view']}: {count} pieces, {len(ours)} lines; "
                     f"{a:.2%} of ours seen by OCP, {b:.2%} of OCP's by us; {seconds:.1f} s{'' if good else '  <- differ'}",
