@@ -136,18 +136,20 @@ impl Section {
     }
 }
 
-/// Where the throat meets the wall: (u, z) of floor and roof on the wall's outer face, and the wall's lean outward (rad).
+/// Where floor and roof of the model meet the wall's outer face, (u, z), and the wall's lean outward (rad).
 fn roots(shop: &Shop, inlet: &InletBody) -> ([f64; 2], [f64; 2], f64) {
     if inlet.side == FeedSide::Up {
         return ([0.0, inlet.opening.low], [0.0, inlet.opening.high], 0.0);
     }
     let profile = DownProfile::of(shop);
+    let fall = inlet.slope_deg.to_radians().tan();
     let root = |z: f64| -> ([f64; 2], f64) {
         let Some(straight) = profile.at_height(z).and_then(|(_, i)| profile.straights.get(i)) else { return ([0.0, z], 0.0) };
-        let along = (z - straight.from[1]) / straight.along[1];
-        let n = away(straight);
-        let x = straight.from[0] + straight.along[0] * along + n[0] * profile.thickness;
-        ([inlet.outside - x, z + n[1] * profile.thickness], (-straight.along[0]).asin())
+        let ([along_x, along_z], n) = (straight.along, away(straight));
+        // The wall's outer face as (u, z), and the height z + u · fall of floor or roof over it.
+        let face = [inlet.outside - straight.from[0] - n[0] * profile.thickness, straight.from[1] + n[1] * profile.thickness];
+        let step = (z + face[0] * fall - face[1]) / (along_z + along_x * fall);
+        ([face[0] - step * along_x, face[1] + step * along_z], (-along_x).asin())
     };
     let (a, lean) = root(inlet.opening.low);
     let (d, _) = root(inlet.opening.high);

@@ -13,9 +13,10 @@ pub(super) type Corner = [f64; 2];
 /// Corners of the plain default, as shares of projection and height: upright back, rounded bottom, sloping front, lip at 0.7 of the height.
 const PLAIN: [Corner; 7] = [[0.0, 1.0], [0.0, 0.25], [0.12, 0.06], [0.3, 0.0], [0.55, 0.08], [0.8, 0.35], [1.0, 0.7]];
 
-/// The default outline, to whole millimetres where that keeps it inside the bucket.
+/// The default outline, as far out and up as the bucket is, else to whole millimetres.
 pub(super) fn plain(projection: f64, height: f64) -> Vec<Corner> {
-    PLAIN.iter().map(|[x, y]| [(x * projection).round().min(projection), (y * height).round().min(height)]).collect()
+    let whole = |share: f64, of: f64| if share < 1.0 { (share * of).round().min(of) } else { of };
+    PLAIN.iter().map(|[x, y]| [whole(*x, projection), whole(*y, height)]).collect()
 }
 
 fn edges(corners: &[Corner]) -> impl Iterator<Item = (Corner, Corner)> + '_ {

@@ -1,7 +1,7 @@
 //! The foot from above: casing and trunk openings, throats, bearings, pocket.
 //!
 //! The near side lies at the bottom (v = −y). Through the trunk openings the two runs of the belt
-//! are seen cut at the casing's top, with a bucket on each.
+//! are seen cut, with a bucket on each.
 
 use super::Look;
 use super::bodies::{BOLT_HOLES, Picture, Show};
@@ -12,11 +12,13 @@ use crate::paper::view::{Draft, Side};
 use crate::sheets::Subject;
 use crate::spec::inlets::Side as Flank;
 
-/// Everything that is drawn, no dimensions; what is seen of each item. Belt and buckets are cut at the casing's top; bolts are
-/// left to the plates.
+/// Everything that is drawn, no dimensions; what is seen of each item. Belt and buckets are cut at the casing's top, or above an
+/// inlet that stands higher; bolts are left to the plates.
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
-    let all = Picture::new(subject.machine, Look::FromAbove).cut_at(0.0, 0.0, foot.casing.top).without_holes(BOLT_HOLES);
+    let from_above = Picture::new(subject.machine, Look::FromAbove).without_holes(BOLT_HOLES);
+    let inlets = from_above.reach(|p| !p.is_small() && p.of_any(&["throat", "transition"])).map_or(0.0, |(_, high)| high.z);
+    let all = from_above.cut_at(0.0, 0.0, foot.casing.top.max(inlets));
     let seen = all.draw_seen(d, |p| match () {
         () if p.is_small() => None,
         // The clear width under the lid.
