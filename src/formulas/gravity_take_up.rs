@@ -1,4 +1,4 @@
-//! Gravity take-up: the mass in the weight box and the room that it needs.
+//! Gravity take-up: the mass in the weight boxes and the room that it needs.
 //!
 //! In: forces in N, masses in kg, densities in kg/m³. Out: kg, mm³. Friction in the guides is left out:
 //! it eats part of the weight on the way down, so a job with stiff guides needs more.
@@ -8,6 +8,9 @@ use crate::units::GRAVITY;
 
 /// Mass for a wanted tension.
 pub const MASS: Source = Source::physics("equilibrium of the hanging pulley: resultant of the belt = weight of everything that hangs");
+
+/// Weight boxes: one on each side (common practice).
+pub const BOXES: f64 = 2.0;
 
 /// Weights in a box.
 pub const PACKED: Source = Source::practice("cast iron 7200 kg/m³ with about 30 % gaps");

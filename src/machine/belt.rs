@@ -1,6 +1,7 @@
 //! The belt round its pulleys and the buckets on it, as far as the foot reaches.
 //!
-//! In: the model. Out: a band cut off above the casing, and solid blocks of the buckets' product space; neither is weighed here.
+//! In: the model. Out: a band cut off above the casing, with its joint on the up run; buckets of their plate's thickness, the
+//! wall within the section of the spec, with their bolts. Holes for these are not shown; nothing is weighed here.
 
 use super::body::{Body, Machine, Material};
 use super::moves::Moves;
@@ -8,62 +9,167 @@ use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::geometry::Edge;
 use crate::model::Foot;
 use crate::model::belt::BeltPlace;
+use crate::parts::flat::Contour;
 use crate::parts::placement::Placement;
+use crate::parts::shape::Shape;
+use crate::say;
+use crate::say::{Statement, name};
 use crate::solid::brep::FLAT;
-use crate::solid::build::extrude;
+use crate::solid::build::{Section, Segment as Turn, extrude, keyed};
+use crate::solid::check::check;
 use crate::solid::plane::{Loop, area, reversed};
+use crate::solid::{Brep, Refusal};
+use crate::tables::threads::Thread;
 use kurbo::{Line, Point, Vec2};
 
 /// How far the belt goes on above casing and bend pulley, mm.
 const BEYOND: f64 = 300.0;
+/// Head of a bucket bolt over its thread's diameter: across and high (common practice, no source).
+const FLAT_HEAD: f64 = 2.5;
+const PLATE_HEAD: f64 = 0.35;
+/// How far the ends of the belt stand out in its joint, as a share of the buckets' projection, and at most, mm.
+const CLAMP_HIGH: f64 = 0.5;
+const CLAMP_MOST: f64 = 70.0;
+/// Thickness of a clamping bar, and what is left free above and below the joint, mm.
+const CLAMP_BAR: f64 = 8.0;
+const CLAMP_FREE: f64 = 10.0;
 
-/// Adds belt and buckets, take-up at its lowest.
+/// Adds belt, its joint and buckets, take-up at its lowest.
 pub(super) fn add(machine: &mut Machine, foot: &Foot) {
     let belt = &foot.belt;
     let top = foot.pulleys.bend.map_or(foot.casing.top, |b| foot.casing.top.max(b.centre.z + b.radius())) + BEYOND;
-    let half = belt.thickness / 2.0;
-    let band = band(&belt.lowest, half, top);
+    let band = band(&belt.lowest, belt.thickness / 2.0, top);
     let place = standing(machine, [0.0, 0.0], [1.0, 0.0], [0.0, 1.0], (0.0, belt.width));
-    let body = |brep, id, name| Body {
-        item: None,
-        id,
-        name,
-        material: Material::Belt,
-        moves: Moves::Shaft,
-        shown_whole: false,
-        steel_share: None,
-        places: vec![place],
-        brep,
-    };
-    machine.take("belt", "belt", extrude(&[band], belt.width, &FLAT), body);
+    machine.take("belt", "belt", extrude(&[band], belt.width, &FLAT), running(Material::Belt, vec![place]));
+    joint(machine, foot);
     buckets(machine, foot, top - BEYOND - foot.bucket.height / 2.0);
 }
 
-/// All buckets whose bolts lie below a height.
-fn buckets(machine: &mut Machine, foot: &Foot, top: f64) {
-    let (belt, bucket) = (&foot.belt, &foot.bucket);
-    let count = (belt.lowest.length_mm / bucket.spacing).floor().max(0.0) as usize;
-    let places: Vec<BeltPlace> = (0..count).filter_map(|i| belt.place(&belt.lowest, i as f64 * bucket.spacing)).filter(|p| p.at[1] < top).collect();
-    let rows = bucket.rows.max(1);
-    let pitch = if rows > 1 { (bucket.overall_length - bucket.length) / f64::from(rows - 1) } else { 0.0 };
-    let across = |row: u32| (f64::from(row) - f64::from(rows - 1) / 2.0) * pitch;
-    let pieces = places.iter().flat_map(|p| (0..rows).map(|row| standing(machine, p.at, p.out, p.travel, (across(row), bucket.length)))).collect();
-    // In its own frame x points out from the belt, y along the travel.
-    let corners: Vec<(Point, f64)> = bucket.section.iter().map(|[u, w]| (Point::new(*u, w - bucket.height / 2.0), 0.0)).collect();
-    let outline = Edge::chain(&corners, true);
-    let outline = if area(&outline) < 0.0 { reversed(&outline) } else { outline };
-    let body = |brep, id, name| Body {
+/// What turns with the belt and stands on no list: it comes with the belt.
+fn running(material: Material, places: Vec<Placement>) -> impl FnOnce(Brep, String, Statement) -> Body {
+    move |brep, id, name| Body {
         item: None,
         id,
         name,
-        material: Material::Bucket,
+        material,
         moves: Moves::Shaft,
-        shown_whole: false,
+        shown_whole: material == Material::Fastener,
         steel_share: None,
-        places: pieces,
+        places,
         brep,
+    }
+}
+
+/// Places of the buckets' bolts below a height, all one spacing apart; where the belt's length leaves more between two of
+/// them lies at the head.
+fn stations(foot: &Foot, top: f64) -> Vec<BeltPlace> {
+    let (path, spacing) = (&foot.belt.lowest, foot.bucket.spacing);
+    let count = (path.length_mm / spacing).floor().max(0.0) as i64;
+    (-count / 2..count - count / 2).filter_map(|i| foot.belt.place(path, i as f64 * spacing)).filter(|p| p.at[1] < top).collect()
+}
+
+/// How far apart across the belt the rows of buckets stand, mm from its middle.
+fn rows(foot: &Foot) -> Vec<f64> {
+    let bucket = &foot.bucket;
+    let rows = bucket.rows.max(1);
+    let pitch = if rows > 1 { (bucket.overall_length - bucket.length) / f64::from(rows - 1) } else { 0.0 };
+    (0..rows).map(|row| (f64::from(row) - f64::from(rows - 1) / 2.0) * pitch).collect()
+}
+
+/// All buckets whose bolts lie below a height, with their bolts.
+fn buckets(machine: &mut Machine, foot: &Foot, top: f64) {
+    let bucket = &foot.bucket;
+    let (places, rows) = (stations(foot, top), rows(foot));
+    let pieces = places.iter().flat_map(|p| rows.iter().map(|row| standing(machine, p.at, p.out, p.travel, (*row, bucket.length)))).collect();
+    machine.take("bucket", "bucket", shell(foot), running(Material::Bucket, pieces));
+    let Some(thread) = bucket.bolt else { return };
+    let across: Vec<f64> = rows.iter().flat_map(|row| bucket.bolts.iter().map(move |y| row + y)).collect();
+    let at = |p: &BeltPlace, y: f64, by: f64| {
+        let (out, right) = ([p.out[0], 0.0, p.out[1]], [p.travel[0], 0.0, p.travel[1]]);
+        Placement::new([p.at[0] + p.out[0] * by, y, p.at[1] + p.out[1] * by], right, machine.third(out, right), out)
     };
-    machine.take("bucket", "bucket", extrude(&[outline], bucket.length, &FLAT), body);
+    let each = |by: f64| places.iter().flat_map(|p| across.iter().map(move |y| at(p, *y, by))).collect::<Vec<_>>();
+    let (bolts, nuts) = (each(-foot.belt.thickness), each(bucket.wall));
+    let long = foot.belt.thickness + bucket.wall + thread.nut_mm + 2.0 * thread.pitch_mm;
+    machine.take("bucket_bolt", say!("bucket bolt {thread}", thread = name(thread.name)), plate_bolt(thread, long), running(Material::Fastener, bolts));
+    let nut = Shape::Nut { flats: thread.across_flats_mm, bore: thread.diameter_mm, height: thread.nut_mm };
+    machine.take("bucket_nut", say!("bucket nut {thread}", thread = name(thread.name)), nut.body(), running(Material::Fastener, nuts));
+}
+
+/// A bolt with a flat head that is drawn into the belt's inner face: the head from z = 0, then the shank.
+fn plate_bolt(thread: &Thread, long: f64) -> Result<Brep, Refusal> {
+    let (d, head) = (thread.diameter_mm, PLATE_HEAD * thread.diameter_mm);
+    keyed(&[Turn::cylinder(0.0, head, FLAT_HEAD * d, 0.0).section(), Turn::cylinder(head, long, d, 0.0).section()], &FLAT)
+}
+
+/// A bucket pressed from plate, with its two ends; solid where the section is too narrow for its wall. In its own frame x
+/// points out from the belt, y along the travel, z across.
+fn shell(foot: &Foot) -> Result<Brep, Refusal> {
+    let b = &foot.bucket;
+    let outer: Vec<Point> = b.section.iter().map(|[u, w]| Point::new(*u, w - b.height / 2.0)).collect();
+    let turned = |corners: &[Point]| {
+        let edges = Edge::chain(&corners.iter().map(|p| (*p, 0.0)).collect::<Vec<_>>(), true);
+        if area(&edges) < 0.0 { reversed(&edges) } else { edges }
+    };
+    let hollow = inside(&outer, b.wall).and_then(|inner| {
+        let (first, last) = (inner.first()?, inner.last()?);
+        let end: Vec<Point> = outer.iter().chain([last, first]).copied().collect();
+        let wall: Vec<Point> = outer.iter().chain(inner.iter().rev()).copied().collect();
+        let (end, wall) = (vec![turned(&end)], vec![turned(&wall)]);
+        let ends = [(0.0, b.wall, &end), (b.wall, b.length - b.wall, &wall), (b.length - b.wall, b.length, &end)];
+        keyed(&ends.map(|(from, to, region)| Section::straight(from, to, region.clone())), &FLAT).ok().filter(|body| check(body).is_empty())
+    });
+    hollow.map_or_else(|| extrude(&[turned(&outer)], b.length, &FLAT), Ok)
+}
+
+/// The inner side of a wall along a chain of corners whose inside lies on the left, from its first to its last end; none
+/// where a corner leaves no room for it.
+fn inside(outer: &[Point], wall: f64) -> Option<Vec<Point>> {
+    let lines: Vec<(Point, Vec2)> = outer
+        .iter()
+        .zip(outer.iter().skip(1))
+        .map(|(a, b)| {
+            let along = (*b - *a).normalize();
+            (*a + Vec2::new(-along.y, along.x) * wall, along)
+        })
+        .collect();
+    let (first, last) = (lines.first()?, lines.last()?);
+    let end = *outer.last()? + Vec2::new(-last.1.y, last.1.x) * wall;
+    let corner = |((p, d), (q, e)): (&(Point, Vec2), &(Point, Vec2))| {
+        let turn = d.cross(*e);
+        (turn.abs() > 1e-6).then(|| *p + *d * ((*q - *p).cross(*e) / turn)).or(Some(*q))
+    };
+    let middle: Vec<Point> = lines.iter().zip(lines.iter().skip(1)).filter_map(corner).collect();
+    let inner: Vec<Point> = std::iter::once(first.0).chain(middle).chain([end]).collect();
+    let forward = inner.iter().zip(inner.iter().skip(1)).zip(&lines).all(|((a, b), (_, along))| (*b - *a).dot(*along) > 0.1);
+    forward.then_some(inner)
+}
+
+/// The belt's joint: both ends turned out between two buckets and clamped by two bars (common practice); on the up run, where
+/// it can be seen, if there is room for it.
+fn joint(machine: &mut Machine, foot: &Foot) {
+    let (belt, bucket) = (&foot.belt, &foot.bucket);
+    let high = (CLAMP_HIGH * bucket.projection).min(CLAMP_MOST);
+    let half = belt.thickness + CLAMP_BAR;
+    if 2.0 * half + CLAMP_FREE > bucket.spacing - bucket.height {
+        return;
+    }
+    let between = |p: &&BeltPlace| p.out[0] > 0.999 && p.at[1] + bucket.spacing < foot.casing.top;
+    let Some(below) = stations(foot, foot.casing.top).into_iter().filter(|p| between(&p)).max_by(|a, b| a.at[1].total_cmp(&b.at[1])) else { return };
+    let at = [0, 1].map(|i| below.at[i] + below.travel[i] * bucket.spacing / 2.0);
+    let strip = |from: f64, to: f64| Contour::rectangle([0.0, from], [high, to]).edges();
+    let place = standing(machine, at, below.out, below.travel, (0.0, belt.width));
+    let ends = [strip(-belt.thickness, 0.0), strip(0.0, belt.thickness)];
+    let bars = [strip(-half, -belt.thickness), strip(belt.thickness, half)];
+    for (i, (end, bar)) in ends.into_iter().zip(bars).enumerate() {
+        machine.take(&format!("belt_joint.end.{}", i + 1), "belt's end in its joint", extrude(&[end], belt.width, &FLAT), running(Material::Belt, vec![place]));
+        machine.take(
+            &format!("belt_joint.bar.{}", i + 1),
+            "clamping bar of the belt's joint",
+            extrude(&[bar], belt.width, &FLAT),
+            running(Material::Bought, vec![place]),
+        );
+    }
 }
 
 /// Where something stands that is drawn in (x, z) of the model and reaches across it: origin and directions there, and the

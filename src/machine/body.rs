@@ -2,6 +2,7 @@
 
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::parts::placement::Placement;
+use crate::parts::shape::Shape;
 use crate::parts::{Kind, Part};
 use crate::say;
 use crate::say::{Statement, name};
@@ -19,6 +20,8 @@ pub enum Material {
     Turned,
     /// Castings and other goods that are bought.
     Bought,
+    /// Gaskets and felt.
+    Seal,
     /// Bolts and nuts.
     Fastener,
     /// The belt.
@@ -29,13 +32,19 @@ pub enum Material {
 
 impl Material {
     /// Of a part of the list.
-    pub(super) const fn of(part: &Part) -> Self {
+    pub(super) fn of(part: &Part) -> Self {
         match part.kind {
+            _ if is_seal(part) => Self::Seal,
             Kind::Plate => Self::Plate,
             Kind::Turned => Self::Turned,
             Kind::Bought => Self::Bought,
         }
     }
+}
+
+/// Whether a part closes a gap and is soft.
+fn is_seal(part: &Part) -> bool {
+    matches!(part.shape, Some(Shape::Gasket(_))) || part.id == "shaft_felt"
 }
 
 /// A body and its pieces.

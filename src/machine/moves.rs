@@ -20,9 +20,9 @@ pub enum Moves {
 /// Families that turn, by the beginnings of their ids.
 const TURN: [&str; 5] = ["foot_pulley", "bend_pulley", "bend_shaft", "shaft", "key"];
 /// Families that go up and down with the take-up.
-const RISE: [&str; 7] = ["sliding_plate", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
+const RISE: [&str; 8] = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
 /// Last words of what comes off an opening.
-const LEAVES: [&str; 4] = ["leaf", "grip", "mesh", "mesh_frame"];
+const LEAVES: [&str; 5] = ["leaf", "grip", "gasket", "mesh", "mesh_frame"];
 
 /// What a part moves with.
 pub(super) fn of_part(id: &str) -> Moves {

@@ -6,7 +6,9 @@
 
 use super::frame::{Feature, ModelPoint};
 use crate::formulas::{foot_heights, foot_widths};
+use crate::sizing::bucket_plate;
 use crate::spec::Spec;
+use crate::tables::threads::Thread;
 
 /// The bucket as built.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +27,12 @@ pub struct BucketBody {
     pub rows: u32,
     /// Overall length across the belt of all rows, mm.
     pub overall_length: f64,
+    /// Thickness of its wall, inside the section, mm.
+    pub wall: f64,
+    /// Thread of the bolts that hold it.
+    pub bolt: Option<&'static Thread>,
+    /// Where they stand across the belt, from the bucket's middle, mm.
+    pub bolts: Vec<f64>,
 }
 
 impl BucketBody {
@@ -39,6 +47,9 @@ impl BucketBody {
             spacing: spec.bucket.spacing.value(),
             rows,
             overall_length: foot_widths::rows_length(rows, length, spec.bucket.row_gap.value()),
+            wall: bucket_plate::thickness(length),
+            bolt: bucket_plate::bolt(length, spec.us()),
+            bolts: bucket_plate::bolts(length),
         }
     }
 

@@ -77,6 +77,9 @@ pub fn footprint(casing: &CasingBody, inlets: &[InletBody], pocket: Option<&Pock
         }
     }
     let mut y = casing.width.grown(casing.plate).joined(&rotating.shaft_ends);
+    if let Some(b) = &rotating.weight_box {
+        y = y.joined(&Extent::new(-b.y.high, b.y.high));
+    }
     if let Some(p) = pocket {
         match p.side {
             Side::Near => y.high = y.high.max(casing.width.high + casing.plate + p.reach),

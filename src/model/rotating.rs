@@ -7,7 +7,7 @@ use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
-use crate::sizing::sliding_plate;
+use crate::sizing::{sliding_plate, weight_box};
 use crate::spec::Spec;
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
 use crate::tables::plates::Stock;
@@ -56,8 +56,8 @@ pub struct RotatingBody {
     pub lug_hole: f64,
     /// The lug out from the sliding plate's face.
     pub lug_reach: f64,
-    /// Weight box (length along the shaft, width along the machine, height) for a gravity take-up.
-    pub weight_box: Option<[f64; 3]>,
+    /// Weight box of a gravity take-up.
+    pub weight_box: Option<WeightBox>,
 }
 
 /// The plate that slides up and down over the slot and keeps it closed.
@@ -69,6 +69,36 @@ pub struct SlidingPlate {
     pub z: Extent,
     /// Thickness.
     pub thickness: f64,
+}
+
+/// The weight box on the near side, take-up at its lowest, outside; the far one is its mirror image.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WeightBox {
+    /// Along the machine.
+    pub x: Extent,
+    /// Out from the belt's middle plane.
+    pub y: Extent,
+    /// Up from the base.
+    pub z: Extent,
+    /// Thickness of its plates.
+    pub plate: f64,
+    /// Middle of a bar that it is held by, either side of x = 0.
+    pub bar_x: f64,
+    /// Width and thickness of the bars.
+    pub bar: [f64; 2],
+    /// The bars, up from the base.
+    pub bar_z: Extent,
+}
+
+impl WeightBox {
+    /// Length along the machine, width out from the casing, height; outside.
+    pub fn size(&self) -> [f64; 3] {
+        [self.x.size(), self.y.size(), self.z.size()]
+    }
+    /// The same inside.
+    pub fn clear(&self) -> [f64; 3] {
+        weight_box::inside(self.size(), self.plate)
+    }
 }
 
 /// Thickness of the bracket's shelf, mm, in metric stock.
@@ -92,6 +122,7 @@ impl RotatingBody {
             z: Extent::about(low, 2.0 * half_height),
             thickness: sliding_thickness(casing.plate, &unit, stock),
         };
+        let above_bearing = weight_box::above_shaft(unit.up, stock);
         let centres = spec.shaft.bearing_centres.value();
         let beyond = sliding_plate::rod_beyond(stock);
         let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
@@ -99,6 +130,7 @@ impl RotatingBody {
         // Far enough out that the rod passes in front of the top flange.
         let rod_out = stock.up_mm((sliding_plate.thickness + rod_diameter / 2.0 + 6.0).max(casing.flange + rod_diameter / 2.0 + 8.0));
         let bracket_z = sliding_plate.z.high + travel + beyond;
+        let weight_box = (spec.take_up.kind.value == TakeUpKind::Gravity).then(|| weight_box(spec, casing, &sliding_plate, low + above_bearing));
         Self {
             shaft_diameter,
             journal,
@@ -120,8 +152,7 @@ impl RotatingBody {
             lug_thickness,
             lug_hole,
             lug_reach: stock.up_mm(rod_out - sliding_plate.thickness + stock.up_mm(lug_hole / 2.0 + 1.5 * lug_thickness)),
-            weight_box: (spec.take_up.kind.value == TakeUpKind::Gravity)
-                .then(|| [spec.take_up.box_length.value(), spec.take_up.box_width.value(), spec.take_up.box_height.value()]),
+            weight_box,
         }
     }
 
@@ -157,6 +188,27 @@ impl RotatingBody {
         ));
     }
 }
+
+/// The near weight box, its underside at that height: off the sliding plate by its bars, which stand clear of the guides.
+fn weight_box(spec: &Spec, casing: &CasingBody, plate: &SlidingPlate, underside: f64) -> WeightBox {
+    let (t, stock) = (&spec.take_up, spec.stock());
+    let [width, thick] = weight_box::bar(stock);
+    let back = casing.width.high + casing.plate + plate.thickness + thick;
+    let z = Extent::new(underside, underside + t.box_height.value());
+    let own = weight_box::plate(casing.plate, stock);
+    WeightBox {
+        x: Extent::about(0.0, t.box_length.value()),
+        y: Extent::new(back, back + t.box_width.value()),
+        z,
+        plate: own,
+        bar_x: (plate.x.high - sliding_plate::guide_lap(stock)).min(t.box_length.value() / 2.0 - own) - width / 2.0 - BESIDE_BAR,
+        bar: [width, thick],
+        bar_z: Extent::new(z.low + own, z.high.min(plate.z.high)),
+    }
+}
+
+/// Left beside a bar toward a guide or the end of its box, mm.
+const BESIDE_BAR: f64 = 4.0;
 
 /// Twice the wall, and thick enough for the bearing bolts that are tapped into it (0.9 of their diameter, stock thickness; common practice, no source).
 fn sliding_thickness(wall: f64, unit: &BearingUnit, stock: Stock) -> f64 {

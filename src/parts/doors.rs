@@ -15,7 +15,7 @@ use super::{Hand, Kind, piece_of};
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::say;
-use crate::say::{Statement, amount, name, size};
+use crate::say::{Statement, amount, size};
 use crate::spec::openings::Wall;
 use crate::tables::threads::Thread;
 use crate::units::Unit;
@@ -25,6 +25,10 @@ pub const CORNER: f64 = 5.0;
 /// Least radius of inner corners, mm (common practice for cutting).
 pub const INNER: f64 = 2.0;
 const MESH_FRAME: f64 = 3.0;
+/// How far the guard's frame stands into the clear opening to hold the mesh, mm.
+const MESH_EDGE: f64 = 10.0;
+/// From the mesh to the frame that it lies in, mm.
+const MESH_PLAY: f64 = 2.0;
 
 /// The opening as cut in its wall, and the placement of a plate on the wall's outer face in the same coordinates.
 fn on_wall(shop: &Shop, o: &Opening) -> Option<(Extent, Extent, Placement)> {
@@ -123,6 +127,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement
     if let Some(opening) = mesh {
         height += closure.guard(shop, opening, height);
     }
+    closure.gasket(shop, height);
     height += gasket(shop.spec);
     height += closure.leaf(shop, height, mesh.is_some());
     if o.kind != OpeningKind::SensorPanel {
@@ -168,7 +173,9 @@ impl Closure<'_> {
     fn guard(&self, shop: &mut Shop, opening: f64, height: f64) -> f64 {
         let (tf, guard_t) = (shop.frame_thickness(), shop.stock().plate_mm(MESH_FRAME));
         let mut guard = FlatPattern::new(self.outer());
-        guard.open(&self.feature, self.inner());
+        // It covers the edge of the mesh, which lies behind it within the frame.
+        let (across, up) = (self.across.grown(-MESH_EDGE), self.up.grown(-MESH_EDGE));
+        guard.open(&self.feature, Contour::rounded([across.low, up.low], [across.high, up.high], CORNER));
         guard.clear(self.bolt, &self.o.id, self.holes.iter().copied());
         guard.clear(self.bolt, &format!("{} mesh", self.o.id), self.screws.iter().copied());
         shop.plate(Draft {
@@ -183,10 +190,10 @@ impl Closure<'_> {
             sources: &[&self.feature],
             remarks: "mesh welded on all round; fixed guard, screws countersunk".into(),
         });
-        let mesh = [self.across.size() + self.lap, self.up.size() + self.lap];
+        let mesh = [self.across.size() - 2.0 * MESH_PLAY, self.up.size() - 2.0 * MESH_PLAY];
         let area = mesh[0] * mesh[1] * 1e-6;
         let wire = mesh_wire(opening);
-        // The wires lie on the inner face of the frame, one layer on the other.
+        // The wires lie behind the guard's frame, one layer on the other.
         let place = self.outward(height - 2.0 * wire).at(self.across.middle(), self.up.middle());
         shop.fitting(Fitting {
             item: self.item + 3,
@@ -238,7 +245,6 @@ impl Closure<'_> {
         let joined =
             if guarded { say!("{opening}: leaf and mesh guard to frame", opening = opening) } else { say!("{opening}: cover to frame", opening = opening) };
         shop.joint(joined, &self.o.id, self.bolt, self.holes.len(), clamped, Held::Tapped);
-        shop.seal(self.what.clone(), goods::leaf_gasket(shop.us()), 2.0 * (self.across.size() + self.up.size() + 4.0 * self.lap / 2.0));
         shop.fillet(
             format!("{}.frame", self.o.id),
             say!("{opening}: frame to the wall", opening = self.what.clone()),
@@ -250,20 +256,22 @@ impl Closure<'_> {
         leaf_t
     }
 
+    /// What lies under leaf or cover, `height` off the wall.
+    fn gasket(&self, shop: &mut Shop, height: f64) {
+        let bed = goods::Bed {
+            frame: [(self.across.grown(self.lap), self.up.grown(self.lap)), (self.across, self.up)],
+            corner: CORNER,
+            holes: &self.holes,
+            bolt: self.bolt,
+            place: self.outward(height),
+        };
+        goods::sheet_gasket(shop, self.item + 6, &format!("{}.gasket", self.o.id), piece_of(self.what, "gasket"), &bed, &self.feature);
+    }
+
     fn grip(&self, shop: &mut Shop, height: f64) {
-        let centre = self.outward(height).point(self.across.middle(), self.up.middle(), 20.0);
-        shop.fitting(Fitting {
-            item: self.item + 5,
-            id: &format!("{}.grip", self.o.id),
-            name: piece_of(self.what, "grip handle"),
-            kind: Kind::Bought,
-            material: "steel, black".into(),
-            dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(self.bolt.name)),
-            paint_m2: 0.0,
-            form: Form::Unknown(vec![[centre.x, centre.y, centre.z]]),
-            sources: &[&self.feature],
-            remarks: Statement::default(),
-        });
+        let id = format!("{}.grip", self.o.id);
+        let on = (self.outward(height), 0.0, [self.across.middle(), self.up.middle()]);
+        goods::grip(shop, self.item + 5, &id, piece_of(self.what, "grip handle"), on, &self.feature);
     }
 }
 

@@ -61,6 +61,11 @@ impl Placement {
     pub fn moved(&self, by: [f64; 3]) -> Self {
         Self { origin: [self.origin[0] + by[0], self.origin[1] + by[1], self.origin[2] + by[2]], ..*self }
     }
+    /// Moved by `by` mm from the back face toward the marked one.
+    #[must_use]
+    pub fn outward(&self, by: f64) -> Self {
+        Self { origin: along(self.origin, self.toward, by), ..*self }
+    }
     /// Model point of a pattern point at height h over the back face, of a flat plate.
     pub fn point(&self, x: f64, y: f64, h: f64) -> ModelPoint {
         let p = along(along(along(self.origin, self.right, x), self.up, y), self.toward, h);

@@ -3,17 +3,17 @@
 //! Worked out in (d, z): d is the distance from the side plate's outer face. The floor runs from the
 //! opening's lower edge up to the lip; the frame lies in the plane from lip to wall.
 
+use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Fitting, Form, Shop, gasket};
-use super::{Hand, Kind};
+use super::shop::{Draft, Shop, gasket};
 use crate::model::frame::Extent;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::OpeningKind;
 use crate::say;
-use crate::say::{Statement, name, size};
+use crate::say::Statement;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
 
@@ -76,7 +76,7 @@ pub fn build(shop: &mut Shop) {
     shop.fillet(
         "pocket",
         "pocket: floor and cheeks to side plate, frame and each other",
-        [&["pocket.floor", "pocket.cheek"], &["side_plate", "pocket"]],
+        [&["pocket.floor", "pocket.cheek"], &["side_plate", "pocket.frame", "pocket.floor", "pocket.cheek"]],
         2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + hopper.slant()),
         t,
         true,
@@ -135,20 +135,11 @@ impl Hopper<'_> {
             lid.clear(bolt, "pocket lid", holes.iter().copied());
             plate(shop, self.hand, (264, "pocket.lid", "PKLD", "pocket lid"), t, lid, vec![plane(tf + gasket)]);
             shop.joint("pocket lid", "pocket lid", bolt, holes.len(), t + gasket + tf, Held::Tapped);
-            shop.seal("pocket lid", goods::lid_gasket(shop.us()), 2.0 * (width + slant));
-            let grip = plane(tf + gasket + t).point(0.0, slant / 2.0, 20.0);
-            shop.fitting(Fitting {
-                item: 265,
-                id: "pocket.grip",
-                name: "grip handle".into(),
-                kind: Kind::Bought,
-                material: "steel, black".into(),
-                dimension: say!("bow {bow}, {thread}", bow = size(shop.stock().width_mm(120.0), 2), thread = name(bolt.name)),
-                paint_m2: 0.0,
-                form: Form::Unknown(vec![[grip.x, grip.y, grip.z]]),
-                sources: &["shovel_pocket.width"],
-                remarks: Statement::default(),
-            });
+            let up = |low: f64| Extent::new(low, slant + lap);
+            // Where a lid leans over its lower edge, the gasket begins with it.
+            let bed = goods::Bed { frame: [(fx, up(off)), clear], corner: 0.0, holes: &holes, bolt, place: plane(tf) };
+            goods::sheet_gasket(shop, 266, "pocket.gasket", Statement::all(vec![say!("pocket lid"), say!("gasket")]), &bed, "shovel_pocket.width");
+            goods::grip(shop, 265, "pocket.grip", say!("grip handle"), (plane(tf + gasket + t), 0.0, [0.0, slant / 2.0]), "shovel_pocket.width");
         } else {
             shop.defect(263, "shovel_pocket.width", "the shovel pocket is too small for a top frame");
         }

@@ -158,6 +158,46 @@ pub enum Shape {
         /// Thickness, mm.
         thickness: f64,
     },
+    /// A gasket from z = 0, the middle of its outline at x = y = 0.
+    Gasket(Gasket),
+    /// A grip of square bar: its bow along x, standing out to y from two legs on y = 0, from z = 0.
+    Grip {
+        /// Over both legs, mm.
+        bow: f64,
+        /// How far it stands out, mm.
+        out: f64,
+        /// The bar's side, mm.
+        bar: f64,
+    },
+}
+
+/// A frame cut from sheet, pressed between two bolted plates.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Gasket {
+    /// Outside, across and up, mm.
+    pub outer: Xy,
+    /// Its opening, mm.
+    pub inner: Xy,
+    /// Radius of the corners, mm; 0 for sharp ones.
+    pub corner: f64,
+    /// Bolt holes from the middle, alike on both sides of x = 0, mm.
+    pub holes: Vec<Xy>,
+    /// Their diameter, mm.
+    pub hole: f64,
+    /// Thickness as pressed, mm.
+    pub thickness: f64,
+}
+
+impl Gasket {
+    fn body(&self) -> Result<Brep, Refusal> {
+        let frame = |[a, b]: Xy| {
+            let (low, high) = ([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]);
+            if self.corner > 0.0 { Contour::rounded(low, high, self.corner) } else { Contour::rectangle(low, high) }
+        };
+        let holes = self.holes.iter().map(|at| reversed(&circle(point(*at), self.hole)));
+        let region: Vec<Loop> = [frame(self.outer).edges(), reversed(&frame(self.inner).edges())].into_iter().chain(holes).collect();
+        extrude(&region, self.thickness, &FLAT)
+    }
 }
 
 impl Shape {
@@ -183,6 +223,12 @@ impl Shape {
                 extrude(&[outline.edges()], *height, &FLAT)
             }
             Self::Unit(unit) => self::unit(unit),
+            Self::Gasket(gasket) => gasket.body(),
+            Self::Grip { bow, out, bar } => {
+                let (half, leg) = (bow / 2.0, bow / 2.0 - bar);
+                let corners = [[-half, 0.0], [-leg, 0.0], [-leg, out - bar], [leg, out - bar], [leg, 0.0], [half, 0.0], [half, *out], [-half, *out]];
+                extrude(&[Contour::polygon(corners).edges()], *bar, &FLAT)
+            }
             Self::Sheet { size: [a, b], thickness } => extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], *thickness, &FLAT),
         }
     }

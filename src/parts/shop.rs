@@ -272,15 +272,6 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// Sets the number of pieces of the last part, for parts without a place in the model.
-    pub fn pieces(&mut self, pieces: u32) {
-        if let Some(part) = self.parts.last_mut() {
-            part.quantity = pieces;
-        }
-    }
-}
-
-impl Shop<'_> {
     /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends.
     pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, length: f64, thickness: f64) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;

@@ -8,11 +8,12 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
-use super::{Hand, Kind};
+use super::{Hand, Kind, weight_box};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
+use crate::sizing::sliding_plate;
 use crate::spec::rotating::{BearingKind, TakeUpKind};
 use crate::tables::housings;
 use crate::tables::threads::Thread;
@@ -22,8 +23,6 @@ use std::f64::consts::PI;
 const PLAY: f64 = 1.0;
 const SPACER_WIDTH: f64 = 30.0;
 const RETAINER: f64 = 6.0;
-/// How far a retainer laps over the sliding plate, mm.
-const RETAINER_LAP: f64 = 14.0;
 const BLOCK: f64 = 40.0;
 /// How far the lug's upper face lies below the sliding plate's upper edge, mm.
 const LUG_BELOW: f64 = 10.0;
@@ -145,6 +144,9 @@ fn sliding_plate(shop: &mut Shop) {
         flat.tapped(b, "foot bearing", r.unit.bolts.iter().map(|p| [p[0], p[1] + low]));
         shop.joint("foot bearings to the sliding plates", "foot bearing", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
     }
+    if let Some((bolt, holes)) = weight_box::bolts(shop) {
+        flat.tapped(bolt, weight_box::HELD, holes);
+    }
     let placements = both_sides(shop, 0.0).to_vec();
     shop.plate(Draft {
         item: 501,
@@ -163,7 +165,34 @@ fn sliding_plate(shop: &mut Shop) {
     }
     shop.seal("sliding plates", goods::guide_felt(shop.us()), 4.0 * plate.z.size());
     // The plate's hole is wider than the shaft by the play of the slot.
-    shop.seal("shaft through the sliding plates", "felt cord, packed round the shaft", 2.0 * PI * r.slot_width);
+    shaft_felt(shop);
+}
+
+/// The felt that fills the sliding plate's hole round the shaft.
+fn shaft_felt(shop: &mut Shop) {
+    let r = &shop.foot.rotating;
+    let (thick, low) = (r.sliding_plate.thickness, shop.foot.pulleys.foot.centre.z);
+    let shape = Shape::Hub { diameter: r.slot_width, bore: r.shaft_diameter, length: thick, keyway: None };
+    let decimals = shop.decimals();
+    let dimension = say!(
+        "ring ⌀{outer} / ⌀{inner} × {thick}",
+        outer = size(r.slot_width, decimals),
+        inner = size(r.shaft_diameter, decimals),
+        thick = size(thick, decimals)
+    );
+    let places = both_sides(shop, thick / 2.0).map(|p| p.moved([0.0, 0.0, low])).to_vec();
+    shop.fitting(Fitting {
+        item: 506,
+        id: "shaft_felt",
+        name: "felt ring of the shaft".into(),
+        kind: Kind::Bought,
+        material: "felt".into(),
+        dimension,
+        form: Form::Shaped(shape, None, places),
+        paint_m2: 0.0,
+        sources: &["take_up.slot_width"],
+        remarks: "packed into the sliding plate round the shaft, slit for mounting".into(),
+    });
 }
 
 /// An upright plate square to the sliding plate that the pillow block is bolted to.
@@ -274,7 +303,7 @@ fn guides(shop: &mut Shop) {
         code: "GRET",
         name: "guide retaining bar".into(),
         thickness: thick,
-        flat: bar(shop.stock().width_mm(RETAINER_LAP)),
+        flat: bar(sliding_plate::guide_lap(shop.stock())),
         placements: retainers,
         hand: Hand::Neutral,
         sources: &["take_up.slot"],

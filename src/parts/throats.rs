@@ -35,7 +35,7 @@ pub fn of_side(side: FeedSide, up: &'static str, down: &'static str) -> Statemen
 }
 
 /// Distance of a flange's bolt line from its clear opening: midway between the wall's outer face and the edge, mm.
-fn bolt_line(shop: &Shop, width: f64) -> f64 {
+pub fn bolt_line(shop: &Shop, width: f64) -> f64 {
     let t = shop.foot.casing.plate;
     t + (width - t) / 2.0
 }
@@ -210,7 +210,7 @@ fn bolt_ring(shop: &mut Shop, inlet: &InletBody, item: u32, sources: &[&str]) ->
         code: "THFR",
         name: Statement::all(vec![say!("throat flange"), of_side(inlet.side, "up side", "down side")]),
         thickness: tf,
-        flat: ring,
+        flat: ring.clone(),
         placements: vec![placement],
         hand: Hand::Neutral,
         sources,
@@ -219,6 +219,10 @@ fn bolt_ring(shop: &mut Shop, inlet: &InletBody, item: u32, sources: &[&str]) ->
     let flange = || of_side(inlet.side, "up-side inlet flange", "down-side inlet flange");
     let joined = if spout { say!("{flange} to the spout", flange = flange()) } else { say!("{flange} to the transition", flange = flange()) };
     shop.joint(joined, &purpose, bolt, holes, 2.0 * tf + gasket(shop.spec), Held::Nut);
-    shop.seal(flange(), goods::flange_strip(shop.us()), 2.0 * (y.size() + z.size() + 4.0 * bolt_line(shop, f)));
+    let frame = goods::strip_round(shop, (y, z), bolt_line(shop, f));
+    let at: Vec<Xy> = ring.holes.iter().map(|h| h.at).collect();
+    let bed = goods::Bed { frame, corner: 0.0, holes: &at, bolt, place: placement.outward(tf) };
+    let name = Statement::all(vec![flange(), say!("gasket")]);
+    goods::sheet_gasket(shop, item + 7, &format!("throat.{key}.strip"), name, &bed, &format!("inlet.{key}.width"));
     true
 }

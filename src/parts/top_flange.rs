@@ -97,11 +97,18 @@ pub fn build(shop: &mut Shop) {
         );
     }
     shop.joint("top flange to the trunking", "top flange", bolt, wanted, 2.0 * t + gasket(shop.spec), Held::Nut);
-    shop.seal("top flange", goods::flange_strip(shop.us()), rings.iter().map(|r| 2.0 * (r.0.size() + r.1.size() + 2.0 * f)).sum());
+    for (i, (x, y, holes)) in rings.iter().enumerate() {
+        let number = i + 1;
+        let frame = goods::strip_round(shop, (*x, Extent::new(-y.high, -y.low)), f / 2.0);
+        let holes: Vec<Xy> = holes.iter().map(|p| [p[0], -p[1]]).collect();
+        let bed = goods::Bed { frame, corner: 0.0, holes: &holes, bolt, place: Placement::plan(c.top) };
+        let name = Statement::all(vec![say!("gasket of the top flange"), say!("leg {number}", number = number)]);
+        goods::sheet_gasket(shop, if i == 0 { 136 } else { 137 }, &format!("top_flange.strip.{number}"), name, &bed, "casing.flange");
+    }
     shop.fillet(
         "top_flange",
         "top flange bars to the walls",
-        [&["top_flange"], &["side_plate", "end_plate"]],
+        [&["top_flange.near", "top_flange.far", "top_flange.up", "top_flange.down"], &["side_plate", "end_plate"]],
         2.0 * (x.size() + y.size()) * 2.0,
         c.plate.min(t),
         true,

@@ -6,7 +6,7 @@
 
 use super::Hand;
 use super::bolts::Held;
-use super::flat::{Contour, FlatPattern};
+use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Joins, Shop, gasket};
@@ -124,6 +124,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let inner = throats::flange(shop, inlet.flange, a.0, a.1, &feature, &format!("{key}-side inlet flange"));
     let outer = throats::flange(shop, inlet.flange, b.0, b.1, &feature, &format!("{key}-side spout flange"));
     let (Some((inner, _, _)), Some((outer, bolt, bolts))) = (inner, outer) else { return };
+    let holes: Vec<Xy> = outer.holes.iter().map(|h| h.at).collect();
     let upright = |back: f64| if up { Placement::up_end(back) } else { Placement::down_end(back) };
     add("inner_flange", "transition inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * gasket)], "bolt ring of the throat's flange");
     add("outer_flange", "transition outer flange", "TRFO", tf, outer, vec![upright(tr.face - out * tf)], "bolt ring for the spout's flange");
@@ -133,6 +134,10 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     }
     let hips = 2.0 * (floor.length + roof.length);
     joined(shop, inlet, tr, (bolt, bolts), hips);
+    let bed =
+        goods::Bed { frame: goods::strip_round(shop, b, throats::bolt_line(shop, inlet.flange)), corner: 0.0, holes: &holes, bolt, place: upright(tr.face) };
+    let name = Statement::all(vec![of_side("up-side transition to the spout", "down-side transition to the spout"), say!("gasket")]);
+    goods::sheet_gasket(shop, base + 7, &format!("{assembly}.strip"), name, &bed, &feature);
 }
 
 /// Bolts to the spout, seal and seams of a transition whose corners are `hips` mm long together.
@@ -142,7 +147,6 @@ fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, bolts): (&
     let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
     let to_spout = || of_side("up-side transition to the spout", "down-side transition to the spout");
     shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
-    shop.seal(to_spout(), goods::flange_strip(shop.us()), 2.0 * (tr.width.size() + tr.opening.size() + 4.0 * inlet.flange / 2.0));
     let [roof, floor, cheek, flanges, flange] = ["roof", "floor", "cheek", "inner_flange", "outer_flange"].map(|piece| format!("transition.{key}.{piece}"));
     shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), [&[&roof, &floor], &[&cheek]], hips, t, true);
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");

@@ -1,4 +1,4 @@
-//! The casing is high enough for the foot pulley at its highest and for the take-up's brackets.
+//! The casing is high enough for the foot pulley at its highest and for the take-up's brackets or weight boxes.
 //!
 //! Geometry from the model; a bracket above the top flange has to be carried by the trunking.
 
@@ -7,17 +7,16 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::mm;
 use crate::sources::Source;
-use crate::spec::rotating::TakeUpKind;
 use crate::units::{Length, Unit};
 
 /// Casing against pulley and take-up.
 pub const RULE: Rule = Rule {
     id: "casing-height",
     title: "Height of the casing",
-    what: "Top flange against the foot pulley with the take-up at its highest, and against the brackets of a screw take-up.",
+    what: "Top flange against the foot pulley with the take-up at its highest, and against the brackets of a screw take-up or the boxes of a gravity take-up.",
     why: "A pulley above the flange stands in the trunking; brackets above it have to be fixed to the trunking, which is thinner and comes from another shop.",
     remedy: "Make the casing higher, or shorten the take-up travel.",
-    source: Source::physics("positions of pulley and bracket at the highest take-up"),
+    source: Source::physics("positions of pulley, brackets or weight boxes at the highest take-up"),
     check,
 };
 
@@ -28,7 +27,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let foot = case.foot;
     let top = foot.casing.top;
     let pulley = foot.shaft_highest + foot.pulleys.foot.radius() + foot.belt.thickness;
-    let bracket = if foot.rotating.take_up == TakeUpKind::Screw { foot.rotating.bracket_z + LEFT } else { 0.0 };
+    let boxes = foot.rotating.weight_box.map(|b| b.z.high + foot.rotating.travel + LEFT);
+    let bracket = boxes.unwrap_or(foot.rotating.bracket_z + LEFT);
     let limit = pulley.max(bracket);
     let verdict = if !within(pulley, top) {
         Verdict::Fail
@@ -41,8 +41,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         Verdict::Fail => {
             say!("the foot pulley reaches up to {pulley} with the take-up at its highest, the casing only to {top}", pulley = mm(pulley), top = mm(top))
         }
+        Verdict::Warn if boxes.is_some() => {
+            say!("the weight boxes at their highest need the casing up to {bracket}, it ends at {top}", bracket = mm(bracket), top = mm(top))
+        }
         Verdict::Warn => say!("the take-up brackets need the casing up to {bracket}, it ends at {top}", bracket = mm(bracket), top = mm(top)),
-        _ => say!("the casing ends at {top}, pulley and take-up brackets need {needed}", top = mm(top), needed = mm(limit)),
+        _ => say!("the casing ends at {top}, pulley and take-up need {needed}", top = mm(top), needed = mm(limit)),
     };
     vec![RULE.finds(verdict, "casing.height", message).value(top, Unit::Mm).limit(limit, Unit::Mm).change("casing.height", &Length::mm(up_to(limit, 10.0)))]
 }

@@ -1,6 +1,6 @@
-//! The weights fit into their box.
+//! The weights fit into their boxes.
 //!
-//! Volume of packed cast weights over the box's plan (physics; packing is an assumed value of the results).
+//! Volume of half of the packed cast weights over a box's plan (physics; packing is an assumed value of the results).
 
 use super::finding::{unless, up_to, within};
 use super::{Case, Finding, Rule, Verdict};
@@ -13,7 +13,7 @@ use crate::units::{Length, Unit};
 pub const RULE: Rule = Rule {
     id: "gravity-box",
     title: "Weight box",
-    what: "Height that the weights take in the weight box against the height of the box.",
+    what: "Height that the weights take in the weight boxes against the clear height of a box.",
     why: "Weights that stand out of the box slide off when the frame moves; somebody may stand below.",
     remedy: "A higher, longer or wider box.",
     source: PACKED_WEIGHTS.source,
@@ -24,12 +24,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(gravity) = &case.results.gravity else { return Vec::new() };
     let filled = gravity.filling_height_mm.max(gravity.needed_height_mm);
     let height = gravity.box_height_mm;
+    let bottom = case.foot.rotating.weight_box.map_or(0.0, |b| b.plate);
     let finding = RULE
         .finds(
             unless(within(filled, height), Verdict::Fail),
             "take_up.box_height",
             say!(
-                "{mass} of weights fill the box {filled} high, it is {height} high",
+                "{mass} of weights fill both boxes {filled} high, they are {height} high inside",
                 mass = amount(gravity.given_kg.max(gravity.needed_kg), Unit::Kg, 0),
                 filled = mm(filled),
                 height = mm(height),
@@ -37,7 +38,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(height, Unit::Mm)
         .limit(filled, Unit::Mm);
-    vec![if filled <= 2000.0 { finding.change("take_up.box_height", &Length::mm(up_to(filled, 10.0))) } else { finding }]
+    vec![if filled <= 2000.0 { finding.change("take_up.box_height", &Length::mm(up_to(filled + bottom, 10.0))) } else { finding }]
 }
 
 #[cfg(test)]
@@ -48,12 +49,12 @@ mod tests {
     #[test]
     fn weights_in_the_box() {
         let gravity =
-            [("take_up.kind", "\"gravity\""), ("take_up.weights", "\"800 kg\""), ("take_up.box_length", "\"500 mm\""), ("take_up.box_width", "\"400 mm\"")];
+            [("take_up.kind", "\"gravity\""), ("take_up.weights", "\"800 kg\""), ("take_up.box_length", "\"512 mm\""), ("take_up.box_width", "\"412 mm\"")];
         let with = |height: &str| worst(&RULE, &[&gravity[..], &[("take_up.box_height", height)]].concat());
         assert_eq!(worst(&RULE, &[]), None);
-        // 800 kg at 5000 kg/m³ are 0.16 m³: 800 mm high on 0.2 m².
-        assert_eq!(with("\"800 mm\""), Some(Verdict::Pass));
-        assert_eq!(with("\"799 mm\""), Some(Verdict::Fail));
+        // 400 kg in each at 5000 kg/m³ are 0.08 m³: 400 mm high on 0.2 m², and a bottom of 6 mm.
+        assert_eq!(with("\"406 mm\""), Some(Verdict::Pass));
+        assert_eq!(with("\"405 mm\""), Some(Verdict::Fail));
         turns(&RULE, "take_up.box_height", &gravity, -0.1);
     }
 }

@@ -9,6 +9,7 @@ use crate::diagnostics::Diagnostics;
 use crate::formulas::foot_widths;
 use crate::formulas::mass::{STEEL_KG_PER_M3, plate_kg};
 use crate::say;
+use crate::sizing::bucket_plate;
 use crate::sources::Source;
 use crate::spec::bucket::Bucket;
 use crate::spec::reader::{Chosen, Outline};
@@ -47,11 +48,7 @@ pub(super) fn size(ask: &Ask<'_>, out: &mut Diagnostics) -> Size {
     let corners = corners(&section.value);
     let litres = outline::water_level_area(&corners) * l * INNER_LENGTH / 1e6;
     let litres = (litres * 100.0).round().max(10.0) / 100.0;
-    let thickness = match l {
-        l if l <= 250.0 => 2.0,
-        l if l <= 400.0 => 2.5,
-        _ => 3.0,
-    };
+    let thickness = bucket_plate::thickness(l);
     let steel = outline::sheet_length(&corners) * l + 2.0 * outline::water_level_area(&corners);
     let mass = (plate_kg(steel, thickness, STEEL_KG_PER_M3) * 1.1 * 10.0).round().max(1.0) / 10.0;
     Size {

@@ -9,10 +9,12 @@ use super::rounding::{Step, mm};
 use super::so_far::{Opened, Plates, Running, Turning};
 use crate::formulas::foot_heights;
 use crate::say;
-use crate::sizing::sliding_plate;
+use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::{sliding_plate, weight_box};
 use crate::spec::casing::{Bottom, Casing, Trunk};
 use crate::spec::openings::Wall;
 use crate::spec::reader::Chosen;
+use crate::spec::rotating::TakeUpKind;
 use crate::spec::sheet::Language;
 use crate::tables::plates;
 use crate::units::Length;
@@ -27,6 +29,9 @@ fn finish(so_far: &Running<'_>) -> &'static str {
         (false, _) => "blasted Sa 2½, primer 60 µm, top coat 60 µm",
     }
 }
+
+/// Between a weight box at its highest and the top of the casing, mm: flange, its bolts, air.
+const BOX_UNDER_FLANGE: f64 = 40.0;
 
 /// Decides plates and clearances.
 pub(super) fn plates(so_far: &Running<'_>) -> Plates {
@@ -101,7 +106,14 @@ pub(super) fn feet(so_far: &Turning<'_>, travel: f64) -> Chosen<Length> {
 pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
     let levels = &so_far.levels;
     let mut tops = vec![(levels.shaft_high + levels.radius + 150.0, "the foot pulley at its highest")];
-    tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0, "the take-up bracket"));
+    let take_up = &so_far.take_up;
+    if *take_up.kind == TakeUpKind::Gravity {
+        let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
+        let above = weight_box::above_shaft(unit.up, so_far.rounding.stock()) + take_up.box_height.value.value();
+        tops.push((levels.shaft_high + above + BOX_UNDER_FLANGE, "a weight box at its highest"));
+    } else {
+        tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0, "the take-up bracket"));
+    }
     for (inlet, name) in [(&so_far.inlet_up, "the up-side inlet"), (&so_far.inlet_down, "the down-side inlet")] {
         if *inlet.fitted {
             tops.push((inlet.sill.value.value() + inlet.height.value.value() + foot_heights::ABOVE_INLET, name));

@@ -11,14 +11,15 @@ use super::rounding::{Step, mm};
 use super::so_far::Turning;
 use crate::diagnostics::Diagnostics;
 use crate::formulas::belt_path::{Pulleys, belt_path};
-use crate::formulas::gravity_take_up::{self, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
+use crate::formulas::gravity_take_up::{self, BOXES, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
 use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass};
 use crate::say;
-use crate::sizing::sliding_plate;
+use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::{sliding_plate, weight_box};
 use crate::sources::Source;
-use crate::spec::reader::Chosen;
+use crate::spec::reader::{Chosen, Leaf};
 use crate::spec::rotating::{RodAction, TakeUp, TakeUpKind};
 use crate::tables::plates::Stock;
 use crate::tables::power_threads::{self, Family, PowerThread};
@@ -34,6 +35,12 @@ const ROD_RESERVE: f64 = BUCKLING_SAFETY * UNEVEN_RODS;
 const WITH_PLATES: f64 = 1.25;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
 const ROD_STRESS: f64 = 40.0;
+/// Room that the filling of a weight box is given, over what it needs.
+const SPARE: f64 = 1.2;
+/// How far a weight box stands out as a share of its height.
+const OUT_BY_UP: f64 = 0.7;
+/// From the edge of the sliding plate to the outer edge of a guide, mm, in metric stock.
+const GUIDE: f64 = 31.0;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
 const US_ROD_YIELD: f64 = 372.0;
 const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20").remark("SAE 1018 cold drawn").from_memory();
@@ -63,7 +70,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         let names: Vec<&str> = power_threads::ALL.iter().map(|r| r.name).collect();
         word("take_up.rod", "take-up rod thread", &a.rod, &names, out);
     }
-    let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, dead);
+    let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, dead, travel.value.value());
     TakeUp {
         rod: rod(so_far, travel.value.value(), dead, rod_yield.value.value()),
         action: Chosen::or(&a.action, RodAction::Push, PRACTICE, "the bracket stands above the sliding plate and holds it down"),
@@ -160,13 +167,25 @@ struct GravityParts {
     box_height: Chosen<Length>,
 }
 
-/// Frame, weights and box, where they are used; `dead` is the mass of what slides besides, kg.
-fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
-    let (a, rounding, outside) = (&so_far.asked.take_up, so_far.rounding, so_far.widths.outside);
+/// Boxes, weights and what holds them, where they are used; `dead` is the mass of what slides besides, kg.
+fn gravity(so_far: &Turning<'_>, used: bool, dead: f64, travel: f64) -> GravityParts {
+    let a = &so_far.asked.take_up;
     let unused = "not used by a screw take-up";
-    let frame = if used { (30.0 + 0.08 * outside).round() } else { 0.0 };
-    let frame_mass = Chosen::or(&a.frame_mass, Mass::kg(frame), PRACTICE, if used { "two side bars and a cross bar" } else { unused });
     let pull = so_far.pulls.on_foot();
+    let room = BoxRoom::of(so_far, travel);
+    // Boxes that carry all of the wanted mass are larger, and heavier, than those that carry what they themselves leave of it.
+    let wanted = |frame: f64| a.weights.value().map_or_else(|| mass_needed_kg(pull, dead + frame).max(0.0), |m| m.value());
+    let frame = |size: [f64; 3]| if used { room.mass_kg(size).round() } else { 0.0 };
+    let size = room.size(so_far, wanted(frame(room.size(so_far, wanted(0.0)))));
+    let [length, width, height] = size;
+    let asked = |asked: &Leaf<Length>, or: f64| asked.value().map_or(or, |l| l.value());
+    let frame = frame([asked(&a.box_length, length), asked(&a.box_width, width), asked(&a.box_height, height)]);
+    let frame_mass = Chosen::or(
+        &a.frame_mass,
+        Mass::kg(frame),
+        PRACTICE,
+        if used { say!("two open boxes of {plate} with their bars", plate = say::mm(room.plate)) } else { unused.into() },
+    );
     let hanging = dead + frame_mass.value.value();
     let wanted = mass_needed_kg(pull, hanging).max(0.0);
     let weights = Chosen::or(
@@ -183,17 +202,64 @@ fn gravity(so_far: &Turning<'_>, used: bool, dead: f64) -> GravityParts {
             unused.into()
         },
     );
-    let length = rounding.up((outside * 0.8).max(300.0), Step::Coarse).min(3000.0);
-    let width = rounding.or_inch(300.0, 12.0);
-    let filled = filling_height_mm(weights.value.value(), PACKED_KG_PER_M3, length, width);
-    let height = rounding.up((filled * 1.2).max(200.0), Step::Coarse).min(2000.0);
-    let boxed =
-        if used { say!("holds {mass} of cast weights with a fifth to spare", mass = say::amount(weights.value.value(), Unit::Kg, 0)) } else { unused.into() };
+    let boxed = if used {
+        say!("two boxes hold {mass} of cast weights with a fifth to spare", mass = say::amount(weights.value.value(), Unit::Kg, 0))
+    } else {
+        unused.into()
+    };
     GravityParts {
-        box_length: Chosen::or(&a.box_length, mm(length), PRACTICE, boxed.clone()),
+        box_length: Chosen::or(
+            &a.box_length,
+            mm(length),
+            PRACTICE,
+            if used { say!("no longer than the guides are apart, so that nothing stands behind a box") } else { unused.into() },
+        ),
         box_width: Chosen::or(&a.box_width, mm(width), PRACTICE, boxed.clone()),
         box_height: Chosen::or(&a.box_height, mm(height), PRACTICE, boxed),
         frame_mass,
         weights,
+    }
+}
+
+/// Room for a weight box on a sliding plate.
+struct BoxRoom {
+    /// Along the machine, mm.
+    length: f64,
+    /// Sliding plate above the underside of the box, mm.
+    height: f64,
+    /// Thickness of its plates, mm.
+    plate: f64,
+    /// Width and thickness of the bars that hold it, mm.
+    bar: [f64; 2],
+}
+
+impl BoxRoom {
+    fn of(so_far: &Turning<'_>, travel: f64) -> Self {
+        let (stock, shaft, bearings) = (so_far.rounding.stock(), so_far.shaft.diameter.value.value(), &so_far.bearings);
+        let unit = bearing_unit(*bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
+        let over_guides = sliding_plate::half_width(shaft, &unit, stock) + GUIDE + sliding_plate::wider(stock) / 2.0;
+        Self {
+            length: so_far.rounding.down(2.0 * over_guides, Step::Middle),
+            height: sliding_plate::half_height(travel, shaft, unit.up, stock) - weight_box::above_shaft(unit.up, stock),
+            plate: weight_box::plate(so_far.plates.plate.value.value(), stock),
+            bar: weight_box::bar(stock),
+        }
+    }
+
+    /// Outside sizes of a box that holds half of a mass of weights, kg: rather high than far out.
+    fn size(&self, so_far: &Turning<'_>, weights: f64) -> [f64; 3] {
+        let rounding = so_far.rounding;
+        let [clear, ..] = weight_box::inside([self.length, 0.0, 0.0], self.plate);
+        let filled = |width: f64| filling_height_mm(weights / BOXES, PACKED_KG_PER_M3, clear, width) * SPARE;
+        let width = (filled(1.0) * OUT_BY_UP).sqrt() + 2.0 * self.plate;
+        let width = rounding.up(width, Step::Middle).clamp(rounding.or_inch(150.0, 6.0), rounding.or_inch(500.0, 20.0));
+        let needed = filled(width - 2.0 * self.plate) + self.plate;
+        [self.length, width, rounding.up(needed.max(rounding.or_inch(200.0, 8.0)), Step::Middle).min(2000.0)]
+    }
+
+    /// Mass of both boxes with their bars, kg.
+    fn mass_kg(&self, size: [f64; 3]) -> f64 {
+        let bars = 2.0 * self.bar[0] * self.bar[1] * size[2].min(self.height);
+        BOXES * (weight_box::area(size) * self.plate + bars) * mass::STEEL_KG_PER_M3 * 1e-9
     }
 }

@@ -13,7 +13,7 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
-use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
+use crate::paper::view::{Draft, Side, ViewScale, Weld};
 use crate::parts::Part;
 use crate::parts::flat::{FlatPattern, Hole};
 use crate::parts::placement::Placement as Seat;
@@ -125,14 +125,18 @@ fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
             Side::Right,
         );
     }
-    if o.kind != OpeningKind::SensorPanel {
-        // Bought by its length; its maker knows the rest.
-        d.rectangle(Pen::Edge, at(-60.0, -8.0), at(60.0, 8.0));
-        d.leader(at(-56.0, 0.0), subject.say("grip handle"), Side::Left);
+    let grip = format!("{}.grip", o.id);
+    if let Some((low, high)) = picture.reach(|p| p.of(&grip)) {
+        let (a, b) = (picture.point(model(low)), picture.point(model(high)));
+        d.leader(PlanePoint::new(a.x.min(b.x) + 4.0, (a.y + b.y) / 2.0), subject.say("grip handle"), Side::Left);
     }
     d.dimension(Side::Below, format!("{}.width", o.id), at(-x, -y), at(x, -y));
     d.dimension(Side::Left, format!("{}.height", o.id), at(-x, -y), at(-x, y));
     d
+}
+
+fn model(p: DVec3) -> ModelPoint {
+    ModelPoint::new(p.x, p.y, p.z)
 }
 
 /// Flat pattern and place of a plate.
@@ -188,14 +192,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
         d.leader(at(x - 1.0, above * 0.75), subject.say(words), Side::Right);
         x += guard;
     }
-    // A gasket has no body: it is as thick as the gap that is kept for it.
     let z = -lap / 2.0;
-    let hole = made(subject, o, "leaf").and_then(plate).and_then(|(leaf, _)| leaf.holes.first()).map_or(0.0, |h| h.diameter / 2.0);
-    for (low, high) in [(-lap, z - hole), (z + hole, 0.0)] {
-        let seal = rectangle(at(x, low), at(x + gasket, high));
-        d.hatch(Material::Solid, vec![seal.clone()]);
-        d.stroke(Pen::Edge, seal);
-    }
     d.leader(at(x + gasket / 2.0, -lap * 0.8), subject.say(say!("gasket {gasket}, dust tight", gasket = say::size(gasket, 1))), Side::Right);
     d.centre_line(at(-2.0, z), at(outside + 6.0, z));
     d.leader(at(outside + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(thread(subject, o)))), Side::Right);
@@ -259,7 +256,7 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
     if let Some((low, high)) = picture.reach(|piece| piece.of("pocket.lid")) {
         let lid = (low + high) / 2.0;
         d.leader(
-            picture.point(ModelPoint::new(lid.x, lid.y, lid.z)),
+            picture.point(model(lid)),
             subject.say(say!("bolted cover, gasketed; clear width of the pocket {size}", size = say::size(p.x.size(), 1))),
             side,
         );

@@ -353,9 +353,9 @@ fn data(subject: &Subject<'_>) -> Table {
     row("take-up", subject.say(s.take_up.kind.value.word()));
     row("take-up travel", subject.mm(r.travel));
     row("of it kept for a new splice", subject.mm(s.take_up.splice.value.value()));
-    if let Some([l, w, h]) = r.weight_box {
-        row("weight box, length × width × height", format!("{} × {} × {}", subject.mm(l), subject.mm(w), subject.mm(h)));
-        row("weights", subject.mass(s.take_up.weights.value.value()));
+    if let Some([l, w, h]) = r.weight_box.map(|b| b.size()) {
+        row("weight boxes, one each side, length × width × height", format!("{} × {} × {}", subject.mm(l), subject.mm(w), subject.mm(h)));
+        row("weights in both boxes", subject.mass(s.take_up.weights.value.value()));
     }
     row("foot pulley", subject.say(s.foot_pulley.style.value.word()));
     row("foot pulley without shaft", subject.mass(s.foot_pulley.mass.value.value()));

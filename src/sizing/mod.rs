@@ -4,4 +4,6 @@
 //! are built, so that what is settled is what is built. Nothing here decides a key or places a body.
 
 pub mod bearing_unit;
+pub mod bucket_plate;
 pub mod sliding_plate;
+pub mod weight_box;

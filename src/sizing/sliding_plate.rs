@@ -32,6 +32,11 @@ pub fn wider(stock: Stock) -> f64 {
     2.0 * (stock.width_mm(30.0) - 30.0) + stock.fine_mm(1.0) - 1.0
 }
 
+/// How far a retaining bar of the guides laps over the sliding plate, mm.
+pub fn guide_lap(stock: Stock) -> f64 {
+    stock.width_mm(14.0)
+}
+
 /// Length of a foot pad along the machine, mm.
 pub fn pad_length(stock: Stock) -> f64 {
     stock.width_mm(PAD_LENGTH)

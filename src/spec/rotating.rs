@@ -36,7 +36,7 @@ words!(
     TakeUpKind {
         /// A threaded rod each side, turned by hand.
         Screw = "screw",
-        /// A weight box that rests on the shaft.
+        /// A box of weights on each sliding plate.
         Gravity = "gravity",
     }
 );
@@ -113,15 +113,15 @@ spec_table!(
         rod_yield: Stress, 150.0 ..= 1200.0;
         /// Thread friction.
         friction: Ratio, 0.05 ..= 0.5;
-        /// Mass of the gravity frame without weights.
+        /// Mass of both weight boxes of a gravity take-up with what holds them, empty.
         frame_mass: Mass, 0.0 ..= 5000.0;
-        /// Mass of the weights in the box.
+        /// Mass of the weights in both boxes.
         weights: Mass, 0.0 ..= 20000.0;
-        /// Weight box, length along the shaft.
+        /// Weight box, one each side: length along the machine, outside.
         box_length: Length, 50.0 ..= 3000.0;
-        /// Weight box, width across.
+        /// Weight box, width out from the casing, outside.
         box_width: Length, 50.0 ..= 2000.0;
-        /// Weight box, height.
+        /// Weight box, height, outside.
         box_height: Length, 50.0 ..= 2000.0;
     }
 );

@@ -64,6 +64,11 @@ impl Piece<'_> {
         families.iter().any(|f| self.of(f))
     }
 
+    /// Whether it is left out at the scale of the arrangement: bolts, nuts, gaskets.
+    pub const fn is_small(&self) -> bool {
+        matches!(self.body.material, Material::Fastener | Material::Seal)
+    }
+
     /// Its axis: the body's own z.
     pub fn axis(&self) -> DVec3 {
         self.at.matrix3.z_axis
@@ -256,7 +261,7 @@ impl<'a> Picture<'a> {
         match material {
             _ if self.phantom => Pen::Phantom,
             Material::Belt | Material::Bucket => Pen::Bucket,
-            Material::Fastener => Pen::FineEdge,
+            Material::Fastener | Material::Seal => Pen::FineEdge,
             _ if self.fine => Pen::FineEdge,
             Material::Plate | Material::Turned | Material::Bought => Pen::Edge,
         }
@@ -300,9 +305,7 @@ impl<'a> Picture<'a> {
         let mut done: Vec<(&CutBody<'_>, Hatch)> = Vec::new();
         for face in &faces {
             let material = match face.body.material {
-                Material::Belt => Hatch::Belt,
-                // A bucket is drawn as what it holds.
-                Material::Bucket => continue,
+                Material::Belt | Material::Seal => Hatch::Belt,
                 // A mesh is drawn as a sheet as thick as its wires.
                 _ if face.body.steel_share.is_some_and(|share| share < OPEN) => continue,
                 _ => {

@@ -6,7 +6,6 @@
 use super::bodies::{BOLT_HOLES, Picture, Show};
 use super::seen::Seen;
 use super::{Look, outline};
-use crate::machine::Material;
 use crate::model::Foot;
 use crate::model::inlets::InletBody;
 use crate::model::openings::Opening;
@@ -26,7 +25,7 @@ pub fn broken_off(foot: &Foot) -> f64 {
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
     let all = Picture::new(subject.machine, Look::Elevation).within(Rect::new(-WIDE, -WIDE, WIDE, broken_off(foot))).without_holes(BOLT_HOLES);
-    let seen = all.cut_at(0.0, 0.0, 0.0).draw_seen(d, |p| (p.body.material != Material::Fastener).then_some(Show::Seen));
+    let seen = all.cut_at(0.0, 0.0, 0.0).draw_seen(d, |p| (!p.is_small()).then_some(Show::Seen));
     let pulleys = [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()];
     pulleys.into_iter().flatten().for_each(|p| d.centre_cross(Look::Elevation.point(p.centre), p.radius()));
     before_the_cut(subject, &all, d);

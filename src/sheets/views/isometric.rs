@@ -3,7 +3,6 @@
 //! In: the bodies. Out: what is seen of them from the up side, the near side and above. A picture, not to scale.
 
 use super::bodies::{BOLT_HOLES, Picture, Show};
-use crate::machine::Material;
 use crate::paper::view::{Draft, ViewScale};
 use crate::sheets::Subject;
 use crate::solid::project::View;
@@ -23,6 +22,6 @@ pub const RISE: f64 = 35.264_389_682_754_654;
 pub fn picture(subject: &Subject<'_>, title: &'static str, width: f64, height: f64) -> Draft {
     let mut d = Draft::new("isometric", title).at_scale(ViewScale::Picture { width, height });
     let picture = Picture::toward(subject.machine, seen_from(45.0, RISE)).without_holes(BOLT_HOLES).fine();
-    picture.draw(&mut d, |p| (!p.of("side_plate.near") && p.body.material != Material::Fastener).then_some(Show::Seen));
+    picture.draw(&mut d, |p| (!p.of("side_plate.near") && !p.is_small()).then_some(Show::Seen));
     d
 }

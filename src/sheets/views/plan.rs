@@ -6,7 +6,6 @@
 use super::Look;
 use super::bodies::{BOLT_HOLES, Picture, Show};
 use super::seen::Seen;
-use crate::machine::Material;
 use crate::model::Foot;
 use crate::paper::mark::PlanePoint;
 use crate::paper::view::{Draft, Side};
@@ -18,11 +17,11 @@ use crate::spec::inlets::Side as Flank;
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
     let all = Picture::new(subject.machine, Look::FromAbove).cut_at(0.0, 0.0, foot.casing.top).without_holes(BOLT_HOLES);
-    let seen = all.draw_seen(d, |p| match p.body.material {
-        Material::Fastener => None,
+    let seen = all.draw_seen(d, |p| match () {
+        () if p.is_small() => None,
         // The clear width under the lid.
-        _ if p.of("pocket.cheek") => Some(Show::Hidden),
-        _ => Some(Show::Seen),
+        () if p.of("pocket.cheek") => Some(Show::Hidden),
+        () => Some(Show::Seen),
     });
     all.axes(d, |p| p.of_any(&["shaft", "bend_shaft"]));
     d.centre_line((foot.casing.down_outermost() - foot.casing.plate, 0.0), (foot.casing.up_face + foot.casing.plate, 0.0));

@@ -25,7 +25,8 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     behind.extend(["foot_pulley.rim", "foot_pulley.wing", "pocket.floor"].map(String::from));
     let all = Picture::new(subject.machine, Look::FromUp).without_holes(BOLT_HOLES);
     let seen = all.draw_seen(d, |p| match p.body.material {
-        Material::Belt | Material::Bucket | Material::Fastener => None,
+        Material::Belt | Material::Bucket => None,
+        _ if p.is_small() || p.of("belt_joint") => None,
         _ if behind.iter().any(|id| p.of(id)) => Some(Show::Hidden),
         _ => Some(Show::Seen),
     });
