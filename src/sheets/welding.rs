@@ -140,7 +140,7 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -
     for n in chosen(&seen) {
         let (Some(side), Some(stretches)) = (SIDES.get(n), seen.get(n)) else { continue };
         let title = Statement::all(vec![called(subject, group), side.title.into()]);
-        let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 60.0, height: 60.0 } };
+        let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 50.0, height: 50.0 } };
         let number = group.iter().map(|w| w.number).min().unwrap_or_default();
         let mut d = Draft::new(format!("weldment.{number}.{}", side.id), title).at_scale(scale);
         whole(side).draw(&mut d, of_group);

@@ -194,7 +194,8 @@ impl<'a> Picture<'a> {
         self.staged(choose, |pieces, scene| {
             let strokes = self.ink(d, pieces, scene);
             let sight = Sight::new(scene, &self.view, self.cut.as_ref(), self.window);
-            seen::items(pieces, &sight.spots(), &strokes)
+            let items: Vec<Option<u32>> = pieces.iter().map(|(p, show)| p.body.item.filter(|_| *show != Show::Behind)).collect();
+            seen::items(&items, &sight.spots(), &strokes)
         })
     }
 
