@@ -142,7 +142,14 @@ fn sliding_plate(shop: &mut Shop) {
     let flanged = matches!(r.unit.kind, BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange | BearingKind::TakeUpFrame);
     if let (Some(b), true) = (bolt, flanged) {
         flat.tapped(b, "foot bearing", r.unit.bolts.iter().map(|p| [p[0], p[1] + low]));
-        shop.joint("foot bearings to the sliding plates", "foot bearing", b, 2 * r.unit.bolts.len(), shafts::unit_seat(&r.unit) + plate.thickness, Held::Tapped);
+        shop.joint(
+            "foot bearings to the sliding plates",
+            "foot bearing",
+            b,
+            2 * r.unit.bolts.len(),
+            shafts::unit_seat(&r.unit) + plate.thickness,
+            Held::Tapped,
+        );
     }
     if let Some((bolt, holes)) = weight_box::bolts(shop) {
         flat.tapped(bolt, weight_box::HELD, holes);
@@ -463,7 +470,14 @@ fn bend(shop: &mut Shop) {
     flat.round(hole, "bend_pulley.shaft", [[0.0, 0.0]]);
     if let Some(bolt) = bolt {
         flat.clear(bolt, "bend pulley bearing", holes.iter().copied());
-        shop.joint("bend pulley bearings to side plates", "bend pulley bearing", bolt, 2 * holes.len(), foot.casing.plate + t + shafts::unit_seat(&bend_unit(shop)), Held::Nut);
+        shop.joint(
+            "bend pulley bearings to side plates",
+            "bend pulley bearing",
+            bolt,
+            2 * holes.len(),
+            foot.casing.plate + t + shafts::unit_seat(&bend_unit(shop)),
+            Held::Nut,
+        );
     }
     let places = both_sides(shop, 0.0).iter().map(|p| p.moved([b.centre.x, 0.0, b.centre.z])).collect();
     shop.plate(Draft {

@@ -62,13 +62,7 @@ pub enum Ring {
 }
 
 /// A flange round a clear opening, upright, seen from outside: its pattern, bolt and number of holes.
-pub fn flange(
-    shop: &Shop,
-    width: f64,
-    (y, z): (Extent, Extent),
-    made: Ring,
-    [opening, purpose]: [&str; 2],
-) -> Option<(FlatPattern, &'static Thread, usize)> {
+pub fn flange(shop: &Shop, width: f64, (y, z): (Extent, Extent), made: Ring, [opening, purpose]: [&str; 2]) -> Option<(FlatPattern, &'static Thread, usize)> {
     let bolt = flange_bolt(shop, width)?;
     let line = bolt_line(shop, width);
     let holes = bolts::ring(y.grown(line), z.grown(line), PITCH);

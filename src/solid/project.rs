@@ -19,6 +19,7 @@ mod grid;
 mod hide;
 mod join;
 pub(crate) mod lines;
+mod outline;
 pub(crate) mod path;
 mod picture;
 pub(crate) mod posed;
@@ -68,7 +69,19 @@ impl<'a> Scene<'a> {
         self.project(view, Some(plane))
     }
 
+    /// The outline of all bodies together: of the lines that are seen the pieces that have nothing beside them on one side.
+    pub fn outline(&self, view: &View) -> Vec<Line2> {
+        let picture = self.picture(view, None);
+        let lines = self.lines(&picture).into_iter().filter(|line| line.seen && line.kind != Kind::Smooth);
+        lines.flat_map(|line| outline::pieces(&picture.fronts, line)).collect()
+    }
+
     fn project(&self, view: &View, plane: Option<&Plane>) -> Section {
+        let picture = self.picture(view, plane);
+        Section { lines: self.lines(&picture), cuts: picture.cuts }
+    }
+
+    fn picture(&self, view: &View, plane: Option<&Plane>) -> Picture {
         let matrix = DMat3::from_cols(view.right, view.up, view.toward).transpose();
         let blade = plane.map(|plane| Blade { normal: matrix * plane.away, level: plane.away.dot(plane.at) });
         let mut picture = Picture::default();
@@ -76,14 +89,18 @@ impl<'a> Scene<'a> {
             let posed = Posed::new(placed, &self.shapes[*shape], matrix);
             picture.add(index, placed, &posed, blade);
         }
-        let runs = hide::runs(&picture, |body| self.bodies[body as usize].hidden);
-        let runs = join::joined(&picture, &runs).into_iter().map(|run| (run, &picture.strands[run.strand]));
+        picture
+    }
+
+    fn lines(&self, picture: &Picture) -> Vec<Line2> {
+        let runs = hide::runs(picture, |body| self.bodies[body as usize].hidden);
+        let runs = join::joined(picture, &runs).into_iter().map(|run| (run, &picture.strands[run.strand]));
         let lines = runs.filter(|(_, strand)| !strand.mute).map(|(run, strand)| Line2 {
             body: self.bodies[strand.body as usize].id,
             seen: run.seen,
             kind: strand.kind,
             stroke: strand.path.stroke(run.from, run.to),
         });
-        Section { lines: lines.collect(), cuts: picture.cuts }
+        lines.collect()
     }
 }
