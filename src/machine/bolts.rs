@@ -7,9 +7,10 @@
 use super::body::{Body, Machine, Material};
 use super::moves::Moves;
 use crate::model::Foot;
+use crate::model::frame::ModelPoint;
 use crate::parts::bolts::washer;
 use crate::parts::placement::Placement;
-use crate::parts::shape::{Shape, hexagon};
+use crate::parts::shape::{Mount, Shape, hexagon};
 use crate::parts::{Joint, Part, Parts};
 use crate::say;
 use crate::say::{Statement, name, size};
@@ -24,7 +25,10 @@ const IN_LINE: f64 = 1.0;
 /// Plates along a bolt are no further apart, mm.
 const TOGETHER: f64 = 60.0;
 
-/// A hole in a piece of a plate.
+/// Bearing units by their ids, and what the holes of their bolts are for.
+const UNITS: [(&str, &str); 2] = [("bearing", "foot bearing"), ("bend_bearing", "bend pulley bearing")];
+
+/// A hole in a piece of a plate or in the foot of a bearing unit.
 #[derive(Debug, Clone, Copy)]
 struct Bore {
     /// Its middle on the back face and on the marked face, model mm.
@@ -36,6 +40,16 @@ struct Bore {
 /// Holes in line.
 struct Stack(Vec<Bore>);
 
+/// A bolt in its holes, model mm.
+struct Ends {
+    /// Where nut or tip end is.
+    inner: DVec3,
+    /// Where the head lies on.
+    outer: DVec3,
+    /// From the one to the other.
+    out: DVec3,
+}
+
 /// Adds the bolts of every joint whose holes are found.
 pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
     let middle = DVec3::new(0.0, 0.0, foot.casing.top / 2.0);
@@ -46,10 +60,11 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
             continue;
         }
         let moves = stacks.first().map_or(Moves::Fixed, Stack::moves);
-        let axes: Vec<(DVec3, DVec3)> = stacks.iter().map(|s| s.axis(joint, middle)).collect();
-        let back = if joint.nut { washer(thread) + thread.nut_mm + 2.0 * thread.pitch_mm } else { 0.0 };
-        let at = |machine: &Machine, by: f64| axes.iter().map(|(inner, out)| along(machine, *inner + *out * by, *out)).collect::<Vec<_>>();
-        let (bolts, nuts) = (at(machine, -back), at(machine, -washer(thread) - thread.nut_mm));
+        let ends: Vec<Ends> = stacks.iter().map(|s| s.ends(joint, middle)).collect();
+        // The head lies on the outer plate, a countersunk one in it; what is longer stands out behind.
+        let under = if joint.countersunk { 0.0 } else { washer(thread) };
+        let at = |from: fn(&Ends) -> DVec3, by: f64| ends.iter().map(|e| along(machine, from(e) + e.out * by, e.out)).collect::<Vec<_>>();
+        let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -washer(thread) - thread.nut_mm));
         let body = |places: Vec<Placement>| {
             move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, shown_whole: true, steel_share: None, places, brep }
         };
@@ -63,19 +78,26 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
 }
 
 /// The holes of a part that are for this feature, in each of its pieces.
-fn bores<'a>(part: &'a Part, feature: &'a str) -> impl Iterator<Item = Bore> + 'a {
+fn bores(part: &Part, feature: &str) -> Vec<Bore> {
     let moves = super::moves::of_part(&part.id);
-    part.flat.iter().flat_map(move |flat| {
-        part.placements.iter().flat_map(move |place| {
-            flat.holes.iter().filter(move |h| h.feature == feature).map(move |hole| {
-                let at = |h: f64| {
-                    let p = place.folded(&flat.bends, part.thickness, hole.at[0], hole.at[1], h);
-                    DVec3::new(p.x, p.y, p.z)
-                };
-                Bore { ends: [at(0.0), at(part.thickness)], tapped: hole.thread.is_some(), moves }
-            })
+    let bore = |ends: [ModelPoint; 2], tapped| Bore { ends: ends.map(|p| DVec3::new(p.x, p.y, p.z)), tapped, moves };
+    let of_plate = part.flat.iter().flat_map(|flat| {
+        let holes = flat.holes.iter().filter(|h| h.feature == feature);
+        holes.flat_map(move |hole| {
+            let through = move |place: &Placement| [0.0, part.thickness].map(|h| place.folded(&flat.bends, part.thickness, hole.at[0], hole.at[1], h));
+            part.placements.iter().map(move |place| bore(through(place), hole.thread.is_some()))
         })
-    })
+    });
+    let of_unit = part.shape.iter().filter(|_| UNITS.contains(&(part.id.as_str(), feature))).flat_map(|shape| {
+        let Shape::Unit(unit) = shape else { return Vec::new() };
+        let through = |place: &Placement, [across, along]: [f64; 2]| match unit.mount {
+            // A base lies along the body's x.
+            Mount::Base => [-unit.height, unit.seat() - unit.height].map(|h| place.point(along, h, 0.0)),
+            Mount::Square | Mount::Oval => [0.0, unit.seat()].map(|h| place.point(across, along, h)),
+        };
+        part.placements.iter().flat_map(|place| unit.holes.iter().map(move |at| bore(through(place, *at), false))).collect()
+    });
+    of_plate.chain(of_unit).collect()
 }
 
 impl Bore {
@@ -110,9 +132,9 @@ impl Stack {
     fn moves(&self) -> Moves {
         self.0.iter().map(|b| b.moves).max().unwrap_or(Moves::Fixed)
     }
-    /// Where the plates end on the side that the bolt points to, and the direction back to its head.
-    fn axis(&self, joint: &Joint, middle: DVec3) -> (DVec3, DVec3) {
-        let Some(first) = self.0.first() else { return (middle, DVec3::Z) };
+    /// Where the bolt's head and its nut or end lie.
+    fn ends(&self, joint: &Joint, middle: DVec3) -> Ends {
+        let Some(first) = self.0.first() else { return Ends { inner: middle, outer: middle, out: DVec3::Z } };
         let (origin, axis) = (first.middle(), first.axis());
         let span = |bores: &mut dyn Iterator<Item = &Bore>| {
             bores.flat_map(|b| b.ends).map(|p| (p - origin).dot(axis)).fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), d| (a.min(d), b.max(d)))
@@ -122,7 +144,10 @@ impl Stack {
         // The head stands on the clear plates; where there are none, or a nut holds it, outside.
         let outward = (origin - middle).dot(axis) > 0.0;
         let up = if joint.nut || high - low < tapped.1 - tapped.0 + 1e-6 { outward } else { high - tapped.1 > tapped.0 - low };
-        if up { (origin + axis * low, axis) } else { (origin + axis * high, -axis) }
+        let (inner, outer, out) = if up { (low, high, axis) } else { (high, low, -axis) };
+        // What is bolted on and is not ours lies outside.
+        let beyond = (joint.clamped - (high - low)).max(0.0);
+        Ends { inner: origin + axis * inner, outer: origin + axis * outer + out * beyond, out }
     }
 }
 

@@ -165,6 +165,8 @@ pub struct Joint {
     pub thread: String,
     /// Bolt length, mm.
     pub length: f64,
+    /// What lies between its head and its nut or the back of the tapped plate, mm.
+    pub clamped: f64,
     /// Pieces.
     pub quantity: u32,
     /// Whether a nut holds it (else a tapped plate).

@@ -119,11 +119,11 @@ fn unit_form(unit: &BearingUnit, bore: f64, [plane, face]: [f64; 2], at: [f64; 3
     if unit.depth <= 0.0 {
         return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
     }
-    Form::Shaped(unit_shape(unit, bore), None, unit_places(unit, plane, face, at))
+    Form::Shaped(Shape::Unit(unit_shape(unit, bore)), None, unit_places(unit, plane, face, at))
 }
 
 /// The envelope of a bearing unit.
-fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
+fn unit_shape(unit: &BearingUnit, bore: f64) -> Unit {
     let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
     let (mount, size) = match (unit.kind, base) {
         // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
@@ -135,7 +135,12 @@ fn unit_shape(unit: &BearingUnit, bore: f64) -> Shape {
     let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
     // A take-up frame is held in guides that are bolted on beside it.
     let holes = if unit.kind == BearingKind::TakeUpFrame { Vec::new() } else { unit.bolts.clone() };
-    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, holes, hole: unit.bolt_hole })
+    Unit { mount, size, depth: unit.depth, height, bore, holes, hole: unit.bolt_hole }
+}
+
+/// What the bolts of a bearing unit go through in it, mm.
+pub fn unit_seat(unit: &BearingUnit) -> f64 {
+    unit_shape(unit, 0.0).seat()
 }
 
 /// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their

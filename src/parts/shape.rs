@@ -16,6 +16,9 @@ use std::f64::consts::{PI, TAU};
 /// Thickness of a bearing's flange or base as a share of how far it stands out; its maker's is not known (common practice, no source).
 const FOOT_OF_CASTING: f64 = 0.3;
 
+/// Across the corners of a bolt's head as a share of its hole, at most (ISO 4017 heads and ISO 273 medium holes, from memory).
+const HEAD: f64 = 1.75;
+
 /// One cylindrical length of a shaft.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Seat {
@@ -103,6 +106,13 @@ pub struct Unit {
     pub holes: Vec<Xy>,
     /// Their diameter, mm.
     pub hole: f64,
+}
+
+impl Unit {
+    /// Thickness of the flange, or of the base, that its bolts go through, mm.
+    pub fn seat(&self) -> f64 {
+        FOOT_OF_CASTING * if self.mount == Mount::Base { self.height } else { self.depth }
+    }
 }
 
 /// What a part looks like.
@@ -283,9 +293,9 @@ fn unit(u: &Unit) -> Result<Brep, Refusal> {
     };
     let holes = u.holes.iter().map(|at| reversed(&circle(point(*at), u.hole)));
     // The housing stands clear of edges and bolts.
-    let clear = u.holes.iter().map(|[x, y]| 2.0 * x.hypot(*y) - u.hole).fold(across.min(up), f64::min) - 4.0;
+    let clear = u.holes.iter().map(|[x, y]| 2.0 * x.hypot(*y) - HEAD * u.hole).fold(across.min(up), f64::min) - 4.0;
     let housing = clear.max(u.bore + 4.0);
-    let thick = FOOT_OF_CASTING * u.depth;
+    let thick = u.seat();
     let flange = std::iter::once(foot.edges()).chain([bore.clone()]).chain(holes).collect();
     keyed(&[Section::straight(0.0, thick, flange), Section::straight(thick, u.depth, vec![circle(Point::ZERO, housing), bore])], &FLAT)
 }
@@ -295,7 +305,7 @@ fn pillow(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {
     let [over, along] = u.size;
     let r = (over - u.height).max(u.bore / 2.0 + 4.0);
     let half = (along / 2.0).max(r + 5.0);
-    let foot = -u.height * (1.0 - FOOT_OF_CASTING);
+    let foot = u.seat() - u.height;
     let corner = |x: f64, y: f64, bulge: f64| (Point::new(x, y), bulge);
     let outline = [
         corner(-half, -u.height, 0.0),

@@ -213,6 +213,7 @@ impl<'a> Shop<'a> {
             feature: feature.into(),
             thread: thread.name.into(),
             length,
+            clamped,
             quantity: u32::try_from(quantity).unwrap_or(u32::MAX),
             nut: held == Held::Nut,
             countersunk: held == Held::Countersunk,

@@ -8,7 +8,7 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
-use super::{Hand, Kind, weight_box};
+use super::{Hand, Kind, shafts, weight_box};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -142,7 +142,14 @@ fn sliding_plate(shop: &mut Shop) {
     let flanged = matches!(r.unit.kind, BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange | BearingKind::TakeUpFrame);
     if let (Some(b), true) = (bolt, flanged) {
         flat.tapped(b, "foot bearing", r.unit.bolts.iter().map(|p| [p[0], p[1] + low]));
-        shop.joint("foot bearings to the sliding plates", "foot bearing", b, 2 * r.unit.bolts.len(), b.head_mm + 4.0 + plate.thickness, Held::Tapped);
+        shop.joint(
+            "foot bearings to the sliding plates",
+            "foot bearing",
+            b,
+            2 * r.unit.bolts.len(),
+            shafts::unit_seat(&r.unit) + plate.thickness,
+            Held::Tapped,
+        );
     }
     if let Some((bolt, holes)) = weight_box::bolts(shop) {
         flat.tapped(bolt, weight_box::HELD, holes);
@@ -214,7 +221,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, low - half], [reach, low + half]));
     if let Some(b) = bolt {
         flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
-        shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + b.head_mm + 8.0, Held::Nut);
+        shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + shafts::unit_seat(&r.unit), Held::Nut);
     }
     let x = -block.centre_height_mm;
     let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
@@ -470,7 +477,14 @@ fn bend(shop: &mut Shop) {
     flat.round(hole, "bend_pulley.shaft", [[0.0, 0.0]]);
     if let Some(bolt) = bolt {
         flat.clear(bolt, "bend pulley bearing", holes.iter().copied());
-        shop.joint("bend pulley bearings to side plates", "bend pulley bearing", bolt, 2 * holes.len(), foot.casing.plate + t + bolt.head_mm + 4.0, Held::Nut);
+        shop.joint(
+            "bend pulley bearings to side plates",
+            "bend pulley bearing",
+            bolt,
+            2 * holes.len(),
+            foot.casing.plate + t + shafts::unit_seat(&bend_unit(shop)),
+            Held::Nut,
+        );
     }
     let places = both_sides(shop, 0.0).iter().map(|p| p.moved([b.centre.x, 0.0, b.centre.z])).collect();
     shop.plate(Draft {

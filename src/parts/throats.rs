@@ -40,14 +40,38 @@ pub fn bolt_line(shop: &Shop, width: f64) -> f64 {
     t + (width - t) / 2.0
 }
 
+/// Bolt of a flange.
+fn flange_bolt(shop: &Shop, width: f64) -> Option<&'static Thread> {
+    bolts::for_flange(width - shop.foot.casing.plate, shop.us())
+}
+
+/// Thickness of a tapped flange, mm: 0.9 of its bolt's diameter at least (common practice). Behind it a floor that falls away
+/// leaves no room for nuts.
+pub fn ring_thickness(shop: &Shop, width: f64) -> f64 {
+    let bolt = flange_bolt(shop, width).map_or(0.0, |b| b.diameter_mm);
+    shop.stock().at_least_mm(shop.frame_thickness().max(0.9 * bolt))
+}
+
+/// What the holes of a flange are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ring {
+    /// Tapped.
+    Tapped,
+    /// Clear of their bolts.
+    Clear,
+}
+
 /// A flange round a clear opening, upright, seen from outside: its pattern, bolt and number of holes.
-pub fn flange(shop: &Shop, width: f64, y: Extent, z: Extent, opening: &str, purpose: &str) -> Option<(FlatPattern, &'static Thread, usize)> {
-    let bolt = bolts::for_flange(width - shop.foot.casing.plate, shop.us())?;
+pub fn flange(shop: &Shop, width: f64, (y, z): (Extent, Extent), made: Ring, [opening, purpose]: [&str; 2]) -> Option<(FlatPattern, &'static Thread, usize)> {
+    let bolt = flange_bolt(shop, width)?;
     let line = bolt_line(shop, width);
     let holes = bolts::ring(y.grown(line), z.grown(line), PITCH);
     let mut ring = FlatPattern::new(Contour::rectangle([y.low - width, z.low - width], [y.high + width, z.high + width]));
     ring.open(opening, Contour::rounded([y.low, z.low], [y.high, z.high], super::doors::INNER));
-    ring.clear(bolt, purpose, holes.iter().copied());
+    match made {
+        Ring::Tapped => ring.tapped(bolt, purpose, holes.iter().copied()),
+        Ring::Clear => ring.clear(bolt, purpose, holes.iter().copied()),
+    }
     Some((ring, bolt, holes.len()))
 }
 
@@ -82,7 +106,7 @@ impl Section {
         let reach = (inlet.flange_face - inlet.outside).abs();
         let theta = ((inlet.flange_sill - a[1]) / (reach - a[0])).atan();
         let roof_theta = ((inlet.flange_sill + inlet.opening.size() - d[1]) / (reach - d[0])).atan();
-        let end = reach - shop.frame_thickness();
+        let end = reach - ring_thickness(shop, inlet.flange);
         let roof_cut = t * (roof_theta + lean).max(0.0).tan();
         Self {
             floor_root: a,
@@ -133,7 +157,7 @@ fn roots(shop: &Shop, inlet: &InletBody) -> ([f64; 2], [f64; 2], f64) {
 fn throat(shop: &mut Shop, inlet: &InletBody) {
     let c = &shop.foot.casing;
     let t = c.plate;
-    let tf = shop.frame_thickness();
+    let tf = ring_thickness(shop, inlet.flange);
     let up = inlet.side == FeedSide::Up;
     let out = inlet.side.outward();
     let base: u32 = if up { 200 } else { 220 };
@@ -196,12 +220,12 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
 
 /// The ring that the spout or the transition is bolted to; `false` when there is no bolt for it.
 fn bolt_ring(shop: &mut Shop, inlet: &InletBody, item: u32, sources: &[&str]) -> bool {
-    let (tf, key) = (shop.frame_thickness(), inlet.side.key());
+    let (tf, key) = (ring_thickness(shop, inlet.flange), inlet.side.key());
     // Flange: one ring, its holes midway between cheek and outer edge.
     let f = inlet.flange;
     let (y, z) = (inlet.width, Extent::new(inlet.flange_sill, inlet.flange_sill + inlet.opening.size()));
     let purpose = format!("{key}-side inlet flange");
-    let Some((ring, bolt, holes)) = flange(shop, f, y, z, &format!("inlet.{key}.width"), &purpose) else { return false };
+    let Some((ring, bolt, holes)) = flange(shop, f, (y, z), Ring::Tapped, [&format!("inlet.{key}.width"), &purpose]) else { return false };
     let placement = if inlet.side == FeedSide::Up { Placement::up_end(inlet.flange_face - tf) } else { Placement::down_end(inlet.flange_face + tf) };
     let spout = inlet.transition.is_none();
     shop.plate(Draft {
@@ -214,11 +238,11 @@ fn bolt_ring(shop: &mut Shop, inlet: &InletBody, item: u32, sources: &[&str]) ->
         placements: vec![placement],
         hand: Hand::Neutral,
         sources,
-        remarks: Statement::from(if spout { "bolt ring for the spout's flange" } else { "bolt ring for the transition" }),
+        remarks: Statement::from(if spout { "bolt ring for the spout's flange, tapped" } else { "bolt ring for the transition, tapped" }),
     });
     let flange = || of_side(inlet.side, "up-side inlet flange", "down-side inlet flange");
     let joined = if spout { say!("{flange} to the spout", flange = flange()) } else { say!("{flange} to the transition", flange = flange()) };
-    shop.joint(joined, &purpose, bolt, holes, 2.0 * tf + gasket(shop.spec), Held::Nut);
+    shop.joint(joined, &purpose, bolt, holes, shop.frame_thickness() + gasket(shop.spec) + tf, Held::Tapped);
     let frame = goods::strip_round(shop, (y, z), bolt_line(shop, f));
     let at: Vec<Xy> = ring.holes.iter().map(|h| h.at).collect();
     let bed = goods::Bed { frame, corner: 0.0, holes: &at, bolt, place: placement.outward(tf) };

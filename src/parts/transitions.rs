@@ -10,7 +10,7 @@ use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Joins, Shop, gasket};
-use super::throats;
+use super::throats::{self, Ring};
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
 use crate::say;
@@ -62,9 +62,10 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
     let whole = (tr.face - inlet.flange_face).abs();
     let gasket = gasket(shop.spec);
-    let (from, run) = (gasket + tf, whole - gasket - 2.0 * tf);
+    let thick = throats::ring_thickness(shop, inlet.flange);
+    let (from, run) = (gasket + tf, whole - gasket - tf - thick);
     if run < 80.0 {
-        let least = gasket + 2.0 * tf + 80.0;
+        let least = gasket + tf + thick + 80.0;
         let transition = of_side("the up-side transition", "the down-side transition");
         shop.defect(
             base,
@@ -121,13 +122,13 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     };
     add("cheek", "transition cheek", "TRCH", t, flat, vec![standing(1.0), standing(-1.0)], remarks);
     let feature = format!("inlet.{key}.from_width");
-    let inner = throats::flange(shop, inlet.flange, a.0, a.1, &feature, &format!("{key}-side inlet flange"));
-    let outer = throats::flange(shop, inlet.flange, b.0, b.1, &feature, &format!("{key}-side spout flange"));
+    let inner = throats::flange(shop, inlet.flange, a, Ring::Clear, [&feature, &format!("{key}-side inlet flange")]);
+    let outer = throats::flange(shop, inlet.flange, b, Ring::Tapped, [&feature, &format!("{key}-side spout flange")]);
     let (Some((inner, _, _)), Some((outer, bolt, bolts))) = (inner, outer) else { return };
     let holes: Vec<Xy> = outer.holes.iter().map(|h| h.at).collect();
     let upright = |back: f64| if up { Placement::up_end(back) } else { Placement::down_end(back) };
     add("inner_flange", "transition inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * gasket)], "bolt ring of the throat's flange");
-    add("outer_flange", "transition outer flange", "TRFO", tf, outer, vec![upright(tr.face - out * tf)], "bolt ring for the spout's flange");
+    add("outer_flange", "transition outer flange", "TRFO", thick, outer, vec![upright(tr.face - out * thick)], "bolt ring for the spout's flange, tapped");
     for (item, (id, name, code, thickness, flat, placements, remarks)) in (base..).zip(plates) {
         let (id, remarks) = (format!("{assembly}.{id}"), remarks.into());
         shop.plate(Draft { item, id: &id, code, name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
@@ -146,7 +147,7 @@ fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, bolts): (&
     let key = inlet.side.key();
     let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
     let to_spout = || of_side("up-side transition to the spout", "down-side transition to the spout");
-    shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, 2.0 * tf + gasket, Held::Nut);
+    shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, tf + gasket + throats::ring_thickness(shop, inlet.flange), Held::Tapped);
     let [roof, floor, cheek, flanges, flange] = ["roof", "floor", "cheek", "inner_flange", "outer_flange"].map(|piece| format!("transition.{key}.{piece}"));
     shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), [&[&roof, &floor], &[&cheek]], hips, t, true);
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");

@@ -34,7 +34,7 @@ pub fn wider(stock: Stock) -> f64 {
 
 /// How far a retaining bar of the guides laps over the sliding plate, mm.
 pub fn guide_lap(stock: Stock) -> f64 {
-    stock.width_mm(14.0)
+    stock.width_mm(10.0)
 }
 
 /// Length of a foot pad along the machine, mm.
