@@ -243,6 +243,7 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
     let mut d = Draft::new(a.id, a.title).at_scale(ViewScale::Picture { width: a.size.0, height: a.size.1 });
     let whole = Picture::toward(subject.machine, seen_from(a.from.0, a.from.1)).without_holes(BOLT_HOLES).fine();
     let listed = |p: &Piece<'_>| p.body.item.is_some() && a.takes(&p.body.id);
+    let all: Vec<Piece<'_>> = whole.pieces().collect();
     let (low, high) = whole.reach(|p| listed(p) && !(a.near_alone && p.high.y < 0.0))?;
     let casing = a.families.is_empty();
     // What stands alone is moved by its own size, what sits on the casing by that of the casing.
@@ -250,10 +251,10 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
     let step = if a.own_middle { size.max_element() / 5.0 } else { size.x / 14.0 };
     // Of two sides alike the near one is shown; a part that is only on the far side stands beside the near ones.
     let far = |p: &Piece<'_>| a.near_alone && p.high.y < 0.0;
-    let alone = |p: &Piece<'_>| !whole.pieces().any(|other| other.index == p.index && other.high.y > 0.0);
+    let alone = |p: &Piece<'_>| !all.iter().any(|other| other.index == p.index && other.high.y > 0.0);
     // What closes an opening comes off as its leaf does.
-    let leaf = |p: &Piece<'_>| p.body.id.rsplit_once('.').and_then(|(o, _)| whole.pieces().find(|q| q.body.id.strip_prefix(o) == Some(".leaf")));
-    let moves = apart::moved(subject.machine, whole.pieces().filter(listed), |p| {
+    let leaf = |p: &Piece<'_>| p.body.id.rsplit_once('.').and_then(|(o, _)| all.iter().find(|q| q.body.id.strip_prefix(o) == Some(".leaf")));
+    let moves = apart::moved(subject.machine, all.iter().copied().filter(listed), |p| {
         let at = p.low.midpoint(p.high);
         let near = if far(p) && alone(p) { DVec3::new(0.0, 2.0 * step - 2.0 * at.y, 0.0) } else { DVec3::ZERO };
         near + a.shift(&p.body.id, at + near, leaf(p).map_or(p.axis(), |l| l.axis()), middle, step)
@@ -261,7 +262,7 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
     let picture = whole.apart(&moves);
     let around = |p: &Piece<'_>| casing && p.body.item.is_some() && ASSEMBLIES.first().is_some_and(|c| c.names(&p.body.id));
     let shown = |p: &Piece<'_>| {
-        let hidden = a.near_alone && whole.pieces().any(|o| o.index == p.index && o.place == p.place && far(&o) && !alone(&o));
+        let hidden = a.near_alone && all.iter().any(|o| o.index == p.index && o.place == p.place && far(o) && !alone(o));
         (listed(p) && !hidden || around(p)).then_some(Show::Seen)
     };
     let items = picture.draw_seen(&mut d, shown);

@@ -137,7 +137,12 @@ impl<'a> Subject<'a> {
     pub fn weld(&self, seam: &parts::Weld, numbers: &[u32]) -> Weld {
         let written = name(numbers.iter().map(u32::to_string).collect::<Vec<String>>().join(", "));
         let reference = self.say(if numbers.len() > 1 { say!("seams {numbers}", numbers = written) } else { say!("seam {number}", number = written) });
-        let size = seam.us_leg.map_or_else(|| format!("{}{}", if seam.fillet { "a" } else { "s" }, self.mm(seam.size)), |leg| self.mm(leg));
+        let letter = match (self.us(), seam.fillet) {
+            (true, _) => "",
+            (false, true) => "a",
+            (false, false) => "s",
+        };
+        let size = format!("{letter}{}", self.mm(seam.us_leg.unwrap_or(seam.size)));
         Weld {
             kind: if seam.fillet { WeldKind::Fillet } else { WeldKind::SquareButt },
             us: self.us(),
