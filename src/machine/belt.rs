@@ -24,6 +24,8 @@ use kurbo::{Line, Point, Vec2};
 
 /// How far the belt goes on above casing and bend pulley, mm.
 const BEYOND: f64 = 300.0;
+/// How far the belt is kept above the foot shaft at its highest, mm.
+const ROUND_HIGHEST: f64 = 50.0;
 /// Head of a bucket bolt over its thread's diameter: across and high (common practice, no source).
 const FLAT_HEAD: f64 = 2.5;
 const PLATE_HEAD: f64 = 0.35;
@@ -38,9 +40,13 @@ const CLAMP_FREE: f64 = 10.0;
 pub(super) fn add(machine: &mut Machine, foot: &Foot) {
     let belt = &foot.belt;
     let top = foot.pulleys.bend.map_or(foot.casing.top, |b| foot.casing.top.max(b.centre.z + b.radius())) + BEYOND;
-    let band = band(&belt.lowest, belt.thickness / 2.0, top);
+    let band = band_of(&belt.lowest, belt.thickness / 2.0, top);
     let place = standing(machine, [0.0, 0.0], [1.0, 0.0], [0.0, 1.0], (0.0, belt.width));
     machine.take("belt", "belt", extrude(&[band], belt.width, &FLAT), running(Material::Belt, vec![place]));
+    let high = band_of(&belt.highest, belt.thickness / 2.0, foot.shaft_highest + ROUND_HIGHEST);
+    if let Ok(brep) = extrude(&[high], belt.width, &FLAT) {
+        machine.highest.push(running(Material::Belt, vec![place])(brep, "belt".into(), "belt".into()));
+    }
     joint(machine, foot);
     buckets(machine, foot, top - BEYOND - foot.bucket.height / 2.0);
 }
@@ -154,7 +160,7 @@ fn joint(machine: &mut Machine, foot: &Foot) {
     if 2.0 * half + CLAMP_FREE > bucket.spacing - bucket.height {
         return;
     }
-    let between = |p: &&BeltPlace| p.out[0] > 0.999 && p.at[1] + bucket.spacing < foot.casing.top;
+    let between = |p: &&BeltPlace| p.out[0] > 0.999 && p.at[1] + bucket.spacing < foot.casing.top - bucket.height / 2.0;
     let Some(below) = stations(foot, foot.casing.top).into_iter().filter(|p| between(&p)).max_by(|a, b| a.at[1].total_cmp(&b.at[1])) else { return };
     let at = [0, 1].map(|i| below.at[i] + below.travel[i] * bucket.spacing / 2.0);
     let strip = |from: f64, to: f64| Contour::rectangle([0.0, from], [high, to]).edges();
@@ -181,7 +187,7 @@ fn standing(machine: &Machine, at: [f64; 2], right: [f64; 2], up: [f64; 2], (mid
 }
 
 /// The band below a height, `half` thick to both sides of the path, counter-clockwise in (x, z).
-fn band(path: &BeltPath, half: f64, top: f64) -> Loop {
+fn band_of(path: &BeltPath, half: f64, top: f64) -> Loop {
     let below = below(path, top);
     let side = |outside: f64| below.iter().map(|s| beside(s, outside)).collect::<Loop>();
     let (outer, inner) = (side(half), reversed(&side(-half)));

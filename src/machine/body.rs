@@ -96,6 +96,8 @@ pub struct Bodiless {
 pub struct Machine {
     /// Parts by item number, then belt, buckets, bolts.
     pub bodies: Vec<Body>,
+    /// What stands otherwise, and not merely higher, with the take-up at its highest, by the id of its body: the belt.
+    pub highest: Vec<Body>,
     /// What has none.
     pub bodiless: Vec<Bodiless>,
     /// Whether the up side is on the viewer's left, as the sheets show it.

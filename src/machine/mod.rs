@@ -20,7 +20,7 @@ pub use body::{Bodiless, Body, Machine, Material};
 
 /// All bodies of a machine.
 pub fn bodies(spec: &Spec, foot: &Foot, parts: &Parts) -> Machine {
-    let mut machine = Machine { bodies: Vec::new(), bodiless: Vec::new(), left: spec.sheet.hand.value == Hand::Left };
+    let mut machine = Machine { bodies: Vec::new(), highest: Vec::new(), bodiless: Vec::new(), left: spec.sheet.hand.value == Hand::Left };
     for part in &parts.items {
         match part.body() {
             Some(Ok(brep)) => machine.bodies.push(of_part(part, brep)),

@@ -32,11 +32,6 @@ pub struct Seam {
 }
 
 impl Seam {
-    /// Length of all its runs, mm.
-    pub fn length(&self) -> f64 {
-        self.runs.iter().map(Run::length).sum()
-    }
-
     /// Whether a seam of this length runs round what it joins: runs close to rings that are together, or each for itself, as long.
     pub fn all_round(&self, length: f64) -> bool {
         let as_long = |found: f64| (found / length - 1.0).abs() < ROUND;

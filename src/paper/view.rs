@@ -206,7 +206,9 @@ pub struct Weld {
     pub both_sides: bool,
     /// All round.
     pub all_round: bool,
-    /// Its number in the weld list in words, e.g. `seam 12`; the first of the tail, may be empty.
+    /// Numbers in the weld list that it stands for.
+    pub seams: Vec<u32>,
+    /// The same in words, e.g. `seam 12`; the first of the tail, may be empty.
     pub reference: String,
     /// Tail note, e.g. `dust tight`, may be empty.
     pub tail: String,
@@ -232,7 +234,16 @@ impl Weld {
 
     /// A fillet weld with its size as written, e.g. `a3`, drawn as on ISO sheets.
     pub fn fillet(size: impl Into<String>) -> Self {
-        Self { kind: WeldKind::Fillet, size: size.into(), us: false, both_sides: false, all_round: false, reference: String::new(), tail: String::new() }
+        Self {
+            kind: WeldKind::Fillet,
+            size: size.into(),
+            us: false,
+            both_sides: false,
+            all_round: false,
+            seams: Vec::new(),
+            reference: String::new(),
+            tail: String::new(),
+        }
     }
 }
 

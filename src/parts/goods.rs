@@ -103,7 +103,6 @@ pub fn grip(shop: &mut Shop, item: u32, id: &str, name: Statement, (place, on, a
         sources: &[feature],
         remarks: "welded on".into(),
     });
-    let opening = id.strip_suffix(".grip").unwrap_or(id);
-    let leaves = [format!("{opening}.leaf"), format!("{opening}.lid")];
-    shop.fillet(id, "grip handle to its leaf", [&[id], &[&leaves[0], &leaves[1]]], 8.0 * bar, bar.min(4.0), false);
+    let opening = id.rsplit_once('.').map_or(id, |(opening, _)| opening);
+    shop.fillet(id, "grip handle to its leaf", [&[id], &[&format!("{opening}.leaf"), &format!("{opening}.lid")]], 8.0 * bar, bar.min(4.0), false);
 }

@@ -76,7 +76,7 @@ pub fn build(shop: &mut Shop) {
     shop.fillet(
         "pocket",
         "pocket: floor and cheeks to side plate, frame and each other",
-        [&["pocket.floor", "pocket.cheek"], &["side_plate", "pocket"]],
+        [&["pocket.floor", "pocket.cheek"], &["side_plate", "pocket.frame", "pocket.floor", "pocket.cheek"]],
         2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + hopper.slant()),
         t,
         true,

@@ -9,7 +9,7 @@ use super::down_profile::DownProfile;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Shop, gasket};
+use super::shop::{Draft, Joins, Shop, gasket};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::Statement;
@@ -27,6 +27,9 @@ pub fn rings(shop: &Shop) -> Vec<(Extent, Extent, Vec<Xy>)> {
         })
         .collect()
 }
+
+/// Bars and the walls that they are welded to.
+const TO_WALLS: Joins<'_> = [&["top_flange.near", "top_flange.far", "top_flange.up", "top_flange.down"], &["side_plate", "end_plate"]];
 
 /// Adds the top flange.
 pub fn build(shop: &mut Shop) {
@@ -105,12 +108,5 @@ pub fn build(shop: &mut Shop) {
         let name = Statement::all(vec![say!("gasket of the top flange"), say!("leg {number}", number = number)]);
         goods::sheet_gasket(shop, if i == 0 { 136 } else { 137 }, &format!("top_flange.strip.{number}"), name, &bed, "casing.flange");
     }
-    shop.fillet(
-        "top_flange",
-        "top flange bars to the walls",
-        [&["top_flange"], &["side_plate", "end_plate"]],
-        2.0 * (x.size() + y.size()) * 2.0,
-        c.plate.min(t),
-        true,
-    );
+    shop.fillet("top_flange", "top flange bars to the walls", TO_WALLS, 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
 }

@@ -8,13 +8,15 @@ use super::Hand;
 use super::bolts::Held;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Draft, Joins, Shop};
 use crate::model::rotating::WeightBox;
 use crate::say;
 use crate::say::{Statement, amount, mm};
 use crate::tables::threads::Thread;
 use crate::units::Unit;
 
+/// The plates of the boxes that are welded to each other.
+const BOX: Joins<'_> = [&["weight_box.bottom", "weight_box.end"], &["weight_box.back", "weight_box.front", "weight_box.end"]];
 /// What the holes of the boxes' bolts are for.
 pub const HELD: &str = "weight box";
 /// From the end of a bar to its bolt, mm.
@@ -65,7 +67,7 @@ pub fn build(shop: &mut Shop) {
     bars(shop, &b, bolt, &holes);
     let clamped = t + b.bar[1] + shop.foot.rotating.sliding_plate.thickness;
     shop.joint("weight boxes to the sliding plates", HELD, bolt, 2 * holes.len(), clamped, Held::Tapped);
-    shop.fillet("weight_box", "weight boxes", [&["weight_box"], &["weight_box"]], 2.0 * (2.0 * (length + width) + 4.0 * (height - t)), t, false);
+    shop.fillet("weight_box", "weight boxes", BOX, 2.0 * (2.0 * (length + width) + 4.0 * (height - t)), t, false);
 }
 
 /// Bottom, back, front and ends of both boxes; the sides stand on the bottom, the ends between back and front.

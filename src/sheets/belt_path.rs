@@ -16,7 +16,7 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
-use crate::paper::view::{Draft, Material, Side, ViewScale, rectangle};
+use crate::paper::view::{Draft, Side, ViewScale};
 use crate::say;
 use crate::say::{name, size};
 use kurbo::Rect;
@@ -29,7 +29,9 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     if let Some(chart) = retained(subject) {
         sheet.view(Placement::Free, chart);
     }
-    sheet.view(Placement::Free, subject.face(buckets(subject)));
+    if let Some(buckets) = buckets(subject) {
+        sheet.view(Placement::Free, subject.face(buckets));
+    }
     sheet.table(lengths(subject));
     sheet.table(tangents(subject));
     sheet.table(clearances(subject));
@@ -59,19 +61,16 @@ fn foot_view(subject: &Subject<'_>) -> Draft {
     let mut d = Draft::new("foot", "BELT PATH IN THE FOOT");
     let top = elevation::broken_off(foot);
     let half = foot.belt.thickness / 2.0;
-    let vertices = outline::belt_line(&foot.belt.lowest, 0.0, top);
-    d.stroke(Pen::Belt, Shape::Polyline { vertices, closed: false });
-    let vertices = outline::belt_line(&foot.belt.highest, 0.0, foot.shaft_highest + 50.0);
-    d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
     let low = PlanePoint::new(0.0, foot.shaft_lowest);
-    let window = Rect::new(-WIDE, 0.0, WIDE, foot.casing.top);
+    let picture = Picture::new(subject.machine, Look::Elevation).without_holes(BOLT_HOLES).fine();
     let inside = ["end_plate", "bottom", "foot_pulley.rim", "foot_pulley.wing", "bend_pulley.rim", "bucket"];
-    Picture::new(subject.machine, Look::Elevation)
-        .cut_at(0.0, 0.0, 0.0)
-        .within(window)
-        .without_holes(BOLT_HOLES)
-        .fine()
-        .draw(&mut d, |p| p.of_any(&inside).then_some(Show::Seen));
+    let within = picture.within(Rect::new(-WIDE, 0.0, WIDE, top));
+    within.cut_at(0.0, 0.0, 0.0).draw(&mut d, |p| p.of_any(&inside).then_some(Show::Seen));
+    // Not cut, so that its neutral line is seen in it.
+    within.draw(&mut d, |p| p.of("belt").then_some(Show::Seen));
+    picture.phantom(foot.rotating.travel).draw(&mut d, |p| p.of("belt").then_some(Show::Seen));
+    let vertices = outline::neutral_line(&foot.belt.lowest, top);
+    d.stroke(Pen::Centre, Shape::Polyline { vertices, closed: false });
     d.centre_cross(low, foot.tip_radius);
     d.circle(Pen::Centre, low, foot.tip_radius);
     d.centre_cross((0.0, foot.shaft_highest), 60.0);
@@ -112,22 +111,46 @@ fn foot_view(subject: &Subject<'_>) -> Draft {
     d
 }
 
-/// Two buckets of the up run, enlarged: section, pitch, place of the bolts.
-fn buckets(subject: &Subject<'_>) -> Draft {
-    let (b, t) = (&subject.foot.bucket, subject.foot.belt.thickness);
+/// Two buckets of the up run with what lies between them, enlarged and cut through a row of bolts.
+fn buckets(subject: &Subject<'_>) -> Option<Draft> {
+    let foot = subject.foot;
+    let (b, t) = (&foot.bucket, foot.belt.thickness);
+    let standing = |id: &'static str| subject.machine.bodies.iter().filter(move |body| body.id == id).flat_map(|body| &body.places);
+    // On the up run a bucket's own x points up-side and its y up.
+    let mut rows: Vec<f64> = standing("bucket").filter(|p| p.right[0] > 0.999).map(|p| p.origin[2]).filter(|z| *z > foot.shaft_lowest).collect();
+    rows.sort_by(f64::total_cmp);
+    rows.dedup_by(|a, b| (*a - *b).abs() < 1.0);
+    let [.., z, _] = rows[..] else { return None };
+    let y = standing("bucket_bolt").map(|p| p.origin[1]).min_by(|a, b| a.abs().total_cmp(&b.abs())).unwrap_or(0.0);
     let mut d = Draft::new("buckets", "BUCKETS ON THE BELT").at_scale(ViewScale::Within { width: 75.0, height: 95.0 });
-    let (low, high) = (-b.spacing * 0.5, b.spacing * 1.5);
-    let belt = rectangle((-t, low).into(), (0.0, high).into());
-    d.hatch(Material::Belt, vec![belt.clone()]);
-    d.stroke(Pen::Belt, belt);
-    for z in [0.0, b.spacing] {
-        d.polyline(Pen::Edge, b.placed([0.0, z], [1.0, 0.0], [0.0, 1.0]));
-        d.centre_line((-2.0 * t, z), (t + b.projection * 0.2, z));
+    let face = foot.pulleys.foot.radius() + t;
+    let (low, high) = (z - b.spacing * 0.5, z + b.spacing * 1.5);
+    let window = Rect::new(face - t - 3.0 * b.projection, low, face + 3.0 * b.projection, high);
+    Picture::new(subject.machine, Look::Elevation)
+        .cut_at(0.0, y, 0.0)
+        .within(window)
+        .draw(&mut d, |p| (p.low.x > 0.0 && p.of_any(&["belt", "belt_joint", "bucket", "bucket_bolt", "bucket_nut"])).then_some(Show::Seen));
+    for z in [z, z + b.spacing] {
+        d.centre_line((face - 2.0 * t, z), (face + t + b.projection * 0.2, z));
     }
-    d.dimension(Side::Left, "bucket.spacing", (-t, 0.0), (-t, b.spacing));
-    d.dimension(Side::Right, "bucket.height", (b.projection, -b.height / 2.0), (0.0, b.height / 2.0));
-    d.dimension(Side::Below, "bucket.projection", (0.0, -b.height / 2.0), (b.projection, b.height / 2.0));
-    d
+    d.dimension(Side::Left, "bucket.spacing", (face - t, z), (face - t, z + b.spacing));
+    d.dimension(Side::Right, "bucket.height", (face + b.projection, z - b.height / 2.0), (face, z + b.height / 2.0));
+    d.dimension(Side::Below, "bucket.projection", (face, z - b.height / 2.0), (face + b.projection, z + b.height / 2.0));
+    d.leader(
+        (face + b.projection * 0.5, z + b.spacing - b.height * 0.4),
+        subject.say(say!(
+            "wall {t}, {bolts} bolts {thread}",
+            t = size(b.wall, 1),
+            bolts = name(b.bolts.len().to_string()),
+            thread = name(b.bolt.map_or("–", |t| t.name))
+        )),
+        Side::Right,
+    );
+    let joint = subject.machine.bodies.iter().any(|body| body.id.starts_with("belt_joint"));
+    if joint {
+        d.leader((face + 5.0, z + b.spacing / 2.0), subject.say("joint of the belt, clamped between two buckets"), Side::Left);
+    }
+    Some(d)
 }
 
 /// Beyond every foot, mm.
@@ -140,7 +163,8 @@ fn head_view(subject: &Subject<'_>) -> Draft {
     let centre = Look::Elevation.point(head.centre);
     let r = head.radius() + foot.belt.thickness / 2.0;
     let below = head.centre.z - head.radius() * 1.3;
-    d.circle(Pen::Edge, centre, head.radius());
+    // A neighbouring part; the belt there is the neutral line of the path.
+    d.circle(Pen::Phantom, centre, head.radius());
     d.centre_cross(centre, r);
     d.arc(Pen::Belt, centre, r, 0.0, 180.0);
     for path in [&foot.belt.lowest] {

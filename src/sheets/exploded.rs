@@ -30,6 +30,7 @@ const CASING: &[Step] = &[
     step("end_plate", 4.0, 0.0, 0.0),
     step("bottom", 0.0, 0.0, -3.0),
     step("top_cover", 0.0, 0.0, 1.5),
+    step("top_flange.strip", 0.0, 0.0, 4.0),
     step("top_flange", 0.0, 0.0, 3.0),
     step("stiffener", 0.0, 6.0, 0.0),
     step("bend_support", 0.0, 6.0, 0.0),
@@ -41,12 +42,13 @@ const CASING: &[Step] = &[
 ];
 
 /// What closes the openings: along the walls' own way outward.
-const OPENINGS: &[Step] = &[off(".frame", 1.0), off(".mesh_frame", 2.2), off(".mesh", 3.0), off(".leaf", 4.0), off(".grip", 4.8)];
+const OPENINGS: &[Step] = &[off(".frame", 1.0), off(".mesh_frame", 2.2), off(".mesh", 3.0), off(".gasket", 3.7), off(".leaf", 4.5), off(".grip", 5.3)];
 
 /// An inlet: throat and transition.
 const INLET: &[Step] = &[
     step(".inner_flange", 1.0, 0.0, 0.0),
     step(".outer_flange", 4.0, 0.0, 0.0),
+    step(".strip", 2.5, 0.0, 0.0),
     step(".flange", 1.5, 0.0, 0.0),
     step(".cheek", 0.0, 1.5, 0.0),
     step(".roof", 0.0, 0.0, 1.0),
@@ -58,8 +60,18 @@ const POCKET: &[Step] = &[
     step("pocket.floor", 0.0, 0.0, -1.5),
     step("pocket.cheek", 1.5, 0.0, 0.0),
     step("pocket.frame", 0.0, 0.0, 1.5),
-    step("pocket.lid", 0.0, 0.0, 3.0),
+    step("pocket.gasket", 0.0, 0.0, 2.3),
+    step("pocket.lid", 0.0, 0.0, 3.1),
     step("pocket.grip", 0.0, 0.0, 4.0),
+];
+
+/// The box that loads a gravity take-up.
+const WEIGHT_BOX: &[Step] = &[
+    step("weight_box.bar", 0.0, 2.5, 0.0),
+    step("weight_box.back", 0.0, 1.2, 0.0),
+    step("weight_box.bottom", 0.0, 0.0, -1.5),
+    step("weight_box.end", 1.5, 0.0, 0.0),
+    step("weight_box.front", 0.0, 1.5, 0.0),
 ];
 
 /// Bearings and take-up, with what guides and loads them.
@@ -67,6 +79,7 @@ const TAKE_UP: &[Step] = &[
     step("guide.spacer", 0.0, 0.0, 0.0),
     step("sliding_plate", 0.0, 1.5, 0.0),
     step("guide.retainer", 0.0, 3.0, 0.0),
+    step("shaft_felt", 0.0, 3.5, 0.0),
     step("rod_lug", 0.0, 3.0, 0.0),
     step("bearing_bracket", 0.0, 3.0, 0.0),
     step("bearing", 0.0, 4.5, 0.0),
@@ -74,7 +87,6 @@ const TAKE_UP: &[Step] = &[
     step("bracket.gusset", 0.0, 1.5, 0.8),
     step("take_up.rod", 0.0, 3.0, 3.0),
     step("take_up.nut", 0.0, 3.0, 3.0),
-    step("weight_box", 0.0, 1.5, -2.0),
 ];
 
 const fn row(families: &'static [&'static str], near: Option<bool>) -> InRow {
@@ -150,9 +162,10 @@ const ASSEMBLIES: &[Assembly] = &[
             "take_up",
             "BEARING AND TAKE-UP, NEAR SIDE",
             TAKE_UP,
-            &["guide", "sliding_plate", "rod_lug", "bearing_bracket", "bearing", "bracket", "take_up", "weight_box"],
+            &["guide", "sliding_plate", "shaft_felt", "rod_lug", "bearing_bracket", "bearing", "bracket", "take_up"],
         )
     },
+    Assembly { near_alone: true, ..assembly("weight_box", "WEIGHT BOX, NEAR SIDE", WEIGHT_BOX, &["weight_box"]) },
 ];
 
 /// Pulleys with their shafts: id, title, order along the shaft.
@@ -179,7 +192,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.note(Notes::numbered(
         "notes",
         [
-            subject.say("Parts are moved apart in the way in which they come off. Bolts, nuts and seals are left out: see the lists."),
+            subject.say("Parts are moved apart in the way in which they come off. Bolts and nuts are left out: see the lists."),
             subject.say("Of parts alike on both sides one side is shown. Equal parts have one balloon; their count stands in the parts list."),
             subject.say("Pictures without scale."),
         ],
@@ -230,23 +243,26 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
     let mut d = Draft::new(a.id, a.title).at_scale(ViewScale::Picture { width: a.size.0, height: a.size.1 });
     let whole = Picture::toward(subject.machine, seen_from(a.from.0, a.from.1)).without_holes(BOLT_HOLES).fine();
     let listed = |p: &Piece<'_>| p.body.item.is_some() && a.takes(&p.body.id);
-    let (low, high) = whole.reach(listed)?;
+    let all: Vec<Piece<'_>> = whole.pieces().collect();
+    let (low, high) = whole.reach(|p| listed(p) && !(a.near_alone && p.high.y < 0.0))?;
     let casing = a.families.is_empty();
     // What stands alone is moved by its own size, what sits on the casing by that of the casing.
     let (middle, size) = if a.own_middle { (low.midpoint(high), high - low) } else { (middle(subject), DVec3::splat(subject.foot.casing.top)) };
     let step = if a.own_middle { size.max_element() / 5.0 } else { size.x / 14.0 };
     // Of two sides alike the near one is shown; a part that is only on the far side stands beside the near ones.
     let far = |p: &Piece<'_>| a.near_alone && p.high.y < 0.0;
-    let alone = |p: &Piece<'_>| !whole.pieces().any(|other| other.index == p.index && other.high.y > 0.0);
-    let moves = apart::moved(subject.machine, whole.pieces().filter(listed), |p| {
+    let alone = |p: &Piece<'_>| !all.iter().any(|other| other.index == p.index && other.high.y > 0.0);
+    // What closes an opening comes off as its leaf does.
+    let leaf = |p: &Piece<'_>| p.body.id.rsplit_once('.').and_then(|(o, _)| all.iter().find(|q| q.body.id.strip_prefix(o) == Some(".leaf")));
+    let moves = apart::moved(subject.machine, all.iter().copied().filter(listed), |p| {
         let at = p.low.midpoint(p.high);
         let near = if far(p) && alone(p) { DVec3::new(0.0, 2.0 * step - 2.0 * at.y, 0.0) } else { DVec3::ZERO };
-        near + a.shift(&p.body.id, at + near, p.axis(), middle, step)
+        near + a.shift(&p.body.id, at + near, leaf(p).map_or(p.axis(), |l| l.axis()), middle, step)
     });
     let picture = whole.apart(&moves);
     let around = |p: &Piece<'_>| casing && p.body.item.is_some() && ASSEMBLIES.first().is_some_and(|c| c.names(&p.body.id));
     let shown = |p: &Piece<'_>| {
-        let hidden = a.near_alone && whole.pieces().any(|o| o.index == p.index && o.place == p.place && far(&o) && !alone(&o));
+        let hidden = a.near_alone && all.iter().any(|o| o.index == p.index && o.place == p.place && far(o) && !alone(o));
         (listed(p) && !hidden || around(p)).then_some(Show::Seen)
     };
     let items = picture.draw_seen(&mut d, shown);

@@ -129,17 +129,25 @@ impl<'a> Subject<'a> {
     /// The sign of the first fillet seam in the list of welds that belongs to this part or assembly. `None` when there is no
     /// such seam.
     pub fn seam(&self, of: &str) -> Option<Weld> {
-        self.parts.welds.iter().find(|w| w.fillet && w.of == of).map(|w| self.weld(w))
+        self.parts.welds.iter().find(|w| w.fillet && w.of == of).map(|w| self.weld(w, &[w.number]))
     }
 
-    /// The sign of a seam: a fillet by its throat, in US jobs by its leg, a butt weld by its depth; its number in the list of
-    /// welds in the tail.
-    pub fn weld(&self, seam: &parts::Weld) -> Weld {
-        let size = seam.us_leg.map_or_else(|| format!("{}{}", if seam.fillet { "a" } else { "s" }, self.mm(seam.size)), |leg| self.mm(leg));
+    /// The sign of a seam: a fillet by its throat, in US jobs by its leg, a butt weld by its depth; in the tail the numbers in
+    /// the list of welds that it stands for.
+    pub fn weld(&self, seam: &parts::Weld, numbers: &[u32]) -> Weld {
+        let written = name(numbers.iter().map(u32::to_string).collect::<Vec<String>>().join(", "));
+        let reference = self.say(if numbers.len() > 1 { say!("seams {numbers}", numbers = written) } else { say!("seam {number}", number = written) });
+        let letter = match (self.us(), seam.fillet) {
+            (true, _) => "",
+            (false, true) => "a",
+            (false, false) => "s",
+        };
+        let size = format!("{letter}{}", self.mm(seam.us_leg.unwrap_or(seam.size)));
         Weld {
             kind: if seam.fillet { WeldKind::Fillet } else { WeldKind::SquareButt },
             us: self.us(),
-            reference: self.say(say!("seam {number}", number = name(seam.number.to_string()))),
+            seams: numbers.to_vec(),
+            reference,
             tail: if seam.tight { self.say("dust tight") } else { String::new() },
             ..Weld::fillet(size)
         }

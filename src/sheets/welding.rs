@@ -62,8 +62,14 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.material = subject.spec.casing.material.value.clone();
     sheet.tolerance = subject.tolerance();
     sheet.coarsest_scale = 20.0;
-    for (n, group) in weldments(subject).iter().enumerate() {
-        for (placement, draft) in views(subject, group, n == 0) {
+    let groups = weldments(subject);
+    for (n, group) in groups.iter().enumerate() {
+        let alike: Vec<u32> = groups.iter().filter(|other| like(group, other)).flatten().map(|w| w.number).collect();
+        // Of weldments alike the first is drawn.
+        if groups.iter().take(n).any(|other| like(group, other)) {
+            continue;
+        }
+        for (placement, draft) in views(subject, group, n == 0, &alike) {
             sheet.view(subject.place(placement), subject.face(draft));
         }
     }
@@ -76,6 +82,11 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
         ],
     ));
     sheet
+}
+
+/// Whether two weldments have one seam each, and the same.
+fn like(one: &[&Weld], other: &[&Weld]) -> bool {
+    matches!((one, other), ([a], [b]) if a.what == b.what && a.fillet == b.fillet && (a.size - b.size).abs() < 0.01)
 }
 
 /// The welds of each weldment, that with the most first.
@@ -91,24 +102,29 @@ fn weldments<'a>(subject: &Subject<'a>) -> Vec<Vec<&'a Weld>> {
     out
 }
 
-/// What weldments are called, by what a seam of theirs belongs to.
-const CALLED: [(&str, &str); 8] = [
+/// What weldments are called, by what a seam of theirs belongs to: an id, or the end of one.
+const CALLED: [(&str, &str); 9] = [
     ("bottom", "WELDED CASING"),
     ("foot_pulley", "FOOT PULLEY"),
     ("bend_pulley", "BEND PULLEY"),
     ("rod_lug", "SLIDING BEARING PLATE"),
     ("bearing_bracket", "SLIDING BEARING PLATE"),
     ("weight_box", "WEIGHT BOX"),
+    (".grip", "LEAF OR LID WITH GRIP HANDLE"),
     ("transition.up", "UP-SIDE TRANSITION"),
     ("transition.down", "DOWN-SIDE TRANSITION"),
 ];
 
-fn called(group: &[&Weld]) -> &'static str {
-    CALLED.iter().find(|(of, _)| group.iter().any(|w| w.of == *of)).map_or("WELDED PART", |(_, title)| title)
+/// The title of a weldment; one without a name of its own has that of the first of its parts in the list.
+fn called(subject: &Subject<'_>, group: &[&Weld]) -> Statement {
+    let first = || subject.machine.bodies.iter().find(|b| group.iter().any(|w| seams::joins(w, b)));
+    let own =
+        CALLED.iter().find(|(of, _)| group.iter().any(|w| w.of == *of || of.starts_with('.') && w.of.ends_with(of))).map(|(_, title)| Statement::from(*title));
+    own.or_else(|| first().map(|b| b.name.clone())).unwrap_or_default()
 }
 
 /// As few views as show every seam of a weldment.
-fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool) -> Vec<(Placement, Draft)> {
+fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -> Vec<(Placement, Draft)> {
     let of_group = |p: &Piece<'_>| group.iter().any(|w| seams::joins(w, p.body)).then_some(Show::Seen);
     let runs: Vec<Seam> = subject.seams().iter().filter(|s| group.iter().any(|w| w.number == s.number)).cloned().collect();
     let reach = Picture::toward(subject.machine, SIDES[0].view).reach(|p| of_group(p).is_some());
@@ -123,8 +139,8 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool) -> Vec<(Placemen
     let mut drafts: Vec<(Draft, Placement, Vec<Stretch>)> = Vec::new();
     for n in chosen(&seen) {
         let (Some(side), Some(stretches)) = (SIDES.get(n), seen.get(n)) else { continue };
-        let title = Statement::all(vec![called(group).into(), side.title.into()]);
-        let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 80.0, height: 80.0 } };
+        let title = Statement::all(vec![called(subject, group), side.title.into()]);
+        let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 50.0, height: 50.0 } };
         let number = group.iter().map(|w| w.number).min().unwrap_or_default();
         let mut d = Draft::new(format!("weldment.{number}.{}", side.id), title).at_scale(scale);
         whole(side).draw(&mut d, of_group);
@@ -132,7 +148,7 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool) -> Vec<(Placemen
     }
     let mut without: BTreeSet<u32> = group.iter().map(|w| w.number).collect();
     let mut views: Vec<(&mut Draft, Vec<Stretch>)> = drafts.iter_mut().map(|(d, _, s)| (d, std::mem::take(s))).collect();
-    signs::place(subject, &mut views, &mut without);
+    signs::place(subject, &mut views, &mut without, alike);
     drafts.into_iter().map(|(d, placement, _)| (placement, d)).collect()
 }
 

@@ -9,8 +9,6 @@
 
 use std::collections::HashMap;
 
-use glam::DMat3;
-
 use crate::solid::section::blade::Blade;
 
 mod cross;
@@ -19,6 +17,7 @@ mod grid;
 mod hide;
 mod join;
 pub(crate) mod lines;
+mod outline;
 pub(crate) mod path;
 mod picture;
 pub(crate) mod posed;
@@ -70,30 +69,39 @@ impl<'a> Scene<'a> {
         self.project(view, Some(plane))
     }
 
-    /// The view before anything is hidden; with each body the count of fronts up to its last one; the turn before the viewer.
-    fn picture(&self, view: &View, plane: Option<&Plane>) -> (Picture, Vec<(usize, usize)>, DMat3) {
-        let matrix = DMat3::from_cols(view.right, view.up, view.toward).transpose();
-        let blade = plane.map(|plane| Blade { normal: matrix * plane.away, level: plane.away.dot(plane.at) });
-        let mut picture = Picture::default();
-        let mut ends = Vec::with_capacity(self.bodies.len());
-        for (index, (placed, shape)) in (0u32..).zip(self.bodies.iter().zip(&self.shape)) {
-            let posed = Posed::new(placed, &self.shapes[*shape], matrix);
-            picture.add(index, placed, &posed, blade);
-            ends.push((picture.fronts.len(), placed.id));
-        }
-        (picture, ends, matrix)
+    /// The outline of all bodies together: of the lines that are seen the pieces that have nothing beside them on one side.
+    pub fn outline(&self, view: &View) -> Vec<Line2> {
+        let picture = self.picture(view, None);
+        let lines = self.lines(&picture).into_iter().filter(|line| line.seen && line.kind != Kind::Smooth);
+        lines.flat_map(|line| outline::pieces(&picture.fronts, line)).collect()
     }
 
     fn project(&self, view: &View, plane: Option<&Plane>) -> Section {
-        let (picture, ..) = self.picture(view, plane);
-        let runs = hide::runs(&picture, |body| self.bodies[body as usize].hidden);
-        let runs = join::joined(&picture, &runs).into_iter().map(|run| (run, &picture.strands[run.strand]));
+        let picture = self.picture(view, plane);
+        Section { lines: self.lines(&picture), cuts: picture.cuts }
+    }
+
+    fn picture(&self, view: &View, plane: Option<&Plane>) -> Picture {
+        let matrix = view.matrix();
+        let blade = plane.map(|plane| Blade { normal: matrix * plane.away, level: plane.away.dot(plane.at) });
+        let mut picture = Picture::default();
+        for (index, (placed, shape)) in (0u32..).zip(self.bodies.iter().zip(&self.shape)) {
+            let posed = Posed::new(placed, &self.shapes[*shape], matrix);
+            picture.add(index, placed, &posed, blade);
+            picture.owners.resize(picture.fronts.len(), placed.id);
+        }
+        picture
+    }
+
+    fn lines(&self, picture: &Picture) -> Vec<Line2> {
+        let runs = hide::runs(picture, |body| self.bodies[body as usize].hidden);
+        let runs = join::joined(picture, &runs).into_iter().map(|run| (run, &picture.strands[run.strand]));
         let lines = runs.filter(|(_, strand)| !strand.mute).map(|(run, strand)| Line2 {
             body: self.bodies[strand.body as usize].id,
             seen: run.seen,
             kind: strand.kind,
             stroke: strand.path.stroke(run.from, run.to),
         });
-        Section { lines: lines.collect(), cuts: picture.cuts }
+        lines.collect()
     }
 }

@@ -24,6 +24,9 @@ use kurbo::{Point, Rect};
 /// Holes up to this radius are for bolts, mm: they are left out at the scale of the arrangement.
 pub const BOLT_HOLES: f64 = 12.0;
 
+/// What turns with the foot shaft.
+pub const WITH_SHAFT: [&str; 3] = ["foot_pulley", "shaft", "key"];
+
 /// How a piece takes part in a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Show {
@@ -79,7 +82,7 @@ impl Piece<'_> {
     fn rises(&self) -> bool {
         match self.body.moves {
             Moves::TakeUp => true,
-            Moves::Shaft => self.of_any(&["foot_pulley", "shaft", "key"]),
+            Moves::Shaft => self.of_any(&WITH_SHAFT),
             Moves::Fixed | Moves::Leaf => false,
         }
     }
@@ -118,7 +121,8 @@ impl<'a> Picture<'a> {
         Self { cut: Some(Plane { at: DVec3::new(x, y, z), away: self.view.toward }), ..self }
     }
 
-    /// Another position of the take-up, `by` mm higher, in phantom line: it hides nothing and nothing hides it.
+    /// Another position of the take-up, `by` mm higher, or a neighbouring part: the outline alone, in phantom line; it hides
+    /// nothing and nothing hides it.
     #[must_use]
     pub const fn phantom(self, by: f64) -> Self {
         Self { raised: by, phantom: true, ..self }
@@ -154,6 +158,12 @@ impl<'a> Picture<'a> {
         Self { fine: true, ..self }
     }
 
+    /// The bodies as they are in this position.
+    fn bodies(&self) -> Vec<&'a Body> {
+        let raised = |body: &Body| self.machine.highest.iter().find(|b| self.raised > 0.0 && b.id == body.id);
+        self.machine.bodies.iter().map(|body| raised(body).unwrap_or(body)).collect()
+    }
+
     /// Each piece moved as far as it is taken apart.
     #[must_use]
     pub const fn apart(self, moves: &'a Apart) -> Self {
@@ -163,7 +173,7 @@ impl<'a> Picture<'a> {
     /// All pieces of the machine where they stand in the picture.
     pub fn pieces(&self) -> impl Iterator<Item = Piece<'a>> {
         let (raised, beside, apart) = (self.raised, self.beside, self.apart);
-        self.machine.bodies.iter().enumerate().flat_map(move |(index, body)| {
+        self.bodies().into_iter().enumerate().flat_map(move |(index, body)| {
             body.places.iter().enumerate().map(move |(place, standing)| {
                 let [x, y, z, o] = [standing.right, standing.up, standing.toward, standing.origin].map(DVec3::from_array);
                 let at = DAffine3 { matrix3: DMat3::from_cols(x, y, z), translation: o };
@@ -202,7 +212,8 @@ impl<'a> Picture<'a> {
         self.staged(choose, |pieces, scene| {
             let strokes = self.ink(d, pieces, scene);
             let sight = Sight::new(scene, &self.view, self.cut.as_ref(), self.window);
-            seen::items(pieces, &sight.spots(), &strokes)
+            let items: Vec<Option<u32>> = pieces.iter().map(|(p, show)| p.body.item.filter(|_| *show != Show::Behind)).collect();
+            seen::items(&items, &sight.spots(), &strokes)
         })
     }
 
@@ -224,7 +235,7 @@ impl<'a> Picture<'a> {
             let radius = shown.map(|(_, show)| self.least.max(behind(show))).reduce(f64::max)?;
             (radius > 0.0).then(|| plugged(&body.brep, radius))
         };
-        let breps: Vec<Option<Brep>> = self.machine.bodies.iter().enumerate().map(filled).collect();
+        let breps: Vec<Option<Brep>> = self.bodies().into_iter().enumerate().map(filled).collect();
         let placed: Vec<Placed<'_>> = pieces
             .iter()
             .enumerate()
@@ -246,6 +257,7 @@ impl<'a> Picture<'a> {
     fn ink(&self, d: &mut Draft, pieces: &[(Piece<'_>, Show)], scene: &Scene<'_>) -> Vec<(usize, Edge)> {
         let section = match &self.cut {
             Some(plane) => scene.section(&self.view, plane),
+            None if self.phantom => Section { lines: scene.outline(&self.view), cuts: Vec::new() },
             None => Section { lines: scene.view(&self.view), cuts: Vec::new() },
         };
         d.shown.push(self.shown(pieces));

@@ -3,9 +3,9 @@
 //! Cut plates are hatched; the take-up stands at its lowest, its highest position is phantom; what
 //! lies in front of the cutting plane (near side) is phantom, what lies behind is drawn.
 
-use super::bodies::{BOLT_HOLES, Picture, Show};
+use super::Look;
+use super::bodies::{BOLT_HOLES, Picture, Show, WITH_SHAFT};
 use super::seen::Seen;
-use super::{Look, outline};
 use crate::model::Foot;
 use crate::model::inlets::InletBody;
 use crate::model::openings::Opening;
@@ -44,17 +44,19 @@ const WIDE: f64 = 1e5;
 fn before_the_cut(subject: &Subject<'_>, all: &Picture<'_>, d: &mut Draft) {
     let foot = subject.foot;
     let twin = |o: &Opening| foot.openings.iter().any(|other| other.wall == Wall::Far && other.across == o.across && other.up == o.up);
-    let alone: Vec<String> = foot.openings.iter().filter(|o| o.wall == Wall::Near && !twin(o)).map(|o| format!("{}.frame", o.id)).collect();
+    let alone: Vec<&str> = foot.openings.iter().filter(|o| o.wall == Wall::Near && !twin(o)).map(|o| o.id.as_str()).collect();
     let pocket = foot.pocket.as_ref().is_some_and(|p| p.side == crate::spec::inlets::Side::Near);
-    all.phantom(0.0).draw(d, |p| (alone.iter().any(|id| p.of(id)) || pocket && p.of("pocket")).then_some(Show::Seen));
+    let mut each = |id: &str| all.phantom(0.0).draw(d, |p| (p.of(id) && !p.is_small()).then_some(Show::Seen));
+    alone.iter().for_each(|id| each(id));
+    if pocket {
+        each("pocket");
+    }
 }
 
 /// The highest position of the take-up.
 fn highest(foot: &Foot, all: &Picture<'_>, d: &mut Draft) {
-    all.phantom(foot.rotating.travel).draw(d, |p| p.of_any(&["foot_pulley.rim", "foot_pulley.wing", "shaft"]).then_some(Show::Seen));
+    all.phantom(foot.rotating.travel).draw(d, |p| (p.of_any(&WITH_SHAFT) || p.of("belt")).then_some(Show::Seen));
     d.centre_cross((foot.pulleys.foot.centre.x, foot.shaft_highest), foot.rotating.shaft_diameter);
-    let vertices = outline::belt_line(&foot.belt.highest, foot.belt.thickness / 2.0, foot.shaft_highest + 50.0);
-    d.stroke(Pen::Phantom, Shape::Polyline { vertices, closed: false });
 }
 
 /// Trunking above the foot, a neighbouring part: phantom stubs, broken off like the belt.

@@ -1,4 +1,4 @@
-//! The belt's line along its path, or beside it.
+//! The belt's neutral line along its path: what tangent points, wraps and lengths are measured on.
 //!
 //! Pure geometry in real mm of one plane; nothing here knows pens or paper.
 
@@ -22,13 +22,12 @@ fn pieces_below(path: &BeltPath, top: f64) -> Vec<Segment> {
         .collect()
 }
 
-/// The line along the belt at a distance outside its neutral line, below a height, in travel order.
-pub fn belt_line(path: &BeltPath, outside: f64, top: f64) -> Vec<Vertex<PlanePoint>> {
+/// The belt's neutral line below a height, in travel order.
+pub fn neutral_line(path: &BeltPath, top: f64) -> Vec<Vertex<PlanePoint>> {
     let mut line: Vec<Vertex<PlanePoint>> = Vec::new();
     for s in pieces_below(path, top) {
         match s {
-            Segment::Arc { centre, radius_mm, start_rad, sweep_rad, .. } => {
-                let r = radius_mm + outside;
+            Segment::Arc { centre, radius_mm: r, start_rad, sweep_rad, .. } => {
                 let at = |a: f64| PlanePoint::new(centre.x + r * a.cos(), centre.y + r * a.sin());
                 if let Some(last) = line.last_mut()
                     && (last.at.x - at(start_rad).x).hypot(last.at.y - at(start_rad).y) < 1e-6
@@ -39,14 +38,10 @@ pub fn belt_line(path: &BeltPath, outside: f64, top: f64) -> Vec<Vertex<PlanePoi
                 }
                 line.push(Vertex { at: at(start_rad + sweep_rad), bulge: 0.0 });
             }
-            Segment::Line { from, to, .. } => {
-                let length = from.distance(to);
-                if length < 1e-9 {
+            Segment::Line { from: a, to: b, .. } => {
+                if a.distance(b) < 1e-9 {
                     continue;
                 }
-                let along = (to - from) / length;
-                let shift = kurbo::Vec2::new(along.y, -along.x) * outside;
-                let (a, b) = (from + shift, to + shift);
                 if line.last().is_none_or(|l| (l.at.x - a.x).hypot(l.at.y - a.y) > 1e-6) {
                     line.push(Vertex { at: PlanePoint::new(a.x, a.y), bulge: 0.0 });
                 }

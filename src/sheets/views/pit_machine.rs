@@ -12,7 +12,7 @@ use crate::sheets::Subject;
 /// What stands outermost.
 const OUTSIDE: [&str; 7] = ["side_plate", "end_plate", "top_flange", "foot", "throat", "transition", "pocket"];
 /// What turns inside.
-const PULLEYS: [&str; 3] = ["foot_pulley.rim", "foot_pulley.wing", "bend_pulley.rim"];
+const PULLEYS: [&str; 2] = ["foot_pulley", "bend_pulley"];
 
 /// Offsets across the machine of the elevators that share the pit; the first is the one drawn on the other sheets.
 pub fn rows(foot: &Foot) -> Vec<f64> {
@@ -29,7 +29,7 @@ pub fn elevation(d: &mut Draft, subject: &Subject<'_>) {
     let foot = subject.foot;
     let picture = phantom(subject, Look::Elevation);
     picture.draw(d, |p| p.of_any(&OUTSIDE).then_some(Show::Seen));
-    picture.draw(d, |p| p.of_any(&PULLEYS).then_some(Show::Seen));
+    PULLEYS.iter().for_each(|pulley| picture.draw(d, |p| p.of(pulley).then_some(Show::Seen)));
     for pulley in [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()].into_iter().flatten() {
         d.centre_cross(Look::Elevation.point(pulley.centre), pulley.radius());
     }

@@ -3,7 +3,6 @@
 //! In: what is seen of each piece of a picture: free patches and strokes. Out: for each item a point on the body itself and
 //! how much of it is seen; balloons, each on the view that shows its item best. No view names the items that it shows.
 
-use super::bodies::{Piece, Show};
 use crate::geometry::Edge;
 use crate::paper::mark::PlanePoint;
 use crate::paper::view::Draft;
@@ -26,11 +25,12 @@ pub struct Seen {
     pub worth: f64,
 }
 
-/// What is seen of each item, by its number: the piece of which most is seen.
-pub(super) fn items(pieces: &[(Piece<'_>, Show)], spots: &[Spot], strokes: &[(usize, Edge)]) -> Vec<Seen> {
+/// What is seen of each item, by its number: the piece of which most is seen. Items of the pieces, then spots and seen strokes
+/// with the numbers of their pieces.
+pub(super) fn items(pieces: &[Option<u32>], spots: &[Spot], strokes: &[(usize, Edge)]) -> Vec<Seen> {
     let mut out: Vec<Seen> = Vec::new();
-    for (id, (piece, show)) in pieces.iter().enumerate() {
-        let Some(item) = piece.body.item.filter(|_| *show != Show::Behind) else { continue };
+    for (id, item) in pieces.iter().enumerate() {
+        let Some(item) = *item else { continue };
         let spot = spots.iter().find(|s| s.body == id);
         let own = || strokes.iter().filter(|(body, _)| *body == id).map(|(_, edge)| edge);
         let longest = own().max_by(|a, b| a.length().total_cmp(&b.length()));

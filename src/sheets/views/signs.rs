@@ -82,9 +82,12 @@ fn longest(points: &[PlanePoint], seen: &[bool]) -> Option<(PlanePoint, f64)> {
 }
 
 /// Signs on several views: each seam that is still without one gets it on the view that shows the longest stretch of it.
-/// Seams that get one are taken off the list.
-pub fn place(subject: &Subject<'_>, views: &mut [(&mut Draft, Vec<Stretch>)], without: &mut BTreeSet<u32>) {
-    for weld in subject.parts.welds.iter().filter(|w| without.contains(&w.number)).collect::<Vec<_>>() {
+/// Seams that get one are taken off the list, and so are those that are like the first of them and named with it.
+pub fn place(subject: &Subject<'_>, views: &mut [(&mut Draft, Vec<Stretch>)], without: &mut BTreeSet<u32>, alike: &[u32]) {
+    for weld in &subject.parts.welds {
+        if !without.contains(&weld.number) {
+            continue;
+        }
         let mut best: Option<(usize, Stretch)> = None;
         for (n, (_, seen)) in views.iter().enumerate() {
             let Some(here) = seen.iter().find(|s| s.number == weld.number) else { continue };
@@ -96,8 +99,11 @@ pub fn place(subject: &Subject<'_>, views: &mut [(&mut Draft, Vec<Stretch>)], wi
         if let Some((n, here)) = best
             && let Some((draft, _)) = views.get_mut(n)
         {
-            draft.weld(here.at, Weld { all_round: weld.fillet && round, ..subject.weld(weld) }, None);
-            without.remove(&weld.number);
+            let numbers = if alike.contains(&weld.number) { alike } else { &[weld.number][..] };
+            draft.weld(here.at, Weld { all_round: weld.fillet && round, ..subject.weld(weld, numbers) }, None);
+            numbers.iter().for_each(|n| {
+                without.remove(n);
+            });
         }
     }
 }

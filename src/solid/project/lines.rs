@@ -1,7 +1,7 @@
 //! What a view is asked for, and what it answers with.
 
 use crate::solid::brep::Brep;
-use glam::{DAffine3, DVec3};
+use glam::{DAffine3, DMat3, DVec3};
 
 /// A body in its place.
 #[derive(Debug, Clone, Copy)]
@@ -27,6 +27,13 @@ pub struct View {
     pub up: DVec3,
     /// From the model to the viewer. Given, not reckoned from the other two, so that the model may be of either hand.
     pub toward: DVec3,
+}
+
+impl View {
+    /// From the model's frame to right, up and toward the viewer.
+    pub(crate) fn matrix(&self) -> DMat3 {
+        DMat3::from_cols(self.right, self.up, self.toward).transpose()
+    }
 }
 
 /// A cutting plane in the model's frame.

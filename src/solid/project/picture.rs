@@ -49,6 +49,8 @@ pub(crate) struct Picture {
     pub strands: Vec<Strand>,
     /// Faces that may hide.
     pub fronts: Vec<Front>,
+    /// By front, the id of its placed body.
+    pub owners: Vec<usize>,
     /// Cut regions.
     pub cuts: Vec<Cut>,
 }

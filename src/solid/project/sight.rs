@@ -47,10 +47,9 @@ pub struct Sight {
 impl Sight {
     /// Puts bodies before a viewer; `window` bounds what is drawn of them.
     pub fn new(scene: &Scene<'_>, view: &View, plane: Option<&Plane>, window: Option<Rect>) -> Self {
-        let (picture, ends, matrix) = scene.picture(view, plane);
+        let picture = scene.picture(view, plane);
         let (low, high) = bounds(picture.strands.iter().map(|strand| &strand.path));
-        let fronts = picture.fronts;
-        let owners = (0..fronts.len()).map(|front| ends.iter().find(|(end, _)| front < *end).map_or(usize::MAX, |(_, body)| *body)).collect();
+        let (fronts, owners) = (picture.fronts, picture.owners);
         let mut order: Vec<u32> = (0..fronts.len() as u32).collect();
         order.sort_by(|a, b| fronts[*b as usize].nearest.total_cmp(&fronts[*a as usize].nearest));
         let mut hiders = Grid::over(low, high, fronts.len());
@@ -58,7 +57,7 @@ impl Sight {
             let (low, high) = fronts[order[item] as usize].bounds;
             grid.walk_box(low, high, put);
         });
-        Self { fronts, owners, order, hiders, matrix, window }
+        Self { fronts, owners, order, hiders, matrix: view.matrix(), window }
     }
 
     /// Whether a point of the model is seen.
