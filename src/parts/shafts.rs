@@ -1,9 +1,10 @@
 //! Shafts with their seats, keyways and tapped ends, and the bearings they run in.
 
 use super::Kind;
+use super::bearing_shape;
 use super::placement::Placement;
 use super::pulleys;
-use super::shape::{Mount, Shape, Unit};
+use super::shape::Shape;
 use super::shop::{Fitting, Form, Shop};
 use super::take_up;
 use super::turned::{EndHole, Keyway, Seat, Shaft, Sits, Zone};
@@ -14,7 +15,7 @@ use crate::sizing::pulley::hub_length;
 use crate::spec::rotating::{BearingKind, TappedEnd};
 use crate::tables::keyways::{self, Key, Standard};
 use crate::tables::threads::{self, Series};
-use crate::tables::{bearings, centre_holes, fits, housings};
+use crate::tables::{bearings, centre_holes, fits};
 use crate::units::Unit as Measure;
 
 /// Seats of the foot shaft from the far end to the near end.
@@ -194,28 +195,7 @@ fn unit_form(unit: &BearingUnit, (bore, bolted): (f64, &'static str), [plane, fa
     if unit.depth <= 0.0 {
         return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
     }
-    Form::Shaped(unit_shape(unit, bore, bolted), None, unit_places(unit, plane, face, at))
-}
-
-/// The envelope of a bearing unit.
-fn unit_shape(unit: &BearingUnit, bore: f64, bolted: &'static str) -> Shape {
-    let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
-    let (mount, size) = match (unit.kind, base) {
-        // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
-        (BearingKind::PillowBlock, Some(block)) => (Mount::Base, [block.height_mm, unit.up]),
-        (BearingKind::PillowBlock, None) => (Mount::Base, [unit.across, unit.up]),
-        (BearingKind::TwoBoltFlange, _) => (Mount::Oval, [unit.across, unit.up]),
-        (BearingKind::FourBoltFlange | BearingKind::TakeUpFrame, _) => (Mount::Square, [unit.across, unit.up]),
-    };
-    let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
-    // A take-up frame is held in guides that are bolted on beside it.
-    let holes = match unit.kind {
-        BearingKind::TakeUpFrame => Vec::new(),
-        // Along its base, which lies along the shaft's upright.
-        BearingKind::PillowBlock => unit.bolts.iter().map(|[x, z]| [*z, *x]).collect(),
-        BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange => unit.bolts.clone(),
-    };
-    Shape::Unit(Unit { mount, size, depth: unit.depth, height, bore, foot: unit.foot, bolted, holes, hole: unit.bolt_hole })
+    Form::Shaped(Shape::Unit(bearing_shape::unit(unit, bore, bolted)), None, unit_places(unit, plane, face, at))
 }
 
 /// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their
