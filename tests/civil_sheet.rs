@@ -142,7 +142,7 @@ fn clear_sizes_from_one_setting_out_point() {
             let at = |q: PaperPoint| if upright { (q.y - point.y).abs() } else { (q.x - point.x).abs() };
             assert!(at(first).min(at(second)) < 1e-6, "{name}: {key} does not start at the setting-out point");
         }
-        assert!(set.prose().contains("setting-out point"), "{name}");
+        assert!(set.prose().contains(&set.subject.say("setting-out point")), "{name}");
     });
 }
 

@@ -30,6 +30,10 @@ fn check(parts: &Parts) -> Result<(), String> {
     if let Some(long) = names.iter().find(|n| n.len() > lists::NAME_LIMIT) {
         return Err(format!("{long} is too long"));
     }
+    // Only letters, figures and joints that every file system takes; a US shop reads the thickness in thousandths of an inch.
+    if let Some(odd) = names.iter().find(|n| parts.us && (n.contains('.') || !n.split('_').any(|t| t.len() == 5 && t.starts_with('T')))) {
+        return Err(format!("{odd} names no thickness of a US plate"));
+    }
     for p in &parts.items {
         if (p.kind == Kind::Plate) != p.flat.is_some() {
             return Err(format!("{}: plate without a pattern", p.id));

@@ -252,7 +252,7 @@ fn us_sets_hold_no_metric_unit() {
 /// Words that Webster's dictionary spells otherwise, and words for which the US trade has its own. Keys of the spec and
 /// ids of rules (`bearing-centres`) are in no language.
 const BRITISH: &str = "centre centres centred centreline centrelines neighbour neighbours neighbouring colour colours grey fibre metre metres litre \
-    litres normalised galvanised mould tonne tonnes shovelled levelled labour favour programme catalogue aluminium plough tyre sulphur analyse \
+    litres normalised galvanised mould tonne tonnes shovelled levelled labour favour programme catalogue aluminium plough tyre sulphur \
     organise recognise minimise maximise utilise organised recognised licence defence storey kerb draught gauge-plate travelled modelled \
     spanner earthing earthed hexagon mass masses";
 

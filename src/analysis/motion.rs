@@ -69,9 +69,9 @@ impl Motion {
         g.put("alarm_rpm", "foot shaft speed that raises the alarm", self.alarm_rpm, Unit::PerMin, &["motion.foot_rpm", "monitoring.alarm_slip"], ALARM);
         g.put("stop_rpm", "foot shaft speed that stops the drive", self.stop_rpm, Unit::PerMin, &["motion.foot_rpm", "monitoring.stop_slip"], STOP);
         g.put("lawful_stop_rpm", "lowest lawful setting of the stop", self.lawful_stop_rpm, Unit::PerMin, &["motion.foot_rpm"], STOP);
-        g.put("pulses", "pulses at normal speed", self.pulses_per_minute, Unit::PerMin, &["motion.foot_rpm", "monitoring.pulses"], SHAFT_SPEED);
-        g.put("alarm_pulses", "pulses at the alarm", self.alarm_pulses_per_minute, Unit::PerMin, &["motion.alarm_rpm", "monitoring.pulses"], SHAFT_SPEED);
-        g.put("stop_pulses", "pulses at the stop", self.stop_pulses_per_minute, Unit::PerMin, &["motion.stop_rpm", "monitoring.pulses"], SHAFT_SPEED);
+        g.put("pulses", "pulses at normal speed", self.pulses_per_minute, Unit::PulsesPerMin, &["motion.foot_rpm", "monitoring.pulses"], SHAFT_SPEED);
+        g.put("alarm_pulses", "pulses at the alarm", self.alarm_pulses_per_minute, Unit::PulsesPerMin, &["motion.alarm_rpm", "monitoring.pulses"], SHAFT_SPEED);
+        g.put("stop_pulses", "pulses at the stop", self.stop_pulses_per_minute, Unit::PulsesPerMin, &["motion.stop_rpm", "monitoring.pulses"], SHAFT_SPEED);
         g.put("pulse_interval", "time between two pulses at normal speed", self.pulse_interval_s, Unit::S, &["motion.pulses"], SHAFT_SPEED);
     }
 }

@@ -116,7 +116,7 @@ fn respelled(text: &str) -> Cow<'_, str> {
             let ends = |word: &str| {
                 let mut after = text[at + word.len()..].chars();
                 let (first, second) = (after.next(), after.next());
-                !first.is_some_and(part_of_word) && !(first == Some('.') && second.is_some_and(char::is_alphanumeric))
+                !(first.is_some_and(part_of_word) || first == Some('.') && second.is_some_and(char::is_alphanumeric))
             };
             if let Some((word, own)) = SPELLING.iter().find(|(word, _)| lower[at..].starts_with(word.as_str()) && ends(word)) {
                 next = at + word.len();

@@ -285,7 +285,9 @@ def check_lists(folder, data, manifest):
         whole, quarter = divmod(round(j["length"] / 25.4 * 4), 4)
         inches = " ".join(t for t in (str(whole) if whole else "", ("", "1/4", "1/2", "3/4")[quarter]) if t)
         long = f"{j['length']:.0f}" if j["thread"].startswith("M") else f"{inches} in"
-        wanted[f"{j['thread']} × {long}", j["countersunk"]] += j["quantity"]
+        # ASME B1.1: bolts are called for with series and class.
+        thread = j["thread"] if j["thread"].startswith("M") else f"{j['thread']} UNC-2A"
+        wanted[f"{thread} × {long}", j["countersunk"]] += j["quantity"]
     if listed != sorted((size, n) for (size, _), n in wanted.items()):
         out.append(f"{folder}: fasteners {listed} for joints {dict(wanted)}")
     totals = {row["what"]: float(row["value"]) for row in rows("totals")}

@@ -33,13 +33,13 @@ def clear_sizes_from_one_setting_out_point(s):
         floor *= 1000  # levels are in metres
     deep = any(v is not None and floor and abs(v - floor) < (0.9 if s.inch else 0.6) for v in shown)
     said += no(deep, f"pit depth {floor} mm has no dimension")
-    return said + no("setting-out point" in pit.joined, "no setting-out point") + no(any(e.dxf.layer == "CENTRE" for e in pit.msp), "no axes")
+    return said + no(("working point" if s.inch else "setting-out point") in pit.joined, "no setting-out point") + no(any(e.dxf.layer == "CENTRE" for e in pit.msp), "no axes")
 
 
 def levels_of_floors_shaft_and_sills(s):
     """levels of plant floor, pit floor, sump, foot shaft and each inlet's sill on the pit sheet"""
     words = " ".join(t for t, _ in level_texts(s, s.sheets["pit"]))
-    wanted = ["plant floor", "pit floor", "foot shaft", "sill"] + (["sump"] if re.search(r"sump \d\S* ×", s.sheets["pit"].joined) else [])
+    wanted = ["plant floor", "pit floor", "boot shaft" if s.inch else "foot shaft", "sill"] + (["sump"] if re.search(r"sump \d\S* ×", s.sheets["pit"].joined) else [])
     return [f"no level of {w}" for w in wanted if w not in words]
 
 
@@ -60,9 +60,8 @@ def load_table_has_every_case_and_pad(s):
     said = no("UNFACTORED" in pit, "no load table") + [f"no column V {p}" for p in pads if f"V {p}" not in pit]
     vertical = next((k for k in (rows[0] if rows else {}) if k.startswith("vertical ")), "vertical")
     values = {re.sub("^-0.0$", "0.0", f"{float(r[vertical]):.1f}") for r in rows if r["elevator"] in ("1", "")}
-    if not s.inch:
-        said += [f"vertical load {v} kN is not in the table" for v in sorted(values) if v not in pit.replace("−", "-")]
-    return said
+    unit = "kip" if s.inch else "kN"
+    return said + [f"vertical load {v} {unit} is not in the table" for v in sorted(values) if v not in pit.replace("−", "-")]
 
 
 def anchors_from_the_setting_out_point(s):
@@ -100,7 +99,8 @@ def values_on_hold_marked_and_listed(s):
 def arrangement_and_pit_sheets_agree(s):
     """a level that stands on GA and pit is the same on both; the pit's clear size is that of results.json"""
     named = defaultdict(set)
-    alike = {"top flange of foot": "top flange", "foot shaft, lowest": "shaft, lowest", "up-side sill": "sill"}
+    foot = "boot" if s.inch else "foot"
+    alike = {f"top flange of {foot}": "top flange", f"{foot} shaft, lowest": "shaft, lowest", "up-side sill": "sill"}
     for key in ("ga", "pit"):
         for t, _ in level_texts(s, s.sheets[key]):
             value, _, words = t.partition("  ")

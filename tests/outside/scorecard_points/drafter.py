@@ -56,7 +56,7 @@ def title_blocks_have_all_iso_7200_fields(s):
 
 def title_blocks_have_technical_fields(s):
     """fields for scale, unit, general tolerances, material, mass, finish in every title block"""
-    fields = ["Scale", "Unit", "General tolerances", "Material", "Mass", "Finish"]
+    fields = ["Scale", "Unit", "General tolerances", "Material", "Weight" if s.inch else "Mass", "Finish"]
     return s.each(lambda sheet: [f"no field {f}" for f in fields if f not in sheet.words])
 
 

@@ -87,9 +87,10 @@ def no_cut_hole_smaller_than_the_plate_is_thick(s):
 
 
 def plate_sheets_name_the_cutting_class(s):
-    """the plate sheets name ISO 9013 and the class"""
+    """the plate sheets name ISO 9013 and the class, inch sheets the roughness of AWS D1.1"""
+    standard = "AWS D1.1, 1000 µin" if s.inch else "ISO 9013"
     shops = [x for k, x in s.sheets.items() if re.match(r"casing-|plates", k)]
-    return no(shops, "no plate sheet") + s.each(lambda x: no("ISO 9013" in x.joined, "no cutting class"), [x for x in shops if x.id in ("casing-sides", "casing-ends", "plates")])
+    return no(shops, "no plate sheet") + s.each(lambda x: no(standard in x.joined, "no cutting class"), [x for x in shops if x.id in ("casing-sides", "casing-ends", "plates")])
 
 
 @decisive
@@ -141,7 +142,7 @@ def rotating_parts_have_fits_keyways_and_threads(s):
         return said
     threads = [t for t in shown if re.match(r"M\d+$", t)]
     named = re.findall(r"\b\d+/\d+-\d+\b", sheet.joined)
-    said += no(threads or named, "no thread") + no("centre" in sheet.joined and "hole" in sheet.joined, "no centre hole")
+    said += no(threads or named, "no thread") + no(("center" if s.inch else "centre") in sheet.joined and "hole" in sheet.joined, "no centre hole")
     metric = [float(t[1:]) for t in threads if re.match(r"M\d+$", t)]
     drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"Ø[\d./ ]+\"?$", t)]
     said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")
