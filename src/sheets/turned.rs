@@ -146,8 +146,11 @@ fn limits(subject: &Subject<'_>) -> Table {
             _ => {}
         }
     }
-    let mut t =
-        Table::new("limits", "LIMITS OF SIZE").column("Size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column("Deviations", Align::Right, 36.0);
+    let mut t = Table::new("limits", "LIMITS OF SIZE").column("Basic size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column(
+        "Deviations",
+        Align::Right,
+        36.0,
+    );
     for ((_, fit), size) in &sizes {
         if let (Some(class), Some(limits)) = (fit.class(), fit.limits(*size)) {
             t.row([subject.mm(*size), class.to_string(), deviations(subject, limits)]);

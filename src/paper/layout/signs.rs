@@ -1,13 +1,14 @@
 //! Signs that stand on the outline of a turned part: surface texture, run-out, datums.
 //!
-//! Drawn with the strokes of the view, before its dimensions, which stand outside of them.
+//! Drawn with the strokes of the view, before its dimensions, which stand outside of them; a tolerance frame keeps clear of
+//! the extension lines and cutting planes that will run there.
 
-use super::picture::paper;
+use super::picture::{CUT_ZONE, paper};
 use crate::paper::drafting::Lettering;
 use crate::paper::lettering::width;
 use crate::paper::mark::{Align, Mark, PaperPoint};
 use crate::paper::pencil;
-use crate::paper::request::Side;
+use crate::paper::request::{Quantity, Side};
 use crate::paper::stroke::{Rect, mark_bounds};
 use crate::paper::style::{Face, Pen};
 use crate::paper::view::{Draft, Item, Sign};
@@ -19,21 +20,51 @@ const SLOPE: f64 = 1.732;
 /// How far a tolerance frame stands off, paper mm.
 const OFF: f64 = 9.0;
 
+/// Longest stub between a leader's knee and its frame, paper mm.
+const LONGEST_STUB: u32 = 60;
+
 /// Draws the signs of a view; the outline grows around them.
 pub fn draw(draft: &Draft, scale: f64, l: &Lettering, marks: &mut Vec<Mark>, outline: &mut Rect) {
     let middle = f64::midpoint(outline.x0, outline.x1);
+    let mut taken = [Side::Above, Side::Below].map(|side| (side, running(draft, scale, side)));
     for item in &draft.items {
         let Item::Sign { at, sign, side } = item else { continue };
         let at = paper(*at, scale);
+        let busy = taken.iter_mut().find(|t| t.0 == *side).map(|t| &mut t.1);
         let drawn = match sign {
             Sign::Texture { text, us } => texture(at, text, *us, *side, l.text),
             // Frames below or above reach toward the middle of the view, where there is room.
-            Sign::RunOut { tolerance, datums } => run_out(at, tolerance, datums, *side, (at.x > middle, l.text)),
+            Sign::RunOut { tolerance, datums } => {
+                let frame = Frame { at, tolerance, datums, side: *side, leftward: at.x > middle, h: l.text };
+                let stub = busy.as_ref().map_or(0.0, |busy| frame.free_stub(busy));
+                frame.draw(stub)
+            }
             Sign::Datum(letter) => datum(at, letter, *side, l.text),
         };
-        drawn.iter().for_each(|m| *outline = outline.union(&mark_bounds(m)));
+        let reach = drawn.iter().fold(Rect::EMPTY, |r, m| r.union(&mark_bounds(m)));
+        if let Some(busy) = busy {
+            busy.push((reach.x0, reach.x1));
+        }
+        *outline = outline.union(&reach);
         marks.extend(drawn);
     }
+}
+
+/// What will run outward on a side: extension lines of its dimensions, ends of cutting planes with their arrows; from, to.
+fn running(draft: &Draft, scale: f64, side: Side) -> Vec<(f64, f64)> {
+    let lines = draft.dimensions.iter().filter_map(|r| match r.quantity {
+        Quantity::Linear { side: own, first, second } if own == side => Some([first, second]),
+        _ => None,
+    });
+    let lines = lines.flatten().map(|p| paper(p, scale).x).map(|x| (x, x));
+    let cuts = draft.items.iter().filter_map(|item| match item {
+        Item::Cut { from, look, .. } if !look.horizontal() => {
+            let (x, arrow) = (paper(*from, scale).x, look.outward() * CUT_ZONE / 1.5);
+            Some((x.min(x + arrow), x.max(x + arrow)))
+        }
+        _ => None,
+    });
+    lines.chain(cuts).collect()
 }
 
 /// The direction in which a sign stands out.
@@ -78,33 +109,59 @@ fn texture(at: PaperPoint, text: &str, us: bool, side: Side, h: f64) -> Vec<Mark
 }
 
 /// A tolerance frame on a leader that ends in an arrow on the outline.
-fn run_out(at: PaperPoint, tolerance: &str, datums: &str, side: Side, (leftward, h): (bool, f64)) -> Vec<Mark> {
-    let p = PaperPoint::new;
-    let (dx, dy) = out(side);
-    let high = 2.0 * h;
-    let cells = [high, width(tolerance, h, Face::Regular) + h, width(datums, h, Face::Regular) + h];
-    let whole: f64 = cells.iter().sum();
-    let knee = p(at.x + dx * OFF, at.y + dy * OFF);
-    let back = dx < 0.0 || dx == 0.0 && leftward;
-    let stub = if dx == 0.0 { 3.0 } else { 0.0 };
-    let x0 = if back { knee.x - stub - whole } else { knee.x + stub };
-    let (low, middle) = (knee.y - h, knee.y);
-    let end = p(if back { x0 + whole } else { x0 }, middle);
-    let mut marks = vec![pencil::chain(Pen::Leader, &[at, knee, end]), pencil::arrow(Pen::Leader, at, (-dx, -dy), h)];
-    if (end.x - knee.x).abs() < 1e-9 {
-        marks.remove(0);
-        marks.insert(0, pencil::line(Pen::Leader, at, knee));
+struct Frame<'a> {
+    at: PaperPoint,
+    tolerance: &'a str,
+    datums: &'a str,
+    side: Side,
+    /// Above and below: toward the left of the leader.
+    leftward: bool,
+    h: f64,
+}
+
+impl Frame<'_> {
+    fn cells(&self) -> [f64; 3] {
+        [2.0 * self.h, width(self.tolerance, self.h, Face::Regular) + self.h, width(self.datums, self.h, Face::Regular) + self.h]
     }
-    marks.push(pencil::rectangle(Pen::Symbol, x0, low, x0 + whole, low + high));
-    let (a, b) = (x0 + cells[0], x0 + cells[0] + cells[1]);
-    marks.extend([a, b].map(|x| pencil::line(Pen::Symbol, p(x, low), p(x, low + high))));
-    let (from, to) = (p(x0 + 0.25 * high, low + 0.2 * high), p(x0 + 0.75 * high, low + 0.8 * high));
-    marks.push(pencil::line(Pen::Symbol, from, to));
-    marks.push(pencil::arrow(Pen::Symbol, to, (to.x - from.x, to.y - from.y), 0.8 * h));
-    for (text, x0, x1) in [(tolerance, a, b), (datums, b, x0 + whole)] {
-        marks.push(pencil::text(Pen::Symbol, text, p(x0.midpoint(x1), low + h / 2.0), h, Align::Centre));
+
+    /// Where the frame begins and ends behind a stub of this length.
+    fn span(&self, stub: f64) -> (f64, f64) {
+        let whole: f64 = self.cells().iter().sum();
+        let (dx, _) = out(self.side);
+        let knee = self.at.x + dx * OFF;
+        if dx < 0.0 || dx == 0.0 && self.leftward { (knee - stub - whole, knee - stub) } else { (knee + stub, knee + stub + whole) }
     }
-    marks
+
+    /// The shortest stub behind which the frame stands clear.
+    fn free_stub(&self, busy: &[(f64, f64)]) -> f64 {
+        let clear = |stub: &f64| {
+            let (from, to) = self.span(*stub);
+            busy.iter().all(|(a, b)| *b < from - 0.7 || *a > to + 0.7)
+        };
+        (3..=LONGEST_STUB).map(f64::from).find(clear).unwrap_or(3.0)
+    }
+
+    fn draw(&self, stub: f64) -> Vec<Mark> {
+        let (p, h) = (PaperPoint::new, self.h);
+        let (dx, dy) = out(self.side);
+        let knee = p(self.at.x + dx * OFF, self.at.y + dy * OFF);
+        let (x0, x1) = self.span(stub);
+        let low = knee.y - h;
+        let end = p(if (x0 - knee.x).abs() < (x1 - knee.x).abs() { x0 } else { x1 }, knee.y);
+        let way = if stub == 0.0 { vec![self.at, end] } else { vec![self.at, knee, end] };
+        let mut marks = vec![pencil::chain(Pen::Leader, &way), pencil::arrow(Pen::Leader, self.at, (-dx, -dy), h)];
+        marks.push(pencil::rectangle(Pen::Symbol, x0, low, x1, low + 2.0 * h));
+        let [first, second, _] = self.cells();
+        let (a, b) = (x0 + first, x0 + first + second);
+        marks.extend([a, b].map(|x| pencil::line(Pen::Symbol, p(x, low), p(x, low + 2.0 * h))));
+        let (from, to) = (p(x0 + 0.5 * h, low + 0.4 * h), p(x0 + 1.5 * h, low + 1.6 * h));
+        marks.push(pencil::line(Pen::Symbol, from, to));
+        marks.push(pencil::arrow(Pen::Symbol, to, (to.x - from.x, to.y - from.y), 0.8 * h));
+        for (text, x0, x1) in [(self.tolerance, a, b), (self.datums, b, x1)] {
+            marks.push(pencil::text(Pen::Symbol, text, p(x0.midpoint(x1), low + h / 2.0), h, Align::Centre));
+        }
+        marks
+    }
 }
 
 /// A filled triangle on the outline and its letter in a box.

@@ -73,7 +73,7 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let (Some(Shape::Hub { diameter, bore, fit: class, length, keyway }), Some(place)) = (&p.hub.shape, p.hub.placements.last()) else { return Vec::new() };
     let [x, y, z] = place.origin;
     let one = |b: &super::bodies::Piece<'_>| (b.of(&p.hub.id) && near(b.low.y, b.high.y)).then_some(Show::Seen);
-    let scale = ViewScale::Within { width: 60.0, height: 60.0 };
+    let scale = ViewScale::Within { width: 72.0, height: 72.0 };
     let mut front = Draft::new(format!("{}.hub.front", p.id), title).at_scale(scale);
     let picture = Picture::new(subject.machine, Look::Elevation);
     picture.draw(&mut front, one);

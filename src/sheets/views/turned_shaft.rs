@@ -191,12 +191,15 @@ fn ways(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     d.cutting_plane(t.letter, lie.at(at, -s.diameter_at(at) / 2.0), lie.at(at, s.diameter_at(at) / 2.0), Side::Left);
 }
 
-/// Texture of every seat, run-out of hub seats, bearing seats as datums.
+/// Texture of every length of one diameter, run-out of hub seats, bearing seats as datums.
 fn zones(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     let (s, lie) = (t.shaft, Lie::of(t));
     let [begin, end] = s.ends();
     let datums = t.datums.join("–");
     let mut letters = t.datums.iter();
+    for seat in &s.seats {
+        d.sign(lie.at(seat.from.midpoint(seat.to), seat.diameter / 2.0), texture(subject, Use::Seat), Side::Above);
+    }
     for z in s.zones.iter().rev() {
         let middle = z.from.midpoint(z.to);
         let (quarter, half) = ((z.to - z.from) / 4.0, s.diameter_at(middle) / 2.0);
@@ -204,12 +207,10 @@ fn zones(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
         let outward = if middle > (begin + end) / 2.0 { quarter } else { -quarter };
         match z.sits {
             Sits::Bearing => {
-                d.sign(lie.at(middle + outward, half), texture(subject, Use::Seat), Side::Above);
                 let letter = letters.next().copied().unwrap_or_default();
                 d.sign(lie.at(middle + outward, -half), Sign::Datum(letter.into()), Side::Below);
             }
             Sits::Hub => {
-                d.sign(lie.at(middle - outward, half), texture(subject, Use::Seat), Side::Above);
                 if let Some(most) = hub_run_out_mm(2.0 * half) {
                     d.sign(lie.at(middle - outward, -half), run_out(subject, most, datums.clone()), Side::Below);
                 }
