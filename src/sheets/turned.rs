@@ -78,6 +78,7 @@ fn drawn<'a>(subject: &Subject<'a>, id: &'static str, body: &PulleyBody) -> Opti
         hub: part("hub")?,
         disc: part("disc")?,
         rim: ["rim", "core"].iter().find_map(|piece| subject.parts.items.iter().find(|p| p.id.starts_with(&format!("{id}.{piece}"))))?,
+        winged: part("wing").is_some(),
         gap: gap(part("disc")?, part("hub")?)?,
         datums: if foot { "A–B" } else { "C–G" },
         letter: if foot { "F" } else { "H" },
