@@ -199,7 +199,7 @@ fn variants() -> Vec<(String, String)> {
     add("pillow", &[("bearings.kind", "\"pillow block\"")]);
     add("winged", &[("foot_pulley.style", "\"winged\"")]);
     add("stepped", &[("shaft.diameter", "\"75 mm\""), ("shaft.journal", "\"60 mm\""), ("shaft.tapped_end", "\"both\"")]);
-    add("far", &[("shaft.tapped_end", "\"far\""), ("sheet.hand", "\"left\"")]);
+    add("far", &[("shaft.tapped_end", "\"far\""), ("sheet.hand", "\"up side left\"")]);
     all
 }
 
