@@ -21,30 +21,26 @@ const SLOPE: f64 = 1.732;
 const OFF: f64 = 9.0;
 
 /// Longest stub between a leader's knee and its frame, paper mm.
-const LONGEST_STUB: u32 = 60;
+const LONGEST_STUB: u32 = 40;
 
 /// Draws the signs of a view; the outline grows around them.
 pub fn draw(draft: &Draft, scale: f64, l: &Lettering, marks: &mut Vec<Mark>, outline: &mut Rect) {
     let middle = f64::midpoint(outline.x0, outline.x1);
-    let mut taken = [Side::Above, Side::Below].map(|side| (side, running(draft, scale, side)));
+    let mut boxes: Vec<Rect> = Vec::new();
     for item in &draft.items {
         let Item::Sign { at, sign, side } = item else { continue };
         let at = paper(*at, scale);
-        let busy = taken.iter_mut().find(|t| t.0 == *side).map(|t| &mut t.1);
         let drawn = match sign {
             Sign::Texture { text, us } => texture(at, text, *us, *side, l.text),
-            // Frames below or above reach toward the middle of the view, where there is room.
+            // Frames below or above reach toward the middle of the view first, where there is room.
             Sign::RunOut { tolerance, datums } => {
-                let frame = Frame { at, tolerance, datums, side: *side, leftward: at.x > middle, h: l.text };
-                let stub = busy.as_ref().map_or(0.0, |busy| frame.free_stub(busy));
-                frame.draw(stub)
+                let frame = Frame { at, tolerance, datums, side: *side, h: l.text };
+                frame.draw(&frame.stand(&running(draft, scale, *side), &boxes, at.x > middle))
             }
             Sign::Datum(letter) => datum(at, letter, *side, l.text),
         };
         let reach = drawn.iter().fold(Rect::EMPTY, |r, m| r.union(&mark_bounds(m)));
-        if let Some(busy) = busy {
-            busy.push((reach.x0, reach.x1));
-        }
+        boxes.push(reach);
         *outline = outline.union(&reach);
         marks.extend(drawn);
     }
@@ -114,9 +110,14 @@ struct Frame<'a> {
     tolerance: &'a str,
     datums: &'a str,
     side: Side,
-    /// Above and below: toward the left of the leader.
-    leftward: bool,
     h: f64,
+}
+
+/// Where a frame stands: its leader's knee, and its ends.
+struct Stand {
+    knee: PaperPoint,
+    from: f64,
+    to: f64,
 }
 
 impl Frame<'_> {
@@ -124,31 +125,42 @@ impl Frame<'_> {
         [2.0 * self.h, width(self.tolerance, self.h, Face::Regular) + self.h, width(self.datums, self.h, Face::Regular) + self.h]
     }
 
-    /// Where the frame begins and ends behind a stub of this length.
-    fn span(&self, stub: f64) -> (f64, f64) {
+    /// So many rows off the outline, behind a stub of this length.
+    fn at_row(&self, row: u32, leftward: bool, stub: f64) -> Stand {
         let whole: f64 = self.cells().iter().sum();
-        let (dx, _) = out(self.side);
-        let knee = self.at.x + dx * OFF;
-        if dx < 0.0 || dx == 0.0 && self.leftward { (knee - stub - whole, knee - stub) } else { (knee + stub, knee + stub + whole) }
+        let (dx, dy) = out(self.side);
+        let off = OFF + f64::from(row) * 2.6 * self.h;
+        let knee = PaperPoint::new(self.at.x + dx * off, self.at.y + dy * off);
+        let (from, to) = if leftward { (knee.x - stub - whole, knee.x - stub) } else { (knee.x + stub, knee.x + stub + whole) };
+        Stand { knee, from, to }
     }
 
-    /// The shortest stub behind which the frame stands clear.
-    fn free_stub(&self, busy: &[(f64, f64)]) -> f64 {
-        let clear = |stub: &f64| {
-            let (from, to) = self.span(*stub);
-            busy.iter().all(|(a, b)| *b < from - 0.7 || *a > to + 0.7)
+    /// The nearest stand that is clear of what runs outward and of other signs.
+    fn stand(&self, lines: &[(f64, f64)], boxes: &[Rect], leftward: bool) -> Stand {
+        if !self.side.horizontal() {
+            return self.at_row(0, self.side == Side::Left, 0.0);
+        }
+        let clear = |s: &Stand| {
+            let (low, high) = (s.knee.y - self.h - 0.7, s.knee.y + self.h + 0.7);
+            let (left, right) = (s.from.min(s.knee.x) - 0.7, s.to.max(s.knee.x) + 0.7);
+            let (near, far) = (self.at.y.min(s.knee.y), self.at.y.max(s.knee.y));
+            let passed = |b: &Rect| b.x0 < self.at.x && self.at.x < b.x1 && b.y0 < far && near < b.y1;
+            lines.iter().all(|(a, b)| *b < s.from - 0.7 || *a > s.to + 0.7)
+                && boxes.iter().all(|b| b.x1 < left || b.x0 > right || b.y1 < low || b.y0 > high)
+                && !boxes.iter().any(passed)
         };
-        (3..=LONGEST_STUB).map(f64::from).find(clear).unwrap_or(3.0)
+        let rows = (0..3).flat_map(|row| [leftward, !leftward].map(|way| (row, way)));
+        let mut all = rows.flat_map(|(row, way)| (3..=LONGEST_STUB).map(move |stub| (row, way, f64::from(stub))));
+        all.find_map(|(row, way, stub)| Some(self.at_row(row, way, stub)).filter(clear)).unwrap_or_else(|| self.at_row(0, leftward, 3.0))
     }
 
-    fn draw(&self, stub: f64) -> Vec<Mark> {
+    fn draw(&self, stand: &Stand) -> Vec<Mark> {
         let (p, h) = (PaperPoint::new, self.h);
         let (dx, dy) = out(self.side);
-        let knee = p(self.at.x + dx * OFF, self.at.y + dy * OFF);
-        let (x0, x1) = self.span(stub);
+        let Stand { knee, from: x0, to: x1 } = *stand;
         let low = knee.y - h;
         let end = p(if (x0 - knee.x).abs() < (x1 - knee.x).abs() { x0 } else { x1 }, knee.y);
-        let way = if stub == 0.0 { vec![self.at, end] } else { vec![self.at, knee, end] };
+        let way = if end == knee { vec![self.at, end] } else { vec![self.at, knee, end] };
         let mut marks = vec![pencil::chain(Pen::Leader, &way), pencil::arrow(Pen::Leader, self.at, (-dx, -dy), h)];
         marks.push(pencil::rectangle(Pen::Symbol, x0, low, x1, low + 2.0 * h));
         let [first, second, _] = self.cells();

@@ -302,7 +302,7 @@ pub fn tapped_end(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
         [Some(hole), None] => (hole, begin, 1.0),
         [None, None] => return None,
     };
-    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 80.0, height: 70.0 });
+    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 110.0, height: 95.0 });
     let radius = s.diameter_at(face) / 2.0;
     let reach = 1.4 * hole.depth;
     let at = |depth: f64, up: f64| lie.at(face + inward * depth, up);
