@@ -28,22 +28,39 @@ pub fn draw(draft: &Draft, scale: f64, l: &Lettering, marks: &mut Vec<Mark>, out
     let middle = f64::midpoint(outline.x0, outline.x1);
     let mut boxes: Vec<Rect> = Vec::new();
     for item in &draft.items {
-        let Item::Sign { at, sign, side } = item else { continue };
+        let Item::Sign { at, slide, sign, side } = item else { continue };
         let at = paper(*at, scale);
+        let lines = running(draft, scale, *side);
+        let clear = |reach: &Rect| lines.iter().all(|(a, b)| *b < reach.x0 - 0.4 || *a > reach.x1 + 0.4) && boxes.iter().all(|b| apart(b, reach));
+        let sliding = |draw: &dyn Fn(PaperPoint) -> Vec<Mark>| {
+            let steps = if side.horizontal() { (slide / scale) as i32 } else { 0 };
+            let places = (0..=steps).flat_map(|k| [k, -k]).map(|k| PaperPoint::new(at.x + f64::from(k), at.y));
+            places.map(draw).find(|drawn| clear(&reach(drawn))).unwrap_or_else(|| draw(at))
+        };
         let drawn = match sign {
-            Sign::Texture { text, us } => texture(at, text, *us, *side, l.text),
+            Sign::Texture { text, us } => sliding(&|at| texture(at, text, *us, *side, l.text)),
             // Frames below or above reach toward the middle of the view first, where there is room.
             Sign::RunOut { tolerance, datums } => {
                 let frame = Frame { at, tolerance, datums, side: *side, h: l.text };
-                frame.draw(&frame.stand(&running(draft, scale, *side), &boxes, at.x > middle))
+                frame.draw(&frame.stand(&lines, &boxes, at.x > middle))
             }
-            Sign::Datum(letter) => datum(at, letter, *side, l.text),
+            Sign::Datum(letter) => sliding(&|at| datum(at, letter, *side, l.text)),
         };
-        let reach = drawn.iter().fold(Rect::EMPTY, |r, m| r.union(&mark_bounds(m)));
-        boxes.push(reach);
-        *outline = outline.union(&reach);
+        let own = reach(&drawn);
+        boxes.push(own);
+        *outline = outline.union(&own);
         marks.extend(drawn);
     }
+}
+
+/// What a sign takes up.
+fn reach(drawn: &[Mark]) -> Rect {
+    drawn.iter().fold(Rect::EMPTY, |r, m| r.union(&mark_bounds(m)))
+}
+
+/// Whether two signs keep clear of each other.
+fn apart(a: &Rect, b: &Rect) -> bool {
+    a.x1 < b.x0 - 0.7 || a.x0 > b.x1 + 0.7 || a.y1 < b.y0 - 0.7 || a.y0 > b.y1 + 0.7
 }
 
 /// What will run outward on a side: extension lines of its dimensions, ends of cutting planes with their arrows; from, to.

@@ -198,7 +198,8 @@ fn zones(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     let datums = t.datums.join("–");
     let mut letters = t.datums.iter();
     for seat in &s.seats {
-        d.sign(lie.at(seat.from.midpoint(seat.to), seat.diameter / 2.0), texture(subject, Use::Seat), Side::Above);
+        let (middle, room) = (seat.from.midpoint(seat.to), (seat.to - seat.from) / 2.0 - s.chamfer);
+        d.sign_about(lie.at(middle, seat.diameter / 2.0), room, texture(subject, Use::Seat), Side::Above);
     }
     for z in s.zones.iter().rev() {
         let middle = z.from.midpoint(z.to);
@@ -208,7 +209,7 @@ fn zones(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
         match z.sits {
             Sits::Bearing => {
                 let letter = letters.next().copied().unwrap_or_default();
-                d.sign(lie.at(middle + outward, -half), Sign::Datum(letter.into()), Side::Below);
+                d.sign_about(lie.at(middle + outward, -half), quarter, Sign::Datum(letter.into()), Side::Below);
             }
             Sits::Hub => {
                 if let Some(most) = hub_run_out_mm(2.0 * half) {
