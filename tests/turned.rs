@@ -105,6 +105,7 @@ fn of_shaft(job: &Job, (id, hub, bearing): (&str, &str, &str), what: &str) -> Op
         "keyway.width" => round.slots.iter().map(|s| s[2]).collect(),
         "keyway.floor" => round.levels.iter().map(|floor| floor + round.largest() / 2.0).collect(),
         "sink" | "tap_drill" => round.diameters(),
+        "thread" => vec![threads::find(&job.spec().shaft.thread.value)?.diameter_mm],
         "pilot_depth" | "drill_depth" => round.from(end).into_iter().chain(round.from(begin)).collect(),
         // The end of the thread is no edge of the body: the spec's own depth.
         "thread_depth" => vec![job.spec().shaft.thread_depth.value.value()],

@@ -34,8 +34,12 @@ pub fn draw(draft: &Draft, scale: f64, l: &Lettering, marks: &mut Vec<Mark>, out
         let clear = |reach: &Rect| lines.iter().all(|(a, b)| *b < reach.x0 - 0.4 || *a > reach.x1 + 0.4) && boxes.iter().all(|b| apart(b, reach));
         let sliding = |draw: &dyn Fn(PaperPoint) -> Vec<Mark>| {
             let steps = if side.horizontal() { (slide / scale) as i32 } else { 0 };
-            let places = (0..=steps).flat_map(|k| [k, -k]).map(|k| PaperPoint::new(at.x + f64::from(k), at.y));
-            places.map(draw).find(|drawn| clear(&reach(drawn))).unwrap_or_else(|| draw(at))
+            let places = (0..=2 * steps).flat_map(|k| [k, -k]).map(|k| PaperPoint::new(at.x + 0.5 * f64::from(k), at.y));
+            let all: Vec<Vec<Mark>> = places.map(draw).collect();
+            // Where nothing is wholly clear, at least its text is.
+            let whole = all.iter().find(|drawn| clear(&reach(drawn)));
+            let found = whole.or_else(|| all.iter().find(|drawn| clear(&lettering(drawn))));
+            found.cloned().unwrap_or_else(|| draw(at))
         };
         let drawn = match sign {
             Sign::Texture { text, us } => sliding(&|at| texture(at, text, *us, *side, l.text)),
@@ -56,6 +60,11 @@ pub fn draw(draft: &Draft, scale: f64, l: &Lettering, marks: &mut Vec<Mark>, out
 /// What a sign takes up.
 fn reach(drawn: &[Mark]) -> Rect {
     drawn.iter().fold(Rect::EMPTY, |r, m| r.union(&mark_bounds(m)))
+}
+
+/// What the text of a sign takes up.
+fn lettering(drawn: &[Mark]) -> Rect {
+    drawn.iter().filter(|m| matches!(m, Mark::Text(_))).fold(Rect::EMPTY, |r, m| r.union(&mark_bounds(m)))
 }
 
 /// Whether two signs keep clear of each other.

@@ -143,7 +143,7 @@ def rotating_parts_have_fits_keyways_and_threads(s):
     if "motion-sensor" in s.checks["failed"]:
         return said
     threads = re.findall(r"\bM\d+(?= – 6H)", joined)
-    named = re.findall(r"\b\d+/\d+-\d+ UNC-2B\b", joined)
+    named = re.findall(r"\d\"?-\d+ UNC-2B\b", joined)
     said += no(threads or named, "no thread with its class") + no("centre" in joined and "hole" in joined, "no centre hole")
     metric = [float(t[1:]) for t in threads]
     drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"Ø[\d./ ]+\"?$", t)]
