@@ -136,6 +136,8 @@ pub enum Item {
     Sign {
         /// The point of the outline.
         at: PlanePoint,
+        /// How far it may stand off that point to both sides of it along a level outline, real mm.
+        slide: f64,
         /// What it says.
         sign: Sign,
         /// To which side of the outline it stands.
@@ -384,9 +386,14 @@ impl Draft {
         self.items.push(Item::Weld { at: at.into(), weld, side: side.into() });
     }
 
-    /// A sign on the outline.
+    /// A sign on the outline, just there.
     pub fn sign(&mut self, at: impl Into<PlanePoint>, sign: Sign, side: Side) {
-        self.items.push(Item::Sign { at: at.into(), sign, side });
+        self.sign_about(at, 0.0, sign, side);
+    }
+
+    /// A sign on a level outline, there or up to `slide` real mm beside it.
+    pub fn sign_about(&mut self, at: impl Into<PlanePoint>, slide: f64, sign: Sign, side: Side) {
+        self.items.push(Item::Sign { at: at.into(), slide, sign, side });
     }
 
     /// A level mark; `level` is real mm above ±0.000.

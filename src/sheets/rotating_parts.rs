@@ -110,8 +110,8 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     let plate = &r.sliding_plate;
     let id = match seen {
         Seen::Front => "take_up",
-        Seen::Side => "take_up.side",
-        Seen::Cut => "take_up.section",
+        Seen::Side => "take_up_side",
+        Seen::Cut => "take_up_section",
     };
     let width = if seen == Seen::Front { 150.0 } else { 90.0 };
     let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height: 190.0 });

@@ -78,6 +78,7 @@ fn drawn<'a>(subject: &Subject<'a>, id: &'static str, body: &PulleyBody) -> Opti
         hub: part("hub")?,
         disc: part("disc")?,
         rim: ["rim", "core"].iter().find_map(|piece| subject.parts.items.iter().find(|p| p.id.starts_with(&format!("{id}.{piece}"))))?,
+        winged: part("wing").is_some(),
         gap: gap(part("disc")?, part("hub")?)?,
         datums: if foot { "A–B" } else { "C–G" },
         letter: if foot { "F" } else { "H" },
@@ -146,8 +147,11 @@ fn limits(subject: &Subject<'_>) -> Table {
             _ => {}
         }
     }
-    let mut t =
-        Table::new("limits", "LIMITS OF SIZE").column("Size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column("Deviations", Align::Right, 36.0);
+    let mut t = Table::new("limits", "LIMITS OF SIZE").column("Basic size", Align::Right, 22.0).column("Class", Align::Left, 14.0).column(
+        "Deviations",
+        Align::Right,
+        36.0,
+    );
     for ((_, fit), size) in &sizes {
         if let (Some(class), Some(limits)) = (fit.class(), fit.limits(*size)) {
             t.row([subject.mm(*size), class.to_string(), deviations(subject, limits)]);

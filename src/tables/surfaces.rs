@@ -9,8 +9,9 @@ use crate::sources::Source;
 /// Ra by use.
 pub const SOURCE: Source = Source::practice("ground seats Ra 0.8, bores and keyway flanks Ra 1.6 and 3.2, turned all over Ra 6.3");
 /// Run-out.
-pub const RUN_OUT: Source =
-    Source::practice("hub seats run true to the bearing seats within IT7 of their diameter, shaft ends within 0.1 mm, rolled rims within 1 in 400");
+pub const RUN_OUT: Source = Source::practice(
+    "hub seats run true to the bearing seats within IT7 of their diameter, shaft ends within 1 in 500 of a usual diameter, rolled rims within 1 in 400",
+);
 
 /// What a surface is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

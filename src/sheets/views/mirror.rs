@@ -54,7 +54,7 @@ fn item(i: Item) -> Item {
         Item::Leader { at, text, side } => Item::Leader { at: over(at), text, side: opt(side) },
         Item::Balloon { at, item, side } => Item::Balloon { at: over(at), item, side: opt(side) },
         Item::Weld { at, weld, side } => Item::Weld { at: over(at), weld, side: opt(side) },
-        Item::Sign { at, sign, side: s } => Item::Sign { at: over(at), sign, side: side(s) },
+        Item::Sign { at, slide, sign, side: s } => Item::Sign { at: over(at), slide, sign, side: side(s) },
         Item::Level { at, level, text, side } => Item::Level { at: over(at), level, text, side: Some(opt(side).unwrap_or(Side::Left)) },
         Item::Flow { from, to, filled } => Item::Flow { from: over(from), to: over(to), filled },
         Item::Cut { letter, from, to, look } => Item::Cut { letter, from: over(from), to: over(to), look: side(look) },

@@ -34,7 +34,7 @@ fn item(i: Item, by: f64) -> Item {
         Item::Leader { at, text, side } => Item::Leader { at: to(at), text, side },
         Item::Balloon { at, item, side } => Item::Balloon { at: to(at), item, side },
         Item::Weld { at, weld, side } => Item::Weld { at: to(at), weld, side },
-        Item::Sign { at, sign, side } => Item::Sign { at: to(at), sign, side },
+        Item::Sign { at, slide, sign, side } => Item::Sign { at: to(at), slide, sign, side },
         Item::Level { at, level, text, side } => Item::Level { at: to(at), level, text, side },
         Item::Flow { from, to: end, filled } => Item::Flow { from: to(from), to: to(end), filled },
         Item::Cut { letter, from, to: end, look } => Item::Cut { letter, from: to(from), to: to(end), look },

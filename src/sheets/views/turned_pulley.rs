@@ -3,6 +3,7 @@
 use super::Look;
 use super::bodies::{Picture, Show};
 use super::turned_shaft::{deviations, fit, near, run_out, texture};
+use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
 use crate::parts::pulleys::rim_run_out;
@@ -25,6 +26,8 @@ pub struct Drawn<'a> {
     pub disc: &'a Part,
     /// Its rim, or the core drum of a winged one; of a spliced one the first piece.
     pub rim: &'a Part,
+    /// Whether it has wings.
+    pub winged: bool,
     /// Gap of its discs before welding, mm.
     pub gap: f64,
     /// Letters of the bearing seats of its shaft.
@@ -46,6 +49,12 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(x, 0.0, 0.0);
     picture.draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
     let (radius, half) = (p.diameter / 2.0, p.face / 2.0);
+    // The edges of wings lie between the planes of this section.
+    if p.winged {
+        for edge in [z - radius, z + radius] {
+            d.line(Pen::Phantom, (-half, edge), (half, edge));
+        }
+    }
     d.centre_line((-half.max((spacing + length) / 2.0), z), (half.max((spacing + length) / 2.0), z));
     d.dimension(Side::Above, format!("{}.face", p.id), (-half, z + radius), (half, z + radius));
     d.dimension(Side::Left, format!("{}.diameter", p.id), (-half, z - radius), (-half, z + radius)).prefix("⌀");
@@ -73,7 +82,7 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let (Some(Shape::Hub { diameter, bore, fit: class, length, keyway }), Some(place)) = (&p.hub.shape, p.hub.placements.last()) else { return Vec::new() };
     let [x, y, z] = place.origin;
     let one = |b: &super::bodies::Piece<'_>| (b.of(&p.hub.id) && near(b.low.y, b.high.y)).then_some(Show::Seen);
-    let scale = ViewScale::Within { width: 60.0, height: 60.0 };
+    let scale = ViewScale::Within { width: 72.0, height: 72.0 };
     let mut front = Draft::new(format!("{}.hub.front", p.id), title).at_scale(scale);
     let picture = Picture::new(subject.machine, Look::Elevation);
     picture.draw(&mut front, one);

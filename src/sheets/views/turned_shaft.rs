@@ -169,7 +169,9 @@ fn diameters(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
         let words = say!("R {radius} in both shoulders, nothing seats on them", radius = say::size(radius, 3));
         d.leader(lie.at(at, s.diameter_at(end) / 2.0), subject.say(words), Side::Right);
     } else {
-        one(format!("{}.diameter", t.key), Side::Left, end, s.diameter());
+        // Beside the end that has no run-out.
+        let (side, face) = if s.holes[0].is_none() { (Side::Right, begin) } else { (Side::Left, end) };
+        one(format!("{}.diameter", t.key), side, face, s.diameter());
     }
 }
 
@@ -191,25 +193,29 @@ fn ways(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     d.cutting_plane(t.letter, lie.at(at, -s.diameter_at(at) / 2.0), lie.at(at, s.diameter_at(at) / 2.0), Side::Left);
 }
 
-/// Texture of every seat, run-out of hub seats, bearing seats as datums.
+/// Texture of every length of one diameter, run-out of hub seats, bearing seats as datums.
 fn zones(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     let (s, lie) = (t.shaft, Lie::of(t));
     let [begin, end] = s.ends();
     let datums = t.datums.join("–");
     let mut letters = t.datums.iter();
-    for z in s.zones.iter().rev() {
+    for seat in &s.seats {
+        let (middle, room) = (seat.from.midpoint(seat.to), (seat.to - seat.from) / 2.0 - s.chamfer);
+        d.sign_about(lie.at(middle, seat.diameter / 2.0), room, texture(subject, Use::Seat), Side::Above);
+    }
+    // Datums first: they have the least room.
+    let of = |sits: Sits| s.zones.iter().rev().filter(move |z| z.sits == sits);
+    for z in of(Sits::Bearing).chain(of(Sits::Hub)) {
         let middle = z.from.midpoint(z.to);
         let (quarter, half) = ((z.to - z.from) / 4.0, s.diameter_at(middle) / 2.0);
         // Toward the nearer end.
         let outward = if middle > (begin + end) / 2.0 { quarter } else { -quarter };
         match z.sits {
             Sits::Bearing => {
-                d.sign(lie.at(middle + outward, half), texture(subject, Use::Seat), Side::Above);
                 let letter = letters.next().copied().unwrap_or_default();
-                d.sign(lie.at(middle + outward, -half), Sign::Datum(letter.into()), Side::Below);
+                d.sign_about(lie.at(middle + outward, -half), 2.0 * quarter, Sign::Datum(letter.into()), Side::Below);
             }
             Sits::Hub => {
-                d.sign(lie.at(middle - outward, half), texture(subject, Use::Seat), Side::Above);
                 if let Some(most) = hub_run_out_mm(2.0 * half) {
                     d.sign(lie.at(middle - outward, -half), run_out(subject, most, datums.clone()), Side::Below);
                 }
@@ -229,7 +235,7 @@ fn ends(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
             Some(hole) => {
                 let reach = 0.62 * hole.depth.max(2.0 * radius);
                 d.detail_circle("X", lie.at(face + inward * 0.45 * hole.depth, 0.0), reach);
-                d.sign(lie.at(face, -0.7 * radius), run_out(subject, END_RUN_OUT_MM, datums.clone()), side);
+                d.sign(lie.at(face, -0.1 * radius), run_out(subject, END_RUN_OUT_MM, datums.clone()), side);
             }
             None => {
                 if let Some(plain) = centre_holes::plain_for_mm(2.0 * radius) {
@@ -301,7 +307,7 @@ pub fn tapped_end(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
         [Some(hole), None] => (hole, begin, 1.0),
         [None, None] => return None,
     };
-    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 80.0, height: 70.0 });
+    let mut d = Draft::new("tapped_end", say!("DETAIL {letter}", letter = say::name("X"))).at_scale(ViewScale::Within { width: 110.0, height: 95.0 });
     let radius = s.diameter_at(face) / 2.0;
     let reach = 1.4 * hole.depth;
     let at = |depth: f64, up: f64| lie.at(face + inward * depth, up);
@@ -322,18 +328,30 @@ pub fn tapped_end(subject: &Subject<'_>, t: &Turned<'_>) -> Option<Draft> {
     }
     let (outer, inner) = if inward < 0.0 { (Side::Left, Side::Right) } else { (Side::Right, Side::Left) };
     d.dimension(outer, format!("{}.sink", t.key), at(0.0, -hole.sink / 2.0), at(0.0, hole.sink / 2.0)).prefix("⌀").decimals(1);
-    d.dimension(inner, format!("{}.tap_drill", t.key), at(hole.depth, -hole.diameter / 2.0), at(hole.depth, hole.diameter / 2.0)).prefix("⌀").decimals(1);
     let metric = hole.thread.starts_with('M');
-    let thread = if metric { format!("{} – 6H", hole.thread) } else { format!("{} UNC-2B", hole.thread) };
-    let thread = match threads::find(hole.thread).and_then(threads::Thread::drill_letter).filter(|_| subject.us()) {
-        Some(letter) => format!("{thread}, {letter}"),
-        None => thread,
+    // An inch thread is its diameter, threads an inch and class.
+    let (sign, class) = match hole.thread.split_once('-') {
+        Some((_, per_inch)) if subject.us() => ("", format!("-{per_inch} UNC-2B")),
+        _ if metric && !subject.us() => ("M", " – 6H".into()),
+        _ => ("⌀", format!(" ({})", hole.thread)),
     };
-    d.leader(at(0.7 * hole.thread_depth, hole.nominal / 2.0), subject.say(say!("{thread} for the motion sensor's target", thread = say::name(thread))), inner);
+    d.dimension(outer, format!("{}.thread", t.key), at(hole.thread_depth, -hole.nominal / 2.0), at(hole.thread_depth, hole.nominal / 2.0))
+        .prefix(sign)
+        .suffix(class);
+    let drill = threads::find(hole.thread).and_then(threads::Thread::drill_letter).filter(|_| subject.us()).map(|letter| format!(" ({letter})"));
+    d.dimension(inner, format!("{}.tap_drill", t.key), at(hole.depth, -hole.diameter / 2.0), at(hole.depth, hole.diameter / 2.0))
+        .prefix("⌀")
+        .suffix(drill.unwrap_or_default())
+        .decimals(1);
     let sink = if metric {
-        say!("centre hole {standard} form D: pilot ⌀{pilot}, countersink 60°", standard = say::name("DIN 332-2"), pilot = say::size(hole.pilot, 1))
+        let standard = say::name("DIN 332-2");
+        say!(
+            "centre hole {standard} form D for the motion sensor's target: pilot ⌀{pilot}, countersink 60°",
+            standard = standard,
+            pilot = say::size(hole.pilot, 1)
+        )
     } else {
-        say!("centre hole: pilot ⌀{pilot}, countersink 60°", pilot = say::size(hole.pilot, 3))
+        say!("centre hole for the motion sensor's target: pilot ⌀{pilot}, countersink 60°", pilot = say::size(hole.pilot, 3))
     };
     d.leader(at(hole.sink_depth() / 2.0, (hole.sink + hole.pilot) / 4.0), subject.say(sink), inner);
     Some(d)

@@ -134,16 +134,19 @@ def parts_list_agrees_with_sheets_and_files(s):
 
 def rotating_parts_have_fits_keyways_and_threads(s):
     """rotating parts: fits and keyways; for the tapped end thread, drill, both depths as dimensions and the centre hole in words"""
-    sheet = s.sheets["rotating"]
-    shown = [sheet.shown(e) for e in sheet.dimensions]
-    said = no(any(re.search(r"Ø.+ (k6|h6|m6|h7|h9)$", t) for t in shown), "no fit") + no("keyway" in sheet.joined, "no keyways")
+    sheets = [sheet for name, sheet in s.sheets.items() if name.startswith("turned")]
+    sheet = sheets[0]
+    shown = [one.shown(e) for one in sheets for e in one.dimensions]
+    joined = " ".join(one.joined for one in sheets)
+    fits = r"Ø[\d.]+\" \+\.\d+/−\.\d+$" if s.inch else r"Ø.+ (k6|h6|m6|h7|h9)$"
+    said = no(any(re.search(fits, t) for t in shown), "no fit") + no("keyway" in joined, "no keyways")
     # A foot as measured may have no such hole; then a rule says so.
     if "motion-sensor" in s.checks["failed"]:
         return said
-    threads = [t for t in shown if re.match(r"M\d+$", t)]
-    named = re.findall(r"\b\d+/\d+-\d+\b", sheet.joined)
-    said += no(threads or named, "no thread") + no(("center" if s.inch else "centre") in sheet.joined and "hole" in sheet.joined, "no centre hole")
-    metric = [float(t[1:]) for t in threads if re.match(r"M\d+$", t)]
+    threads = re.findall(r"\bM\d+(?= – 6H)", joined)
+    named = re.findall(r"\d\"?-\d+ UNC-2B\b", joined)
+    said += no(threads or named, "no thread with its class") + no(("center" if s.inch else "centre") in joined and "hole" in joined, "no centre hole")
+    metric = [float(t[1:]) for t in threads]
     drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"Ø[\d./ ]+\"?$", t)]
     said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")
     depths = [random_sheets.numbers_of(t)[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"[\d./ ]+\"?$", t)]
