@@ -131,7 +131,7 @@ fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place])
         .column("Right edge", Align::Right, 34.0)
         .column("Lower edge", Align::Right, 34.0)
         .column("Upper edge", Align::Right, 34.0)
-        .column("Held by", Align::Left, 20.0);
+        .column("Held by", Align::Left, 26.0);
     for p in own {
         let [left, right, low, high] = [p.across[0], p.across[1], p.up[0], p.up[1]].map(|v| subject.mm(v));
         t.row([places::items(&p.items), subject.said(&p.name), left, right, low, high, subject.say(if p.welded { "weld" } else { "bolts" })]);
