@@ -100,7 +100,8 @@ fn the_scanner_sees_items_and_tables() {
 }
 
 /// Lengths that a sheet reckons itself and dimensions under a name of its own: no feature of the model has them.
-const NAMED_ON_THE_SHEET: &str = "base.anchor.embedment base.anchor.grout base.anchor.projection base.anchor.recess base.anchors base.pad.length \
+const NAMED_ON_THE_SHEET: &str = "assembly.down_edge assembly.far_edge assembly.length assembly.near_edge assembly.up_edge assembly.width \
+    base.anchor.embedment base.anchor.grout base.anchor.projection base.anchor.recess base.anchors base.pad.length \
     bearings.bolts_across bearings.bolts_up bearings.plane_from_wall bend_pulley.neutral_radius bucket.tip_radius casing.top_flange.width clearance.down \
     door[n].mesh_distance door[n].mesh_opening door[n].offset foot_pulley.neutral_radius head_pulley.neutral_radius holes.pitch_x holes.pitch_y \
     holes.x holes.y inlet.down inlet.up opening.height opening.length opening.x opening.y pit.feed_slope_built pit.grating.length pit.rail.knee \

@@ -39,7 +39,7 @@ pub mod zones;
 
 use crate::model::Foot;
 use crate::spec::Spec;
-pub use part::{Defect, Hand, Joint, Kind, Part, Parts, Seal, Weld, centres, piece_of, pieces};
+pub use part::{Defect, Hand, Joint, Kind, Part, Parts, Seal, Seat, Weld, centres, piece_of, pieces};
 use shop::Shop;
 
 /// A family of parts: its name, and what adds its parts to the shop.

@@ -1,8 +1,7 @@
 //! What the shop hands over: parts, joints, welds, seals, and what cannot be made.
 
-use super::flat::FlatPattern;
+use super::flat::{FlatPattern, Stretch};
 use super::placement::Placement;
-use super::seats::Seat;
 use super::shape::{self, Shape};
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::model::frame::ModelPoint;
@@ -227,6 +226,32 @@ impl Defect {
     /// What is wrong, with the item that it is wrong with.
     pub fn said(&self) -> Statement {
         if self.item == 0 { self.what.clone() } else { say!("item {item}: {what}", item = self.item, what = self.what.clone()) }
+    }
+}
+
+/// Where a piece of a plate is set on the marked face of another.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Seat {
+    /// Id of what is set there.
+    pub part: String,
+    /// Which of its pieces, in the order of its placements.
+    pub piece: usize,
+    /// Id of the plate that it is set on.
+    pub on: String,
+    /// Which of that one's pieces.
+    pub on_piece: usize,
+    /// Its edges on the marked face, in that plate's pattern, mm; not cut off at openings.
+    pub outline: Vec<Stretch>,
+}
+
+impl Seat {
+    /// The box of its outline in the model, lowest and highest corner, mm, given the plate that it is set on; `None` for another plate.
+    pub fn reach(&self, on: &Part) -> Option<[[f64; 3]; 2]> {
+        let (flat, place) = on.flat.as_ref().filter(|_| on.id == self.on).zip(on.placements.get(self.on_piece))?;
+        let points = self.outline.iter().flat_map(|s| s.edge().chords(0.2)).flat_map(|c| [c.p0, c.p1]);
+        let points = points.map(|p| place.folded(&flat.bends, on.thickness, p.x, p.y, on.thickness)).map(|p| [p.x, p.y, p.z]);
+        let joined = |a: [[f64; 3]; 2], b: [[f64; 3]; 2]| [[0, 1, 2].map(|i| a[0][i].min(b[0][i])), [0, 1, 2].map(|i| a[1][i].max(b[1][i]))];
+        points.map(|p| [p, p]).reduce(joined)
     }
 }
 

@@ -8,13 +8,12 @@
 use super::flat::{Scribed, Stretch, Tells};
 use super::placement::Placement;
 use super::scribing::Room;
-use super::{Part, Weld};
+use super::{Part, Seat, Weld};
 use crate::geometry::Edge;
 use crate::model::Foot;
 use crate::model::frame::ModelPoint;
 use glam::DVec3;
 use kurbo::Point;
-use serde::Serialize;
 use std::collections::BTreeSet;
 use std::f64::consts::PI;
 
@@ -22,31 +21,6 @@ use std::f64::consts::PI;
 const ON: f64 = 0.05;
 /// Flat stretches of a bent plate shorter than this carry nothing, mm.
 const FLAT: f64 = 1.0;
-
-/// Where a piece of a plate is set on another.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Seat {
-    /// Id of what is set there.
-    pub part: String,
-    /// Which of its pieces, in the order of its placements.
-    pub piece: usize,
-    /// Id of the plate that it is set on.
-    pub on: String,
-    /// Which of that one's pieces.
-    pub on_piece: usize,
-    /// Its edges on the marked face, in that plate's pattern, mm; not cut off at openings.
-    pub outline: Vec<Stretch>,
-}
-
-impl Seat {
-    /// The box of its outline in the model, lowest and highest corner, mm, given the plate that it is set on; `None` for another plate.
-    pub fn reach(&self, on: &Part) -> Option<[[f64; 3]; 2]> {
-        let (flat, place) = on.flat.as_ref().filter(|_| on.id == self.on).zip(on.placements.get(self.on_piece))?;
-        let points = self.outline.iter().flat_map(|s| s.edge().chords(0.2)).flat_map(|c| [c.p0, c.p1]);
-        let points = points.map(|p| vector(place.folded(&flat.bends, on.thickness, p.x, p.y, on.thickness)));
-        points.map(|p| (p, p)).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))).map(|(low, high)| [low.to_array(), high.to_array()])
-    }
-}
 
 const fn vector(p: ModelPoint) -> DVec3 {
     DVec3::new(p.x, p.y, p.z)

@@ -213,4 +213,18 @@ mod tests {
         assert!((pieces.iter().map(|p| p.0.area()).sum::<f64>() - flat.area()).abs() < 1e-6);
         assert!(welds.len() + 1 == pieces.len());
     }
+
+    /// The far plate is the near one turned over: cut at the same places along the machine, pieces counted from the same end.
+    #[test]
+    fn near_and_far_are_cut_alike() {
+        let mut near = FlatPattern::new(Contour::rectangle([0.0, 0.0], [4000.0, 1400.0]));
+        near.open("slot", Contour::upright_slot(2010.0, 300.0, 900.0, 100.0));
+        let far = near.mapped(true, |p| [4000.0 - p[0], p[1]]);
+        let lengths = |flat: &FlatPattern, place: Placement| -> Vec<f64> {
+            split(flat, &[place], 5.0, [3000.0, 1500.0]).unwrap().0.iter().map(|p| p.0.size()[0]).collect()
+        };
+        let (a, b) = (lengths(&near, Placement::near(0.0)), lengths(&far, Placement::far(0.0)));
+        assert!(a.len() == b.len() && a.len() > 1, "{a:?} {b:?}");
+        assert!(a.iter().zip(&b).all(|(a, b)| (a - b).abs() < 1e-9) && (a[0] - a[1]).abs() > 1.0, "{a:?} {b:?}");
+    }
 }

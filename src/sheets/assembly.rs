@@ -20,10 +20,10 @@ use crate::tables::cautions;
 
 /// A wall with the title of its view, the id of its view and the title of its table.
 const WALLS: [(Wall, &str, &str, &str); 4] = [
-    (Wall::Near, "NEAR SIDE, FROM OUTSIDE", "assembly.near", "PLACES, NEAR SIDE"),
-    (Wall::UpEnd, "UP END, FROM OUTSIDE", "assembly.up", "PLACES, UP END"),
-    (Wall::DownEnd, "DOWN END, FROM OUTSIDE", "assembly.down", "PLACES, DOWN END"),
-    (Wall::Far, "FAR SIDE, FROM OUTSIDE", "assembly.far", "PLACES, FAR SIDE"),
+    (Wall::Near, "NEAR SIDE, FROM OUTSIDE", "near_side", "PLACES, NEAR SIDE"),
+    (Wall::UpEnd, "UP END, FROM OUTSIDE", "up_end", "PLACES, UP END"),
+    (Wall::DownEnd, "DOWN END, FROM OUTSIDE", "down_end", "PLACES, DOWN END"),
+    (Wall::Far, "FAR SIDE, FROM OUTSIDE", "far_side", "PLACES, FAR SIDE"),
 ];
 
 /// The sheet.
@@ -131,7 +131,7 @@ fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place])
         .column("Right edge", Align::Right, 34.0)
         .column("Lower edge", Align::Right, 34.0)
         .column("Upper edge", Align::Right, 34.0)
-        .column("Held by", Align::Left, 20.0);
+        .column("Held by", Align::Left, 26.0);
     for p in own {
         let [left, right, low, high] = [p.across[0], p.across[1], p.up[0], p.up[1]].map(|v| subject.mm(v));
         t.row([places::items(&p.items), subject.said(&p.name), left, right, low, high, subject.say(if p.welded { "weld" } else { "bolts" })]);

@@ -18,6 +18,7 @@ pub mod pit_machine;
 pub mod pit_section;
 pub mod plan;
 pub mod plate;
+pub mod scribed;
 pub mod seen;
 pub mod shift;
 pub mod side;

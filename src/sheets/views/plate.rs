@@ -5,13 +5,14 @@
 //! and a hole table from the marked origin. Plates are never mirrored: they are drawn as their
 //! cutting files are.
 
+use super::scribed;
 use crate::lists::cutting;
 use crate::paper::mark::{Align, PlanePoint};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
-use crate::parts::flat::{BendSide, Contour, FlatPattern, Tells};
+use crate::parts::flat::{BendSide, Contour, FlatPattern};
 use crate::parts::hole_table;
 use crate::say;
 use crate::say::{Statement, Value};
@@ -132,7 +133,7 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
     }
     let size = flat.size();
     bends(subject, &mut d, part, flat);
-    scribed(subject, &mut d, part, flat);
+    scribed::draw(subject, &mut d, part, flat);
     if !round {
         d.dimension(Side::Below, key("length"), (0.0, 0.0), (size[0], 0.0)).overall();
         d.dimension(Side::Left, key("height"), (0.0, 0.0), (0.0, size[1])).overall();
@@ -141,7 +142,7 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
         rows(subject, &mut d, part, flat);
     }
     if !round && (!flat.holes.is_empty() || !flat.openings.is_empty() || !flat.scribed.is_empty() || many_corners(flat)) {
-        origin(&mut d, flat);
+        scribed::origin(&mut d, flat);
     }
     if flat.openings.len() == 1
         && let Some(o) = flat.openings.first()
@@ -150,47 +151,6 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
         only_opening(&mut d, key, &o.contour);
     }
     d
-}
-
-/// The origin of all figures, at the lower left of the outline's box. Where the plate has no corner there, lines lead to the
-/// edges that it lies in line with.
-fn origin(d: &mut Draft, flat: &FlatPattern) {
-    d.origin((0.0, 0.0));
-    let edges = flat.outer.edges();
-    let first = |across: usize| {
-        let on = edges.iter().flat_map(|e| [e.start(), e.end()]).map(|p| [p.x, p.y]).filter(|p| p[1 - across].abs() < 0.01);
-        on.map(|p| p[across]).reduce(f64::min).filter(|v| *v > 0.01)
-    };
-    if let Some(x) = first(0) {
-        d.line(Pen::Phantom, (0.0, 0.0), (x, 0.0));
-    }
-    if let Some(y) = first(1) {
-        d.line(Pen::Phantom, (0.0, 0.0), (0.0, y));
-    }
-}
-
-/// Scribed lines: outlines of parts with their item numbers, axes with their distance from the origin.
-fn scribed(subject: &Subject<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
-    let key = |what: &str| format!("part.{}.{what}", part.id);
-    for s in &flat.scribed {
-        d.stroke(if matches!(s.tells, Tells::Item(_)) { Pen::FineEdge } else { Pen::Centre }, cutting::stretch(&s.line));
-    }
-    let first = |tells: Tells| flat.scribed.iter().find(|s| s.tells == tells).map(|s| s.line);
-    if let Some(axis) = first(Tells::ShaftAxis).filter(|l| (l.from[0] - l.to[0]).abs() < 0.01) {
-        d.dimension(Side::Above, key("shaft_axis"), (0.0, 0.0), (axis.from[0], axis.from[1].max(axis.to[1])));
-    }
-    if let Some(axis) = first(Tells::LowestShaft) {
-        d.dimension(Side::Right, key("lowest_shaft"), (flat.size()[0], 0.0), (axis.from[0].max(axis.to[0]), axis.from[1]));
-    }
-    for seat in subject.parts.seats.iter().filter(|s| s.on == part.id && s.on_piece == 0) {
-        let Some(item) = subject.parts.part(&seat.part).map(|p| p.item) else { continue };
-        let bounds = seat.outline.iter().map(|s| s.edge().bounds()).reduce(|a, b| a.union(b)).unwrap_or_default().inflate(0.1, 0.1);
-        let own = flat.scribed.iter().filter(|s| s.tells == Tells::Item(item)).map(|s| s.line.edge()).filter(|e| bounds.contains(e.middle()));
-        // Beside its longest line.
-        if let Some(longest) = own.max_by(|a, b| a.length().total_cmp(&b.length())) {
-            d.tag(longest.middle(), 0.0, item.to_string());
-        }
-    }
 }
 
 /// Bending lines with their places and words, and what is rolled.
