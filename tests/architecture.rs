@@ -304,14 +304,14 @@ fn every_lint_exception_has_a_reason() {
 const PART_PENS: [&str; 6] = ["Edge", "FineEdge", "Hidden", "Phantom", "Bucket", "Belt"];
 
 /// Where sheets use these pens themselves, how often, and for what: nothing that has a body. What has one is drawn by `Picture`.
-const DRAWN_BY_HAND: [(&str, usize, &str); 15] = [
+const DRAWN_BY_HAND: [(&str, usize, &str); 17] = [
+    ("assembly.rs", 1, "the level of the base's underside"),
     ("belt_path.rs", 7, "tags of tangent points, head pulley and belt on it (neighbours), curves"),
     ("openings.rs", 4, "the mesh's texture where the leaf is broken away, the nearest moving part"),
     ("pit.rs", 3, "the feed's chute, a neighbour"),
     ("pit_details.rs", 18, "concrete, anchor, grating, rails, cover: the civil engineer's"),
     ("pit_plan.rs", 9, "concrete, stair or ladder, space for the shaft"),
     ("pit_tables.rs", 2, "sketch of the signs of loads"),
-    ("rotating_parts.rs", 7, "the tapped end as its thread is made"),
     ("views/bodies.rs", 7, "the bodies"),
     ("views/chart.rs", 3, "axes of diagrams"),
     ("views/elevation.rs", 4, "trunking above the flange (a neighbour), break lines"),
@@ -319,7 +319,9 @@ const DRAWN_BY_HAND: [(&str, usize, &str); 15] = [
     ("views/pit_machine.rs", 1, "holes for anchors in the concrete"),
     ("views/pit_section.rs", 12, "concrete, rails, stairs, ladders"),
     ("views/plate.rs", 3, "flat patterns of the cutting files"),
+    ("views/scribed.rs", 3, "lines scribed on a flat pattern, its axes"),
     ("views/side.rs", 2, "trunking above the flange, a neighbour"),
+    ("views/turned_shaft.rs", 3, "threads by convention (ISO 6410) on the bodies that have them smooth"),
 ];
 
 /// How often a text names a pen of parts.

@@ -6,9 +6,10 @@
 //! A rigid base on four pads is assumed. Wind, earthquake, pipes and platforms are not covered.
 
 use super::assumed::HORIZONTAL_SHARE;
-use super::masses::{MassAt, Masses, sum};
+use super::masses::Masses;
 use super::path::Path;
 use super::tension::Tension;
+use super::weights::{MassAt, sum};
 use super::{Group, Quantity};
 use crate::model::Foot;
 use crate::say;

@@ -8,7 +8,7 @@ use super::assumed::{BEARING_MASS, CASING_EXTRA, DRIVE_MASS, HEAD_EXTRA, RUNNING
 use super::capacity::Capacity;
 use super::path::Path;
 use super::section::{FreeSpace, Surface};
-use super::weights::Weights;
+use super::weights::{MassAt, NONE, Weights, sum};
 use crate::formulas::power::lift_kw;
 use crate::model::Foot;
 use crate::sources::Source;
@@ -24,17 +24,6 @@ pub const BEARINGS: Source = Source::practice("estimate from the bore; the maker
 pub const ABOVE: Source = Source::practice("estimate from plate, pulley and power; the supplier's mass must take its place");
 /// Product.
 pub const PRODUCT: Source = Source::physics("volume x bulk density; line load x lift");
-
-/// A mass and where it acts, in the frame of the model.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct MassAt {
-    /// kg.
-    pub kg: f64,
-    /// Along the machine, mm from the foot shaft's vertical.
-    pub x_mm: f64,
-    /// Across the machine, mm from the belt's middle.
-    pub y_mm: f64,
-}
 
 /// Masses.
 #[derive(Debug, Clone, PartialEq)]
@@ -199,13 +188,4 @@ impl Masses {
             PRODUCT,
         );
     }
-}
-
-/// Nothing.
-pub(super) const NONE: MassAt = MassAt { kg: 0.0, x_mm: 0.0, y_mm: 0.0 };
-
-/// Masses at their common centre.
-pub fn sum(all: impl IntoIterator<Item = MassAt>) -> MassAt {
-    let total = all.into_iter().fold(NONE, |t, m| MassAt { kg: t.kg + m.kg, x_mm: t.x_mm + m.kg * m.x_mm, y_mm: t.y_mm + m.kg * m.y_mm });
-    if total.kg > 0.0 { MassAt { kg: total.kg, x_mm: total.x_mm / total.kg, y_mm: total.y_mm / total.kg } } else { NONE }
 }

@@ -186,7 +186,7 @@ fn statics_close() {
         let case = r.loads.case("on_foot_empty").unwrap();
         let m = &r.masses;
         let g = 9.80665e-3;
-        let belt = masses::MassAt { kg: m.belt_kg, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
+        let belt = weights::MassAt { kg: m.belt_kg, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
         let parts = [m.casing, m.inlets, m.pocket, m.foot_pulley_set, m.take_up, m.bend_pulley_set, m.trunk, m.head, belt];
         let moment: f64 = parts.iter().map(|p| p.kg * g * p.x_mm).sum();
         let carried: f64 = case.pads.iter().zip(&foot.base.pads).map(|(l, p)| l.vertical_kn * p.anchor.x).sum();

@@ -3,9 +3,19 @@
 //! In: the parts. Out: kg, mm of the model. A part whose mass only its maker knows counts nothing here. Bolts have no place of
 //! their own; they are counted with the casing.
 
-use super::masses::{MassAt, NONE, sum};
 use crate::machine::moves::{Moves, of_part};
 use crate::parts::{Part, Parts, centres};
+
+/// A mass and where it acts, in the frame of the model.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MassAt {
+    /// kg.
+    pub kg: f64,
+    /// Along the machine, mm from the foot shaft's vertical.
+    pub x_mm: f64,
+    /// Across the machine, mm from the belt's middle.
+    pub y_mm: f64,
+}
 
 /// Masses of the parts by group.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -83,4 +93,13 @@ fn mass_at(part: &Part) -> MassAt {
     let places = centres(part);
     let middle = |axis: usize| if places.is_empty() { 0.0 } else { places.iter().map(|c| c[axis]).sum::<f64>() / places.len() as f64 };
     MassAt { kg, x_mm: middle(0), y_mm: middle(1) }
+}
+
+/// Nothing.
+pub(super) const NONE: MassAt = MassAt { kg: 0.0, x_mm: 0.0, y_mm: 0.0 };
+
+/// Masses at their common centre.
+pub fn sum(all: impl IntoIterator<Item = MassAt>) -> MassAt {
+    let total = all.into_iter().fold(NONE, |t, m| MassAt { kg: t.kg + m.kg, x_mm: t.x_mm + m.kg * m.x_mm, y_mm: t.y_mm + m.kg * m.y_mm });
+    if total.kg > 0.0 { MassAt { kg: total.kg, x_mm: total.x_mm / total.kg, y_mm: total.y_mm / total.kg } } else { NONE }
 }

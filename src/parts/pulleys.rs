@@ -137,7 +137,8 @@ fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
     let reach = (p.body.radius().powi(2) - (thickness / 2.0).powi(2)).sqrt() - core;
     let mut places = Vec::new();
     for i in 0..WINGS {
-        let a = TAU * i as f64 / WINGS as f64;
+        // One stands at the top and one at the bottom, where sections show the diameter.
+        let a = TAU * (0.25 + i as f64 / WINGS as f64);
         let (cos, sin) = (a.cos(), a.sin());
         let out = [cos, 0.0, sin];
         let side = [-sin, 0.0, cos];

@@ -54,6 +54,9 @@ impl Wall {
     }
 }
 
+/// Least length of plates between the flanges, mm (common practice, no source).
+const SHORTEST: f64 = 80.0;
+
 fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let (t, tf) = (shop.foot.casing.plate, shop.frame_thickness());
     let up = inlet.side == FeedSide::Up;
@@ -64,20 +67,8 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let gasket = gasket(shop.spec);
     let thick = throats::ring_thickness(shop, inlet.flange);
     let (from, run) = (gasket + tf, whole - gasket - tf - thick);
-    if run < 80.0 {
-        let least = gasket + tf + thick + 80.0;
-        let transition = of_side("the up-side transition", "the down-side transition");
-        shop.defect(
-            base,
-            format!("inlet.{key}.from_length"),
-            say!(
-                "{transition} is too short for its flanges; give {key} at least {least}",
-                transition = transition,
-                key = name(format!("inlet.{key}.from_length")),
-                least = amount(least, Unit::Mm, 0),
-            ),
-        );
-        return;
+    if run < SHORTEST {
+        return too_short(shop, inlet, base, gasket + tf + thick + SHORTEST);
     }
     let a = (inlet.width, Extent::new(inlet.flange_sill, inlet.flange_sill + inlet.opening.size()));
     let b = (tr.width, tr.opening);
@@ -135,6 +126,22 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     }
     let hips = 2.0 * (floor.length + roof.length);
     joined(shop, inlet, tr, (bolt, &outer_holes), hips);
+}
+
+/// Says that a transition has to be at least this long, mm.
+fn too_short(shop: &mut Shop, inlet: &InletBody, item: u32, least: f64) {
+    let key = format!("inlet.{}.from_length", inlet.side.key());
+    let transition = throats::of_side(inlet.side, "the up-side transition", "the down-side transition");
+    shop.defect(
+        item,
+        key.clone(),
+        say!(
+            "{transition} is too short for its flanges; give {key} at least {least}",
+            transition = transition,
+            key = name(key),
+            least = amount(least, Unit::Mm, 0),
+        ),
+    );
 }
 
 /// Bolts to the spout, seal and seams of a transition whose corners are `hips` mm long together.

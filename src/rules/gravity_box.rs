@@ -48,8 +48,14 @@ mod tests {
 
     #[test]
     fn weights_in_the_box() {
-        let gravity =
-            [("take_up.kind", "\"gravity\""), ("take_up.weights", "\"800 kg\""), ("take_up.box_length", "\"512 mm\""), ("take_up.box_width", "\"412 mm\"")];
+        let gravity = [
+            ("take_up.kind", "\"gravity\""),
+            ("take_up.weights", "\"800 kg\""),
+            ("take_up.box_length", "\"512 mm\""),
+            ("take_up.box_width", "\"412 mm\""),
+            // The drawn box grows with its height; a given mass keeps the need still.
+            ("take_up.frame_mass", "\"60 kg\""),
+        ];
         let with = |height: &str| worst(&RULE, &[&gravity[..], &[("take_up.box_height", height)]].concat());
         assert_eq!(worst(&RULE, &[]), None);
         // 400 kg in each at 5000 kg/m³ are 0.08 m³: 400 mm high on 0.2 m², and a bottom of 6 mm.

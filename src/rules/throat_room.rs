@@ -121,13 +121,13 @@ mod tests {
     use super::*;
     use crate::rules::trial::{LARGE, SMALL, findings_of, mended, proposed, worst};
 
-    /// On an upright plate the floor of a throat of reach L and slope α is (L − 8 of flange) / cos α − 5 of plate × tan α long.
+    /// On an upright plate the floor of a throat of reach L and slope α is (L − 12 of flange) / cos α − 5 of plate × tan α long.
     #[test]
     fn length_on_an_upright_plate() {
         let steep = ("inlet.up.slope", "\"60 deg\"");
         let found = findings_of(&RULE, SMALL, &[steep, ("inlet.up.reach", "\"100 mm\"")]);
         let cos = 60f64.to_radians().cos();
-        assert!((found[0].value.unwrap().value - ((100.0 - 8.0) / cos - 5.0 * 60f64.to_radians().tan())).abs() < 1e-6, "{found:#?}");
+        assert!((found[0].value.unwrap().value - ((100.0 - 12.0) / cos - 5.0 * 60f64.to_radians().tan())).abs() < 1e-6, "{found:#?}");
         assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
     }
 

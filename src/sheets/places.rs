@@ -11,6 +11,7 @@ use crate::machine::Material;
 use crate::machine::moves::Moves;
 use crate::paper::mark::PlanePoint;
 use crate::parts::seats::Welded;
+use crate::parts::shape::Shape;
 use crate::parts::{Part, Seat};
 use crate::say::Statement;
 use crate::solid::project::View;
@@ -109,6 +110,10 @@ pub fn places(subject: &Subject<'_>) -> Vec<Place> {
 fn of_piece(subject: &Subject<'_>, piece: &Piece<'_>, index: usize, all: &mut Vec<Place>) {
     let id = piece.body.id.as_str();
     let Some(part) = subject.parts.part(id) else { return };
+    // A gasket lies where its flange is.
+    if matches!(part.shape, Some(Shape::Gasket(_))) {
+        return;
+    }
     let opening = subject.foot.openings.iter().find(|o| piece.of(&o.id));
     // What closes an opening stands on its frame.
     if opening.is_some() && !id.ends_with(".frame") {

@@ -11,7 +11,7 @@ use std::f64::consts::TAU;
 
 /// Widest gap that a fillet bridges as if there were none, mm (ISO 5817 level C bridges 2 mm at most, from memory; plates drawn
 /// to size stand closer).
-pub const GAP: f64 = 1.0;
+pub const GAP: f64 = 1.6;
 /// Distance of the points along an edge, mm.
 const PITCH: f64 = 5.0;
 /// Two points closer than this are one, mm.

@@ -3,7 +3,6 @@
 use super::Look;
 use super::bodies::{Picture, Show};
 use super::turned_shaft::{deviations, fit, near, run_out, texture};
-use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
 use crate::parts::pulleys::rim_run_out;
@@ -49,12 +48,6 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(x, 0.0, 0.0);
     picture.draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
     let (radius, half) = (p.diameter / 2.0, p.face / 2.0);
-    // The edges of wings lie between the planes of this section.
-    if p.winged {
-        for edge in [z - radius, z + radius] {
-            d.line(Pen::Phantom, (-half, edge), (half, edge));
-        }
-    }
     d.centre_line((-half.max((spacing + length) / 2.0), z), (half.max((spacing + length) / 2.0), z));
     d.dimension(Side::Above, format!("{}.face", p.id), (-half, z + radius), (half, z + radius));
     d.dimension(Side::Left, format!("{}.diameter", p.id), (-half, z - radius), (-half, z + radius)).prefix("⌀");
@@ -120,6 +113,6 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
         .prefix("⌀")
         .suffix(fit(subject, *class, *bore))
         .toleranced();
-    side.sign((middle - half * 0.5, z - r), texture(subject, Use::Bore), Side::Above);
+    side.sign_about((middle, z - r), half * 0.8, texture(subject, Use::Bore), Side::Above);
     vec![front, side]
 }

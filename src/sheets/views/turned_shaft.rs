@@ -133,8 +133,8 @@ fn lengths(d: &mut Draft, t: &Turned<'_>) {
     let [begin, end] = s.ends();
     let low = |along: f64| lie.at(along, -s.diameter_at(along) / 2.0);
     let datum = low(end);
-    for z in &s.zones {
-        d.dimension(Side::Below, format!("{}.zone", t.key), low(z.to), low(z.from)).chain(format!("{}.zones", t.key));
+    for (i, z) in s.zones.iter().enumerate() {
+        d.dimension(Side::Below, format!("{}.zone[{}]", t.key, i + 1), low(z.to), low(z.from)).chain(format!("{}.zones", t.key));
     }
     let mut seen = 0;
     for z in s.zones.iter().rev() {
