@@ -65,18 +65,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let thick = throats::ring_thickness(shop, inlet.flange);
     let (from, run) = (gasket + tf, whole - gasket - tf - thick);
     if run < 80.0 {
-        let least = gasket + tf + thick + 80.0;
-        let transition = of_side("the up-side transition", "the down-side transition");
-        shop.defect(
-            base,
-            format!("inlet.{key}.from_length"),
-            say!(
-                "{transition} is too short for its flanges; give {key} at least {least}",
-                transition = transition,
-                key = name(format!("inlet.{key}.from_length")),
-                least = amount(least, Unit::Mm, 0),
-            ),
-        );
+        too_short(shop, inlet, base, gasket + tf + thick + 80.0);
         return;
     }
     let a = (inlet.width, Extent::new(inlet.flange_sill, inlet.flange_sill + inlet.opening.size()));
@@ -135,6 +124,21 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     }
     let hips = 2.0 * (floor.length + roof.length);
     joined(shop, inlet, tr, (bolt, &outer_holes), hips);
+}
+
+/// A transition that has no room for its flanges.
+fn too_short(shop: &mut Shop, inlet: &InletBody, item: u32, least: f64) {
+    let key = inlet.side.key();
+    shop.defect(
+        item,
+        format!("inlet.{key}.from_length"),
+        say!(
+            "{transition} is too short for its flanges; give {key} at least {least}",
+            transition = throats::of_side(inlet.side, "the up-side transition", "the down-side transition"),
+            key = name(format!("inlet.{key}.from_length")),
+            least = amount(least, Unit::Mm, 0),
+        ),
+    );
 }
 
 /// Bolts to the spout, seal and seams of a transition whose corners are `hips` mm long together.
