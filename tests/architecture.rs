@@ -300,6 +300,52 @@ fn every_lint_exception_has_a_reason() {
     assert!(bare.is_empty(), "{}", bare.join("\n"));
 }
 
+/// Pens that a part of the machine is drawn with, as they are written.
+const PART_PENS: [&str; 6] = ["Edge", "FineEdge", "Hidden", "Phantom", "Bucket", "Belt"];
+
+/// Where sheets use these pens themselves, how often, and for what: nothing that has a body. What has one is drawn by `Picture`.
+const DRAWN_BY_HAND: [(&str, usize, &str); 15] = [
+    ("belt_path.rs", 7, "tags of tangent points, head pulley and belt on it (neighbours), curves"),
+    ("openings.rs", 4, "the mesh's texture where the leaf is broken away, the nearest moving part"),
+    ("pit.rs", 3, "the feed's chute, a neighbour"),
+    ("pit_details.rs", 18, "concrete, anchor, grating, rails, cover: the civil engineer's"),
+    ("pit_plan.rs", 9, "concrete, stair or ladder, space for the shaft"),
+    ("pit_tables.rs", 2, "sketch of the signs of loads"),
+    ("rotating_parts.rs", 7, "the tapped end as its thread is made"),
+    ("views/bodies.rs", 7, "the bodies"),
+    ("views/chart.rs", 3, "axes of diagrams"),
+    ("views/elevation.rs", 4, "trunking above the flange (a neighbour), break lines"),
+    ("views/pit_fittings.rs", 9, "landing, hatch, rail, sleeves: the civil engineer's"),
+    ("views/pit_machine.rs", 1, "holes for anchors in the concrete"),
+    ("views/pit_section.rs", 12, "concrete, rails, stairs, ladders"),
+    ("views/plate.rs", 3, "flat patterns of the cutting files"),
+    ("views/side.rs", 2, "trunking above the flange, a neighbour"),
+];
+
+/// How often a text names a pen of parts.
+fn part_pens(code: &str) -> usize {
+    let word = |rest: &str| rest.chars().take_while(char::is_ascii_alphanumeric).collect::<String>();
+    code.match_indices("Pen::").filter(|(at, _)| PART_PENS.contains(&word(&code[at + 5..]).as_str())).count()
+}
+
+/// No view draws a part of the machine by numbers of its own: a new line in one of these pens has to be a body, or to be
+/// written down above with what it is.
+#[test]
+fn sheets_draw_parts_from_bodies() {
+    let sheets = source().join("sheets");
+    let found: BTreeSet<(String, usize)> = rust_files(&sheets)
+        .iter()
+        .filter(|p| ships(p))
+        .map(|p| (p.strip_prefix(&sheets).unwrap().to_str().unwrap().to_string(), part_pens(&code_of(&fs::read_to_string(p).unwrap()))))
+        .filter(|(_, count)| *count > 0)
+        .collect();
+    let listed: BTreeSet<(String, usize)> = DRAWN_BY_HAND.iter().map(|(file, count, _)| ((*file).to_string(), *count)).collect();
+    let more: Vec<_> = found.difference(&listed).collect();
+    let gone: Vec<_> = listed.difference(&found).collect();
+    assert!(more.is_empty() && gone.is_empty(), "drawn by hand {more:?}, written down {gone:?}: draw bodies, or say what it is");
+    assert_eq!(part_pens("d.line(Pen::Edge, a); d.circle(Pen::FineEdge, b); d.line(Pen::Centre, c); Pen::EdgeOfNothing"), 2);
+}
+
 #[test]
 fn no_file_is_too_long() {
     let long: Vec<String> = rust_files(&source())

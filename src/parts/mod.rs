@@ -5,6 +5,7 @@
 //! model. What cannot be made as the spec asks is left out and reported as a [`Defect`], never bent
 //! into shape. No strength is judged here; weld sizes and bolt rows are common practice.
 
+pub mod bearing_shape;
 pub mod bolts;
 pub mod bottom;
 pub mod doors;

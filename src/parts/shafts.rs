@@ -1,16 +1,16 @@
 //! Shafts with their seats, keyways and tapped ends, and the bearings they run in.
 
 use super::Kind;
+use super::bearing_shape;
 use super::placement::Placement;
 use super::pulleys::{self, hub_length};
-use super::shape::{EndHole, Keyway, Mount, Seat, Shaft, Shape, Unit};
+use super::shape::{EndHole, Keyway, Seat, Shaft, Shape};
 use super::shop::{Fitting, Form, Shop};
 use super::take_up;
 use crate::say;
 use crate::say::{Statement, amount, n, name, size};
 use crate::sizing::bearing_unit::BearingUnit;
 use crate::spec::rotating::{BearingKind, TappedEnd};
-use crate::tables::housings;
 use crate::tables::keyways::{self, Key, Standard};
 use crate::tables::threads::{self, Series};
 use crate::units::Unit as Measure;
@@ -119,28 +119,7 @@ fn unit_form(unit: &BearingUnit, bore: f64, [plane, face]: [f64; 2], at: [f64; 3
     if unit.depth <= 0.0 {
         return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
     }
-    Form::Shaped(Shape::Unit(unit_shape(unit, bore)), None, unit_places(unit, plane, face, at))
-}
-
-/// The envelope of a bearing unit.
-fn unit_shape(unit: &BearingUnit, bore: f64) -> Unit {
-    let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
-    let (mount, size) = match (unit.kind, base) {
-        // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
-        (BearingKind::PillowBlock, Some(block)) => (Mount::Base, [block.height_mm, unit.up]),
-        (BearingKind::PillowBlock, None) => (Mount::Base, [unit.across, unit.up]),
-        (BearingKind::TwoBoltFlange, _) => (Mount::Oval, [unit.across, unit.up]),
-        (BearingKind::FourBoltFlange | BearingKind::TakeUpFrame, _) => (Mount::Square, [unit.across, unit.up]),
-    };
-    let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
-    // A take-up frame is held in guides that are bolted on beside it.
-    let holes = if unit.kind == BearingKind::TakeUpFrame { Vec::new() } else { unit.bolts.clone() };
-    Unit { mount, size, depth: unit.depth, height, bore, holes, hole: unit.bolt_hole }
-}
-
-/// What the bolts of a bearing unit go through in it, mm.
-pub fn unit_seat(unit: &BearingUnit) -> f64 {
-    unit_shape(unit, 0.0).seat()
+    Form::Shaped(Shape::Unit(bearing_shape::unit(unit, bore)), None, unit_places(unit, plane, face, at))
 }
 
 /// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their

@@ -8,7 +8,7 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
-use super::{Hand, Kind, shafts, weight_box};
+use super::{Hand, Kind, bearing_shape, weight_box};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -147,7 +147,7 @@ fn sliding_plate(shop: &mut Shop) {
             "foot bearing",
             b,
             2 * r.unit.bolts.len(),
-            shafts::unit_seat(&r.unit) + plate.thickness,
+            bearing_shape::seat(&r.unit) + plate.thickness,
             Held::Tapped,
         );
     }
@@ -221,7 +221,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, low - half], [reach, low + half]));
     if let Some(b) = bolt {
         flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
-        shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + shafts::unit_seat(&r.unit), Held::Nut);
+        shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + bearing_shape::seat(&r.unit), Held::Nut);
     }
     let x = -block.centre_height_mm;
     let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
@@ -482,7 +482,7 @@ fn bend(shop: &mut Shop) {
             "bend pulley bearing",
             bolt,
             2 * holes.len(),
-            foot.casing.plate + t + shafts::unit_seat(&bend_unit(shop)),
+            foot.casing.plate + t + bearing_shape::seat(&bend_unit(shop)),
             Held::Nut,
         );
     }

@@ -65,18 +65,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let thick = throats::ring_thickness(shop, inlet.flange);
     let (from, run) = (gasket + tf, whole - gasket - tf - thick);
     if run < 80.0 {
-        let least = gasket + tf + thick + 80.0;
-        let transition = of_side("the up-side transition", "the down-side transition");
-        shop.defect(
-            base,
-            format!("inlet.{key}.from_length"),
-            say!(
-                "{transition} is too short for its flanges; give {key} at least {least}",
-                transition = transition,
-                key = name(format!("inlet.{key}.from_length")),
-                least = amount(least, Unit::Mm, 0),
-            ),
-        );
+        too_short(shop, inlet, base, gasket + tf + thick + 80.0);
         return;
     }
     let a = (inlet.width, Extent::new(inlet.flange_sill, inlet.flange_sill + inlet.opening.size()));
@@ -124,8 +113,8 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let feature = format!("inlet.{key}.from_width");
     let inner = throats::flange(shop, inlet.flange, a, Ring::Clear, [&feature, &format!("{key}-side inlet flange")]);
     let outer = throats::flange(shop, inlet.flange, b, Ring::Tapped, [&feature, &format!("{key}-side spout flange")]);
-    let (Some((inner, _, _)), Some((outer, bolt, bolts))) = (inner, outer) else { return };
-    let holes: Vec<Xy> = outer.holes.iter().map(|h| h.at).collect();
+    let (Some((inner, _, _)), Some((outer, bolt, _))) = (inner, outer) else { return };
+    let outer_holes: Vec<Xy> = outer.holes.iter().map(|h| h.at).collect();
     let upright = |back: f64| if up { Placement::up_end(back) } else { Placement::down_end(back) };
     add("inner_flange", "transition inner flange", "TRFI", tf, inner, vec![upright(inlet.flange_face + out * gasket)], "bolt ring of the throat's flange");
     add("outer_flange", "transition outer flange", "TRFO", thick, outer, vec![upright(tr.face - out * thick)], "bolt ring for the spout's flange, tapped");
@@ -134,20 +123,37 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         shop.plate(Draft { item, id: &id, code, name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
     }
     let hips = 2.0 * (floor.length + roof.length);
-    joined(shop, inlet, tr, (bolt, bolts), hips);
-    let bed =
-        goods::Bed { frame: goods::strip_round(shop, b, throats::bolt_line(shop, inlet.flange)), corner: 0.0, holes: &holes, bolt, place: upright(tr.face) };
-    let name = Statement::all(vec![of_side("up-side transition to the spout", "down-side transition to the spout"), say!("gasket")]);
-    goods::sheet_gasket(shop, base + 7, &format!("{assembly}.strip"), name, &bed, &feature);
+    joined(shop, inlet, tr, (bolt, &outer_holes), hips);
+}
+
+/// A transition that has no room for its flanges.
+fn too_short(shop: &mut Shop, inlet: &InletBody, item: u32, least: f64) {
+    let key = inlet.side.key();
+    shop.defect(
+        item,
+        format!("inlet.{key}.from_length"),
+        say!(
+            "{transition} is too short for its flanges; give {key} at least {least}",
+            transition = throats::of_side(inlet.side, "the up-side transition", "the down-side transition"),
+            key = name(format!("inlet.{key}.from_length")),
+            least = amount(least, Unit::Mm, 0),
+        ),
+    );
 }
 
 /// Bolts to the spout, seal and seams of a transition whose corners are `hips` mm long together.
-fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, bolts): (&Thread, usize), hips: f64) {
+fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, holes): (&Thread, &[Xy]), hips: f64) {
     let (t, tf, gasket) = (shop.foot.casing.plate, shop.frame_thickness(), gasket(shop.spec));
     let key = inlet.side.key();
     let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
     let to_spout = || of_side("up-side transition to the spout", "down-side transition to the spout");
-    shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, bolts, tf + gasket + throats::ring_thickness(shop, inlet.flange), Held::Tapped);
+    shop.joint(to_spout(), &format!("{key}-side spout flange"), bolt, holes.len(), tf + gasket + throats::ring_thickness(shop, inlet.flange), Held::Tapped);
+    let frame = goods::strip_round(shop, (tr.width, tr.opening), throats::bolt_line(shop, inlet.flange));
+    let up = inlet.side == FeedSide::Up;
+    let place = if up { Placement::up_end(tr.face) } else { Placement::down_end(tr.face) };
+    let named = Statement::all(vec![to_spout(), say!("gasket")]);
+    let bed = goods::Bed { frame, corner: 0.0, holes, bolt, place };
+    goods::sheet_gasket(shop, if up { 212 } else { 232 }, &format!("transition.{key}.strip"), named, &bed, &format!("inlet.{key}.from_width"));
     let [roof, floor, cheek, flanges, flange] = ["roof", "floor", "cheek", "inner_flange", "outer_flange"].map(|piece| format!("transition.{key}.{piece}"));
     shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), [&[&roof, &floor], &[&cheek]], hips, t, true);
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");

@@ -4,7 +4,7 @@
 //! Foot and head are drawn true to scale and broken off between; lengths across the break stand in the table.
 
 use super::Subject;
-use super::views::bodies::{BOLT_HOLES, Picture, Show};
+use super::views::bodies::{BOLT_HOLES, Picture, Show, WITH_SHAFT};
 use super::views::chart::{Axis, Chart, Curve};
 use super::views::{Look, elevation, outline};
 use crate::analysis::path::PathAt;
@@ -68,7 +68,7 @@ fn foot_view(subject: &Subject<'_>) -> Draft {
     within.cut_at(0.0, 0.0, 0.0).draw(&mut d, |p| p.of_any(&inside).then_some(Show::Seen));
     // Not cut, so that its neutral line is seen in it.
     within.draw(&mut d, |p| p.of("belt").then_some(Show::Seen));
-    picture.phantom(foot.rotating.travel).draw(&mut d, |p| p.of("belt").then_some(Show::Seen));
+    picture.phantom(foot.rotating.travel).draw(&mut d, |p| (p.of_any(&WITH_SHAFT) || p.of("belt")).then_some(Show::Seen));
     let vertices = outline::neutral_line(&foot.belt.lowest, top);
     d.stroke(Pen::Centre, Shape::Polyline { vertices, closed: false });
     d.centre_cross(low, foot.tip_radius);
@@ -129,7 +129,7 @@ fn buckets(subject: &Subject<'_>) -> Option<Draft> {
     Picture::new(subject.machine, Look::Elevation)
         .cut_at(0.0, y, 0.0)
         .within(window)
-        .draw(&mut d, |p| (p.low.x > 0.0 && p.of_any(&["belt", "belt_joint", "bucket", "bucket_bolt", "bucket_nut"])).then_some(Show::Seen));
+        .draw(&mut d, |p| (p.of("belt") || p.low.x > 0.0 && p.of_any(&["belt_joint", "bucket", "bucket_bolt", "bucket_nut"])).then_some(Show::Seen));
     for z in [z, z + b.spacing] {
         d.centre_line((face - 2.0 * t, z), (face + t + b.projection * 0.2, z));
     }

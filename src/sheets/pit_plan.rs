@@ -7,7 +7,6 @@ use super::hold::dimension;
 use super::views::{Look, pit_fittings, pit_machine, pit_section as section};
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
-use crate::model::openings::OpeningKind;
 use crate::model::pit::{PitBody, footprint};
 use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
@@ -15,7 +14,6 @@ use crate::paper::view::{Draft, Material, Side, rectangle};
 use crate::say;
 use crate::say::{name, size};
 use crate::spec::inlets::Side as Flank;
-use crate::spec::openings::Wall;
 use crate::spec::pit::{Access, AccessSide};
 
 /// Plan, cut above the pit floor.
@@ -52,7 +50,6 @@ pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
         );
     }
     feed_openings(&mut d, pit);
-    door_leaves(subject, &mut d);
     way_down(subject, &mut d, pit);
     pit_fittings::from_above(&mut d, pit, subject.say("landing, to be kept free"), subject.say("hatch in the cover"));
     shaft_withdrawal(subject, &mut d);
@@ -123,43 +120,6 @@ fn feed_openings(d: &mut Draft, pit: &PitBody) {
         d.dimension(side, format!("pit.feed_opening.{}.width", o.side.key()), (to, -o.y.high), (to, -o.y.low));
     }
 }
-
-/// Leaves of the inspection doors as they swing, and the mesh that comes out behind them: an extreme position.
-fn door_leaves(subject: &Subject<'_>, d: &mut Draft) {
-    let foot = subject.foot;
-    let c = &foot.casing;
-    for o in foot.openings.iter().filter(|o| matches!(o.kind, OpeningKind::Door { .. })) {
-        let leaf = o.across.size() + 2.0 * LEAF_LAP;
-        let (low, high) = (o.across.low - LEAF_LAP, o.across.high + LEAF_LAP);
-        for row in pit_machine::rows(foot) {
-            match o.wall {
-                Wall::UpEnd => {
-                    let x = c.up_face + c.plate;
-                    d.line(Pen::Phantom, (x, -(low + row)), (x + leaf, -(low + row)));
-                    d.arc(Pen::Phantom, (x, -(low + row)), leaf, 0.0, -90.0);
-                }
-                Wall::DownEnd => {
-                    let x = c.down_x(o.up.middle()) - c.plate;
-                    d.line(Pen::Phantom, (x, -(low + row)), (x - leaf, -(low + row)));
-                    d.arc(Pen::Phantom, (x, -(low + row)), leaf, 180.0, 90.0);
-                }
-                Wall::Near => {
-                    let v = -(c.width.high + c.plate + row);
-                    d.line(Pen::Phantom, (high, v), (high, v - leaf));
-                    d.arc(Pen::Phantom, (high, v), leaf, 180.0, 90.0);
-                }
-                Wall::Far => {
-                    let v = -(c.width.low - c.plate + row);
-                    d.line(Pen::Phantom, (high, v), (high, v + leaf));
-                    d.arc(Pen::Phantom, (high, v), leaf, 180.0, -90.0);
-                }
-            }
-        }
-    }
-}
-
-/// How far a door leaf laps over its opening, mm.
-const LEAF_LAP: f64 = 30.0;
 
 fn way_down(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
     let way = &pit.way;

@@ -1,7 +1,7 @@
 //! The foot as a neighbouring part on the pit sheet: its outer bodies in phantom line, anchors.
 
 use super::Look;
-use super::bodies::{BOLT_HOLES, Picture, Show};
+use super::bodies::{BOLT_HOLES, Picture, Piece, Show};
 use crate::model::Foot;
 use crate::model::frame::ModelPoint;
 use crate::paper::mark::PlanePoint;
@@ -10,7 +10,7 @@ use crate::paper::view::Draft;
 use crate::sheets::Subject;
 
 /// What stands outermost.
-const OUTSIDE: [&str; 7] = ["side_plate", "end_plate", "top_flange", "foot", "throat", "transition", "pocket"];
+const OUTSIDE: [&str; 8] = ["side_plate", "end_plate", "top_flange", "foot", "throat", "transition", "pocket", "weight_box"];
 /// What turns inside.
 const PULLEYS: [&str; 2] = ["foot_pulley", "bend_pulley"];
 
@@ -18,6 +18,11 @@ const PULLEYS: [&str; 2] = ["foot_pulley", "bend_pulley"];
 pub fn rows(foot: &Foot) -> Vec<f64> {
     let (count, pitch) = foot.pit.as_ref().map_or((1, 0.0), |p| (p.elevators, p.pitch));
     (0..count).map(|i| -f64::from(i) * pitch).collect()
+}
+
+/// What stands outermost of this foot: the doors, whose leaves come off, as well.
+fn outside<'a>(subject: &'a Subject<'_>) -> impl Fn(&Piece<'_>) -> bool + 'a {
+    move |p| p.of_any(&OUTSIDE) || subject.foot.openings.iter().any(|o| p.of(&o.id))
 }
 
 fn phantom<'a>(subject: &Subject<'a>, look: Look) -> Picture<'a> {
@@ -28,7 +33,8 @@ fn phantom<'a>(subject: &Subject<'a>, look: Look) -> Picture<'a> {
 pub fn elevation(d: &mut Draft, subject: &Subject<'_>) {
     let foot = subject.foot;
     let picture = phantom(subject, Look::Elevation);
-    picture.draw(d, |p| p.of_any(&OUTSIDE).then_some(Show::Seen));
+    let outside = outside(subject);
+    picture.draw(d, |p| outside(p).then_some(Show::Seen));
     PULLEYS.iter().for_each(|pulley| picture.draw(d, |p| p.of(pulley).then_some(Show::Seen)));
     for pulley in [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()].into_iter().flatten() {
         d.centre_cross(Look::Elevation.point(pulley.centre), pulley.radius());
@@ -39,7 +45,8 @@ pub fn elevation(d: &mut Draft, subject: &Subject<'_>) {
 pub fn from_up(d: &mut Draft, subject: &Subject<'_>) {
     let foot = subject.foot;
     for row in rows(foot) {
-        phantom(subject, Look::FromUp).beside(row).draw(d, |p| (p.of_any(&OUTSIDE) || p.of("shaft")).then_some(Show::Seen));
+        let outside = outside(subject);
+        phantom(subject, Look::FromUp).beside(row).draw(d, |p| (outside(p) || p.of("shaft")).then_some(Show::Seen));
         d.centre_line((-row, 0.0), (-row, foot.casing.top));
     }
 }
@@ -49,7 +56,8 @@ pub fn from_above(d: &mut Draft, subject: &Subject<'_>) {
     let foot = subject.foot;
     let c = &foot.casing;
     for row in rows(foot) {
-        phantom(subject, Look::FromAbove).beside(row).draw(d, |p| (p.of_any(&OUTSIDE) || p.of("shaft")).then_some(Show::Seen));
+        let outside = outside(subject);
+        phantom(subject, Look::FromAbove).beside(row).draw(d, |p| (outside(p) || p.of("shaft")).then_some(Show::Seen));
         for pad in &foot.base.pads {
             d.hole(Pen::Edge, Look::FromAbove.point(ModelPoint { y: pad.anchor.y + row, ..pad.anchor }), foot.base.hole / 2.0);
         }
