@@ -31,7 +31,7 @@ fn apart(what: &str, listed: &BTreeSet<String>, shown: &[String]) -> Vec<String>
     missing.chain(drawn.difference(listed).map(|n| format!("{what} {n} is on a view and not listed"))).collect()
 }
 
-fn items<'a>(plans: &'a [SheetPlan]) -> impl Iterator<Item = &'a Item> {
+fn items(plans: &[SheetPlan]) -> impl Iterator<Item = &Item> {
     plans.iter().flat_map(|p| &p.views).flat_map(|v| &v.draft.items)
 }
 

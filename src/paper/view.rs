@@ -208,6 +208,8 @@ pub struct Weld {
     pub both_sides: bool,
     /// All round.
     pub all_round: bool,
+    /// The seam runs level where the sign points: its arrow comes down on it, so that the leader does not run along it.
+    pub level: bool,
     /// Numbers in the weld list that it stands for.
     pub seams: Vec<u32>,
     /// The same in words, e.g. `seam 12`; the first of the tail, may be empty.
@@ -242,6 +244,7 @@ impl Weld {
             us: false,
             both_sides: false,
             all_round: false,
+            level: false,
             seams: Vec::new(),
             reference: String::new(),
             tail: String::new(),

@@ -212,25 +212,6 @@ fn every_plate_is_drawn_once() {
     }
 }
 
-/// Every balloon names an item of the parts list.
-#[test]
-fn balloons_name_items_of_the_list() {
-    for (name, text) in STARTERS {
-        let job = starter(text, &[]);
-        let plans = job.plans();
-        let balloons: Vec<&String> = plans
-            .iter()
-            .flat_map(|p| &p.views)
-            .flat_map(|v| &v.draft.items)
-            .filter_map(|i| if let Item::Balloon { item, .. } = i { Some(item) } else { None })
-            .collect();
-        assert!(balloons.len() > 10, "{name}: only {} balloons", balloons.len());
-        for b in balloons {
-            assert!(job.parts().items.iter().any(|p| p.item.to_string() == *b), "{name}: balloon {b} is on no list");
-        }
-    }
-}
-
 /// Every format that a spec can force: all sheets without a conflict, or a plain finding that names the format.
 #[test]
 fn every_forced_format_works_or_says_so() {

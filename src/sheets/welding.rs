@@ -62,6 +62,8 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.material = subject.spec.casing.material.value.clone();
     sheet.tolerance = subject.tolerance();
     sheet.coarsest_scale = 20.0;
+    // Two handy sheets rather than one of the largest.
+    sheet.sizes = 3;
     let groups = weldments(subject);
     for (n, group) in groups.iter().enumerate() {
         let alike: Vec<u32> = groups.iter().filter(|other| like(group, other)).flatten().map(|w| w.number).collect();

@@ -17,6 +17,8 @@ use crate::paper::view::{Draft, Item};
 
 /// Widest line of a note on a leader, as a multiple of the text height.
 const NOTE_WIDTH: f64 = 20.0;
+/// An arrow comes down on a level seam from so far above it, paper mm.
+const ABOVE: f64 = 5.0;
 
 pub(super) fn wish(side: Option<Side>) -> Option<bool> {
     match side {
@@ -36,8 +38,13 @@ pub(super) fn labels_of(draft: &Draft, scale: f64, env: &Surroundings) -> Vec<La
             Item::Weld { at, weld, side } => (at, Content::Weld(weld.clone()), side),
             _ => continue,
         };
+        let on = paper(*at, scale);
+        let pointer = match item {
+            Item::Weld { weld, .. } if weld.level => Pointer::Stub { on, out: PaperPoint::new(on.x, on.y + ABOVE) },
+            _ => Pointer::Point(on),
+        };
         let terminator = if matches!(content, Content::Weld(_)) { Terminator::Arrow } else { Terminator::Auto };
-        out.push(Label { pointer: Pointer::Point(paper(*at, scale)), terminator, content, right: wish(*side), dimension: None });
+        out.push(Label { pointer, terminator, content, right: wish(*side), dimension: None });
     }
     out
 }

@@ -35,7 +35,9 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
         let half = foot.rotating.unit.up / 2.0;
         d.centre_line((x, foot.shaft_lowest - half), (x, foot.shaft_lowest + half));
     }
-    all.phantom(foot.rotating.travel).draw(d, |p| p.of("bearing").then_some(Show::Seen));
+    for rising in ["bearing", "weight_box"] {
+        all.phantom(foot.rotating.travel).draw(d, |p| (p.of(rising) && !p.is_small()).then_some(Show::Seen));
+    }
     for pad in foot.base.pads.iter().filter(|p| p.x.middle() > 0.0) {
         d.centre_line((-pad.anchor.y, 0.0), (-pad.anchor.y, foot.base.thickness));
     }

@@ -14,6 +14,8 @@ use std::collections::BTreeSet;
 
 /// Distance of the points at which a seam is asked for, mm.
 const PITCH: f64 = 12.0;
+/// A stretch that rises less than this share of its width runs level.
+const LEVEL: f64 = 0.2;
 /// A stretch shorter than this is not pointed at, mm.
 const LEAST: f64 = 8.0;
 
@@ -26,6 +28,8 @@ pub struct Stretch {
     pub at: PlanePoint,
     /// How long it is in the view plane, mm.
     pub length: f64,
+    /// Whether it runs level there.
+    pub level: bool,
 }
 
 /// Which seams a picture of these pieces shows, by number; only points that are kept are pointed at.
@@ -38,11 +42,11 @@ pub fn shown(picture: &Picture<'_>, choose: impl Fn(&Piece<'_>) -> Option<Show>,
     for (number, points) in pieces {
         let flags: Vec<bool> = points.iter().zip(next.by_ref()).map(|(p, seen)| seen && kept(*p)).collect();
         let flat: Vec<PlanePoint> = points.iter().map(|p| picture.point(ModelPoint::new(p.x, p.y, p.z))).collect();
-        let Some((at, length)) = longest(&flat, &flags).filter(|(_, length)| *length >= LEAST) else { continue };
+        let Some(found) = longest(&flat, &flags).map(|found| Stretch { number, ..found }).filter(|s| s.length >= LEAST) else { continue };
         match out.iter_mut().find(|s| s.number == number) {
-            Some(old) if old.length >= length => {}
-            Some(old) => *old = Stretch { number, at, length },
-            None => out.push(Stretch { number, at, length }),
+            Some(old) if old.length >= found.length => {}
+            Some(old) => *old = found,
+            None => out.push(found),
         }
     }
     out.sort_by_key(|s| s.number);
@@ -59,8 +63,8 @@ fn spaced(points: &[DVec3]) -> Vec<DVec3> {
     out
 }
 
-/// The middle and the length of the longest stretch that is seen.
-fn longest(points: &[PlanePoint], seen: &[bool]) -> Option<(PlanePoint, f64)> {
+/// The longest stretch that is seen of a run, still without its number.
+fn longest(points: &[PlanePoint], seen: &[bool]) -> Option<Stretch> {
     let step = |k: usize| points.get(k).zip(points.get(k + 1)).map_or(0.0, |(a, b)| (b.x - a.x).hypot(b.y - a.y));
     let mut best: Option<(usize, usize, f64)> = None;
     let mut from: Option<usize> = None;
@@ -78,7 +82,8 @@ fn longest(points: &[PlanePoint], seen: &[bool]) -> Option<(PlanePoint, f64)> {
         }
     }
     let (first, last, length) = best?;
-    Some((*points.get(first.midpoint(last))?, length))
+    let (a, b, at) = (points.get(first)?, points.get(last)?, *points.get(first.midpoint(last))?);
+    Some(Stretch { number: 0, at, length, level: (b.y - a.y).abs() < LEVEL * (b.x - a.x).abs() })
 }
 
 /// Signs on several views: each seam that is still without one gets it on the view that shows the longest stretch of it.
@@ -100,7 +105,7 @@ pub fn place(subject: &Subject<'_>, views: &mut [(&mut Draft, Vec<Stretch>)], wi
             && let Some((draft, _)) = views.get_mut(n)
         {
             let numbers = if alike.contains(&weld.number) { alike } else { &[weld.number][..] };
-            draft.weld(here.at, Weld { all_round: weld.fillet && round, ..subject.weld(weld, numbers) }, None);
+            draft.weld(here.at, Weld { all_round: weld.fillet && round, level: here.level, ..subject.weld(weld, numbers) }, None);
             numbers.iter().for_each(|n| {
                 without.remove(n);
             });
