@@ -2,7 +2,7 @@
 //!
 //! In: a settled spec, the model, the parts. Out: a [`Machine`] of bodies in their own right-handed frames with their
 //! placements, take-up at its lowest; what has no body, and why. Sizes come from parts and model; none is decided here.
-//! Felt, gaskets and weld seams have no bodies. That bodies keep clear of each other is not looked at.
+//! Felt in the guides and weld seams have no bodies. That bodies keep clear of each other is not looked at.
 
 pub mod belt;
 pub mod body;

@@ -36,8 +36,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 height = mm(height),
             ),
         )
-        .value(height, Unit::Mm)
-        .limit(filled, Unit::Mm);
+        .value(height + bottom, Unit::Mm)
+        .limit(filled + bottom, Unit::Mm);
     vec![if filled <= 2000.0 { finding.change("take_up.box_height", &Length::mm(up_to(filled + bottom, 10.0))) } else { finding }]
 }
 

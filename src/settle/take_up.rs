@@ -190,11 +190,12 @@ fn gravity(so_far: &Turning<'_>, used: bool, dead: f64, travel: f64) -> GravityP
     let pull = so_far.pulls.on_foot();
     let room = BoxRoom::of(so_far, travel);
     // Boxes that carry all of the wanted mass are larger, and heavier, than those that carry what they themselves leave of it.
-    let wanted = |frame: f64| a.weights.value().map_or_else(|| mass_needed_kg(pull, dead + frame).max(0.0), |m| m.value());
+    let wanted = |frame: f64| mass_needed_kg(pull, dead + frame).max(0.0);
     let frame = |size: [f64; 3]| if used { room.mass_kg(size).round() } else { 0.0 };
-    let size = room.size(so_far, wanted(frame(room.size(so_far, wanted(0.0)))));
-    let [length, width, height] = size;
+    let carried = wanted(frame(room.size(so_far, wanted(0.0))));
+    let size = room.size(so_far, a.weights.value().map_or(carried, |m| m.value().max(carried)));
     let asked = |asked: &Leaf<Length>, or: f64| asked.value().map_or(or, |l| l.value());
+    let [length, width, height] = size;
     let frame = frame([asked(&a.box_length, length), asked(&a.box_width, width), asked(&a.box_height, height)]);
     let frame_mass = Chosen::or(&a.frame_mass, None, PRACTICE, if used { "the drawn boxes and what holds them are weighed" } else { unused });
     let hanging = dead + frame_mass.value.map_or(frame, |m| m.value());
