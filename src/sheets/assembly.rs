@@ -71,6 +71,7 @@ fn drawn(subject: &Subject<'_>, d: &mut Draft, wall: Wall, own: &[&Place]) {
     let foot = subject.foot;
     let picture = Picture::toward(subject.machine, view(wall)).without_holes(BOLT_HOLES);
     picture.draw(d, |p| on_casing(p).then_some(Show::Seen));
+    picture.axes(d, |p| p.of("bend_bearing") && p.axis().dot(view(wall).toward) > 0.999);
     let Some((low, high)) = picture.reach(on_casing) else { return };
     let right = view(wall).right;
     let (a, b) = (low.dot(right), high.dot(right));
