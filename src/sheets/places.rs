@@ -45,7 +45,8 @@ pub struct Place {
     pub up: [f64; 2],
     /// Welded on; else bolted.
     pub welded: bool,
-    /// The middle of its upper edge in the plane of the view, before that is turned over for readers who want it so.
+    /// The middle of its upper edge, of an inclined part its own middle, in the plane of the view, before that is turned over
+    /// for readers who want it so.
     pub mark: PlanePoint,
 }
 
@@ -95,7 +96,7 @@ pub fn places(subject: &Subject<'_>) -> Vec<Place> {
     }
     for part in subject.parts.items.iter().filter(|p| p.flat.is_none() && p.shape.is_none() && BOUGHT.contains(&p.id.as_str())) {
         for centre in part.centres.iter().map(|c| DVec3::from_array(*c)) {
-            add(subject, &mut all, outside(subject, centre), part, (centre, centre));
+            add(subject, &mut all, outside(subject, centre), part, Reach { low: centre, high: centre, inclined: false });
         }
     }
     for place in &mut all {
@@ -120,10 +121,12 @@ fn of_piece(subject: &Subject<'_>, piece: &Piece<'_>, index: usize, all: &mut Ve
         return;
     }
     if let Some((wall, low, high)) = seat(subject, id, index) {
-        add(subject, all, wall, part, (low, high));
+        add(subject, all, wall, part, Reach { low, high, inclined: false });
     } else {
         let wall = outside(subject, piece.low.midpoint(piece.high));
-        add(subject, all, wall, part, (piece.low, piece.high));
+        let inclined = piece.axis().to_array().iter().filter(|d| d.abs() > 0.05).count() > 1;
+        let reach = Reach { low: piece.low, high: piece.high, inclined };
+        add(subject, all, wall, part, reach);
         if is_welded(subject, part) || piece.of("transition") {
             let middle = (piece.low.x + piece.high.x) / 2.0;
             let other = match wall {
@@ -131,7 +134,7 @@ fn of_piece(subject: &Subject<'_>, piece: &Piece<'_>, index: usize, all: &mut Ve
                 _ if middle > 0.0 => Wall::UpEnd,
                 _ => Wall::DownEnd,
             };
-            add(subject, all, other, part, (piece.low, piece.high));
+            add(subject, all, other, part, reach);
         }
     }
     if let Some((o, place)) = opening.zip(all.last_mut()) {
@@ -168,8 +171,16 @@ fn outside(subject: &Subject<'_>, p: DVec3) -> Wall {
     }
 }
 
+/// The box of something on the casing, and whether it leans.
+#[derive(Debug, Clone, Copy)]
+struct Reach {
+    low: DVec3,
+    high: DVec3,
+    inclined: bool,
+}
+
 /// Adds a place, or the item to the place where another stands with the same edges.
-fn add(subject: &Subject<'_>, all: &mut Vec<Place>, wall: Wall, part: &Part, (low, high): (DVec3, DVec3)) {
+fn add(subject: &Subject<'_>, all: &mut Vec<Place>, wall: Wall, part: &Part, Reach { low, high, inclined }: Reach) {
     let right = view(wall).right;
     let (a, b) = (low.dot(right), high.dot(right));
     let (left, right) = (a.min(b), a.max(b));
@@ -183,7 +194,7 @@ fn add(subject: &Subject<'_>, all: &mut Vec<Place>, wall: Wall, part: &Part, (lo
         known.items.push(part.item);
         return;
     }
-    let mark = PlanePoint::new((left + right) / 2.0, high.z);
+    let mark = PlanePoint::new((left + right) / 2.0, if inclined { f64::midpoint(low.z, high.z) } else { high.z });
     all.push(Place { wall, items: vec![part.item], name: part.name.clone(), across, up, welded: is_welded(subject, part), mark });
 }
 

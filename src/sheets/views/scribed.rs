@@ -2,6 +2,7 @@
 //!
 //! In: a part with its pattern, the seats of what is set on it. Out: strokes, item numbers and two dimensions of a draft.
 
+use crate::geometry::Edge;
 use crate::lists::cutting;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Side};
@@ -14,8 +15,11 @@ use crate::sheets::Subject;
 pub fn origin(d: &mut Draft, flat: &FlatPattern) {
     d.origin((0.0, 0.0));
     let edges = flat.outer.edges();
+    // Corners, and where a round edge is lowest or furthest to the left.
+    let round = |e: &Edge| if let Edge::Round { arc, .. } = e { vec![[arc.center.x, e.bounds().y0], [e.bounds().x0, arc.center.y]] } else { Vec::new() };
+    let points: Vec<[f64; 2]> = edges.iter().flat_map(|e| [e.start(), e.end()].map(|p| [p.x, p.y]).into_iter().chain(round(e))).collect();
     let first = |across: usize| {
-        let on = edges.iter().flat_map(|e| [e.start(), e.end()]).map(|p| [p.x, p.y]).filter(|p| p[1 - across].abs() < 0.01);
+        let on = points.iter().filter(|p| p[1 - across].abs() < 0.01);
         on.map(|p| p[across]).reduce(f64::min).filter(|v| *v > 0.01)
     };
     if let Some(x) = first(0) {
