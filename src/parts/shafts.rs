@@ -1,6 +1,5 @@
 //! Shafts with their seats, keyways and tapped ends, and the bearings they run in.
 
-use super::Kind;
 use super::bearing_shape;
 use super::placement::Placement;
 use super::pulleys;
@@ -8,12 +7,13 @@ use super::shape::Shape;
 use super::shop::{Fitting, Form, Shop};
 use super::take_up;
 use super::turned::{EndHole, Keyway, Seat, Shaft, Sits, Zone};
+use super::{Kind, piece_of};
 use crate::say;
 use crate::say::{Statement, amount, n, name, size};
 use crate::sizing::bearing_unit::BearingUnit;
 use crate::sizing::pulley::hub_length;
 use crate::spec::rotating::{BearingKind, TappedEnd};
-use crate::tables::keyways::{self, Key, Standard};
+use crate::tables::keyways::{self, Standard};
 use crate::tables::threads::{self, Series};
 use crate::tables::{bearings, centre_holes, fits};
 use crate::units::Unit as Measure;
@@ -127,7 +127,6 @@ pub fn build(shop: &mut Shop) {
     let foot = shop.foot;
     let r = &foot.rotating;
     let shaft = foot_shaft(shop);
-    let us = shop.us();
     let at = [foot.pulleys.foot.centre.x, 0.0, foot.pulleys.foot.centre.z];
     let steel = shop.spec.shaft.steel.value.clone();
     shop.fitting(Fitting {
@@ -137,7 +136,7 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Turned,
         material: Statement::named(steel.as_str()),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form::Shaped(Shape::Shaft(shaft), Some(1.0), vec![Placement::near(0.0).moved(at)]),
+        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(at)]),
         paint_m2: 0.0,
         sources: &["shaft.diameter", "shaft.journal", "shaft.length"],
         remarks: foot_shaft_remarks(shop),
@@ -161,9 +160,8 @@ pub fn build(shop: &mut Shop) {
         sources: &["bearings"],
         remarks: "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
     });
-    if let Some(k) = keyways::of_job(us, r.shaft_diameter) {
-        key(shop, k, at);
-    }
+    let spacing = pulleys::spacings(foot, shop.stock())[0];
+    key(shop, &Keyed { item: 642, id: "key", name: "key".into(), diameter: r.shaft_diameter, spacing, at, source: "shaft.diameter" });
     if let Some(bend) = &foot.pulleys.bend {
         bend_shaft(shop, [bend.centre.x, 0.0, bend.centre.z], &steel);
     }
@@ -259,10 +257,26 @@ pub fn then(first: Statement, second: Statement) -> Statement {
     say!("{first}; {second}", first = first, second = second)
 }
 
-/// The keys of the foot shaft.
-fn key(shop: &mut Shop, k: &Key, at: [f64; 3]) {
+/// A shaft whose hubs are keyed on.
+struct Keyed {
+    item: u32,
+    id: &'static str,
+    name: Statement,
+    /// In the hubs, mm.
+    diameter: f64,
+    /// Between the middles of the hubs, mm.
+    spacing: f64,
+    /// Middle of the shaft, mm.
+    at: [f64; 3],
+    source: &'static str,
+}
+
+/// The keys of a shaft; none beyond the tables.
+fn key(shop: &mut Shop, keyed: &Keyed) {
     let us = shop.us();
-    let hub = key_length(shop, shop.foot.rotating.shaft_diameter);
+    let (d, spacing, at) = (keyed.diameter, keyed.spacing, keyed.at);
+    let Some(k) = keyways::of_job(us, d) else { return };
+    let hub = key_length(shop, d);
     let dimension = match k.standard {
         // A designation of the standard: millimetres, whatever the sheets are in.
         Standard::Din6885 => say!("A {width} × {height} × {length}", width = n(k.width_mm, 2), height = n(k.height_mm, 2), length = n(hub, 2)),
@@ -272,21 +286,19 @@ fn key(shop: &mut Shop, k: &Key, at: [f64; 3]) {
     };
     let round = k.standard == Standard::Din6885;
     let shape = Shape::Key { width: k.width_mm, height: k.height_mm, length: hub, round };
-    let d = shop.foot.rotating.shaft_diameter;
-    let spacing = pulleys::spacings(shop.foot, shop.stock())[0];
     // Lies in the shaft's keyway, its back up.
     let floor = at[2] + d / 2.0 - k.depths_mm(d)[0];
     let at_hub = |y: f64| Placement::new([at[0], y, floor], [1.0, 0.0, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0]);
     shop.fitting(Fitting {
-        item: 642,
-        id: "key",
-        name: "key".into(),
+        item: keyed.item,
+        id: keyed.id,
+        name: keyed.name.clone(),
         kind: Kind::Bought,
         material: Statement::named(if us { "C1018" } else { "C45" }),
         dimension,
         form: Form::Shaped(shape, Some(1.0), vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
         paint_m2: 0.0,
-        sources: &["shaft.diameter"],
+        sources: &[keyed.source],
         remarks: Statement::named(k.standard.name()),
     });
 }
@@ -316,11 +328,13 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Turned,
         material: Statement::named(steel),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form::Shaped(Shape::Shaft(shaft), Some(1.0), vec![Placement::near(0.0).moved(c)]),
+        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(c)]),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
         remarks: [bar(shop, d), keyways_of(shop, d)].into_iter().flatten().reduce(then).unwrap_or_default(),
     });
+    let name = piece_of(&"bend pulley".into(), "key");
+    key(shop, &Keyed { item: 652, id: "bend_key", name, diameter: d, spacing, at: c, source: "bend_pulley.shaft" });
     let face = foot.casing.width.high + foot.casing.plate + t;
     shop.fitting(Fitting {
         item: 651,

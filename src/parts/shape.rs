@@ -58,7 +58,7 @@ pub struct Unit {
 #[serde(rename_all = "snake_case")]
 pub enum Shape {
     /// A turned shaft.
-    Shaft(Shaft),
+    Shaft(Box<Shaft>),
     /// A hub along z, its middle at z = 0; the keyway opens toward y.
     Hub {
         /// Outside, mm.

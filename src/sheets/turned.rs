@@ -99,7 +99,7 @@ fn gap(disc: &Part, hub: &Part) -> Option<f64> {
 
 /// Whether a part stands on this sheet.
 fn shown(part: &Part) -> bool {
-    ["shaft", "bend_shaft", "take_up.rod", "key"].contains(&part.id.as_str())
+    ["shaft", "bend_shaft", "take_up.rod", "key", "bend_key"].contains(&part.id.as_str())
         || ["foot_pulley.", "bend_pulley."].iter().any(|family| part.id.starts_with(family))
 }
 

@@ -15,9 +15,10 @@ pub const PLAIN: Source = Source::standard("ISO 6411, ISO 866 type A").from_memo
 /// Plain centre holes of US jobs.
 pub const INCH_PLAIN: Source = Source::standard("ASME B94.11M, combined drills and countersinks").from_memory();
 /// In US jobs, which have no such standard.
-pub const INCH: Source = Source::practice(
-    "inch thread of a quarter to a third of the shaft end, usable for two diameters, for one and a half at the least; pilot bore 1/32 in over the thread",
-);
+pub const INCH: Source = Source::practice("inch thread of a quarter to a third of the shaft end, usable for two diameters, for one and a half at the least");
+
+/// Pilot bore and countersink of such a hole.
+pub const INCH_PILOTS: Source = Source::practice("pilot bore 1/32 in over the thread, countersunk to a third more than the thread");
 
 /// One centre hole.
 #[derive(Debug, Clone, Copy, PartialEq)]

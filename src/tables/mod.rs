@@ -36,7 +36,10 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
     ("belt_speeds", &[belt_speeds::SOURCE]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
-    ("centre_holes", &[centre_holes::SOURCE, centre_holes::PILOTS, centre_holes::INCH, centre_holes::PLAIN, centre_holes::INCH_PLAIN]),
+    (
+        "centre_holes",
+        &[centre_holes::SOURCE, centre_holes::PILOTS, centre_holes::INCH, centre_holes::INCH_PILOTS, centre_holes::PLAIN, centre_holes::INCH_PLAIN],
+    ),
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::US, cutting_quality::LEAST_HOLES]),
     ("fits", &[fits::SOURCE, fits::INCH_BORES, fits::INCH_BARS, fits::CHOICE]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),

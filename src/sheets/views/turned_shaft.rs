@@ -136,15 +136,13 @@ fn lengths(d: &mut Draft, t: &Turned<'_>) {
     for (i, z) in s.zones.iter().enumerate() {
         d.dimension(Side::Below, format!("{}.zone[{}]", t.key, i + 1), low(z.to), low(z.from)).chain(format!("{}.zones", t.key));
     }
-    let mut seen = 0;
-    for z in s.zones.iter().rev() {
+    for (seen, z) in s.zones.iter().rev().enumerate() {
         let middle = z.from.midpoint(z.to);
         let half = s.diameter_at(middle) / 2.0;
         d.centre_line(lie.at(middle, -half - 6.0), lie.at(middle, half + 6.0));
         // The first bearing's distance is the spec's own.
         let key = if seen == 0 { format!("{}.projection", t.key) } else { format!("{}.plane", t.key) };
         d.dimension(Side::Below, key, datum, lie.at(middle, -half - 6.0));
-        seen += 1;
     }
     for shoulder in s.seats.iter().skip(1).map(|seat| seat.from).rev() {
         d.dimension(Side::Below, format!("{}.shoulder", t.key), datum, low(shoulder));
@@ -242,7 +240,7 @@ fn ends(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
                     let words = if subject.us() {
                         say!("centre hole by drill No. {drill} may remain ({standard})", drill = plain.drill, standard = say::name("ASME B94.11M"))
                     } else {
-                        let size = format!("A {}/{}", subject.number(plain.pilot_mm, 1), subject.number(plain.sink_mm, 1));
+                        let size = format!("A {}/{}", trimmed(&subject.number(plain.pilot_mm, 1)), trimmed(&subject.number(plain.sink_mm, 1)));
                         say!("centre hole {size} may remain ({standard})", size = say::name(size), standard = say::name("ISO 6411"))
                     };
                     d.leader(lie.at(face, 0.0), subject.say(words), side);

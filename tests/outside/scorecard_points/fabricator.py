@@ -145,7 +145,7 @@ def rotating_parts_have_fits_keyways_and_threads(s):
         return said
     threads = re.findall(r"\bM\d+(?= – 6H)", joined)
     named = re.findall(r"\d\"?-\d+ UNC-2B\b", joined)
-    said += no(threads or named, "no thread with its class") + no(("center" if s.inch else "centre") in joined and "hole" in joined, "no centre hole")
+    said += no(threads or named, "no thread with its class") + no(re.search(r"cent(re|er) hole", joined), "no centre hole")
     metric = [float(t[1:]) for t in threads]
     drills = [random_sheets.numbers_of(t[1:])[0][0] * (25.4 if sheet.inch else 1) for t in shown if re.match(r"Ø[\d./ ]+\"?$", t)]
     said += no(not metric or any(0.7 * metric[0] < d < metric[0] for d in drills), f"no drill for {threads}")
