@@ -14,6 +14,8 @@ pub struct Shown {
     pub toward: [f64; 3],
     /// A point of the cutting plane square to the view, model mm; what lies before it is taken away.
     pub cut: Option<[f64; 3]>,
+    /// How much higher than at its lowest the take-up stands, mm.
+    pub raised: f64,
     /// Drawn in phantom line: it hides nothing and nothing hides it.
     pub phantom: bool,
     /// What stands there.

@@ -291,6 +291,7 @@ impl<'a> Picture<'a> {
             up: up.into(),
             toward: toward.into(),
             cut: self.cut.map(|plane| plane.at.into()),
+            raised: self.raised,
             phantom: self.phantom,
             pieces: pieces.iter().map(of).collect(),
             over: false,
