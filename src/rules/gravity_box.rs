@@ -30,10 +30,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             unless(within(filled, height), Verdict::Fail),
             "take_up.box_height",
             say!(
-                "{mass} of weights fill both boxes {filled} high, they are {height} high inside",
+                "{mass} of weights fill both boxes {filled} high; with its bottom a box has to be {least} high, it is {height}",
                 mass = amount(gravity.given_kg.max(gravity.needed_kg), Unit::Kg, 0),
                 filled = mm(filled),
-                height = mm(height),
+                least = mm(filled + bottom),
+                height = mm(height + bottom),
             ),
         )
         .value(height + bottom, Unit::Mm)

@@ -58,12 +58,20 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     // A whole 10 kg where that stays within the band.
     let wish = if up_to(needed, 10.0) <= most { up_to(needed, 10.0) } else { up_to(needed, 0.1) };
-    vec![
-        RULE.finds(verdict, "take_up.weights", message)
-            .value(gravity.given_kg, Unit::Kg)
-            .limit(if verdict == Verdict::Note { most } else { needed }, Unit::Kg)
-            .change("take_up.weights", &Mass::kg(wish)),
-    ]
+    let finding = RULE
+        .finds(verdict, "take_up.weights", message)
+        .value(gravity.given_kg, Unit::Kg)
+        .limit(if verdict == Verdict::Note { most } else { needed }, Unit::Kg)
+        .change("take_up.weights", &Mass::kg(wish));
+    vec![with_these_boxes(case, finding)]
+}
+
+/// Holds the sizes of the boxes where they would follow the weights: what was reckoned is reckoned with the mass of these.
+fn with_these_boxes(case: &Case<'_>, finding: Finding) -> Finding {
+    let t = &case.spec.take_up;
+    let sizes = [("take_up.box_length", &t.box_length), ("take_up.box_width", &t.box_width), ("take_up.box_height", &t.box_height)];
+    let follow = sizes.into_iter().filter(|(_, size)| t.frame_mass.value.is_none() && !size.is_given());
+    follow.fold(finding, |finding, (path, size)| finding.change(path, &size.value))
 }
 
 #[cfg(test)]

@@ -106,7 +106,7 @@ fn foot_view(subject: &Subject<'_>) -> Draft {
         let upright = PlanePoint::new(corner.x, corner.y - l);
         d.line(Pen::Centre, corner, along);
         d.line(Pen::Centre, corner, upright);
-        d.angle("bend_pulley.angle", corner, upright, along).decimals(1);
+        d.angle("bend_pulley.angle", corner, upright, along).decimals(1).suffix(subject.say(" with the take-up in the middle"));
     }
     d
 }

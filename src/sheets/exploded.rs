@@ -114,6 +114,7 @@ const BEND_PULLEY: &[InRow] = &[
     row(&["bend_pulley.hub"], Some(true)),
     row(&["bend_bearing"], Some(true)),
     row(&["bend_shaft"], None),
+    InRow { families: &["bend_key"], near: None, lifted: 1.0 },
 ];
 
 /// Parts of one picture that are moved apart.

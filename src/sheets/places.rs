@@ -7,11 +7,9 @@
 use super::Subject;
 use super::views::Look;
 use super::views::bodies::{Picture, Piece};
-use crate::machine::Material;
 use crate::machine::moves::Moves;
 use crate::paper::mark::PlanePoint;
 use crate::parts::seats::Welded;
-use crate::parts::shape::Shape;
 use crate::parts::{Part, Seat};
 use crate::say::Statement;
 use crate::solid::project::View;
@@ -60,9 +58,10 @@ pub const fn view(wall: Wall) -> View {
     }
 }
 
-/// Whether a piece belongs to the assembled casing: nothing that turns, rises with the take-up or is bolted through.
+/// Whether a piece belongs to the assembled casing: nothing that turns, rises with the take-up, is bolted
+/// through or lies under a flange.
 pub fn on_casing(piece: &Piece<'_>) -> bool {
-    matches!(piece.body.moves, Moves::Fixed | Moves::Leaf) && piece.body.item.is_some() && piece.body.material != Material::Fastener
+    matches!(piece.body.moves, Moves::Fixed | Moves::Leaf) && piece.body.item.is_some() && !piece.is_small()
 }
 
 /// Item numbers as a list prints them: `311–315, 320`.
@@ -111,10 +110,6 @@ pub fn places(subject: &Subject<'_>) -> Vec<Place> {
 fn of_piece(subject: &Subject<'_>, piece: &Piece<'_>, index: usize, all: &mut Vec<Place>) {
     let id = piece.body.id.as_str();
     let Some(part) = subject.parts.part(id) else { return };
-    // A gasket lies where its flange is.
-    if matches!(part.shape, Some(Shape::Gasket(_))) {
-        return;
-    }
     let opening = subject.foot.openings.iter().find(|o| piece.of(&o.id));
     // What closes an opening stands on its frame.
     if opening.is_some() && !id.ends_with(".frame") {

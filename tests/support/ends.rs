@@ -92,6 +92,8 @@ impl Ends {
     pub fn of_plate(flat: &FlatPattern, body: &Brep) -> Self {
         let mut own = Own::default();
         own.points.extend(flat.outer.corners(SHORT_ARC).iter().map(|c| point(c.at)));
+        // What is scribed stands for the axes and for the bodies that are set there; it is held against them elsewhere.
+        own.points.extend(flat.scribed.iter().flat_map(|s| [point(s.line.from), point(s.line.to)]));
         if flat.bends.is_empty() {
             own.body(body, &DAffine3::IDENTITY, [DVec3::X, DVec3::Y, DVec3::Z], &|_| true);
             return Self { shown: vec![own], ..Self::default() };

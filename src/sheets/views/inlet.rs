@@ -43,6 +43,8 @@ fn seam(subject: &Subject<'_>, key: &str) -> Option<Weld> {
 struct Way {
     root_floor: [f64; 2],
     root_roof: [f64; 2],
+    /// x from where on there are both.
+    outermost: f64,
     end: f64,
     low: f64,
     high: f64,
@@ -57,12 +59,22 @@ impl Way {
             FeedSide::Down => c.down_x(z) - c.plate,
         };
         Self {
-            root_floor: [wall(inlet.opening.low), inlet.opening.low],
-            root_roof: [wall(inlet.opening.high), inlet.opening.high],
+            root_floor: [inlet.outside, inlet.opening.low],
+            root_roof: [inlet.outside, inlet.opening.high],
+            outermost: [inlet.opening.low, inlet.opening.high]
+                .map(wall)
+                .into_iter()
+                .reduce(if out > 0.0 { f64::max } else { f64::min })
+                .unwrap_or(inlet.outside),
             end: inlet.flange_face - out * flange,
             low: inlet.flange_sill,
             high: inlet.flange_sill + inlet.opening.size(),
         }
+    }
+
+    /// Half-way from where both floor and roof have begun to where they end.
+    fn middle(&self) -> f64 {
+        f64::midpoint(self.outermost, self.end)
     }
 
     fn at(&self, from: [f64; 2], to: f64, face: f64, x: f64) -> f64 {
@@ -91,7 +103,7 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     for z in [way.low - inlet.flange / 2.0, way.high + inlet.flange / 2.0] {
         d.centre_line((way.end - out * 4.0, z), (inlet.flange_face + out * 4.0, z));
     }
-    let middle = f64::midpoint(way.root_floor[0], way.end);
+    let middle = way.middle();
     let (floor, roof) = (way.at(way.root_floor, way.low, inlet.flange_face, middle), way.at(way.root_roof, way.high, inlet.flange_face, middle));
     d.cutting_plane(letter, (middle, floor - t), (middle, roof + t), inner);
     let tail = 0.18 * (inlet.flange_face - inlet.outside);
@@ -139,7 +151,7 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let mut d = Draft::new(format!("inlet.{key}.upright"), say!("SECTION {letters}", letters = say::name(format!("{letter}–{letter}"))))
         .at_scale(ViewScale::Within { width: 110.0, height: 120.0 });
     let way = Way::of(subject, inlet, flange_thickness(subject, key));
-    let middle = f64::midpoint(way.root_floor[0], way.end);
+    let middle = way.middle();
     let view = match inlet.side {
         FeedSide::Up => Look::FromUp.view(),
         FeedSide::Down => View { right: DVec3::Y, up: DVec3::Z, toward: DVec3::NEG_X },

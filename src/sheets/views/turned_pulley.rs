@@ -10,6 +10,7 @@ use crate::parts::shape::Shape;
 use crate::say;
 use crate::say::Statement;
 use crate::sheets::Subject;
+use crate::spec::sheet::Hand;
 use crate::tables::keyways::{self, Standard};
 use crate::tables::surfaces::Use;
 use crate::units::plain_number;
@@ -113,6 +114,8 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
         .prefix("⌀")
         .suffix(fit(subject, *class, *bore))
         .toleranced();
-    side.sign_about((middle, z - r), half * 0.8, texture(subject, Use::Bore), Side::Above);
+    // The text runs to the right of the sign, also in a view that is turned over.
+    let toward = if subject.spec.sheet.hand.value == Hand::Left { 0.5 } else { -0.5 };
+    side.sign((middle + half * toward, z - r), texture(subject, Use::Bore), Side::Above);
     vec![front, side]
 }

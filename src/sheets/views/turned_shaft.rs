@@ -141,11 +141,11 @@ fn lengths(d: &mut Draft, t: &Turned<'_>) {
         let half = s.diameter_at(middle) / 2.0;
         d.centre_line(lie.at(middle, -half - 6.0), lie.at(middle, half + 6.0));
         // The first bearing's distance is the spec's own.
-        let key = if seen == 0 { format!("{}.projection", t.key) } else { format!("{}.plane", t.key) };
+        let key = if seen == 0 { format!("{}.projection", t.key) } else { format!("{}.plane[{seen}]", t.key) };
         d.dimension(Side::Below, key, datum, lie.at(middle, -half - 6.0));
     }
-    for shoulder in s.seats.iter().skip(1).map(|seat| seat.from).rev() {
-        d.dimension(Side::Below, format!("{}.shoulder", t.key), datum, low(shoulder));
+    for (i, shoulder) in s.seats.iter().skip(1).map(|seat| seat.from).rev().enumerate() {
+        d.dimension(Side::Below, format!("{}.shoulder[{}]", t.key, i + 1), datum, low(shoulder));
     }
     d.dimension(Side::Below, format!("{}.length", t.key), datum, low(begin)).overall();
 }
