@@ -40,7 +40,6 @@ const LOOSE: &[(&str, &str, [End; 2], &str)] = &[
     ("ga/elevation", "belt.run_distance", [Middle("belt"); 2], "neutral line, in the middle of the belt"),
     ("belt/foot", "belt.run_distance", [Middle("belt"); 2], "neutral line, in the middle of the belt"),
     ("belt/foot", "*.neutral_radius", [Middle("belt"); 2], "neutral line, in the middle of the belt"),
-    ("belt/foot", "bend_pulley.angle", [Middle("belt"); 2], "along the belt, which is drawn as its neutral line"),
     ("belt/foot", "bend_pulley.height", [Base, Body], "from the base, whose feet are not shown here"),
     ("belt/foot", "bucket.tip_radius", [Tips; 2], "circle of the bucket tips"),
     ("belt/foot", "casing.bottom_clearance", [Body, Tips], "to the circle of the bucket tips"),
@@ -86,6 +85,7 @@ const LOOSE: &[(&str, &str, [End; 2], &str)] = &[
 const OPEN: &[(&str, &str, f64, &str)] = &[
     ("*", "shaft.bearing_centres", f64::INFINITY, "units in take-up frames stand on the wall and not where their plane is"),
     ("rotating/take_up_side", "bearings.plane_from_wall", f64::INFINITY, "units in take-up frames stand on the wall and not where their plane is"),
+    ("rotating/shaft_section", "foot_pulley.diameter", 0.05, "the corners of wings lie on the circle, the section shows their flat edge between"),
     ("turned/foot_pulley.section", "foot_pulley.diameter", 0.05, "the corners of wings lie on the circle, the section shows their flat edge between"),
     ("rotating/take_up_side", "shaft.projection", f64::INFINITY, "units in take-up frames stand on the wall and not where their plane is"),
 ];

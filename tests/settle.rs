@@ -86,7 +86,8 @@ fn within<'a>(said: &'a Statement, all: &mut Vec<&'a Statement>) {
 /// Whether a figure with a unit stands in a text.
 fn has_typed_unit(text: &str) -> bool {
     let words: Vec<&str> = text.split([' ', ',', ';', ':', '(', ')']).collect();
-    let unit = |word: &str| Unit::ALL.iter().any(|u| !u.symbol().is_empty() && (u.symbol() == word || u.customary().is_some_and(|c| c.1 == word)));
+    let unit =
+        |word: &str| Unit::ALL.iter().any(|u| !u.symbol().is_empty() && (u.symbol() == word || u.customary().is_some_and(|c| c.1 == word)) || word == "ft");
     // "1 in 100" is a slope.
     words.windows(2).any(|w| w[0].parse::<f64>().is_ok() && w[1] != "in" && unit(w[1]))
 }

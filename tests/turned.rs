@@ -225,9 +225,15 @@ fn a_planted_shift_is_found() {
     let job = run(&templates()[0].1).unwrap();
     let mut all = shown(&job);
     assert_eq!(findings(&job, &all).0.len(), 0);
-    for key in
-        ["shaft.keyway.from", "shaft.keyway.floor", "shaft.plane[1]", "shaft.length", "foot_pulley.hub.keyway.roof", "foot_pulley.bore", "take_up.rod.length"]
-    {
+    for key in [
+        "shaft.keyway.from[1]",
+        "shaft.keyway.floor",
+        "shaft.plane[1]",
+        "shaft.length",
+        "foot_pulley.hub.keyway.roof",
+        "foot_pulley.bore",
+        "take_up.rod.length",
+    ] {
         let at = all.iter().position(|(k, _)| k == key).unwrap_or_else(|| panic!("{key} is not dimensioned"));
         all[at].1 += 0.05;
         assert_eq!(findings(&job, &all).0.len(), 1, "{key}");

@@ -98,18 +98,30 @@ impl CasingBody {
 
     /// x of the down-side inner face at height z.
     pub fn down_x(&self, z: f64) -> f64 {
+        self.down_at(z).0
+    }
+
+    /// x of the down-side outer face at height z: a leaning plate is thicker along x.
+    pub fn down_outer_x(&self, z: f64) -> f64 {
+        let (x, run) = self.down_at(z);
+        x - self.plate * 1.0_f64.hypot(run)
+    }
+
+    /// x of the down-side inner face at height z, and how far it goes along x for each mm up.
+    fn down_at(&self, z: f64) -> (f64, f64) {
         let mut previous: Option<[f64; 2]> = None;
         for point in &self.down_face {
             if let Some(last) = previous
                 && z <= point[1]
             {
                 let span = point[1] - last[1];
-                let share = if span.abs() < 1e-9 { 1.0 } else { ((z - last[1]) / span).clamp(0.0, 1.0) };
-                return last[0] + share * (point[0] - last[0]);
+                let level = span.abs() < 1e-9;
+                let share = if level { 1.0 } else { ((z - last[1]) / span).clamp(0.0, 1.0) };
+                return (last[0] + share * (point[0] - last[0]), if level { 0.0 } else { (point[0] - last[0]) / span });
             }
             previous = Some(*point);
         }
-        previous.map_or(0.0, |p| p[0])
+        (previous.map_or(0.0, |p| p[0]), 0.0)
     }
 
     /// Heights of the bends of the down-side end plate, from the bottom up; none when it is upright all over.

@@ -98,11 +98,10 @@ impl InletBody {
             return None;
         }
         let sill = inlet.sill.value();
-        let face = match side {
-            FeedSide::Up => casing.up_face,
-            FeedSide::Down => casing.down_x(sill),
+        let (face, outside) = match side {
+            FeedSide::Up => (casing.up_face, casing.up_face + casing.plate),
+            FeedSide::Down => (casing.down_x(sill), casing.down_outer_x(sill)),
         };
-        let outside = face + side.outward() * casing.plate;
         let reach = inlet.reach.value();
         let flange_sill = flange_floor(sill, reach, inlet.slope.value());
         let flange_face = outside + side.outward() * reach;

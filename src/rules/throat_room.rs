@@ -98,7 +98,7 @@ fn held(case: &Case<'_>, inlet: &InletBody, mut finding: Finding, reach: bool) -
 /// The inlet with another opening and reach.
 fn placed(case: &Case<'_>, inlet: &InletBody, opening: Extent, reach: f64) -> InletBody {
     let casing = &case.foot.casing;
-    let outside = if inlet.side == FeedSide::Up { inlet.outside } else { casing.down_x(opening.low) - casing.plate };
+    let outside = if inlet.side == FeedSide::Up { inlet.outside } else { casing.down_outer_x(opening.low) };
     InletBody {
         opening,
         outside,

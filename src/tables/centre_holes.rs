@@ -13,7 +13,7 @@ pub const PILOTS: Source = Source::standard("DIN 332-2, t4").remark("weak memory
 /// Plain centre holes of ends that are not tapped.
 pub const PLAIN: Source = Source::standard("ISO 6411, ISO 866 type A").from_memory();
 /// Plain centre holes of US jobs.
-pub const INCH_PLAIN: Source = Source::standard("ASME B94.11M, combined drills and countersinks").from_memory();
+pub const INCH_PLAIN: Source = Source::standard("ASME B94.11M").remark("combined drills and countersinks").from_memory();
 /// In US jobs, which have no such standard.
 pub const INCH: Source = Source::practice("inch thread of a quarter to a third of the shaft end, usable for two diameters, for one and a half at the least");
 

@@ -56,7 +56,7 @@ impl Way {
         let out = inlet.side.outward();
         let wall = |z: f64| match inlet.side {
             FeedSide::Up => c.up_face + c.plate,
-            FeedSide::Down => c.down_x(z) - c.plate,
+            FeedSide::Down => c.down_outer_x(z),
         };
         Self {
             root_floor: [inlet.outside, inlet.opening.low],

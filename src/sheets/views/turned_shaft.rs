@@ -182,9 +182,9 @@ fn ways(subject: &Subject<'_>, d: &mut Draft, t: &Turned<'_>) {
     let limits = keyways::length_limits(subject.us(), way.length).map(|l| format!(" {}", deviations(subject, l))).unwrap_or_default();
     let datum = lie.at(end, s.diameter_at(end) / 2.0);
     let found = s.ways();
-    for [from, to] in found.iter().rev() {
-        d.dimension(Side::Above, format!("{}.keyway.from", t.key), datum, lie.at(*to, half));
-        d.dimension(Side::Above, format!("{}.keyway.length", t.key), lie.at(*to, half), lie.at(*from, half)).suffix(limits.clone()).chain("ways");
+    for (i, [from, to]) in found.iter().rev().enumerate() {
+        d.dimension(Side::Above, format!("{}.keyway.from[{}]", t.key, i + 1), datum, lie.at(*to, half));
+        d.dimension(Side::Above, format!("{}.keyway.length[{}]", t.key, i + 1), lie.at(*to, half), lie.at(*from, half)).suffix(limits.clone()).chain("ways");
     }
     let Some([from, to]) = found.last() else { return };
     let at = from.midpoint(*to);
