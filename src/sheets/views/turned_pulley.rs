@@ -55,8 +55,6 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     let disc = p.disc.thickness;
     let below = z - hub / 2.0;
     d.dimension(Side::Below, format!("{}.disc_spacing", p.id), (-spacing / 2.0, below), (spacing / 2.0, below));
-    d.dimension(Side::Below, format!("{}.hub_length", p.id), (spacing / 2.0 - length / 2.0, below), (spacing / 2.0 + length / 2.0, below)).chain("hub");
-    d.dimension(Side::Right, format!("{}.hub", p.id), (spacing / 2.0 + length / 2.0, z - hub / 2.0), (spacing / 2.0 + length / 2.0, z + hub / 2.0)).prefix("⌀");
     d.sign((-half * 0.6, z + radius), run_out(subject, rim_run_out(subject.spec.stock(), p.diameter), p.datums), Side::Above);
     let at = spacing / 2.0;
     d.balloon((at, z - radius * 0.6), p.disc.item, Side::Right);
