@@ -102,7 +102,13 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         return vec![part];
     };
     for length in lengths {
-        shop.butt(&part.id, say!("{part}: splice", part = part.name.clone()), length * f64::from(part.quantity), part.thickness);
+        // The sliding plate and what is welded on cross the splices of side plates.
+        let said = if part.id.starts_with("side_plate") {
+            say!("{part}: splice, ground flush", part = part.name.clone())
+        } else {
+            say!("{part}: splice", part = part.name.clone())
+        };
+        shop.butt(&part.id, said, length * f64::from(part.quantity), part.thickness);
     }
     let n = pieces.len();
     pieces

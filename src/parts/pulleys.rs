@@ -123,9 +123,9 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     hubs(shop, p, hub, spacing);
     shop.fillet(
         p.id,
-        say!("{pulley}: discs to rim and hubs", pulley = p.name),
+        say!("{pulley}: discs to rim and hubs, from outside", pulley = p.name),
         [&[&part("disc")], &[&part("rim"), &part("core"), &part("hub")]],
-        2.0 * (TAU * disc_radius * 2.0 + PI * hub * 2.0),
+        2.0 * (TAU * disc_radius + PI * hub),
         disc.min(rim),
         false,
     );
@@ -205,6 +205,9 @@ fn run_out_remark(made: &'static str, stock: Stock, body: &PulleyBody) -> Statem
     say!("{made}; runs true within {most} after welding, not turned", made = made, most = most)
 }
 
+/// How far round from its lowest point toward the up side the seam of a rim lies, degrees.
+const RIM_SEAM_DEG: f64 = 35.0;
+
 /// A ring to be rolled.
 struct Ring {
     item: u32,
@@ -222,8 +225,10 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
     let half = body.face / 2.0;
     let mut flat = FlatPattern::new(Contour::rectangle([0.0, -half], [length, half]));
     flat.bends = vec![Bend { start: 0.0, flat_length: length, angle_deg: 360.0, side: BendSide::Down, inside_radius: inside, rolled: true }];
-    // Begins at the lowest point, back face inside, running toward the up side; seen from outside.
-    let place = Placement::new([body.centre.x, 0.0, body.centre.z - inside], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, -1.0]);
+    // Begins beside the lowest point, so that no section runs along a seam; back face inside, running toward the up side.
+    let (sin, cos) = RIM_SEAM_DEG.to_radians().sin_cos();
+    let out = [sin, 0.0, -cos];
+    let place = Placement::new([body.centre.x + inside * sin, 0.0, body.centre.z - inside * cos], [cos, 0.0, sin], [0.0, 1.0, 0.0], out);
     shop.plate(Draft {
         item,
         id: &id,

@@ -7,6 +7,7 @@ use super::Subject;
 use super::places::{self, Place, on_casing, view};
 use super::views::Look;
 use super::views::bodies::{BOLT_HOLES, Picture, Show};
+use super::views::seen::{self, Seen};
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
@@ -17,6 +18,7 @@ use crate::say;
 use crate::say::name;
 use crate::spec::openings::Wall;
 use crate::tables::cautions;
+use std::collections::BTreeSet;
 
 /// A wall with the title of its view, the id of its view and the title of its table.
 const WALLS: [(Wall, &str, &str, &str); 4] = [
@@ -36,10 +38,13 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     let mass = mass(subject);
     sheet.mass_kg = Some(mass);
     let places = places::places(subject);
-    for (wall, title, id, heading) in WALLS {
-        let own: Vec<&Place> = places.iter().filter(|p| p.wall == wall).collect();
-        let mut d = Draft::new(id, title);
-        drawn(subject, &mut d, wall, &own);
+    let of_wall = |wall: Wall| -> Vec<&Place> { places.iter().filter(|p| p.wall == wall).collect() };
+    let mut views: Vec<(Draft, Vec<Seen>)> = WALLS.iter().map(|(wall, title, id, _)| drawn(subject, Draft::new(*id, *title), *wall, &of_wall(*wall))).collect();
+    let mut shell: BTreeSet<u32> = subject.parts.items.iter().filter(|p| places::is_shell(&p.id)).map(|p| p.item).collect();
+    let mut shown: Vec<(&mut Draft, Vec<Seen>)> = views.iter_mut().map(|(d, seen)| (d, std::mem::take(seen))).collect();
+    seen::balloons(&mut shown, &mut shell, 0.0);
+    for ((wall, _, id, heading), (mut d, _)) in WALLS.into_iter().zip(views) {
+        let own = of_wall(wall);
         match wall {
             Wall::Near => {
                 near(subject, &mut d);
@@ -66,13 +71,13 @@ fn mass(subject: &Subject<'_>) -> f64 {
     picture.pieces().filter(on_casing).filter_map(|p| subject.parts.part(&p.body.id)?.mass_kg).sum()
 }
 
-/// The casing on one wall, its datum lines, and the item numbers of what stands there.
-fn drawn(subject: &Subject<'_>, d: &mut Draft, wall: Wall, own: &[&Place]) {
+/// The casing on one wall, its datum lines, and the item numbers of what stands there; what is seen of each item.
+fn drawn(subject: &Subject<'_>, mut d: Draft, wall: Wall, own: &[&Place]) -> (Draft, Vec<Seen>) {
     let foot = subject.foot;
     let picture = Picture::toward(subject.machine, view(wall)).without_holes(BOLT_HOLES);
-    picture.draw(d, |p| on_casing(p).then_some(Show::Seen));
-    picture.axes(d, |p| p.of("bend_bearing") && p.axis().dot(view(wall).toward) > 0.999);
-    let Some((low, high)) = picture.reach(on_casing) else { return };
+    let seen = picture.draw_seen(&mut d, |p| on_casing(p).then_some(Show::Seen));
+    picture.axes(&mut d, |p| p.of("bend_bearing") && p.axis().dot(view(wall).toward) > 0.999);
+    let Some((low, high)) = picture.reach(on_casing) else { return (d, seen) };
     let right = view(wall).right;
     let (a, b) = (low.dot(right), high.dot(right));
     d.line(Pen::FineEdge, (a.min(b), 0.0), (a.max(b), 0.0));
@@ -87,6 +92,7 @@ fn drawn(subject: &Subject<'_>, d: &mut Draft, wall: Wall, own: &[&Place]) {
             d.tag(place.mark, 0.0, item.to_string());
         }
     }
+    (d, seen)
 }
 
 /// Outline, base and shaft of the near side.
@@ -135,7 +141,20 @@ fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place])
         .column("Held by", Align::Left, 26.0);
     for p in own {
         let [left, right, low, high] = [p.across[0], p.across[1], p.up[0], p.up[1]].map(|v| subject.mm(v));
-        t.row([places::items(&p.items), subject.said(&p.name), left, right, low, high, subject.say(if p.welded { "weld" } else { "bolts" })]);
+        t.row([
+            places::items(&p.items),
+            subject.said(&p.name),
+            left,
+            right,
+            low,
+            high,
+            subject.say(match (p.welded, p.items.len()) {
+                (false, _) => "bolts",
+                (true, 1) => "weld",
+                // A frame is welded, what closes it is bolted on.
+                (true, _) => "weld, bolts",
+            }),
+        ]);
     }
     t
 }

@@ -64,6 +64,11 @@ pub fn on_casing(piece: &Piece<'_>) -> bool {
     matches!(piece.body.moves, Moves::Fixed | Moves::Leaf) && piece.body.item.is_some() && !piece.is_small()
 }
 
+/// Whether a part is one of the plates that the casing itself is made of.
+pub fn is_shell(id: &str) -> bool {
+    CASING.iter().any(|family| id.strip_prefix(family).is_some_and(|rest| rest.is_empty() || rest.starts_with('.')))
+}
+
 /// Item numbers as a list prints them: `311–315, 320`.
 pub fn items(all: &[u32]) -> String {
     let mut runs: Vec<(u32, u32)> = Vec::new();

@@ -274,7 +274,7 @@ fn data(subject: &Subject<'_>) -> Table {
     row("wanted life L10h", format!("{} h", subject.number(s.bearings.life.value.value() / 3600.0, 0)));
     row("take-up", subject.say(s.take_up.kind.value.word()));
     row("take-up travel", subject.mm(r.travel));
-    row("of it kept for a new splice", subject.mm(s.take_up.splice.value.value()));
+    row("belt length kept for a new splice", subject.mm(s.take_up.splice.value.value()));
     if let Some([l, w, h]) = r.weight_box.map(|b| b.size()) {
         row("weight boxes, one each side, length × width × height", format!("{} × {} × {}", subject.mm(l), subject.mm(w), subject.mm(h)));
         row("weights in both boxes", subject.mass(s.take_up.weights.value.value()));

@@ -142,7 +142,11 @@ impl<'a> Subject<'a> {
             (false, true) => "a",
             (false, false) => "s",
         };
-        let size = format!("{letter}{}", self.mm(seam.us_leg.unwrap_or(seam.size)));
+        let size = match (self.us(), seam.fillet) {
+            // AWS A2.4: the size of a groove weld stands in parentheses.
+            (true, false) => format!("({})", self.mm(seam.size)),
+            _ => format!("{letter}{}", self.mm(seam.us_leg.unwrap_or(seam.size))),
+        };
         Weld {
             kind: if seam.fillet { WeldKind::Fillet } else { WeldKind::SquareButt },
             us: self.us(),

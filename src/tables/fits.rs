@@ -11,9 +11,9 @@ use serde::Serialize;
 /// Standard tolerance grades and the deviation P of keyways.
 pub const SOURCE: Source = Source::standard("ISO 286-1, ISO 286-2").from_memory();
 /// Bores of hubs in US jobs: the hole of class LC2.
-pub const INCH_BORES: Source = Source::standard("ANSI B4.1, class LC2").from_memory();
+pub const INCH_BORES: Source = Source::standard("ANSI B4.1").remark("class LC2").from_memory();
 /// Turned, ground and polished inch bars.
-pub const INCH_BARS: Source = Source::standard("ASTM A108, turned, ground and polished bars").remark("check against the bar that is bought").from_memory();
+pub const INCH_BARS: Source = Source::standard("ASTM A108").remark("turned, ground and polished bars; check against the bar that is bought").from_memory();
 /// That shafts are h6 in insert bearings and in hubs with keys, and hubs H7.
 pub const CHOICE: Source = Source::practice("one ground bar h6 for set-screw insert bearings and for hubs H7 with parallel keys");
 

@@ -9,6 +9,7 @@ use crate::model::inlets::{FeedSide, InletBody};
 use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Side, ViewScale, Weld};
+use crate::parts;
 use crate::say;
 use crate::say::size;
 use crate::sheets::Subject;
@@ -35,8 +36,12 @@ fn flange_thickness(subject: &Subject<'_>, key: &str) -> f64 {
 }
 
 /// The sign of the seams inside the inlet.
-fn seam(subject: &Subject<'_>, key: &str) -> Option<Weld> {
-    subject.seam(&format!("throat.{key}"))
+/// The sign of the throat's seam with the end plate, or of that of its own plates.
+fn seam(subject: &Subject<'_>, key: &str, to_wall: bool) -> Option<Weld> {
+    let throat = format!("throat.{key}");
+    let own = subject.parts.welds.iter().filter(|w| w.fillet && w.of == throat);
+    let joins_wall = |w: &&parts::Weld| w.joins.iter().flatten().any(|id| id.starts_with("end_plate"));
+    own.into_iter().find(|w| joins_wall(w) == to_wall).map(|w| subject.weld(w, &[w.number]))
 }
 
 /// Height of floor and roof (undersides of the clear way) at an x, and their slopes' tangents.
@@ -115,7 +120,7 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     };
     break_at(&mut d, low);
     break_at(&mut d, high);
-    if let Some(weld) = seam(subject, key) {
+    if let Some(weld) = seam(subject, key, true) {
         d.weld((way.root_floor[0], way.root_floor[1] - t), weld, inner);
     }
     d.leader(
@@ -164,7 +169,7 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, floor), (w, floor)).reference();
     d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, floor), (-w, roof));
     d.leader((w + t / 2.0, floor + (roof - floor) * 0.7), subject.say(say!("cheeks t = {t}", t = size(t, 1))), Side::Right);
-    if let Some(weld) = seam(subject, key) {
+    if let Some(weld) = seam(subject, key, false) {
         d.weld((w, floor - thick), weld, Side::Right);
     }
     d

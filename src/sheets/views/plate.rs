@@ -18,6 +18,7 @@ use crate::say;
 use crate::say::{Statement, Value};
 use crate::sheets::Subject;
 use crate::tables::threads;
+use crate::units::MM_PER_INCH;
 
 /// Distinct values, sorted, those closer than 0.01 mm taken as one.
 fn distinct(values: impl Iterator<Item = f64>) -> Vec<f64> {
@@ -353,6 +354,11 @@ fn purpose(subject: &Subject<'_>, feature: &str) -> String {
     WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| feature.to_string(), |(_, words)| subject.say(*words))
 }
 
+/// A coordinate of a hole table: in inches with three decimals, because sixteenths would tear a pattern apart.
+fn place(subject: &Subject<'_>, mm: f64) -> String {
+    if subject.us() { format!("{}\"", subject.number(mm / MM_PER_INCH, 3)) } else { subject.mm(mm) }
+}
+
 /// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
 pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table> {
     let part = parts.first()?;
@@ -368,7 +374,13 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
     if many_corners(flat) {
         for n in flat.outer.corners(SHORT_ARC) {
             let size = n.radius.map_or_else(String::new, |r| format!("R {}", subject.mm(r)));
-            t.row([String::new(), subject.mm(n.at[0]), subject.mm(n.at[1]), size, subject.say(if n.arc_follows { "corner, then an arc" } else { "corner" })]);
+            t.row([
+                String::new(),
+                place(subject, n.at[0]),
+                place(subject, n.at[1]),
+                size,
+                subject.say(if n.arc_follows { "corner, then an arc" } else { "corner" }),
+            ]);
         }
     }
     if !regular(flat) {
@@ -379,7 +391,7 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
                 (Some(t), None) => format!("{t}, ⌀{}", subject.mm(h.diameter)),
                 (None, _) => format!("⌀{}", subject.mm(h.diameter)),
             };
-            t.row([h.tag, subject.mm(h.x), subject.mm(h.y), size, purpose(subject, &h.feature)]);
+            t.row([h.tag, place(subject, h.x), place(subject, h.y), size, purpose(subject, &h.feature)]);
         }
     }
     if flat.openings.len() > 1 {
@@ -387,7 +399,7 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
             let (low, high) = o.contour.bounds();
             let middle = [(low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0];
             let size = format!("{} × {}", subject.mm(high[0] - low[0]), subject.mm(high[1] - low[1]));
-            t.row([opening_tag(i), subject.mm(middle[0]), subject.mm(middle[1]), size, purpose(subject, &o.feature)]);
+            t.row([opening_tag(i), place(subject, middle[0]), place(subject, middle[1]), size, purpose(subject, &o.feature)]);
         }
     }
     Some(t)
