@@ -95,7 +95,11 @@ fn the_sheet_prints_each_place_and_shows_its_number() {
         for p in places::places(&subject) {
             let mut row = vec![places::items(&p.items), subject.said(&p.name)];
             row.extend([p.across[0], p.across[1], p.up[0], p.up[1]].map(|v| subject.mm(v)));
-            row.push(subject.say(if p.welded { "weld" } else { "bolts" }));
+            row.push(subject.say(match (p.welded, p.items.len()) {
+                (false, _) => "bolts",
+                (true, 1) => "weld",
+                (true, _) => "weld, bolts",
+            }));
             assert!(rows.contains(&row), "{name}: {row:?}");
         }
         let tags: BTreeSet<String> = plan.views.iter().flat_map(|v| &v.draft.items).filter_map(tag).collect();

@@ -107,6 +107,13 @@ const SHELF: f64 = 15.0;
 const LUG: f64 = 20.0;
 
 impl RotatingBody {
+    /// Where a foot shaft that is thicker between its journals steps down, mm from the belt's middle: clear of the bearing, and
+    /// a diameter beyond the hubs, whose middles are `hub_spacing` apart.
+    pub fn shoulder(&self, hub_spacing: f64, stock: Stock) -> f64 {
+        let by_bearing = self.bearing_planes.high - self.unit.depth.max(30.0);
+        stock.step_up_mm(by_bearing.max(hub_spacing / 2.0 + self.shaft_diameter), 5.0)
+    }
+
     pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {
         let shaft_diameter = spec.shaft.diameter.value();
         let journal = spec.shaft.journal.value();

@@ -85,7 +85,7 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
     if splice::fits(flat.size(), stock) {
         return vec![part];
     }
-    let Some((pieces, lengths)) = splice::split(flat, &part.placements, part.thickness, stock) else {
+    let Some((pieces, splices)) = splice::split(flat, &part.placements, part.thickness, stock) else {
         let own = flat.size();
         shop.defect(
             part.item,
@@ -101,14 +101,16 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         );
         return vec![part];
     };
-    for length in lengths {
+    for splice::Splice { length, joins } in splices {
+        let [one, other] = joins.map(|range| range.map(|i| format!("{}.{}", part.id, i + 1)).collect::<Vec<String>>());
+        let [one, other] = [&one, &other].map(|ids| ids.iter().map(String::as_str).collect::<Vec<&str>>());
         // The sliding plate and what is welded on cross the splices of side plates.
         let said = if part.id.starts_with("side_plate") {
             say!("{part}: splice, ground flush", part = part.name.clone())
         } else {
             say!("{part}: splice", part = part.name.clone())
         };
-        shop.butt(&part.id, said, length * f64::from(part.quantity), part.thickness);
+        shop.butt(&part.id, said, [&one, &other], length * f64::from(part.quantity), part.thickness);
     }
     let n = pieces.len();
     pieces

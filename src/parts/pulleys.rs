@@ -241,5 +241,6 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         sources,
         remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
-    shop.butt(id, say!("{part}: seam", part = name), 2.0 * half, thickness);
+    let own = id.clone();
+    shop.butt(id, say!("{part}: seam", part = name), [&[&own], &[&own]], 2.0 * half, thickness);
 }

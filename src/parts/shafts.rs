@@ -20,8 +20,7 @@ use crate::units::Unit as Measure;
 
 /// Seats of the foot shaft from the far end to the near end.
 fn foot_seats(shop: &Shop) -> Vec<Seat> {
-    let r = &shop.foot.rotating;
-    let step = shop.stock().step_up_mm((r.bearing_planes.high - r.unit.depth.max(30.0)).max(shop.foot.pulleys.hub_spacing / 2.0 + r.shaft_diameter), 5.0);
+    let (r, step) = (&shop.foot.rotating, shop.foot.rotating.shoulder(shop.foot.pulleys.hub_spacing, shop.stock()));
     let seat = |from: f64, to: f64, diameter: f64| Seat { from, to, diameter };
     let ends = &r.shaft_ends;
     if (r.shaft_diameter - r.journal).abs() < 0.01 || step >= ends.high {

@@ -274,10 +274,9 @@ impl Shop<'_> {
 
 impl Shop<'_> {
     /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends.
-    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, length: f64, thickness: f64) {
+    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thickness: f64) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
-        let of = of.into();
-        let joins = owned([&[&of], &[&of]]);
+        let (of, joins) = (of.into(), owned(joins));
         self.welds.push(Weld { number, of, what: what.into(), joins, fillet: false, size: thickness, us_leg: None, length, tight: true });
     }
 }

@@ -7,9 +7,19 @@ use super::flat::{Bend, Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
 use crate::geometry::Edge;
 use kurbo::ParamCurve as _;
+use std::ops::Range;
 
 /// A pattern and its placements after cutting.
 pub type Piece = (FlatPattern, Vec<Placement>);
+
+/// A splice: its length, mm, and which of the pieces it joins to which.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Splice {
+    /// mm.
+    pub length: f64,
+    /// Pieces on one side and on the other.
+    pub joins: [Range<usize>; 2],
+}
 
 /// Whether a plate fits the stock sheet, either way round.
 pub fn fits(size: Xy, stock: Xy) -> bool {
@@ -18,8 +28,8 @@ pub fn fits(size: Xy, stock: Xy) -> bool {
     long <= most + 1e-6 && short <= least + 1e-6
 }
 
-/// Cuts a pattern into pieces that fit; also the lengths of the splices. `None` when no clear place for a splice is found.
-pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy) -> Option<(Vec<Piece>, Vec<f64>)> {
+/// Cuts a pattern into pieces that fit; also the splices between them. `None` when no clear place for a splice is found.
+pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy) -> Option<(Vec<Piece>, Vec<Splice>)> {
     let size = flat.size();
     if fits(size, stock) {
         return Some((vec![(flat.clone(), places.to_vec())], Vec::new()));
@@ -31,7 +41,7 @@ pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy
 }
 
 /// Cuts square to one axis.
-fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, axis: usize) -> Option<(Vec<Piece>, Vec<f64>)> {
+fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, axis: usize) -> Option<(Vec<Piece>, Vec<Splice>)> {
     let size = flat.size();
     let most = stock[0].max(stock[1]);
     let gap = 1.5 * thickness + 10.0;
@@ -76,19 +86,23 @@ fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, ax
                 .collect();
             (moved, placements)
         };
-        let mut pieces = Vec::new();
-        let mut lengths = vec![length];
+        let mut pieces: Vec<Piece> = Vec::new();
+        let mut splices = Vec::new();
+        let mut begins = [0, 0];
         let mut halves = [(low, false), (high, true)];
         if turned {
             halves.reverse();
         }
-        for (outer, above) in halves {
+        for ((outer, above), begin) in halves.into_iter().zip(&mut begins) {
             let (f, p) = half(outer, above);
-            let (mut more, mut welds) = split(&f, &p, thickness, stock)?;
+            let (mut more, own) = split(&f, &p, thickness, stock)?;
+            *begin = pieces.len();
+            let moved = |r: &Range<usize>| r.start + *begin..r.end + *begin;
+            splices.extend(own.iter().map(|s| Splice { length: s.length, joins: [moved(&s.joins[0]), moved(&s.joins[1])] }));
             pieces.append(&mut more);
-            lengths.append(&mut welds);
         }
-        return Some((pieces, lengths));
+        splices.insert(0, Splice { length, joins: [0..begins[1], begins[1]..pieces.len()] });
+        return Some((pieces, splices));
     }
     None
 }

@@ -173,14 +173,16 @@ fn sliding_plate(shop: &mut Shop) {
 fn shaft_felt(shop: &mut Shop) {
     let r = &shop.foot.rotating;
     let (thick, low) = (r.sliding_plate.thickness, shop.foot.pulleys.foot.centre.z);
-    let shape = Shape::Ring { diameter: r.slot_width, bore: r.shaft_diameter, length: thick };
+    // Where the shaft steps down before the plate, its journal passes there.
+    let bore = if r.shoulder(shop.foot.pulleys.hub_spacing, shop.stock()) <= shop.foot.casing.width.high + shop.foot.casing.plate {
+        r.journal
+    } else {
+        r.shaft_diameter
+    };
+    let shape = Shape::Ring { diameter: r.slot_width, bore, length: thick };
     let decimals = shop.decimals();
-    let dimension = say!(
-        "ring ⌀{outer} / ⌀{inner} × {thick}",
-        outer = size(r.slot_width, decimals),
-        inner = size(r.shaft_diameter, decimals),
-        thick = size(thick, decimals)
-    );
+    let dimension =
+        say!("ring ⌀{outer} / ⌀{inner} × {thick}", outer = size(r.slot_width, decimals), inner = size(bore, decimals), thick = size(thick, decimals));
     let places = both_sides(shop, thick / 2.0).map(|p| p.moved([0.0, 0.0, low])).to_vec();
     shop.fitting(Fitting {
         item: 506,

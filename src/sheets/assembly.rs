@@ -14,6 +14,7 @@ use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
 use crate::paper::table::{Stand, Table};
 use crate::paper::view::{Draft, Side};
+use crate::parts::Kind;
 use crate::say;
 use crate::say::name;
 use crate::spec::openings::Wall;
@@ -68,7 +69,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
 /// Mass of what is shown, kg; bolts and what only its maker knows are left out.
 fn mass(subject: &Subject<'_>) -> f64 {
     let picture = Picture::new(subject.machine, Look::Elevation);
-    picture.pieces().filter(on_casing).filter_map(|p| subject.parts.part(&p.body.id)?.mass_kg).sum()
+    picture.pieces().filter(on_casing).filter_map(|p| subject.parts.part(&p.body.id).filter(|part| part.kind != Kind::Bought)?.mass_kg).sum()
 }
 
 /// The casing on one wall, its datum lines, and the item numbers of what stands there; what is seen of each item.
@@ -165,7 +166,7 @@ fn notes(subject: &Subject<'_>, mass: f64) -> Notes {
         subject.say("Edges are those of the face that is set on the wall; of a part that touches no wall, those of the whole part. The item number stands at the middle of the upper edge, of an inclined part at its middle."),
         subject.say("Outlines, item by item, and both axes are scribed on the outer faces of the plates; where a line is missing the table holds."),
         subject.say(say!("General tolerances {tolerance}.", tolerance = name(subject.tolerance()))),
-        subject.say("Shaft, pulley, bearings and sliding plates are not shown."),
+        subject.say("Shafts, pulleys, foot bearings and sliding plates are not shown."),
     ];
     let lifting = cautions::applying(false).into_iter().find(|c| c.text.starts_with("LIFTING"));
     all.extend(lifting.map(|c| subject.say(c.text)));

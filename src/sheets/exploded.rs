@@ -194,7 +194,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
         "notes",
         [
             subject.say("Parts are moved apart in the way in which they come off. Bolts and nuts are left out: see the lists."),
-            subject.say("Of parts alike on both sides one side is shown. Equal parts have one balloon; their count stands in the parts list."),
+            subject.say("Of parts alike on both sides one side is shown, with those of the other side that have a number of their own. Equal parts have one balloon; their count stands in the parts list."),
             subject.say("Pictures without scale."),
         ],
     ));

@@ -38,7 +38,9 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.material = subject.spec.casing.material.value.clone();
     sheet.finish = subject.spec.casing.finish.value.clone();
     let mut drawn: Vec<&Opening> = Vec::new();
-    for o in &subject.foot.openings {
+    // One that has no place on its wall is not made; a rule says so.
+    let is_made = |o: &&Opening| made(subject, o, "frame").is_some() && made(subject, o, "leaf").is_some();
+    for o in subject.foot.openings.iter().filter(is_made) {
         if drawn.iter().any(|d| alike(d, o)) {
             continue;
         }
@@ -184,7 +186,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let outside = frame + guard + gasket + leaf;
     let bolts = subject.parts.joints.iter().position(|j| j.feature == o.id).map(|i| format!("bolt.{}", i + 1));
     picture.within(Rect::new(origin.x - t - 12.0, origin.y + below, origin.x + outside + 20.0, origin.y + above)).draw(&mut d, |p| {
-        let wall = p.of_any(&["side_plate", "end_plate"]) && p.body.item.is_some();
+        let wall = p.of_any(&["side_plate", "end_plate", "bottom"]) && p.body.item.is_some();
         (wall || p.of(&o.id) || bolts.as_ref().is_some_and(|id| p.of(id))).then_some(Show::Seen)
     });
     let mut x = frame;

@@ -125,7 +125,7 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     };
     let picture = Picture::new(subject.machine, look).within(window);
     let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
-    let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug"];
+    let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "weight_box"];
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
         // Those of covers beside the take-up point upward.

@@ -132,6 +132,11 @@ impl<'a> Subject<'a> {
         self.parts.welds.iter().find(|w| w.fillet && w.of == of).map(|w| self.weld(w, &[w.number]))
     }
 
+    /// The sign of the first fillet seam that joins this part to others.
+    pub fn seam_of(&self, part: &str) -> Option<Weld> {
+        self.parts.welds.iter().find(|w| w.fillet && w.joins.iter().flatten().any(|id| id == part)).map(|w| self.weld(w, &[w.number]))
+    }
+
     /// The sign of a seam: a fillet by its throat, in US jobs by its leg, a butt weld by its depth; in the tail the numbers in
     /// the list of welds that it stands for.
     pub fn weld(&self, seam: &parts::Weld, numbers: &[u32]) -> Weld {

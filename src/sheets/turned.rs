@@ -165,7 +165,13 @@ fn notes(subject: &Subject<'_>) -> Notes {
         let edge = name(subject.mm(MM_PER_INCH / 64.0));
         say!("Edges not shown: break {edge} at the most, no burrs.", edge = edge)
     } else {
-        say!("Edges not shown: outer {outer}, inner {inner} ({standard}).", outer = name("−0.2/−0.5"), inner = name("+0.2/+0.5"), standard = name("ISO 13715"))
+        let [small, large] = [0.2, 0.5].map(|mm| subject.number(mm, 1));
+        say!(
+            "Edges not shown: outer {outer}, inner {inner} ({standard}).",
+            outer = name(format!("−{small}/−{large}")),
+            inner = name(format!("+{small}/+{large}")),
+            standard = name("ISO 13715")
+        )
     };
     let bar = if subject.us() {
         say!("Shafts from turned, ground and polished bar, one size from end to end: bearings and hubs are pushed over the ends.")

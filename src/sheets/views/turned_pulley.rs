@@ -63,7 +63,7 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     d.balloon((half * 0.3, z - core), p.rim.item, Side::Right);
     let gap = subject.say(say!("gap of {gap} all round before welding, at hubs and rim", gap = say::size(p.gap, 4)));
     d.leader((at, z + hub / 2.0 + p.gap / 2.0), gap, Side::Right);
-    if let Some(seam) = subject.seam(p.id) {
+    if let Some(seam) = subject.seam_of(&p.hub.id) {
         d.weld((-at - disc / 2.0, z + hub / 2.0), seam, Side::Left);
     }
     Some(d)
