@@ -427,7 +427,9 @@ fn drawn_is_cut_is_reckoned() {
     });
     let (wrong, met): (Vec<String>, BTreeSet<(usize, bool)>) = (wrong.concat(), met.into_iter().flatten().collect());
     assert!(wrong.is_empty(), "{} findings in {} machines:\n{}", wrong.len(), texts.len(), wrong.join("\n"));
-    let idle: Vec<&str> = LOOSE.iter().enumerate().filter(|(i, _)| met.contains(&(*i, false)) && !met.contains(&(*i, true))).map(|(_, l)| l.1).collect();
+    // The circle of the tips is the envelope of the buckets: one may end on it by chance.
+    let needed = |i: usize, l: &(&str, &str, [End; 2], &str)| l.2.contains(&Tips) || met.contains(&(i, true));
+    let idle: Vec<&str> = LOOSE.iter().enumerate().filter(|(i, l)| met.contains(&(*i, false)) && !needed(*i, l)).map(|(_, l)| l.1).collect();
     assert!(idle.is_empty(), "no dimension has a loose end as {idle:?}");
 }
 

@@ -15,9 +15,9 @@ pub const INCH: Source = Source::standard("ASME B17.1").remark("square keys").fr
 const INCH_ROOM: f64 = 0.005;
 
 /// Tolerances of inch keyways: widths of class 1, depths.
-pub const INCH_TOLERANCES: Source = Source::standard("ASME B17.1, keyseat tolerances, class 1").from_memory();
+pub const INCH_TOLERANCES: Source = Source::standard("ASME B17.1").remark("keyseat tolerances, class 1").from_memory();
 /// Lengths of parallel keys.
-pub const LENGTHS: Source = Source::standard("DIN 6885-1, lengths").from_memory();
+pub const LENGTHS: Source = Source::standard("DIN 6885-1").remark("lengths").from_memory();
 
 /// Which standard a key follows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
