@@ -421,11 +421,14 @@ fn drawn_is_cut_is_reckoned() {
         }
         (wrong, met)
     };
-    let (wrong, met): (Vec<Vec<String>>, Vec<BTreeSet<(usize, bool)>>) = std::thread::scope(|scope| {
+    let (mut wrong, mut met) = (Vec::new(), BTreeSet::new());
+    std::thread::scope(|scope| {
         let running: Vec<_> = (0..threads).map(|t| scope.spawn(move || of(t))).collect();
-        running.into_iter().map(|r| r.join().unwrap()).unzip()
+        for (found, kinds) in running.into_iter().map(|r| r.join().unwrap()) {
+            wrong.extend(found);
+            met.extend(kinds);
+        }
     });
-    let (wrong, met): (Vec<String>, BTreeSet<(usize, bool)>) = (wrong.concat(), met.into_iter().flatten().collect());
     assert!(wrong.is_empty(), "{} findings in {} machines:\n{}", wrong.len(), texts.len(), wrong.join("\n"));
     // The circle of the tips is the envelope of the buckets: one may end on it by chance.
     let needed = |i: usize, l: &(&str, &str, [End; 2], &str)| l.2.contains(&Tips) || met.contains(&(i, true));

@@ -205,8 +205,8 @@ fn run_out_remark(made: &'static str, stock: Stock, body: &PulleyBody) -> Statem
     say!("{made}; runs true within {most} after welding, not turned", made = made, most = most)
 }
 
-/// How far round from its lowest point toward the up side the seam of a rim lies, degrees.
-const RIM_SEAM_DEG: f64 = 35.0;
+/// How far round from its lowest point toward the up side the seam of a rim lies, degrees: midway between two wings.
+const RIM_SEAM_DEG: f64 = 54.0;
 
 /// A ring to be rolled.
 struct Ring {

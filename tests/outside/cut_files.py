@@ -436,7 +436,8 @@ def check_assembly(folder, data):
     # Shaft as a round bar.
     for p in parts:
         if p["id"] in ("shaft", "bend_shaft"):
-            d, length = (p["dimension"]["values"][of]["value"] for of in ("diameter", "length"))
+            seats = p["shape"]["shaft"]["seats"]
+            d, length = max(seat["diameter"] for seat in seats), seats[-1]["to"] - seats[0]["from"]
             c = p["placements"][0]["origin"]
             bar = Manifold.cylinder(length, d / 2, d / 2, 64, True).rotate((90, 0, 0)).translate(c)
             solids.append((p, [bar]))

@@ -134,7 +134,7 @@ fn lengths(d: &mut Draft, t: &Turned<'_>) {
     let low = |along: f64| lie.at(along, -s.diameter_at(along) / 2.0);
     let datum = low(end);
     for (i, z) in s.zones.iter().enumerate() {
-        d.dimension(Side::Below, format!("{}.zone[{}]", t.key, i + 1), low(z.to), low(z.from)).chain(format!("{}.zones", t.key));
+        d.dimension(Side::Below, format!("{}.zone[{}]", t.key, i + 1), low(z.to), low(z.from));
     }
     for (seen, z) in s.zones.iter().rev().enumerate() {
         let middle = z.from.midpoint(z.to);

@@ -137,8 +137,8 @@ def rotating_parts_have_fits_keyways_and_threads(s):
     sheets = [sheet for name, sheet in s.sheets.items() if name.startswith("turned")]
     sheet = sheets[0]
     shown = [one.shown(e) for one in sheets for e in one.dimensions]
-    joined = " ".join(one.joined for one in sheets)
-    fits = r"Ø[\d.]+\" \+\.\d+/−\.\d+$" if s.inch else r"Ø.+ (k6|h6|m6|h7|h9)$"
+    joined = " ".join([one.joined for one in sheets] + shown)
+    fits = r"Ø[\d.]+\" \+\.\d+/[−-]\.\d+$" if s.inch else r"Ø.+ (k6|h6|m6|h7|h9)$"
     said = no(any(re.search(fits, t) for t in shown), "no fit") + no("keyway" in joined, "no keyways")
     # A foot as measured may have no such hole; then a rule says so.
     if "motion-sensor" in s.checks["failed"]:
