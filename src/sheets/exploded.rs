@@ -12,6 +12,7 @@ use crate::machine::Material;
 use crate::model::frame::ModelPoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
+use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Item, ViewScale};
 use crate::parts::{Part, centres};
 use glam::DVec3;
@@ -275,7 +276,8 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
         let at = picture.point(ModelPoint::new(at.x, at.y, at.z));
         seen.push(Seen { item, at, worth: if open { 1.0 } else { 0.0 } });
         if open {
-            d.centre_cross(at, MARK);
+            d.line(Pen::FineEdge, (at.x - MARK, at.y), (at.x + MARK, at.y));
+            d.line(Pen::FineEdge, (at.x, at.y - MARK), (at.x, at.y + MARK));
         }
     }
     Some((d, seen))
@@ -289,7 +291,9 @@ fn bodiless(subject: &Subject<'_>, a: &Assembly, shift: impl Fn(&str, DVec3, DVe
     let c = &subject.foot.casing;
     let listed = subject.parts.items.iter().filter(|p| a.takes(&p.id) && !subject.machine.bodies.iter().any(|b| b.id == p.id));
     let place = |part: &Part| {
-        let at = DVec3::from_array(*centres(part).first()?);
+        // Of one a side the near one, as the picture shows it.
+        let all = centres(part);
+        let at = DVec3::from_array(*all.iter().find(|c| c[1] > 0.0).or(all.first())?);
         // It comes off the wall that it lies outside of.
         let axis = if at.y.abs() > c.width.high { DVec3::Y } else { DVec3::X };
         Some((part.item, at + shift(&part.id, at, axis)))
