@@ -35,13 +35,12 @@ fn flange_thickness(subject: &Subject<'_>, key: &str) -> f64 {
     subject.parts.items.iter().find(|p| p.id == id).map_or(subject.foot.casing.plate, |p| p.thickness)
 }
 
-/// The sign of the seams inside the inlet.
 /// The sign of the throat's seam with the end plate, or of that of its own plates.
 fn seam(subject: &Subject<'_>, key: &str, to_wall: bool) -> Option<Weld> {
     let throat = format!("throat.{key}");
-    let own = subject.parts.welds.iter().filter(|w| w.fillet && w.of == throat);
+    let mut own = subject.parts.welds.iter().filter(|w| w.fillet && w.of == throat);
     let joins_wall = |w: &&parts::Weld| w.joins.iter().flatten().any(|id| id.starts_with("end_plate"));
-    own.into_iter().find(|w| joins_wall(w) == to_wall).map(|w| subject.weld(w, &[w.number]))
+    own.find(|w| joins_wall(w) == to_wall).map(|w| subject.weld(w, &[w.number]))
 }
 
 /// Height of floor and roof (undersides of the clear way) at an x, and their slopes' tangents.

@@ -349,7 +349,7 @@ fn purpose(subject: &Subject<'_>, feature: &str) -> String {
         ("up-side inlet flange", "up-side inlet flange"),
         ("down-side inlet flange", "down-side inlet flange"),
         ("pocket lid", "pocket lid"),
-        ("hanger of the weight box", "hanger of the weight box"),
+        ("weight box", "weight box"),
     ];
     WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| feature.to_string(), |(_, words)| subject.say(*words))
 }
