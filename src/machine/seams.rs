@@ -4,6 +4,7 @@
 //! the model. Nothing is reckoned before a sheet asks.
 
 use super::body::{Body, Machine};
+use super::moves;
 use crate::parts::Weld;
 use crate::solid::brep::Brep;
 use crate::solid::plug::plugged;
@@ -40,9 +41,9 @@ impl Seam {
     }
 }
 
-/// Whether a body is one of a family: its id is the family's, or goes on after it with a point.
-fn is_of(body: &Body, families: &[String]) -> bool {
-    families.iter().any(|f| body.id.strip_prefix(f.as_str()).is_some_and(|rest| rest.is_empty() || rest.starts_with('.')))
+/// Whether a body is one of a family.
+pub fn is_of(body: &Body, families: &[String]) -> bool {
+    families.iter().any(|f| moves::is_of(&body.id, f))
 }
 
 /// All pieces of the bodies that some seam joins, ready to be asked.

@@ -4,7 +4,8 @@
 //! Foot and head are drawn true to scale and broken off between; lengths across the break stand in the table.
 
 use super::Subject;
-use super::views::bodies::{BOLT_HOLES, Picture, Show, WITH_SHAFT};
+use super::views::bodies::{BOLT_HOLES, Picture, Show};
+use crate::machine::moves::WITH_SHAFT;
 use super::views::chart::{Axis, Chart, Curve};
 use super::views::{Look, elevation, outline};
 use crate::analysis::path::PathAt;

@@ -4,7 +4,8 @@
 //! lies in front of the cutting plane (near side) is phantom, what lies behind is drawn.
 
 use super::Look;
-use super::bodies::{BOLT_HOLES, Picture, Show, WITH_SHAFT};
+use super::bodies::{BOLT_HOLES, Picture, Show};
+use crate::machine::moves::WITH_SHAFT;
 use super::seen::Seen;
 use crate::model::Foot;
 use crate::model::inlets::InletBody;

@@ -1,0 +1,128 @@
+//! Nothing overlaps: no two bodies share space in any position of the take-up, but for what is [`allowed`].
+//!
+//! In: a machine, its parts, the travel of its take-up. Out: pairs of bodies that reach into each other, the deepest place
+//! of each pair. Weld seams count as bodies, against what they do not join.
+
+use super::allowed::{Allowed, allowed};
+use super::fillets;
+use super::standing::{Position, Read, pairs};
+use crate::machine::{Body, Machine};
+use crate::parts::Parts;
+use crate::say::Statement;
+use crate::solid::overlap::{Shared, Stood, shared};
+use crate::solid::touch::GAP;
+use crate::solid::within::Within;
+use glam::{DAffine3, DVec3};
+use std::collections::BTreeMap;
+
+/// A seam may reach so deep into what it does not join, mm: its face is not that even (ISO 5817 level C, from memory).
+const SEAM: f64 = 0.5;
+
+/// Two bodies that share space.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Overlap {
+    /// Their ids; of a seam `weld.3`.
+    pub ids: [String; 2],
+    /// Their item numbers.
+    pub items: [Option<u32>; 2],
+    /// What they are.
+    pub names: [Statement; 2],
+    /// How deep the one reaches under the skin of the other, mm.
+    pub deep: f64,
+    /// Where, model mm.
+    pub at: [f64; 3],
+    /// The box round what was found, its size, mm.
+    pub size: [f64; 3],
+    /// In which position it is deepest.
+    pub position: Position,
+    /// How many pairs of pieces do, in all positions.
+    pub times: usize,
+    /// What allows it.
+    pub allowed: Option<&'static Allowed>,
+}
+
+/// What one side of an overlap is.
+struct Party {
+    id: String,
+    item: Option<u32>,
+    name: Statement,
+}
+
+impl Party {
+    fn body(body: &Body) -> Self {
+        Self { id: body.id.clone(), item: body.item, name: body.name.clone() }
+    }
+    fn seam(number: u32, parts: &Parts) -> Self {
+        let what = parts.welds.iter().find(|w| w.number == number).map_or_else(|| "weld".into(), |w| w.what.clone());
+        Self { id: format!("weld.{number}"), item: None, name: what }
+    }
+}
+
+/// Finds by ids, the deepest each.
+#[derive(Default)]
+struct Found(BTreeMap<[String; 2], Overlap>);
+
+impl Found {
+    fn take(&mut self, [one, other]: [Party; 2], shared: &Shared, position: Position, allowed: Option<&'static Allowed>) {
+        let ids = [one.id, other.id];
+        let size = (shared.reach.high - shared.reach.low).to_array();
+        let fresh = Overlap {
+            ids: ids.clone(),
+            items: [one.item, other.item],
+            names: [one.name, other.name],
+            deep: shared.deep,
+            at: shared.at.to_array(),
+            size,
+            position,
+            times: 1,
+            allowed,
+        };
+        let times = self.0.get(&ids).map_or(0, |o| o.times);
+        let known = self.0.entry(ids).or_insert_with(|| fresh.clone());
+        // What may not be tells, however deep the rest is.
+        if (fresh.allowed.is_none(), fresh.deep) > (known.allowed.is_none(), known.deep) {
+            *known = fresh;
+        }
+        known.times = times + 1;
+    }
+}
+
+/// Everything of a machine that shares space and may not, by the ids of the bodies.
+pub fn overlaps(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Overlap> {
+    sharing(machine, parts, travel).into_iter().filter(|o| o.allowed.is_none()).collect()
+}
+
+/// Everything that shares space, with what allows it.
+pub fn sharing(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Overlap> {
+    let read = Read::new(machine);
+    let mut found = Found::default();
+    let pieces = read.pieces(Position::Lowest, travel);
+    let seams = fillets::fillets(parts, &pieces, &pairs(&pieces.iter().map(|p| p.stood.reach.grown(GAP / 2.0)).collect::<Vec<_>>()));
+    let solid: Vec<Within<'_>> = seams.iter().map(|f| Within::new(&f.brep)).collect();
+    for position in Position::ALL {
+        let pieces = read.pieces(position, travel);
+        let up = DVec3::Z * travel * position.share();
+        let welds = seams.iter().zip(&solid).map(|(fillet, body)| Stood::new(body, DAffine3::IDENTITY).moved(if fillet.rises { up } else { DVec3::ZERO }));
+        let all: Vec<Stood<'_>> = pieces.iter().map(|p| p.stood).chain(welds).collect();
+        for (one, other) in pairs(&all.iter().map(|s| s.reach).collect::<Vec<_>>()) {
+            let both = || shared(&all[one], &all[other]);
+            // What moves together, or not at all, has been asked.
+            let fresh = |rises: [bool; 2], alone: bool| position == Position::Lowest || rises[0] != rises[1] || alone;
+            // Pieces come before seams.
+            let Some(piece) = pieces.get(one) else { continue };
+            match (piece, pieces.get(other), seams.get(other.wrapping_sub(pieces.len()))) {
+                (one, Some(other), _) if fresh([one.rises, other.rises], one.alone || other.alone) => {
+                    let Some(shared) = both() else { continue };
+                    let why = allowed(parts, one.body, other.body, shared.deep);
+                    found.take([Party::body(one.body), Party::body(other.body)], &shared, position, why);
+                }
+                (piece, None, Some(fillet)) if fresh([piece.rises, fillet.rises], piece.alone) && !fillet.joins(piece.body) => {
+                    let Some(shared) = both().filter(|s| s.deep > SEAM) else { continue };
+                    found.take([Party::seam(fillet.number, parts), Party::body(piece.body)], &shared, position, None);
+                }
+                _ => {}
+            }
+        }
+    }
+    found.0.into_values().collect()
+}
