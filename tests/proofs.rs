@@ -13,6 +13,7 @@ use footwell::parts::Parts;
 use footwell::parts::shape::Shape;
 use footwell::proofs::held::{Loose, loose};
 use footwell::proofs::overlaps::{Overlap, overlaps, sharing};
+use footwell::proofs::standing::Position;
 use std::collections::BTreeSet;
 use support::random_spec;
 
@@ -117,7 +118,7 @@ fn the_proofs_are_quick() {
     let job = starter("tall_bend");
     let (machine, parts, travel) = (job.machine(), job.parts(), job.foot().rotating.travel);
     let clock = std::time::Instant::now();
-    let found = sharing(machine, parts, travel).len();
+    let found = sharing(machine, parts, travel, &Position::ALL).len();
     let overlapped = clock.elapsed().as_secs_f64();
     let hanging = loose(machine, parts).len();
     println!("overlaps {:.1} ms ({found}), loose {:.1} ms ({hanging})", overlapped * 1e3, (clock.elapsed().as_secs_f64() - overlapped) * 1e3);

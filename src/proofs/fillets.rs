@@ -114,8 +114,8 @@ fn prisms([from, to]: [DVec3; 2], leg: f64, joined: [&Piece<'_>; 2], others: &[&
     let frame = Frame { origin: from, axis: way, x: way.any_orthonormal_vector() };
     let at = from.midpoint(to);
     let point = |angle: f64, away: f64| at + (frame.x * angle.cos() + frame.y() * angle.sin()) * away;
-    // What stands in the corner itself leaves no place for a seam.
-    let open = |[low, high]: &[f64; 2]| !others.iter().any(|p| p.stood.holds(point(low.midpoint(*high), CORE)));
+    // What stands in the corner itself leaves no place for a seam, and a hole beside the run is no corner.
+    let open = |[low, high]: &[f64; 2]| !joined.iter().chain(others).any(|p| p.stood.holds(point(low.midpoint(*high), CORE)));
     let filled = |angle: f64| joined.iter().any(|p| p.stood.holds(point(angle, leg * AWAY)));
     let triangle = |[low, high]: [f64; 2]| {
         let corner = |angle: f64| (Point::new(leg * angle.cos(), leg * angle.sin()), 0.0);

@@ -89,17 +89,17 @@ impl Found {
 
 /// Everything of a machine that shares space and may not, by the ids of the bodies.
 pub fn overlaps(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Overlap> {
-    sharing(machine, parts, travel).into_iter().filter(|o| o.allowed.is_none()).collect()
+    sharing(machine, parts, travel, &Position::ALL).into_iter().filter(|o| o.allowed.is_none()).collect()
 }
 
-/// Everything that shares space, with what allows it.
-pub fn sharing(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Overlap> {
+/// Everything that shares space in some positions, with what allows it.
+pub fn sharing(machine: &Machine, parts: &Parts, travel: f64, positions: &[Position]) -> Vec<Overlap> {
     let read = Read::new(machine);
     let mut found = Found::default();
     let pieces = read.pieces(Position::Lowest, travel);
     let seams = fillets::fillets(parts, &pieces, &pairs(&pieces.iter().map(|p| p.stood.reach.grown(GAP / 2.0)).collect::<Vec<_>>()));
     let solid: Vec<Within<'_>> = seams.iter().map(|f| Within::new(&f.brep)).collect();
-    for position in Position::ALL {
+    for position in positions.iter().copied() {
         let pieces = read.pieces(position, travel);
         let up = DVec3::Z * travel * position.share();
         let welds = seams.iter().zip(&solid).map(|(fillet, body)| Stood::new(body, DAffine3::IDENTITY).moved(if fillet.rises { up } else { DVec3::ZERO }));
@@ -107,7 +107,7 @@ pub fn sharing(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Overlap> {
         for (one, other) in pairs(&all.iter().map(|s| s.reach).collect::<Vec<_>>()) {
             let both = || shared(&all[one], &all[other]);
             // What moves together, or not at all, has been asked.
-            let fresh = |rises: [bool; 2], alone: bool| position == Position::Lowest || rises[0] != rises[1] || alone;
+            let fresh = |rises: [bool; 2], alone: bool| Some(&position) == positions.first() || rises[0] != rises[1] || alone;
             // Pieces come before seams.
             let Some(piece) = pieces.get(one) else { continue };
             match (piece, pieces.get(other), seams.get(other.wrapping_sub(pieces.len()))) {

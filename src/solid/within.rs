@@ -17,6 +17,9 @@ pub(crate) const BESIDE: f64 = 2.0;
 /// A direction that lies along nothing.
 const ASKEW: DVec3 = DVec3::new(0.013_721, 0.007_193, 0.010_477);
 
+/// A point is asked for a hair aside, so that it does not fall into the gap between two bounds that meet at its height.
+const ASIDE: DVec2 = DVec2::new(2.9e-7, 3.7e-7);
+
 /// A box along the axes of a frame, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bounds {
@@ -169,7 +172,7 @@ impl<'a> Within<'a> {
     fn on_plane(&self, face: usize, p: DVec3) -> bool {
         let Some(Surface::Plane(frame)) = self.brep.faces.get(face).map(|f| &f.surface) else { return false };
         let from = p - frame.origin;
-        let at = DVec2::new(from.dot(frame.x), from.dot(frame.y()));
+        let at = DVec2::new(from.dot(frame.x), from.dot(frame.y())) + ASIDE;
         self.rims.get(face).is_some_and(|rims| rims.iter().map(|rim| rim.beyond(at)).sum::<usize>() % 2 == 1)
     }
 
@@ -408,6 +411,14 @@ mod tests {
             let near = body.near(&Bounds::of([p - 3.0, p + 3.0]));
             assert_eq!(near.holds(p), inside, "{p}");
             assert!((near.depth(p) - deep.min(BESIDE)).abs() < 1e-9, "{p}");
+        }
+        // At the height where an arc of the bounds ends and a line begins.
+        let upright = [(10.0, -20.0, 0.0), (10.0, 20.0, 1.0), (-10.0, 20.0, 0.0), (-10.0, -20.0, 1.0)].map(|(x, y, b)| (Point::new(x, y), b));
+        let hole: Vec<Edge> = Edge::chain(&upright, true).iter().rev().map(Edge::reversed).collect();
+        let slot = extrude(&[Edge::chain(&corners, true), hole], 8.0, &FLAT).unwrap();
+        for x in [-30.0, -12.0, 0.0, 12.0, 30.0] {
+            let p = DVec3::new(x, 20.0, 0.0);
+            assert_eq!(Within::new(&slot).depth(p) < 1e-6, x.abs() > 10.0, "{x}");
         }
         // Radius 20 at z = 0, 10 at z = 20.
         let cone = turned(&[Segment { from: 0.0, to: 20.0, diameters: [40.0, 20.0], bores: [0.0, 0.0] }], &FLAT).unwrap();

@@ -12,6 +12,7 @@ use footwell::cli::starters;
 use footwell::files::model;
 use footwell::job::Job;
 use footwell::proofs::overlaps::sharing;
+use footwell::proofs::standing::Position;
 use serde_json::json;
 use std::error::Error;
 use std::path::Path;
@@ -23,7 +24,7 @@ fn write(folder: &Path, name: &str, text: &str) -> Result<(), Box<dyn Error>> {
     std::fs::write(folder.join(format!("{name}.step")), file.bytes)?;
     let title = |id: &str| job.machine().bodies.iter().find(|b| b.id == id).map(|b| voice.say(&b.title()));
     // The file shows the take-up at its lowest, and no seams.
-    let shares = sharing(job.machine(), job.parts(), 0.0).into_iter().filter_map(|o| {
+    let shares = sharing(job.machine(), job.parts(), 0.0, &[Position::Lowest]).into_iter().filter_map(|o| {
         let [a, b] = [title(&o.ids[0])?, title(&o.ids[1])?];
         Some(json!({ "names": [a, b], "deep": o.deep, "allowed": o.allowed.map(|a| a.why) }))
     });
