@@ -17,11 +17,19 @@ use footwell::proofs::standing::Position;
 use std::collections::BTreeSet;
 use support::random_spec;
 
-/// Bodies that share space and wait for a larger change: both families, how deep at most (mm), why.
-const SHARED: &[(&str, &str, f64, &str)] = &[];
+/// Bodies that share space and wait for a larger change: both families, how deep at most (mm), the rule that says so of the
+/// machines in question, if one does, why.
+const SHARED: &[(&str, &str, f64, Option<&str>, &str)] = &[
+    ("bearing", "bolt.*", 20.0, None, "units in take-up frames stand on the wall and not where their plane is: their bolts run beside their holes"),
+    ("transition.*.roof", "bolt.*", 3.5, None, "heads of the bolts between transition and throat stand where its roof rises: the flange is too narrow for them"),
+    ("weld.*", "bolt.*", 2.5, None, "the seam of a steep floor behind its throat's flange reaches the tapped holes: the flange is too narrow for them"),
+    ("foot_pulley.*", "bend_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),
+    ("weld.*", "bend_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),
+];
 
 /// What hangs in the air and waits for a larger change: its kind and id or purpose, why.
-const HANGING: &[(&str, &str, &str)] = &[];
+const HANGING: &[(&str, &str, &str)] =
+    &[("clamps", "foot bearing", "units in take-up frames stand on the wall and not where their plane is: their bolts run beside their holes")];
 
 /// Whether a text is of a pattern in which one `*` is anything.
 fn like(pattern: &str, text: &str) -> bool {
@@ -30,9 +38,10 @@ fn like(pattern: &str, text: &str) -> bool {
     })
 }
 
-fn known_overlap(o: &Overlap) -> Option<usize> {
+fn known_overlap(o: &Overlap, failed: &[&str]) -> Option<usize> {
     let [a, b] = &o.ids;
-    SHARED.iter().position(|(one, other, most, _)| (like(one, a) && like(other, b) || like(one, b) && like(other, a)) && o.deep <= *most)
+    let both = |one: &str, other: &str| like(one, a) && like(other, b) || like(one, b) && like(other, a);
+    SHARED.iter().position(|(one, other, most, rule, _)| both(one, other) && o.deep <= *most && rule.is_none_or(|rule| failed.contains(&rule)))
 }
 
 /// What hangs, by kind and what tells it.
@@ -62,7 +71,7 @@ fn said(o: &Overlap) -> String {
 fn findings(job: &Job) -> (Vec<String>, BTreeSet<(bool, usize)>) {
     let (mut out, mut met) = (Vec::new(), BTreeSet::new());
     for o in job.overlaps() {
-        match known_overlap(&o) {
+        match known_overlap(&o, &job.findings().failed) {
             Some(known) => drop(met.insert((true, known))),
             None => out.push(said(&o)),
         }
@@ -101,7 +110,8 @@ fn nothing_overlaps_and_nothing_hangs() {
     });
     assert!(wrong.is_empty(), "{} findings in {} machines:\n{}", wrong.len(), texts.len(), wrong.join("\n"));
     let idle = |overlap: bool, n: usize| (0..n).filter(|i| !met.contains(&(overlap, *i))).collect::<Vec<_>>();
-    let mended: Vec<&str> = idle(true, SHARED.len()).into_iter().map(|i| SHARED[i].0).chain(idle(false, HANGING.len()).into_iter().map(|i| HANGING[i].1)).collect();
+    // What a rule says is met by the specs that break it.
+    let mended: Vec<&str> = idle(true, SHARED.len()).into_iter().filter(|i| SHARED[*i].3.is_none()).map(|i| SHARED[i].0).chain(idle(false, HANGING.len()).into_iter().map(|i| HANGING[i].1)).collect();
     assert!(mended.is_empty(), "no machine has these known defects any more: {mended:?}");
 }
 

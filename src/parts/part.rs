@@ -198,6 +198,8 @@ pub struct Weld {
     pub length: f64,
     /// Continuous and dust tight.
     pub tight: bool,
+    /// Ground flush with its plates: something slides or lies on it.
+    pub flush: bool,
 }
 
 /// A seal or gasket strip, by the metre.

@@ -225,7 +225,7 @@ impl<'a> Shop<'a> {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let size = (0.7 * thin * 2.0).round() / 2.0;
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
-        self.welds.push(Weld { number, of: of.into(), what: what.into(), joins: owned(joins), fillet: true, size, us_leg, length, tight });
+        self.welds.push(Weld { number, of: of.into(), what: what.into(), joins: owned(joins), fillet: true, size, us_leg, length, tight, flush: false });
     }
     /// A seal.
     pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
@@ -273,10 +273,11 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends.
-    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thickness: f64) {
+    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends; its length and thickness, mm, and
+    /// whether it is ground flush.
+    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, (length, thickness): (f64, f64), flush: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let (of, joins) = (of.into(), owned(joins));
-        self.welds.push(Weld { number, of, what: what.into(), joins, fillet: false, size: thickness, us_leg: None, length, tight: true });
+        self.welds.push(Weld { number, of, what: what.into(), joins, fillet: false, size: thickness, us_leg: None, length, tight: true, flush });
     }
 }

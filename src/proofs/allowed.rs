@@ -98,6 +98,11 @@ pub fn both(ids: [&str; 2], one: &str, other: &str) -> bool {
     like(a, one) && like(b, other) || like(b, one) && like(a, other)
 }
 
+/// Whether two bodies may share space as they please.
+pub fn is_free(one: &Body, other: &Body) -> bool {
+    ALLOWED.iter().any(|a| a.most == Most::Any && both([&one.id, &other.id], a.one, a.other))
+}
+
 /// Why two bodies may reach so deep into each other; `None` if they may not.
 pub fn allowed(parts: &Parts, one: &Body, other: &Body, deep: f64) -> Option<&'static Allowed> {
     ALLOWED.iter().find(|a| {

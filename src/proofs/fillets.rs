@@ -1,4 +1,4 @@
-//! Weld seams as bodies: a fillet is a triangle drawn along its run.
+//! Weld seams as bodies: a fillet is a triangle drawn along its run, a butt weld that is not ground flush stands out of its plates.
 //!
 //! In: pieces of a machine and its welds. Out: which of them touch where a weld joins them, and a prism for each straight piece
 //! of such a run, in the model. Where a fillet lies is found by asking round its run: between the bodies that it joins there is a
@@ -13,6 +13,7 @@ use crate::solid::Brep;
 use crate::solid::brep::Frame;
 use crate::solid::build::extrude;
 use crate::solid::overlap::touching;
+use crate::solid::plane::{area, reversed};
 use crate::solid::touch::GAP;
 use crate::solid::within::Bounds;
 use glam::DVec3;
@@ -27,6 +28,12 @@ const AWAY: f64 = 0.6;
 /// A corner that is narrower or wider than this takes no fillet, rad (AWS D1.1: 60° to 120° without further proof; wider here,
 /// so that none is passed over).
 const CORNER: [f64; 2] = [0.6, 2.5];
+/// A seam of two plates in one plane: what is free on one side of them, rad.
+const LEVEL: [f64; 2] = [2.9, 3.4];
+/// How far a butt weld stands out of its plates, mm, and how far it reaches to either side as a share of their thickness (ISO 5817
+/// level C: 1 mm + 0.15 × its width at most, from memory; common practice).
+const CAP: f64 = 1.0;
+const CAP_WIDTH: f64 = 0.6;
 /// A run that is not longer than so many legs is a return round the end of a plate; of a longer one the ends are left out, where
 /// the seam meets what stands across.
 const RETURN: f64 = 3.0;
@@ -93,35 +100,69 @@ pub fn fillets<'a>(parts: &'a Parts, pieces: &[Piece<'_>], near: &[(usize, usize
         beside[*other].push(*one);
     }
     let mut out = Vec::new();
-    for joined in joined(parts, pieces, near).iter().filter(|j| j.weld.fillet) {
+    for joined in joined(parts, pieces, near).iter().filter(|j| !j.weld.flush) {
         let [one, other] = joined.pieces.map(|i| &pieces[i]);
         let others: Vec<&Piece<'_>> = joined.pieces.iter().flat_map(|i| &beside[*i]).filter(|i| !joined.pieces.contains(i)).map(|i| &pieces[*i]).collect();
-        let leg = joined.weld.us_leg.unwrap_or(joined.weld.size * SQRT_2);
+        let profile = Profile::of(joined.weld);
         for run in &joined.runs {
-            let around = Bounds::of(*run).grown(leg);
+            let around = Bounds::of(*run).grown(profile.reach);
             let others: Vec<&Piece<'_>> = others.iter().copied().filter(|p| p.stood.reach.meets(&around)).collect();
-            let bodies = prisms(*run, leg, [one, other], &others);
+            let bodies = prisms(*run, &profile, [one, other], &others);
             out.extend(bodies.into_iter().map(|brep| Fillet { weld: joined.weld, number: joined.weld.number, brep, rises: one.rises || other.rises }));
         }
     }
     out
 }
 
-/// The fillets along a run.
-fn prisms([from, to]: [DVec3; 2], leg: f64, joined: [&Piece<'_>; 2], others: &[&Piece<'_>]) -> Vec<Brep> {
-    let Some(way) = (to - from).try_normalize().filter(|_| from.distance(to) > RETURN * leg) else { return Vec::new() };
-    let (from, to) = (from + way * leg, to - way * leg);
+/// What a seam looks like across its run.
+struct Profile {
+    /// How far it goes from the run, mm.
+    reach: f64,
+    /// How far it stands out in the middle, mm; a fillet is flat from end to end.
+    high: Option<f64>,
+    /// The corners that it lies in, rad.
+    corner: [f64; 2],
+}
+
+impl Profile {
+    fn of(weld: &Weld) -> Self {
+        if weld.fillet {
+            Self { reach: weld.us_leg.unwrap_or(weld.size * SQRT_2), high: None, corner: CORNER }
+        } else {
+            Self { reach: CAP_WIDTH * weld.size, high: Some(CAP), corner: LEVEL }
+        }
+    }
+    /// Its section, the run at the origin, between two directions.
+    fn section(&self, [low, high]: [f64; 2]) -> Vec<Edge> {
+        let corner = |angle: f64, away: f64| (Point::new(away * angle.cos(), away * angle.sin()), 0.0);
+        let top = self.high.map_or((Point::ZERO, 0.0), |up| corner(low.midpoint(high), up));
+        let (first, last) = (corner(low, self.reach), corner(high, self.reach));
+        Edge::chain(&if self.high.is_some() { [first, top, last] } else { [top, first, last] }, true)
+    }
+}
+
+/// The bodies of a seam along a run.
+fn prisms([from, to]: [DVec3; 2], profile: &Profile, joined: [&Piece<'_>; 2], others: &[&Piece<'_>]) -> Vec<Brep> {
+    let reach = profile.reach;
+    let Some(way) = (to - from).try_normalize().filter(|_| from.distance(to) > RETURN * reach) else { return Vec::new() };
+    let (from, to) = (from + way * reach, to - way * reach);
     let frame = Frame { origin: from, axis: way, x: way.any_orthonormal_vector() };
     let at = from.midpoint(to);
     let point = |angle: f64, away: f64| at + (frame.x * angle.cos() + frame.y() * angle.sin()) * away;
     // What stands in the corner itself leaves no place for a seam, and a hole beside the run is no corner.
-    let open = |[low, high]: &[f64; 2]| !joined.iter().chain(others).any(|p| p.stood.holds(point(low.midpoint(*high), CORE)));
-    let filled = |angle: f64| joined.iter().any(|p| p.stood.holds(point(angle, leg * AWAY)));
-    let triangle = |[low, high]: [f64; 2]| {
-        let corner = |angle: f64| (Point::new(leg * angle.cos(), leg * angle.sin()), 0.0);
-        extrude(&[Edge::chain(&[(Point::ZERO, 0.0), corner(low), corner(high)], true)], from.distance(to), &frame).ok()
+    let round = Bounds::of([at]).grown(reach);
+    let [one, other] = joined.map(|p| p.stood.spot(&round));
+    let solid = |p: DVec3| one.holds(p) || other.holds(p);
+    let open = |[low, high]: &[f64; 2]| {
+        let core = point(low.midpoint(*high), CORE);
+        !solid(core) && (profile.high.is_some() || !others.iter().any(|p| p.stood.holds(core)))
     };
-    corners(filled).into_iter().filter(open).filter_map(triangle).collect()
+    let body = |corner: [f64; 2]| {
+        let section = profile.section(corner);
+        extrude(&[if area(&section) < 0.0 { reversed(&section) } else { section }], from.distance(to), &frame).ok()
+    };
+    let found = corners(|angle| solid(point(angle, reach * AWAY)));
+    found.into_iter().filter(|[low, high]| (profile.corner[0]..profile.corner[1]).contains(&(high - low))).filter(open).filter_map(body).collect()
 }
 
 /// The corners that are free, by the angles of their sides, given where bodies are round a run.
@@ -142,5 +183,5 @@ fn corners(filled: impl Fn(f64) -> bool) -> Vec<[f64; 2]> {
         let (full, end) = (i as f64 * step, (i + long) as f64 * step);
         Some([edge(full, full + step), edge(end, end - step)])
     });
-    free.filter(|[low, high]| (CORNER[0]..CORNER[1]).contains(&(high - low))).collect()
+    free.collect()
 }

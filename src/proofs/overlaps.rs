@@ -3,17 +3,17 @@
 //! In: a machine, its parts, the travel of its take-up. Out: pairs of bodies that reach into each other, the deepest place
 //! of each pair. Weld seams count as bodies, against what they do not join.
 
-use super::allowed::{Allowed, allowed};
-use super::fillets;
-use super::standing::{Position, Read, pairs};
+use super::allowed::{Allowed, allowed, is_free};
+use super::fillets::{self, Fillet};
+use super::standing::{Piece, Position, Read, pairs};
 use crate::machine::{Body, Machine};
 use crate::parts::Parts;
 use crate::say::Statement;
 use crate::solid::overlap::{Shared, Stood, shared};
 use crate::solid::touch::GAP;
-use crate::solid::within::Within;
+use crate::solid::within::{Bounds, Within};
 use glam::{DAffine3, DVec3};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 /// A seam may reach so deep into what it does not join, mm: its face is not that even (ISO 5817 level C, from memory).
 const SEAM: f64 = 0.5;
@@ -89,40 +89,79 @@ impl Found {
 
 /// Everything of a machine that shares space and may not, by the ids of the bodies.
 pub fn overlaps(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Overlap> {
-    sharing(machine, parts, travel, &Position::ALL).into_iter().filter(|o| o.allowed.is_none()).collect()
+    search(machine, parts, (travel, &Position::ALL), false)
 }
 
 /// Everything that shares space in some positions, with what allows it.
 pub fn sharing(machine: &Machine, parts: &Parts, travel: f64, positions: &[Position]) -> Vec<Overlap> {
+    search(machine, parts, (travel, positions), true)
+}
+
+/// What shares space; `all` of it, or what may not.
+fn search(machine: &Machine, parts: &Parts, (travel, positions): (f64, &[Position]), all: bool) -> Vec<Overlap> {
     let read = Read::new(machine);
-    let mut found = Found::default();
     let pieces = read.pieces(Position::Lowest, travel);
     let seams = fillets::fillets(parts, &pieces, &pairs(&pieces.iter().map(|p| p.stood.reach.grown(GAP / 2.0)).collect::<Vec<_>>()));
     let solid: Vec<Within<'_>> = seams.iter().map(|f| Within::new(&f.brep)).collect();
+    let mut search = Search { parts, all, apart: HashSet::new(), found: Found::default() };
     for position in positions.iter().copied() {
         let pieces = read.pieces(position, travel);
         let up = DVec3::Z * travel * position.share();
         let welds = seams.iter().zip(&solid).map(|(fillet, body)| Stood::new(body, DAffine3::IDENTITY).moved(if fillet.rises { up } else { DVec3::ZERO }));
-        let all: Vec<Stood<'_>> = pieces.iter().map(|p| p.stood).chain(welds).collect();
-        for (one, other) in pairs(&all.iter().map(|s| s.reach).collect::<Vec<_>>()) {
-            let both = || shared(&all[one], &all[other]);
-            // What moves together, or not at all, has been asked.
-            let fresh = |rises: [bool; 2], alone: bool| Some(&position) == positions.first() || rises[0] != rises[1] || alone;
-            // Pieces come before seams.
+        let welds: Vec<Stood<'_>> = welds.collect();
+        let boxes: Vec<Bounds> = pieces.iter().map(|p| p.stood.reach).chain(welds.iter().map(|w| w.reach)).collect();
+        // What moves together, or not at all, has been asked in the first position.
+        let fresh = |rises: [bool; 2], alone: bool| Some(&position) == positions.first() || rises[0] != rises[1] || alone;
+        for (one, other) in pairs(&boxes) {
             let Some(piece) = pieces.get(one) else { continue };
-            match (piece, pieces.get(other), seams.get(other.wrapping_sub(pieces.len()))) {
-                (one, Some(other), _) if fresh([one.rises, other.rises], one.alone || other.alone) => {
-                    let Some(shared) = both() else { continue };
-                    let why = allowed(parts, one.body, other.body, shared.deep);
-                    found.take([Party::body(one.body), Party::body(other.body)], &shared, position, why);
+            if let Some(other) = pieces.get(other) {
+                if fresh([piece.rises, other.rises], piece.alone || other.alone) {
+                    search.pieces(piece, other, position);
                 }
-                (piece, None, Some(fillet)) if fresh([piece.rises, fillet.rises], piece.alone) && !fillet.joins(piece.body) => {
-                    let Some(shared) = both().filter(|s| s.deep > SEAM) else { continue };
-                    found.take([Party::seam(fillet.number, parts), Party::body(piece.body)], &shared, position, None);
-                }
-                _ => {}
+            } else if let Some((fillet, weld)) = seams.get(other - pieces.len()).zip(welds.get(other - pieces.len()))
+                && fresh([piece.rises, fillet.rises], piece.alone)
+            {
+                search.seam(piece, fillet, weld, position);
             }
         }
     }
-    found.0.into_values().collect()
+    search.found.0.into_values().collect()
+}
+
+/// Two bodies, by where they are kept, and how the one stands to the other.
+type Pair = (usize, usize, [i64; 12]);
+
+/// A search under way.
+struct Search<'a> {
+    parts: &'a Parts,
+    all: bool,
+    /// Pairs that share nothing; others of the same bodies that stand alike do not either.
+    apart: HashSet<Pair>,
+    found: Found,
+}
+
+impl Search<'_> {
+    fn pieces(&mut self, one: &Piece<'_>, other: &Piece<'_>, position: Position) {
+        let pair = (std::ptr::from_ref(one.body).addr(), std::ptr::from_ref(other.body).addr(), one.stood.beside(&other.stood));
+        if !self.all && is_free(one.body, other.body) || self.apart.contains(&pair) {
+            return;
+        }
+        let Some(shared) = shared(&one.stood, &other.stood) else {
+            self.apart.insert(pair);
+            return;
+        };
+        let why = allowed(self.parts, one.body, other.body, shared.deep);
+        if self.all || why.is_none() {
+            self.found.take([Party::body(one.body), Party::body(other.body)], &shared, position, why);
+        }
+    }
+
+    fn seam(&mut self, piece: &Piece<'_>, fillet: &Fillet<'_>, weld: &Stood<'_>, position: Position) {
+        if fillet.joins(piece.body) {
+            return;
+        }
+        if let Some(shared) = shared(weld, &piece.stood).filter(|s| s.deep > SEAM) {
+            self.found.take([Party::seam(fillet.number, self.parts), Party::body(piece.body)], &shared, position, None);
+        }
+    }
 }

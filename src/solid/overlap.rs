@@ -58,9 +58,32 @@ impl<'a> Stood<'a> {
         self.reach = Bounds { low: self.reach.low + by, high: self.reach.high + by };
         self
     }
+    /// Ready to be asked in a box of the model.
+    pub fn spot(&self, around: &Bounds) -> Spot<'a> {
+        Spot { near: self.body.near(&around.moved(&self.back)), back: self.back }
+    }
+    /// How it stands to another one, in ten-thousandths of a mm: two pairs of the same bodies that stand alike share alike.
+    pub fn beside(&self, other: &Self) -> [i64; 12] {
+        (other.back * self.at).to_cols_array().map(|c| (c * 1e4).round() as i64)
+    }
     /// Whether a point lies in it.
     pub fn holds(&self, p: DVec3) -> bool {
         self.reach.holds(p) && self.body.holds(self.back.transform_point3(p))
+    }
+}
+
+/// A body where it stands, asked in a small box.
+#[derive(Debug)]
+pub struct Spot<'a> {
+    near: Near<'a>,
+    back: DAffine3,
+}
+
+impl Spot<'_> {
+    /// Whether a point of the box lies in the body.
+    pub fn holds(&self, p: DVec3) -> bool {
+        let own = self.back.transform_point3(p);
+        self.near.body.reach.holds(own) && self.near.holds(own)
     }
 }
 

@@ -290,6 +290,8 @@ impl Near<'_> {
             Curve3::Line(a, b) => out.extend(crossings(&round, a, b).iter().flatten().filter(|share| (0.0..1.0).contains(*share))),
             // About the same axis it keeps its distance.
             Curve3::Round { centre, x, y, .. } if along(x.cross(y), round.axes[0]) && along(centre - round.origin, round.axes[0]) => {}
+            // Beside the face it passes what is not there.
+            Curve3::Round { .. } | Curve3::Saddle { .. } if self.body.face_boxes.get(face).is_some_and(|b| !b.meets(&bounds(curve))) => {}
             Curve3::Round { .. } | Curve3::Saddle { .. } => {
                 let off = |p: DVec3| {
                     let height = (p - round.origin).dot(round.axes[0]);
