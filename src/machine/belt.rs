@@ -60,7 +60,7 @@ fn running(material: Material, places: Vec<Placement>) -> impl FnOnce(Brep, Stri
         material,
         moves: Moves::Shaft,
         shown_whole: material == Material::Fastener,
-        steel_share: None,
+        of_steel: false,
         places,
         brep,
     }

@@ -62,7 +62,7 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         let at = |from: fn(&Ends) -> DVec3, by: f64| ends.iter().map(|e| along(machine, from(e) + e.out * by, e.out)).collect::<Vec<_>>();
         let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -washer(thread) - thread.nut_mm));
         let body = |places: Vec<Placement>| {
-            move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, shown_whole: true, steel_share: None, places, brep }
+            move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, shown_whole: true, of_steel: false, places, brep }
         };
         let id = format!("bolt.{}", number + 1);
         machine.take(&id, say!("{thread} × {length}", thread = name(&joint.thread), length = size(joint.length, 2)), bolt(thread, joint), body(bolts));

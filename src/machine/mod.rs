@@ -41,7 +41,7 @@ fn of_part(part: &Part, brep: Brep) -> Body {
         material: Material::of(part),
         moves: moves::of_part(&part.id),
         shown_whole: part.shape.as_ref().is_some_and(moves::is_shown_whole),
-        steel_share: part.steel_share,
+        of_steel: part.of_steel,
         places: part.placements.clone(),
         brep,
     }

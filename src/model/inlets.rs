@@ -207,6 +207,7 @@ impl PocketBody {
             panel: if panels { level - spec.sensor_panels.size.value() / 2.0 } else { f64::INFINITY },
             lip,
             slope,
+            step: spec.stock().step_mm(),
         };
         // A size asked for that has no place stands beside the guides; what it meets there is reported.
         let (x, z) = around.place(width, height).unwrap_or_else(|| {

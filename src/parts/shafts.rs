@@ -135,7 +135,7 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Turned,
         material: Statement::named(steel.as_str()),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(at)]),
+        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), true, vec![Placement::near(0.0).moved(at)]),
         paint_m2: 0.0,
         sources: &["shaft.diameter", "shaft.journal", "shaft.length"],
         remarks: foot_shaft_remarks(shop),
@@ -179,7 +179,7 @@ fn nameplate(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "stainless steel".into(),
         dimension: say!("{width} × {height} × {t}", width = size(wide, 3), height = size(high, 3), t = size(thick, 4)),
-        form: Form::Shaped(Shape::Sheet { size: [wide, high], thickness: thick }, Some(1.0), vec![place]),
+        form: Form::Shaped(Shape::Sheet { size: [wide, high], thickness: thick }, true, vec![place]),
         paint_m2: 0.0,
         sources: &["project"],
         remarks: "number, year, belt speed, capacity".into(),
@@ -192,7 +192,7 @@ fn unit_form(unit: &BearingUnit, (bore, bolted): (f64, &'static str), [plane, fa
     if unit.depth <= 0.0 {
         return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
     }
-    Form::Shaped(Shape::Unit(bearing_shape::unit(unit, bore, bolted)), None, unit_places(unit, plane, face, at))
+    Form::Shaped(Shape::Unit(bearing_shape::unit(unit, bore, bolted)), false, unit_places(unit, plane, face, at))
 }
 
 /// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their
@@ -295,7 +295,7 @@ fn key(shop: &mut Shop, keyed: &Keyed) {
         kind: Kind::Bought,
         material: Statement::named(if us { "C1018" } else { "C45" }),
         dimension,
-        form: Form::Shaped(shape, Some(1.0), vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
+        form: Form::Shaped(shape, true, vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
         paint_m2: 0.0,
         sources: &[keyed.source],
         remarks: Statement::named(k.standard.name()),
@@ -327,7 +327,7 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Turned,
         material: Statement::named(steel),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(c)]),
+        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), true, vec![Placement::near(0.0).moved(c)]),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
         remarks: [bar(shop, d), keyways_of(shop, d)].into_iter().flatten().reduce(then).unwrap_or_default(),

@@ -100,8 +100,8 @@ fn owned(joins: Joins<'_>) -> [Vec<String>; 2] {
 
 /// What a fitting looks like and where its pieces stand.
 pub enum Form {
-    /// Its sizes are known: its shape, the share of it that is steel ([`Part::steel_share`]), and a placement a piece.
-    Shaped(Shape, Option<f64>, Vec<Placement>),
+    /// Its sizes are known: its shape, whether it is steel all through ([`Part::of_steel`]), and a placement a piece.
+    Shaped(Shape, bool, Vec<Placement>),
     /// Only its maker knows; places of the pieces, model mm.
     Unknown(Vec<[f64; 3]>),
 }
@@ -163,7 +163,7 @@ impl<'a> Shop<'a> {
             paint_m2: 2.0 * area * 1e-6,
             flat: Some(flat),
             shape: None,
-            steel_share: Some(1.0),
+            of_steel: true,
             sources: draft.sources.iter().map(|s| (*s).to_string()).collect(),
             placements: draft.placements.iter().map(|p| p.at(low[0], low[1])).collect(),
             centre: [0.0; 3],
@@ -174,9 +174,9 @@ impl<'a> Shop<'a> {
 
     /// Takes a part that is not a plate.
     pub fn fitting(&mut self, fitting: Fitting<'_>) {
-        let (shape, steel_share, placements, centres) = match fitting.form {
-            Form::Shaped(shape, share, places) => (Some(shape), share, places, Vec::new()),
-            Form::Unknown(centres) => (None, None, Vec::new(), centres),
+        let (shape, of_steel, placements, centres) = match fitting.form {
+            Form::Shaped(shape, steel, places) => (Some(shape), steel, places, Vec::new()),
+            Form::Unknown(centres) => (None, false, Vec::new(), centres),
         };
         self.parts.push(Part {
             item: fitting.item,
@@ -191,7 +191,7 @@ impl<'a> Shop<'a> {
             hand: Hand::Neutral,
             flat: None,
             shape,
-            steel_share,
+            of_steel,
             mass_kg: None,
             paint_m2: fitting.paint_m2,
             sources: fitting.sources.iter().map(|s| (*s).to_string()).collect(),

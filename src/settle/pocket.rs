@@ -172,5 +172,6 @@ fn surroundings(so_far: &Standing<'_>, panel: f64) -> Around {
         panel,
         lip: 0.0,
         slope: 0.0,
+        step: rounding.stock().step_mm(),
     }
 }

@@ -303,7 +303,7 @@ impl<'a> Picture<'a> {
         match material {
             _ if self.phantom => Pen::Phantom,
             Material::Belt | Material::Bucket => Pen::Bucket,
-            Material::Fastener | Material::Seal => Pen::FineEdge,
+            Material::Fastener | Material::Seal | Material::Mesh => Pen::FineEdge,
             _ if self.fine => Pen::FineEdge,
             Material::Plate | Material::Turned | Material::Bought => Pen::Edge,
         }
@@ -348,8 +348,7 @@ impl<'a> Picture<'a> {
         for face in &faces {
             let material = match face.body.material {
                 Material::Belt | Material::Seal => Hatch::Belt,
-                // A mesh is drawn as a sheet as thick as its wires.
-                _ if face.body.steel_share.is_some_and(|share| share < OPEN) => continue,
+                Material::Mesh => continue,
                 _ => {
                     let beside = |m: Hatch| done.iter().filter(|(other, with)| *with == m && other.touches(face)).count();
                     if beside(Hatch::Metal) > beside(Hatch::MetalOther) { Hatch::MetalOther } else { Hatch::Metal }
@@ -376,9 +375,6 @@ impl<'a> Picture<'a> {
         }
     }
 }
-
-/// Bodies that are steel to less than this share are mostly air: they are not hatched.
-const OPEN: f64 = 0.8;
 
 /// How near cut faces are neighbours, mm.
 const NEIGHBOURS: f64 = 0.5;
