@@ -207,7 +207,7 @@ impl Closure<'_> {
                 width = size(mesh[0], shop.decimals()),
                 height = size(mesh[1], shop.decimals()),
             ),
-            form: Form::Shaped(Shape::Sheet { size: mesh, thickness: 2.0 * wire }, Some(mesh_share(opening)), vec![place]),
+            form: Form(Shape::Sheet { size: mesh, thickness: 2.0 * wire }, Some(mesh_share(opening)), vec![place]),
             paint_m2: 2.0 * area,
             sources: &[&self.feature],
             remarks: "opening not larger than given: safety distance".into(),

@@ -48,11 +48,11 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     let bottom = z - radius - t - b.projection - 40.0;
     let window = Rect::new(-WIDE, bottom, WIDE, z + radius + 60.0);
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(p.centre.x, 0.0, z).within(window);
-    // The lowest row of buckets that the cut leaves stands for all.
-    let lowest = picture.reach(|p| p.of("bucket") && p.low.x < 0.0 && p.high.z < z);
+    // The lowest row of buckets, which the plane cuts, stands for all.
+    let lowest = picture.reach(|p| p.of("bucket"));
     picture.draw(&mut d, |p| {
         let whole = p.of_any(&["foot_pulley", "shaft", "key", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"]);
-        let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.x < 0.0 && p.low.z < low.z + 1.0);
+        let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.z < low.z + 1.0);
         (whole || bucket).then_some(Show::Seen)
     });
     picture.axes(&mut d, |p| p.of("shaft"));
@@ -85,6 +85,9 @@ fn middles(foot: &Foot, d: &mut Draft, from_middle: f64, height: f64) {
 
 /// How far the guides reach beside the sliding plate at most, mm.
 const GUIDES: f64 = 60.0;
+
+/// How far nuts of the guides reach into the casing at most, mm.
+const NUTS: f64 = 25.0;
 
 /// Beyond every foot, mm: windows that do not bound this way.
 const WIDE: f64 = 1e5;
@@ -128,8 +131,8 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "weight_box"];
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
-        // Those of covers beside the take-up point upward.
-        let sideways = p.body.material == Material::Fastener && p.high.y > outside && p.axis().z.abs() < 0.5;
+        // Those of covers beside the take-up point upward; nuts of the guides lie inside the wall.
+        let sideways = p.body.material == Material::Fastener && p.high.y > foot.casing.width.high - NUTS && p.axis().z.abs() < 0.5;
         let bolt = sideways && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
         match () {
             // For the slot in it.

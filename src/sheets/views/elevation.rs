@@ -25,7 +25,7 @@ pub fn broken_off(foot: &Foot) -> f64 {
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
     let all = Picture::new(subject.machine, Look::Elevation).within(Rect::new(-WIDE, -WIDE, WIDE, broken_off(foot))).without_holes(BOLT_HOLES);
-    let seen = all.cut_at(0.0, 0.0, 0.0).draw_seen(d, |p| (!p.is_small()).then_some(Show::Seen));
+    let seen = all.cut_at(0.0, 0.0, 0.0).draw_seen(d, |p| (!p.is_small() || p.of(ANCHOR)).then_some(Show::Seen));
     let pulleys = [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()];
     pulleys.into_iter().flatten().for_each(|p| d.centre_cross(Look::Elevation.point(p.centre), p.radius()));
     before_the_cut(subject, &all, d);
@@ -36,6 +36,9 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     trunking(d, foot);
     seen
 }
+
+/// What holds the foot to the floor: shown in the arrangement, where other bolts are left out.
+pub const ANCHOR: &str = "foot.anchor";
 
 /// Beyond every foot, mm.
 const WIDE: f64 = 1e5;
