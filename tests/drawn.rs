@@ -63,7 +63,6 @@ const LOOSE: &[(&str, &str, [End; 2], &str)] = &[
     ("turned/tapped_end", "shaft.thread_depth", [Body, Other], "threads are smooth in the body"),
     ("turned/foot_pulley.section", "foot_pulley.disc_spacing", [Middle("foot_pulley.disc"); 2], "middles of the discs"),
     ("turned/bend_pulley.section", "bend_pulley.disc_spacing", [Middle("bend_pulley.disc"); 2], "middles of the discs"),
-    ("turned/*_pulley.hub.section", "*_pulley.bore", [Body, Other], "to the bore's circle where the keyway interrupts it"),
     ("assembly/up_end", "assembly.near_edge", [Body, Middle("end_plate.up")], "to the middle of the machine"),
     ("assembly/up_end", "assembly.far_edge", [Middle("end_plate.up"), Body], "from the middle of the machine"),
     ("pit/plan", "pit.down_space", [Other, Body], "from the pit's wall"),

@@ -7,7 +7,7 @@
 use super::body::{Body, Machine, Material, Uncut};
 use super::moves::Moves;
 use crate::model::Foot;
-use crate::parts::bolts::{ring, washer};
+use crate::parts::bolts::{washer, washer_ring};
 use crate::parts::placement::Placement;
 use crate::parts::shape::{Mount, Shape, Unit, hexagon};
 use crate::parts::{Joint, Part, Parts};
@@ -61,6 +61,9 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         let under = if joint.countersunk { 0.0 } else { washer(thread) };
         let at = |from: fn(&Ends) -> DVec3, by: f64| ends.iter().map(|e| along(machine, from(e) + e.out * by, e.out)).collect::<Vec<_>>();
         let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -washer(thread) - thread.nut_mm));
+        let under_heads = (!joint.countersunk).then(|| at(|e| e.outer, under / 2.0));
+        let under_nuts = joint.nut.then(|| at(|e| e.inner, -washer(thread) / 2.0));
+        let washers: Vec<Placement> = under_heads.into_iter().chain(under_nuts).flatten().collect();
         let body = |places: Vec<Placement>| {
             move |brep, id, name| Body {
                 item: None,
@@ -76,12 +79,9 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         };
         let id = format!("bolt.{}", number + 1);
         machine.take(&id, say!("{thread} × {length}", thread = name(&joint.thread), length = size(joint.length, 2)), bolt(thread, joint), body(bolts));
-        let under_heads = (!joint.countersunk).then(|| at(|e| e.outer, under / 2.0));
-        let under_nuts = joint.nut.then(|| at(|e| e.inner, -washer(thread) / 2.0));
-        let washers: Vec<Placement> = under_heads.into_iter().chain(under_nuts).flatten().collect();
         if !washers.is_empty() {
             let said = say!("washer for {thread}", thread = name(&joint.thread));
-            machine.take(&format!("washer.{}", number + 1), said, ring(thread).body(), body(washers));
+            machine.take(&format!("washer.{}", number + 1), said, washer_ring(thread).body(), body(washers));
         }
         if joint.nut {
             let nut = Shape::Nut { flats: thread.across_flats_mm, bore: thread.diameter_mm, height: thread.nut_mm };

@@ -74,7 +74,7 @@ pub fn washer(thread: &Thread) -> f64 {
 }
 
 /// A plain washer: twice the bolt across (ISO 7089, from memory), its hole a twentieth wider than the bolt.
-pub fn ring(thread: &Thread) -> Shape {
+pub fn washer_ring(thread: &Thread) -> Shape {
     Shape::Ring { diameter: 2.0 * thread.diameter_mm, bore: WASHER_HOLE * thread.diameter_mm, length: washer(thread) }
 }
 

@@ -266,6 +266,10 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
         (listed(p) && !hidden || around(p)).then_some(Show::Seen)
     };
     let items = picture.draw_seen(&mut d, shown);
+    for p in picture.pieces().filter(|p| listed(p) && all.iter().any(|o| o.index == p.index && o.place == p.place && far(o) && alone(o))) {
+        let [low, high] = [p.low, p.high];
+        d.leader(picture.point(ModelPoint::new(low.x, high.y, low.z)), subject.say("of the far side"), None);
+    }
     let own = |item: u32| subject.parts.items.iter().any(|p| p.item == item && a.takes(&p.id));
     let seen: Vec<Seen> = items.into_iter().filter(|s| own(s.item)).collect();
     Some((d, seen))

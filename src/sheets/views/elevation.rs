@@ -76,14 +76,21 @@ fn trunking(d: &mut Draft, foot: &Foot) {
     }
 }
 
-/// A straight break line with one zigzag.
+/// A level break line with one zigzag.
 pub fn break_line(d: &mut Draft, from: f64, to: f64, z: f64) {
+    d.polyline(Pen::FineEdge, zigzag(from, to).map(|[along, off]| (along, z + off)));
+}
+
+/// An upright break line with one zigzag.
+pub fn upright_break(d: &mut Draft, from: f64, to: f64, x: f64) {
+    d.polyline(Pen::FineEdge, zigzag(from, to).map(|[along, off]| (x + off, along)));
+}
+
+/// A break line: places along it, and how far off it.
+fn zigzag(from: f64, to: f64) -> [[f64; 2]; 6] {
     let middle = (from + to) / 2.0;
     let step = ((to - from) / 30.0).clamp(12.0, 40.0).min((to - from) / 8.0);
-    d.polyline(
-        Pen::FineEdge,
-        [(from, z), (middle - step, z), (middle - step / 2.0, z + 2.0 * step), (middle + step / 2.0, z - 2.0 * step), (middle + step, z), (to, z)],
-    );
+    [[from, 0.0], [middle - step, 0.0], [middle - step / 2.0, 2.0 * step], [middle + step / 2.0, -2.0 * step], [middle + step, 0.0], [to, 0.0]]
 }
 
 /// Arrows of the material's way: down the throats, up the belt, round the foot.
