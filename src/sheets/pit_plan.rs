@@ -83,7 +83,9 @@ pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
 /// Clear service spaces from the outermost fixed part to the walls.
 fn spaces(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
     let foot = subject.foot;
-    let (fx, fy) = footprint(&foot.casing, &foot.inlets, foot.pocket.as_ref(), &foot.rotating);
+    // A pocket that has no place is a defect of the cutting set, and not drawn.
+    let pocket = foot.pocket.as_ref().filter(|_| subject.machine.bodies.iter().any(|b| b.id.starts_with("pocket.")));
+    let (fx, fy) = footprint(&foot.casing, &foot.inlets, pocket, &foot.rotating);
     let row = pit_machine::rows(foot).last().copied().unwrap_or(0.0);
     d.dimension(Side::Above, "pit.down_space", (pit.x.low, 0.0), (fx.low, 0.0)).chain("space x");
     d.dimension(Side::Above, "pit.up_space", (fx.high, 0.0), (pit.x.high, 0.0)).chain("space x");
