@@ -125,13 +125,11 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height: 190.0 });
     let outside = foot.casing.width.high + foot.casing.plate;
     let top = if r.take_up == TakeUpKind::Screw { r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter } else { 0.0 };
-    let weights = r.weight_box.map_or([0.0; 2], |b| [b.z.high + r.travel, b.y.high]);
-    let (low, high) = (plate.z.low - 40.0, top.max(plate.z.high + r.travel).max(weights[0]) + 20.0);
-    let beyond = r.shaft_ends.high.max(weights[1]) + 30.0;
+    let (low, high) = (plate.z.low - 40.0, top.max(plate.z.high + r.travel) + 20.0);
     let (look, window) = match seen {
         Seen::Front => (Look::Elevation, Rect::new(plate.x.low - 90.0, low, plate.x.high + 90.0, high)),
         // The near side lies on the left.
-        Seen::Side | Seen::Cut => (Look::FromUp, Rect::new(-beyond, low, INSIDE - foot.casing.width.high, high)),
+        Seen::Side | Seen::Cut => (Look::FromUp, Rect::new(-r.shaft_ends.high - 30.0, low, INSIDE - foot.casing.width.high, high)),
     };
     let picture = Picture::new(subject.machine, look).within(window);
     let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
@@ -153,16 +151,32 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
         for z in [foot.shaft_lowest, foot.shaft_highest] {
             d.centre_line((-r.shaft_ends.high, z), (window.x1, z));
         }
-        let wall = [foot.casing.width.high, outside].map(|y| -y);
-        for z in [low, high] {
-            elevation::break_line(&mut d, wall[1] - BEYOND, wall[0] + BEYOND, z);
-        }
-        let half = r.shaft_diameter / 2.0 + BEYOND;
-        elevation::upright_break(&mut d, foot.shaft_lowest - half, foot.shaft_lowest + half, window.x1);
     }
+    broken_off(foot, &mut d, seen, window);
     let highest = Picture::new(subject.machine, look).within(window).phantom(r.travel).without_holes(BOLT_HOLES);
     highest.draw(&mut d, |p| (p.of_any(&moving) && p.high.y > outside).then_some(Show::Seen));
     d
+}
+
+/// Break lines where the window ends wall, shaft and a weight box, which in its highest place may reach beyond it.
+fn broken_off(foot: &Foot, d: &mut Draft, seen: Seen, window: Rect) {
+    let r = &foot.rotating;
+    let held = r.weight_box.map(|b| (b, b.z.high + r.travel > window.y1));
+    if seen == Seen::Front {
+        if let Some((b, true)) = held {
+            elevation::break_line(d, b.x.low - BEYOND, b.x.high + BEYOND, window.y1);
+        }
+        return;
+    }
+    let [inside, outside] = [-foot.casing.width.high, -foot.casing.width.high - foot.casing.plate];
+    let beyond = held.filter(|(_, beyond)| *beyond).map_or(outside, |(b, _)| window.x0.max(-b.y.high));
+    elevation::break_line(d, outside - BEYOND, inside + BEYOND, window.y0);
+    elevation::break_line(d, beyond - BEYOND, inside + BEYOND, window.y1);
+    let half = r.shaft_diameter / 2.0 + BEYOND;
+    elevation::upright_break(d, foot.shaft_lowest - half, foot.shaft_lowest + half, window.x1);
+    if let Some((b, _)) = held.filter(|(b, _)| -b.y.high < window.x0) {
+        elevation::upright_break(d, b.z.low - BEYOND, (b.z.high + r.travel).min(window.y1), window.x0);
+    }
 }
 
 /// From outside the near side, with the sizes of slot, plate and bolt pattern.
