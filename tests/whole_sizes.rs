@@ -76,7 +76,9 @@ fn broken(job: &Job, us: bool) -> Vec<String> {
     let casing = &job.foot().casing;
     let plates = 2.0 * casing.plate;
     let down = casing.down_face[0][0];
-    for (what, value) in [("width", casing.width.size() + plates), ("up side", casing.up_face + casing.plate), ("down side", casing.plate - down), ("height", casing.top)] {
+    for (what, value) in
+        [("width", casing.width.size() + plates), ("up side", casing.up_face + casing.plate), ("down side", casing.plate - down), ("height", casing.top)]
+    {
         if off(value, outside) > 0.001 {
             out.push(format!("casing, {what}: {value:.3}"));
         }

@@ -17,8 +17,8 @@ pub const LIP: [f64; 2] = [700.0, 900.0];
 /// Flattest floor, degrees. Source: [`SHAPE`].
 pub const FLATTEST_DEG: f64 = 45.0;
 
-/// Reach of a pocket that one can shovel into, mm; its sill is as low as that allows.
-pub const REACH: f64 = 300.0;
+/// Reach of a pocket that one can shovel into, mm and inches; its sill is as low as that allows.
+pub const REACH: [f64; 2] = [300.0, 12.0];
 /// Least reach, mm: a shovel's depth.
 pub const LEAST_REACH: f64 = 150.0;
 /// From the edge of the sliding plate to the opening, mm: guide, lap of the lid, weld.
@@ -51,6 +51,8 @@ pub struct Around {
     pub slope: f64,
     /// Step of the opening's place.
     pub step: f64,
+    /// Reach that is aimed at, [`REACH`] in the job's unit.
+    pub reach: f64,
 }
 
 impl Around {
@@ -61,7 +63,7 @@ impl Around {
 
     /// Lowest sill of an opening from `low` to `high`.
     fn sill(&self, high: f64) -> f64 {
-        let z = (self.lip - REACH * self.slope.tan()).max(self.bottom + 60.0).max(self.floor(high + 20.0) + 30.0);
+        let z = (self.lip - self.reach * self.slope.tan()).max(self.bottom + 60.0).max(self.floor(high + 20.0) + 30.0);
         let z = if high + BESIDE_FOOT > self.foot[0] { z.max(self.foot[1] + BESIDE_FOOT) } else { z };
         (z / self.step - 1e-6).ceil() * self.step
     }
@@ -90,7 +92,8 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    const AROUND: Around = Around { slide: 100.0, end: 600.0, bottom: 106.0, rolled: None, foot: [485.0, 216.0], panel: 700.0, lip: 800.0, slope: 0.9, step: 1.0 };
+    const AROUND: Around =
+        Around { slide: 100.0, end: 600.0, bottom: 106.0, rolled: None, foot: [485.0, 216.0], panel: 700.0, lip: 800.0, slope: 0.9, reach: 300.0, step: 1.0 };
 
     /// 165 to 560 is free along the machine; beside the foot the pocket may sit as low as its reach allows.
     #[test]

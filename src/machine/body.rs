@@ -38,6 +38,7 @@ impl Material {
         match part.kind {
             _ if is_seal(part) => Self::Seal,
             _ if matches!(part.shape, Some(Shape::Mesh { .. })) => Self::Mesh,
+            _ if matches!(part.shape, Some(Shape::Anchor(_))) => Self::Fastener,
             Kind::Plate => Self::Plate,
             Kind::Turned => Self::Turned,
             Kind::Bought => Self::Bought,
@@ -49,6 +50,31 @@ impl Material {
 fn is_seal(part: &Part) -> bool {
     matches!(part.shape, Some(Shape::Gasket(_))) || part.id == "shaft_felt"
 }
+
+/// When a section shows a body whole (ISO 128-3, from memory: what gains nothing by being cut lengthwise).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Uncut {
+    /// Never: it is cut and hatched.
+    Never,
+    /// By a plane along its own z: shafts, rods, keys, bolts, nuts and washers.
+    AlongAxis,
+    /// By a plane along its faces, which its own z is square to: ribs, webs, wings.
+    AlongFaces,
+}
+
+impl Uncut {
+    /// In a section whose plane is so far from square to the body's own z: the cosine between that and the view's direction.
+    pub fn whole(self, cosine: f64) -> bool {
+        match self {
+            Self::Never => false,
+            Self::AlongAxis => cosine.abs() < LENGTHWISE,
+            Self::AlongFaces => cosine.abs() > LENGTHWISE,
+        }
+    }
+}
+
+/// A plane nearer than this to a direction cuts along it: cosine of 45°.
+const LENGTHWISE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
 /// A body and its pieces.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,8 +89,8 @@ pub struct Body {
     pub material: Material,
     /// What its pieces move with.
     pub moves: Moves,
-    /// Whether a section along it shows it whole (ISO 128-3: shafts, keys, bolts and nuts are not cut lengthwise).
-    pub shown_whole: bool,
+    /// When a section shows it whole.
+    pub uncut: Uncut,
     /// Whether its mass is reckoned from it, in steel.
     pub of_steel: bool,
     /// Where its pieces stand, model mm: its own x is `right`, its y is `up`, its z is `toward`.

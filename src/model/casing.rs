@@ -230,7 +230,7 @@ fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: O
         let x = beside_foot.min(-gap.face(-run_top));
         return vec![[x, bottom], [x, top]];
     };
-    let swept = |pulley: &PulleyBody| foot_heights::swept(pulley.diameter, thickness, bucket.projection, bucket.height);
+    let swept = |pulley: &PulleyBody| foot_heights::swept(pulley.diameter, thickness, &bucket.section, bucket.height);
     let face =
         down_face::down_face(&Sweep { foot: swept(&pulleys.foot), bend: swept(&bend), bend_x: bend.centre.x, shaft: pulleys.foot.centre.z, angle: beta, gap });
     let upper = face.upper_x;

@@ -4,6 +4,7 @@
 //! holes from one [`ring`] or [`row`], so that they coincide.
 
 use super::flat::Xy;
+use super::shape::Shape;
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::model::frame::Extent;
 use crate::tables::plates::Stock;
@@ -87,6 +88,14 @@ pub fn washer(thread: &Thread) -> f64 {
     }
 }
 
+/// A plain washer: twice the bolt across (ISO 7089, from memory), its hole a twentieth wider than the bolt.
+pub fn washer_ring(thread: &Thread) -> Shape {
+    Shape::Ring { diameter: 2.0 * thread.diameter_mm, bore: WASHER_HOLE * thread.diameter_mm, length: washer(thread) }
+}
+
+/// Hole of a washer over its bolt's diameter.
+const WASHER_HOLE: f64 = 1.05;
+
 /// Standard length for a joint of `clamped` mm (for a tapped joint the tapped plate included), mm.
 pub fn length(thread: &Thread, clamped: f64, held: Held) -> f64 {
     let step = |wanted: f64, up: bool| -> f64 {
@@ -118,7 +127,7 @@ pub fn mass(thread: &Thread, length: f64, held: Held) -> f64 {
     let (d, s) = (thread.diameter_mm, thread.across_flats_mm);
     let hexagon = 3.0_f64.sqrt() / 2.0 * s * s;
     let shank = PI / 4.0 * d * d;
-    let ring = PI / 4.0 * (4.0 * d * d - 1.1 * d * d) * washer(thread);
+    let ring = PI / 4.0 * (4.0 - WASHER_HOLE * WASHER_HOLE) * d * d * washer(thread);
     let volume = match held {
         Held::Nut => shank * length + hexagon * thread.head_mm + (hexagon - shank) * thread.nut_mm + 2.0 * ring,
         Held::Tapped => shank * length + hexagon * thread.head_mm + ring,

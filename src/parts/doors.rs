@@ -206,7 +206,7 @@ impl Closure<'_> {
                 width = size(mesh[0], shop.decimals()),
                 height = size(mesh[1], shop.decimals()),
             ),
-            form: Form::Shaped(shape, true, vec![place]),
+            form: Form(shape, true, vec![place]),
             paint_m2: 2.0 * area,
             sources: &[&self.feature],
             remarks: "opening not larger than given: safety distance".into(),

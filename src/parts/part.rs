@@ -90,7 +90,7 @@ pub struct Part {
     pub paint_m2: f64,
     /// Ids of the model features or spec tables it comes from.
     pub sources: Vec<String>,
-    /// What a part that is not a plate looks like; `None` where only a maker knows.
+    /// What a part that is not a plate looks like.
     pub shape: Option<Shape>,
     /// Whether its mass is that of its body in steel; else only its maker knows it.
     pub of_steel: bool,
@@ -98,8 +98,6 @@ pub struct Part {
     pub placements: Vec<Placement>,
     /// Centre of gravity of a piece with a body, in its own frame: pattern's x and y and height over the back face, mm.
     pub centre: [f64; 3],
-    /// Place of each piece without a body, model mm.
-    pub centres: Vec<[f64; 3]>,
     /// Standard, finish, what else the list should say.
     pub remarks: Statement,
 }
@@ -304,9 +302,6 @@ impl Parts {
 
 /// Centres of gravity of all placed pieces of a part, model mm.
 pub fn centres(part: &Part) -> Vec<[f64; 3]> {
-    if part.flat.is_none() && part.shape.is_none() {
-        return part.centres.clone();
-    }
     let [x, y, h] = part.centre;
     part.placements
         .iter()

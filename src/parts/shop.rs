@@ -98,13 +98,9 @@ fn owned(joins: Joins<'_>) -> [Vec<String>; 2] {
     joins.map(|side| side.iter().map(|id| (*id).to_string()).collect())
 }
 
-/// What a fitting looks like and where its pieces stand.
-pub enum Form {
-    /// Its sizes are known: its shape, whether it is steel all through ([`Part::of_steel`]), and a placement a piece.
-    Shaped(Shape, bool, Vec<Placement>),
-    /// Only its maker knows; places of the pieces, model mm.
-    Unknown(Vec<[f64; 3]>),
-}
+/// What a fitting looks like and where its pieces stand: its shape, whether it is steel all through ([`Part::of_steel`]), and a
+/// placement a piece.
+pub struct Form(pub Shape, pub bool, pub Vec<Placement>);
 
 impl<'a> Shop<'a> {
     /// An empty shop.
@@ -167,17 +163,13 @@ impl<'a> Shop<'a> {
             sources: draft.sources.iter().map(|s| (*s).to_string()).collect(),
             placements: draft.placements.iter().map(|p| p.at(low[0], low[1])).collect(),
             centre: [0.0; 3],
-            centres: Vec::new(),
             remarks: draft.remarks,
         });
     }
 
     /// Takes a part that is not a plate.
     pub fn fitting(&mut self, fitting: Fitting<'_>) {
-        let (shape, of_steel, placements, centres) = match fitting.form {
-            Form::Shaped(shape, steel, places) => (Some(shape), steel, places, Vec::new()),
-            Form::Unknown(centres) => (None, false, Vec::new(), centres),
-        };
+        let Form(shape, of_steel, placements) = fitting.form;
         self.parts.push(Part {
             item: fitting.item,
             id: fitting.id.into(),
@@ -187,17 +179,16 @@ impl<'a> Shop<'a> {
             material: fitting.material,
             thickness: 0.0,
             dimension: fitting.dimension,
-            quantity: u32::try_from(placements.len().max(centres.len())).unwrap_or(1).max(1),
+            quantity: u32::try_from(placements.len()).unwrap_or(1).max(1),
             hand: Hand::Neutral,
             flat: None,
-            shape,
+            shape: Some(shape),
             of_steel,
             mass_kg: None,
             paint_m2: fitting.paint_m2,
             sources: fitting.sources.iter().map(|s| (*s).to_string()).collect(),
             placements,
             centre: [0.0; 3],
-            centres,
             remarks: fitting.remarks,
         });
     }

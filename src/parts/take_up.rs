@@ -15,7 +15,6 @@ use crate::say::{Statement, amount, name, size};
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::sizing::sliding_plate;
 use crate::spec::rotating::{BearingKind, TakeUpKind};
-use crate::tables::housings;
 use crate::tables::power_threads::{self, PowerThread};
 use crate::tables::threads::Thread;
 use crate::units::Unit;
@@ -192,7 +191,7 @@ fn shaft_felt(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "felt".into(),
         dimension,
-        form: Form::Shaped(shape, false, places),
+        form: Form(shape, false, places),
         paint_m2: 0.0,
         sources: &["take_up.slot_width"],
         remarks: "packed into the sliding plate round the shaft, slit for mounting".into(),
@@ -206,7 +205,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let c = &foot.casing;
     let low = foot.pulleys.foot.centre.z;
     let t = shop.foot.rotating.shelf_thickness;
-    let Some(block) = housings::pillow_block(r.unit.number) else { return };
+    let Some([height, _]) = r.unit.block else { return };
     let face = c.width.high + c.plate + r.sliding_plate.thickness;
     let plane = r.bearing_planes.high;
     let reach = shop.stock().up_mm(plane + r.unit.depth / 2.0 + 10.0 - face);
@@ -220,7 +219,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
         shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + r.unit.foot, Held::Nut);
     }
-    let x = -block.centre_height_mm;
+    let x = -height;
     let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
     let far = Placement::new([x, -face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
     let near_flat = flat.mapped(true, |p| [-p[0], p[1]]);
@@ -428,7 +427,7 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Turned,
         material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
         dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
-        form: Form::Shaped(
+        form: Form(
             Shape::Rod { diameter: d, root: power_threads::find(&rod).map_or(ROOT * d, PowerThread::root_mm), length },
             true,
             [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec(),
@@ -448,7 +447,7 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "steel".into(),
         dimension: Statement::named(rod),
-        form: Form::Shaped(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, false, nuts),
+        form: Form(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, false, nuts),
         paint_m2: 0.0,
         sources: &["take_up.travel"],
         remarks: "two lock the rod at the bracket, two at the lug".into(),

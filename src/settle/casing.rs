@@ -49,9 +49,24 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
         bottom_clearance: bottom_clearance(so_far, &bottom_plate),
         bottom_plate,
         bottom: Chosen::or(&a.bottom, Bottom::Flat, PRACTICE, "flat unless asked otherwise: simple to build and to clean out"),
-        up_clearance: Chosen::or(&a.up_clearance, mm(rounding.or_inch(60.0, 2.5)), PRACTICE, "bucket tips to the end plate, at least: the casing's outside comes out whole"),
-        down_clearance: Chosen::or(&a.down_clearance, mm(rounding.or_inch(60.0, 2.5)), PRACTICE, "bucket tips to the end plate, at least: the casing's outside comes out whole"),
-        side_clearance: Chosen::or(&a.side_clearance, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "the widest of belt, pulley and bucket to the side plate, at least: the casing's outside comes out whole"),
+        up_clearance: Chosen::or(
+            &a.up_clearance,
+            mm(rounding.or_inch(60.0, 2.5)),
+            PRACTICE,
+            "bucket tips to the end plate, at least: the casing's outside comes out whole",
+        ),
+        down_clearance: Chosen::or(
+            &a.down_clearance,
+            mm(rounding.or_inch(60.0, 2.5)),
+            PRACTICE,
+            "bucket tips to the end plate, at least: the casing's outside comes out whole",
+        ),
+        side_clearance: Chosen::or(
+            &a.side_clearance,
+            mm(rounding.or_inch(50.0, 2.0)),
+            PRACTICE,
+            "the widest of belt, pulley and bucket to the side plate, at least: the casing's outside comes out whole",
+        ),
         trunk: Chosen::or(
             &a.trunk,
             if big { Trunk::TwoLegs } else { Trunk::Single },

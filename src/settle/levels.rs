@@ -2,7 +2,7 @@
 //!
 //! In: what has been settled. Out: mm in the frame of the model, from the same formulas that build the model.
 
-use super::bucket::rows_length;
+use super::bucket::{corners, rows_length};
 use super::so_far::{Levels, Plates, Running, Turning, Widths};
 use crate::formulas::belt_path::{self, Pulleys, neutral_radius};
 use crate::formulas::down_face::{self, DownFace, Sweep};
@@ -37,7 +37,7 @@ pub(super) fn neutral(diameters: [&Chosen<Length>; 3], belt_thickness: &Chosen<L
 /// What the buckets sweep round a pulley of this diameter.
 fn swept(so_far: &Running<'_>, diameter: f64) -> Swept {
     let bucket = &so_far.bucket;
-    foot_heights::swept(diameter, so_far.belt.thickness.value.value(), bucket.projection.value.value(), bucket.height.value.value())
+    foot_heights::swept(diameter, so_far.belt.thickness.value.value(), &corners(&bucket.outline.value), bucket.height.value.value())
 }
 
 /// Height of the foot shaft above the base, take-up at its lowest, for feet of this height, mm.
@@ -48,16 +48,7 @@ pub(super) fn shaft_low(so_far: &Turning<'_>, feet: f64) -> f64 {
 
 /// The same over the underside of a bottom plate, with this clearance between it and the bucket tips, mm.
 pub(super) fn shaft_over_feet(so_far: &Running<'_>, bottom_plate: f64, clearance: f64) -> f64 {
-    let bucket = &so_far.bucket;
-    foot_heights::shaft_height_lowest(
-        0.0,
-        bottom_plate,
-        clearance,
-        so_far.foot_pulley.diameter.value.value(),
-        so_far.belt.thickness.value.value(),
-        bucket.projection.value.value(),
-        bucket.height.value.value(),
-    )
+    foot_heights::shaft_height_lowest(0.0, bottom_plate, clearance, swept(so_far, so_far.foot_pulley.diameter.value.value()).tip)
 }
 
 impl Levels {

@@ -1,7 +1,7 @@
 //! Bodies of the machine in a view: seen and hidden edges, cut faces with their hatch, axes, other positions.
 //!
 //! In: bodies, a direction, perhaps a cutting plane square to it, and which pieces take part. Out: marks of a draft.
-//! Shafts, keys, bolts and nuts are not cut lengthwise (ISO 128-3, from memory). Edges between surfaces that go over
+//! Shafts, keys, bolts, nuts and ribs are not cut lengthwise (ISO 128-3, from memory). Edges between surfaces that go over
 //! into each other are left out. Threads are drawn as their outer diameter.
 
 use super::Look;
@@ -239,15 +239,12 @@ impl<'a> Picture<'a> {
         let placed: Vec<Placed<'_>> = pieces
             .iter()
             .enumerate()
-            .map(|(id, (p, show))| {
-                let lengthwise = p.axis().dot(self.view.toward).abs() < 0.7;
-                Placed {
-                    brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
-                    at: p.at,
-                    id,
-                    hidden: *show != Show::Seen,
-                    whole: p.body.shown_whole && lengthwise && !self.through,
-                }
+            .map(|(id, (p, show))| Placed {
+                brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
+                at: p.at,
+                id,
+                hidden: *show != Show::Seen,
+                whole: p.body.uncut.whole(p.axis().dot(self.view.toward)) && !self.through,
             })
             .collect();
         with(&pieces, &Scene::new(&placed))
