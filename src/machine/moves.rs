@@ -2,6 +2,8 @@
 //!
 //! In: ids and shapes of parts. Out: answers by family; a new family stands still and is cut until it is named here.
 
+use super::body::Uncut;
+use crate::parts::Part;
 use crate::parts::shape::Shape;
 
 /// What the pieces of a body move with.
@@ -53,7 +55,14 @@ pub fn of_part(id: &str) -> Moves {
     }
 }
 
-/// Whether a section along a part of this shape shows it whole (ISO 128-3: shafts, keys, bolts and nuts).
-pub(super) const fn is_shown_whole(shape: &Shape) -> bool {
-    matches!(shape, Shape::Shaft(_) | Shape::Rod { .. } | Shape::Nut { .. } | Shape::Key { .. })
+/// Plates that stand on edge to stiffen others.
+const RIBS: [&str; 4] = ["foot.gusset", "bracket.gusset", "stiffener", "foot_pulley.wing"];
+
+/// When a section shows a part whole.
+pub(super) fn uncut(part: &Part) -> Uncut {
+    match &part.shape {
+        Some(Shape::Shaft(_) | Shape::Rod { .. } | Shape::Nut { .. } | Shape::Key { .. } | Shape::Anchor(_)) => Uncut::AlongAxis,
+        _ if RIBS.iter().any(|f| is_of(&part.id, f)) => Uncut::AlongFaces,
+        _ => Uncut::Never,
+    }
 }

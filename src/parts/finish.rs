@@ -85,7 +85,7 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
     if splice::fits(flat.size(), stock) {
         return vec![part];
     }
-    let Some((pieces, splices)) = splice::split(flat, &part.placements, part.thickness, stock) else {
+    let Some((pieces, splices)) = splice::split(flat, &part.placements, part.thickness, stock, shop.stock().step_mm()) else {
         let own = flat.size();
         shop.defect(
             part.item,
@@ -104,8 +104,9 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
     for splice::Splice { length, joins } in splices {
         let [one, other] = joins.map(|range| range.map(|i| format!("{}.{}", part.id, i + 1)).collect::<Vec<String>>());
         let [one, other] = [&one, &other].map(|ids| ids.iter().map(String::as_str).collect::<Vec<&str>>());
-        // The sliding plate and what is welded on cross the splices of side plates, the belt runs over those of rims.
-        let flush = part.id.starts_with("side_plate") || part.id.ends_with(".rim");
+        // The sliding plate and what is welded on cross the splices of walls, it slides along those of its guides, the belt runs over
+        // those of rims.
+        let flush = ["side_plate", "end_plate", "guide"].iter().any(|family| part.id.starts_with(family)) || part.id.ends_with(".rim");
         let said = if flush {
             say!("{part}: splice, ground flush", part = part.name.clone())
         } else {

@@ -40,7 +40,7 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "stainless steel".into(),
         dimension: say!("{width} × {height} × {t}", width = size(wide, 3), height = size(high, 3), t = size(thick, 4)),
-        form: Form::Shaped(Shape::Sheet { size: [wide, high], thickness: thick }, Some(1.0), vec![Placement::near(outer).moved([at[0], 0.0, at[1]])]),
+        form: Form(Shape::Sheet { size: [wide, high], thickness: thick }, true, vec![Placement::near(outer).moved([at[0], 0.0, at[1]])]),
         paint_m2: 0.0,
         sources: &["project"],
         remarks: "number, year, belt speed, capacity".into(),

@@ -187,7 +187,7 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
             }
             None => say!("⌀{hub} / ⌀{bore} × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
         },
-        form: Form::Shaped(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, Some(1.0), vec![at(-spacing / 2.0), at(spacing / 2.0)]),
+        form: Form(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, true, vec![at(-spacing / 2.0), at(spacing / 2.0)]),
         paint_m2: PI * diameter * length * 1e-6,
         sources: &[&sources[0], &sources[1]],
         remarks,

@@ -135,7 +135,7 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Turned,
         material: Statement::named(steel.as_str()),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(at)]),
+        form: Form(Shape::Shaft(Box::new(shaft)), true, vec![Placement::near(0.0).moved(at)]),
         paint_m2: 0.0,
         sources: &["shaft.diameter", "shaft.journal", "shaft.length"],
         remarks: foot_shaft_remarks(shop),
@@ -147,6 +147,10 @@ pub fn build(shop: &mut Shop) {
         BearingKind::TakeUpFrame => "take-up bearing unit",
     };
     let face = foot.casing.width.high + foot.casing.plate + r.sliding_plate.thickness;
+    if r.unit.kind == BearingKind::TakeUpFrame && r.bearing_planes.high - face < r.unit.depth / 2.0 {
+        let words = "the take-up units stand too near to the side plates for their frames; give shaft.bearing_centres more";
+        shop.defect(641, "shaft.bearing_centres", words);
+    }
     shop.fitting(Fitting {
         item: 641,
         id: "bearing",
@@ -157,7 +161,7 @@ pub fn build(shop: &mut Shop) {
         form: unit_form(&r.unit, (r.journal, "foot bearing"), [r.bearing_planes.high, face], at),
         paint_m2: 0.0,
         sources: &["bearings"],
-        remarks: "mass and exact sizes by its maker; check bolt pattern before tapping".into(),
+        remarks: unit_remarks(&r.unit, "mass and exact sizes by its maker; check bolt pattern before tapping"),
     });
     let spacing = pulleys::spacings(foot, shop.stock())[0];
     key(shop, &Keyed { item: 642, id: "key", name: "key".into(), diameter: r.shaft_diameter, spacing, at, source: "shaft.diameter" });
@@ -166,17 +170,20 @@ pub fn build(shop: &mut Shop) {
     }
 }
 
-/// Both bearing units of a shaft: their envelopes where the tables have them. Flanges stand on plates whose outer faces are
-/// `face` from the belt's middle; blocks have their middles at `plane`.
+/// Both bearing units of a shaft: their envelopes. Flanges stand on plates whose outer faces are `face` from the belt's middle;
+/// blocks have their middles at `plane`, those in frames by as much frame as lies between.
 fn unit_form(unit: &BearingUnit, (bore, bolted): (f64, &'static str), [plane, face]: [f64; 2], at: [f64; 3]) -> Form {
-    if unit.depth <= 0.0 {
-        return Form::Unknown([-plane, plane].map(|y| [at[0], y, at[2]]).to_vec());
-    }
-    Form::Shaped(Shape::Unit(bearing_shape::unit(unit, bore, bolted)), None, unit_places(unit, plane, face, at))
+    let off = (plane - unit.depth / 2.0 - face).max(0.0);
+    Form(Shape::Unit(bearing_shape::unit(unit, bore, off, bolted)), false, unit_places(unit, plane, face, at))
 }
 
-/// Both bearing units of a shaft: flanges on plates whose outer faces are `face` from the belt's middle, blocks with their
-/// middles at `plane` and their bases upright, on the down side of the shaft.
+/// What the list says of a unit that is bought.
+fn unit_remarks(unit: &BearingUnit, remarks: &'static str) -> Statement {
+    if unit.estimated { then("larger than the tables: sizes estimated in proportion to the bore".into(), remarks.into()) } else { remarks.into() }
+}
+
+/// Both bearing units of a shaft: flanges and frames on plates whose outer faces are `face` from the belt's middle, blocks with
+/// their middles at `plane` and their bases upright, on the down side of the shaft.
 fn unit_places(unit: &BearingUnit, plane: f64, face: f64, at: [f64; 3]) -> Vec<Placement> {
     if unit.kind == BearingKind::PillowBlock {
         let upright = |y: f64| Placement::new([at[0], y, at[2]], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0], [0.0, -1.0, 0.0]);
@@ -275,7 +282,7 @@ fn key(shop: &mut Shop, keyed: &Keyed) {
         kind: Kind::Bought,
         material: Statement::named(if us { "C1018" } else { "C45" }),
         dimension,
-        form: Form::Shaped(shape, Some(1.0), vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
+        form: Form(shape, true, vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
         paint_m2: 0.0,
         sources: &[keyed.source],
         remarks: Statement::named(k.standard.name()),
@@ -307,7 +314,7 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Turned,
         material: Statement::named(steel),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form::Shaped(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(c)]),
+        form: Form(Shape::Shaft(Box::new(shaft)), true, vec![Placement::near(0.0).moved(c)]),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
         remarks: [bar(shop, d), keyways_of(shop, d)].into_iter().flatten().reduce(then).unwrap_or_default(),
@@ -325,6 +332,6 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         form: unit_form(&unit, (d, "bend pulley bearing"), [face, face], c),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
-        remarks: "mass and exact sizes by its maker".into(),
+        remarks: unit_remarks(&unit, "mass and exact sizes by its maker"),
     });
 }

@@ -206,9 +206,10 @@ fn bolted(held: &mut Held<'_>, parts: &Parts, out: &mut Vec<Loose>) {
             }
             held.join(bolt, other);
             let nut = like(&held.pieces[other].body.id, "nut");
+            let own = nut || like(&held.pieces[other].body.id, "washer");
             let tapped = nut || is_tapped(parts, &held.pieces[bolt].body.id, &held.pieces[other].body.id);
             if let Some((clamped, end)) = through.get_mut(&bolt) {
-                *clamped += if nut { 0.0 } else { long };
+                *clamped += if own { 0.0 } else { long };
                 *end |= tapped;
             }
         }
@@ -243,7 +244,8 @@ fn fitted(held: &mut Held<'_>) {
     for pair in held.near.clone() {
         let lies = LIES.iter().any(|l| both(held.ids(pair), l.one, l.other));
         let stands = |i: usize| held.pieces[i].stood;
-        let lying = || !touching(&stands(pair.0), &stands(pair.1), GAP).is_empty() || shared(&stands(pair.0), &stands(pair.1)).is_some();
+        let within = || held.through(pair.0, pair.1).max(held.through(pair.1, pair.0)) > 0.0;
+        let lying = || within() || !touching(&stands(pair.0), &stands(pair.1), GAP).is_empty() || shared(&stands(pair.0), &stands(pair.1)).is_some();
         if held.sits(pair.0, pair.1) || lies && lying() {
             held.join(pair.0, pair.1);
         }
