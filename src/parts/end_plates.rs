@@ -252,6 +252,12 @@ fn down_side(shop: &mut Shop) {
         });
     }
     if seams > 0 {
-        shop.butt("end_plate.down", "end plates, down side, to each other", [&["end_plate.down"], &["end_plate.down"]], (seams as f64 * c.width.size(), c.plate), false);
+        shop.butt(
+            "end_plate.down",
+            "end plates, down side, to each other",
+            [&["end_plate.down"], &["end_plate.down"]],
+            (seams as f64 * c.width.size(), c.plate),
+            false,
+        );
     }
 }

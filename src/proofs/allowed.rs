@@ -111,7 +111,9 @@ pub fn allowed(parts: &Parts, one: &Body, other: &Body, deep: f64) -> Option<&'s
             && match a.most {
                 Most::Any => true,
                 Most::Deep(most) => deep <= most + TOUCH,
-                Most::Thread => [(one, other), (other, one)].iter().any(|(bolt, plate)| thread_depth(parts, bolt, plate).is_some_and(|most| deep <= most + TOUCH)),
+                Most::Thread => {
+                    [(one, other), (other, one)].iter().any(|(bolt, plate)| thread_depth(parts, bolt, plate).is_some_and(|most| deep <= most + TOUCH))
+                }
             }
     })
 }

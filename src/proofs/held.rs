@@ -273,7 +273,8 @@ fn holes(held: &Held<'_>, parts: &Parts) -> Vec<Loose> {
             }
         }
     }
-    let said = |((id, feature), (item, at, holes)): ((&str, &str), (u32, [f64; 3], usize))| Loose::Hole { id: id.into(), item, feature: feature.into(), at, holes };
+    let said =
+        |((id, feature), (item, at, holes)): ((&str, &str), (u32, [f64; 3], usize))| Loose::Hole { id: id.into(), item, feature: feature.into(), at, holes };
     empty.into_iter().map(said).collect()
 }
 

@@ -5,12 +5,12 @@
 
 use super::Subject;
 use super::views::bodies::{BOLT_HOLES, Picture, Show};
-use crate::machine::moves::WITH_SHAFT;
 use super::views::chart::{Axis, Chart, Curve};
 use super::views::{Look, elevation, outline};
 use crate::analysis::path::PathAt;
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::formulas::retained_fill::Retained as Point;
+use crate::machine::moves::WITH_SHAFT;
 use crate::model::inlets::FeedSide;
 use crate::paper::mark::{Align, PlanePoint, Shape};
 use crate::paper::notes::Notes;

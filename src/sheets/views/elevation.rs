@@ -5,8 +5,8 @@
 
 use super::Look;
 use super::bodies::{BOLT_HOLES, Picture, Show};
-use crate::machine::moves::WITH_SHAFT;
 use super::seen::Seen;
+use crate::machine::moves::WITH_SHAFT;
 use crate::model::Foot;
 use crate::model::inlets::InletBody;
 use crate::model::openings::Opening;
