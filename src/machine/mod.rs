@@ -8,7 +8,6 @@ pub mod belt;
 pub mod body;
 pub mod bolts;
 pub mod moves;
-pub mod seams;
 
 use crate::model::Foot;
 use crate::parts::{Part, Parts};

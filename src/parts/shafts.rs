@@ -182,7 +182,7 @@ fn nameplate(shop: &mut Shop) {
         form: Form::Shaped(Shape::Sheet { size: [wide, high], thickness: thick }, Some(1.0), vec![place]),
         paint_m2: 0.0,
         sources: &["project"],
-        remarks: "number, year, belt speed, capacity".into(),
+        remarks: "self-adhesive; number, year, belt speed, capacity".into(),
     });
 }
 
