@@ -25,7 +25,7 @@ use kurbo::{Point, Rect};
 pub const BOLT_HOLES: f64 = 12.0;
 
 /// What turns with the foot shaft.
-pub const WITH_SHAFT: [&str; 3] = ["foot_pulley", "shaft", "key"];
+pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 
 /// How a piece takes part in a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
