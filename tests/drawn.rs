@@ -3,7 +3,7 @@
 //! - every flat pattern with its thickness is its body;
 //! - every dimension that refers to a body ends on it, or stands in [`LOOSE`] with its reason.
 //!
-//! `FOOTWELL_RANDOM=300 cargo test --test drawn` takes that many random specs. Volumes of the bodies are OCP's to 1e-6 in
+//! `FOOTWELL_RANDOM=300 cargo test --test drawn` takes that many random specs, `FOOTWELL_SEEDS=81,239` those alone. Volumes of the bodies are OCP's to 1e-6 in
 //! tests/outside/step_bodies.py; that a printed number is the drawn distance is judged in tests/outside/random_sheets.py.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
@@ -63,7 +63,6 @@ const LOOSE: &[(&str, &str, [End; 2], &str)] = &[
     ("turned/tapped_end", "shaft.thread_depth", [Body, Other], "threads are smooth in the body"),
     ("turned/foot_pulley.section", "foot_pulley.disc_spacing", [Middle("foot_pulley.disc"); 2], "middles of the discs"),
     ("turned/bend_pulley.section", "bend_pulley.disc_spacing", [Middle("bend_pulley.disc"); 2], "middles of the discs"),
-    ("turned/*_pulley.hub.section", "*_pulley.bore", [Body, Other], "to the bore's circle where the keyway interrupts it"),
     ("assembly/up_end", "assembly.near_edge", [Body, Middle("end_plate.up")], "to the middle of the machine"),
     ("assembly/up_end", "assembly.far_edge", [Middle("end_plate.up"), Body], "from the middle of the machine"),
     ("pit/plan", "pit.down_space", [Other, Body], "from the pit's wall"),
@@ -84,11 +83,8 @@ const LOOSE: &[(&str, &str, [End; 2], &str)] = &[
 /// Known defects that are not mended yet: view, key, how far off an end may stand until then (mm), what is wrong.
 const OPEN: &[(&str, &str, f64, &str)] = &[
     ("*", "inlet.down.reach", 0.1, "a wall that is bent leaves the corner line of the model by its radii"),
-    ("*", "shaft.bearing_centres", f64::INFINITY, "units in take-up frames stand on the wall and not where their plane is"),
-    ("rotating/take_up_side", "bearings.plane_from_wall", f64::INFINITY, "units in take-up frames stand on the wall and not where their plane is"),
     ("rotating/shaft_section", "foot_pulley.diameter", 0.05, "the corners of wings lie on the circle, the section shows their flat edge between"),
     ("turned/foot_pulley.section", "foot_pulley.diameter", 0.05, "the corners of wings lie on the circle, the section shows their flat edge between"),
-    ("rotating/take_up_side", "shaft.projection", f64::INFINITY, "units in take-up frames stand on the wall and not where their plane is"),
 ];
 
 /// How far off an end may stand, mm.
@@ -133,15 +129,14 @@ fn loose_ends(job: &Job, plans: &[SheetPlan], machine: &Machine) -> (Vec<String>
 
 /// Calls with every dimension that is judged, what its view has to end on, and its kind among [`LOOSE`].
 fn each_dimension(job: &Job, plans: &[SheetPlan], own: &Machine, mut call: impl FnMut(&str, &DimensionRequest, &Ends, Option<usize>)) {
-    let bucket = [job.foot().bucket.projection, job.foot().bucket.height];
     for plan in plans {
         for draft in plan.views.iter().map(|v| &v.draft).filter(|d| !d.dimensions.is_empty()) {
             let view = format!("{}/{}", plan.id, draft.id);
             let ends = match plate_of(job.parts(), &draft.id) {
                 Some((_, flat, body)) => Ends::of_plate(flat, &body),
                 None if draft.shown.is_empty() => continue,
-                None if plan.id == "compare" => Ends::of_draft(draft, pictures::machine(job, &plan.id, &draft.id), bucket),
-                None => Ends::of_draft(draft, own, bucket),
+                None if plan.id == "compare" => Ends::of_draft(draft, pictures::machine(job, &plan.id, &draft.id)),
+                None => Ends::of_draft(draft, own),
             };
             for d in &draft.dimensions {
                 call(&view, d, &ends, LOOSE.iter().position(|(v, key, ..)| like(v, &view) && like(key, &d.key)));
@@ -277,8 +272,8 @@ fn rows(parts: &Parts, lists: &BTreeMap<&str, List>, machine: &Machine) -> Vec<S
                 if !body.places.is_empty() {
                     differ(format!("{id}: quantity"), Some(quantity), body.places.len() as f64);
                 }
-                if let Some(share) = body.steel_share {
-                    let each = mass(&body.brep).volume * share * STEEL;
+                if body.of_steel {
+                    let each = mass(&body.brep).volume * STEEL;
                     differ(format!("{id}: mass"), figure(list, row, "kg each"), each);
                     differ(format!("{id}: mass of all"), figure(list, row, "kg total"), each * quantity);
                     kg += each * quantity;
@@ -306,11 +301,7 @@ fn rows(parts: &Parts, lists: &BTreeMap<&str, List>, machine: &Machine) -> Vec<S
         differ(format!("{}: manifest's thickness", part.id), figure(manifest, row, "thickness mm"), part.thickness);
         differ(format!("{}: manifest's area", part.id), figure(manifest, row, "area mm2"), area(flat));
         if let Some(body) = bodies.get(part.id.as_str()) {
-            differ(
-                format!("{}: manifest's mass", part.id),
-                figure(manifest, row, "kg each"),
-                mass(&body.brep).volume * body.steel_share.unwrap_or(1.0) * STEEL,
-            );
+            differ(format!("{}: manifest's mass", part.id), figure(manifest, row, "kg each"), mass(&body.brep).volume * STEEL);
         }
     }
     let pieces: f64 = lists["fasteners"].rows.iter().filter_map(|row| figure(&lists["fasteners"], row, "qty")).sum();
@@ -349,7 +340,7 @@ fn rows_on_sheets(job: &Job) -> Vec<String> {
             let mut parts = job.parts().items.iter().filter(|p| p.item.to_string() == row[item]);
             let fits = parts.any(|p| {
                 let body = job.machine().bodies.iter().find(|b| b.id == p.id);
-                let each = body.and_then(|b| b.steel_share.map(|s| s * mass(&b.brep).volume * STEEL));
+                let each = body.filter(|b| b.of_steel).map(|b| mass(&b.brep).volume * STEEL);
                 let total = each.map_or_else(|| subject.say("by maker"), |each| subject.mass(each * f64::from(p.quantity)));
                 row[quantity] == p.quantity.to_string() && row[kg] == total
             });
@@ -403,14 +394,25 @@ fn odd() -> Vec<(String, String)> {
     ]
 }
 
-fn texts(random: u64) -> Vec<(String, String)> {
-    support::templates().into_iter().chain(odd()).chain((0..random).map(|seed| (format!("random {seed}"), random_spec::sound(seed)))).collect()
+fn random(seed: u64) -> (String, String) {
+    (format!("random {seed}"), random_spec::sound(seed))
 }
+
+/// All machines; only random ones by their seeds where these are named.
+fn texts() -> Vec<(String, String)> {
+    if let Ok(seeds) = std::env::var("FOOTWELL_SEEDS") {
+        return seeds.split(',').map(|seed| random(seed.trim().parse().unwrap())).collect();
+    }
+    let many = std::env::var("FOOTWELL_RANDOM").map_or(15, |n| n.parse().unwrap());
+    support::templates().into_iter().chain(odd()).chain((0..many).chain(ONCE_WRONG).map(random)).collect()
+}
+
+/// Seeds of machines that once showed what others did not: no bucket under the shaft, a pocket that is not cut.
+const ONCE_WRONG: [u64; 4] = [81, 239, 241, 263];
 
 #[test]
 fn drawn_is_cut_is_reckoned() {
-    let random = std::env::var("FOOTWELL_RANDOM").map_or(15, |n| n.parse().unwrap());
-    let texts = texts(random);
+    let texts = texts();
     let threads = std::thread::available_parallelism().map_or(1, usize::from).min(4);
     let of = |thread: usize| {
         let (mut wrong, mut met) = (Vec::new(), BTreeSet::new());
@@ -430,6 +432,9 @@ fn drawn_is_cut_is_reckoned() {
         }
     });
     assert!(wrong.is_empty(), "{} findings in {} machines:\n{}", wrong.len(), texts.len(), wrong.join("\n"));
+    if std::env::var("FOOTWELL_SEEDS").is_ok() {
+        return;
+    }
     // The circle of the tips is the envelope of the buckets: one may end on it by chance.
     let needed = |i: usize, l: &(&str, &str, [End; 2], &str)| l.2.contains(&Tips) || met.contains(&(i, true));
     let idle: Vec<&str> = LOOSE.iter().enumerate().filter(|(i, l)| met.contains(&(*i, false)) && !needed(*i, l)).map(|(_, l)| l.1).collect();

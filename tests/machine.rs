@@ -1,4 +1,4 @@
-//! The bodies of the machine are those of the list: every part has a body of its mass or a reason why not, as many pieces stand
+//! The bodies of the machine are those of the list: every part has a body of its mass, as many pieces stand
 //! as the list counts, every body is sound; bolts stand where their holes are; buckets stand one spacing apart; over starters,
 //! a gravity take-up and random specs.
 #![allow(clippy::unwrap_used, missing_docs)]
@@ -7,22 +7,10 @@ mod support;
 
 use footwell::job::Job;
 use footwell::machine::Machine;
-use footwell::parts::{Part, Parts};
+use footwell::parts::Parts;
 use footwell::solid::check::check;
 use std::collections::BTreeMap;
 use support::random_spec;
-
-/// Listed parts without a body, and why.
-const BODILESS: [(&str, &str); 3] = [
-    ("foot.anchor", "chosen by the civil engineer from the loads"),
-    ("bearing", "larger or smaller than the tables of bearings: only its maker knows"),
-    ("bend_bearing", "larger or smaller than the tables of bearings: only its maker knows"),
-];
-
-/// Whether a part may stand on the list without a body: it has a reason, and nothing is known of its shape.
-fn may_lack_a_body(part: &Part) -> bool {
-    BODILESS.iter().any(|(id, _)| part.id == *id) && part.mass_kg.is_none() && part.shape.is_none() && part.flat.is_none()
-}
 
 /// What does not hold of the bodies, a line each.
 fn findings(parts: &Parts, machine: &Machine) -> Vec<String> {
@@ -33,9 +21,7 @@ fn findings(parts: &Parts, machine: &Machine) -> Vec<String> {
     }
     for part in &parts.items {
         let Some(body) = bodies.get(part.id.as_str()) else {
-            if !may_lack_a_body(part) {
-                out.push(format!("{} ({:?} kg) has no body", part.id, part.mass_kg));
-            }
+            out.push(format!("{} ({:?} kg) has no body", part.id, part.mass_kg));
             continue;
         };
         match (part.mass_kg, body.mass_kg()) {
@@ -110,14 +96,15 @@ fn a_planted_fault_is_found() {
     assert_eq!(planted(&|m| m.bodies[0].places[0].right = m.bodies[0].places[0].right.map(|d| -d)), 1);
 }
 
-/// What the bolts of every joint, and its nuts, lack.
+/// What the bolts of every joint, its nuts and its washers lack.
 fn lost_bolts(parts: &Parts, machine: &Machine) -> Vec<String> {
     let standing = |id: String| machine.bodies.iter().find(|b| b.id == id).map_or(0, |b| b.places.len());
     let mut lost = Vec::new();
     for (i, joint) in parts.joints.iter().enumerate() {
-        let (bolts, nuts) = (standing(format!("bolt.{}", i + 1)), standing(format!("nut.{}", i + 1)));
-        if bolts != joint.quantity as usize || joint.nut && nuts != bolts {
-            lost.push(format!("{} × {}: {bolts} bolts and {nuts} nuts stand", joint.quantity, joint.feature));
+        let [bolts, nuts, washers] = ["bolt", "nut", "washer"].map(|what| standing(format!("{what}.{}", i + 1)));
+        let under = usize::from(!joint.countersunk) + usize::from(joint.nut);
+        if bolts != joint.quantity as usize || joint.nut && nuts != bolts || washers != under * bolts {
+            lost.push(format!("{} × {}: {bolts} bolts, {nuts} nuts and {washers} washers stand", joint.quantity, joint.feature));
         }
     }
     lost
@@ -132,6 +119,10 @@ fn every_bolt_has_its_place() {
         wrong.extend(lost_bolts(job.parts(), job.machine()).into_iter().map(|l| format!("{name}: {l}")));
     }
     assert!(wrong.is_empty(), "{} joints:\n{}", wrong.len(), wrong.join("\n"));
+    let job = support::run(&support::templates()[0].1).unwrap();
+    let mut machine = job.machine().clone();
+    machine.bodies.iter_mut().find(|b| b.id.starts_with("washer.")).unwrap().places.pop();
+    assert_eq!(lost_bolts(job.parts(), &machine).len(), 1, "a lost washer is found");
 }
 
 /// What holds a weight box holds it: each of its bolts goes through a bar and a box's back into a tapped sliding plate.

@@ -78,7 +78,9 @@ fn no_corner(machine: &Machine, weld: &Weld, bead: &Bead) -> Option<String> {
     let flat = Point::new(at.dot(view.right), at.dot(view.up));
     let sides: Vec<_> = weld.joins.iter().map(|families| cut(&side(machine, families), &view, at)).collect();
     let holds = |side: usize, dx: f64, dy: f64| sides[side].iter().any(|loops| inside(loops, Point::new(flat.x + dx, flat.y + dy)));
-    let found = [(INTO, 0.0), (0.0, INTO), (0.0, -INTO)].map(|(dx, dy)| [holds(0, dx, dy), holds(1, dx, dy)]);
+    // A mesh is a sheet as thick as its steel spread out.
+    let into = if weld.of.ends_with(".mesh") { 0.3 } else { INTO };
+    let found = [(into, 0.0), (0.0, into), (0.0, -into)].map(|(dx, dy)| [holds(0, dx, dy), holds(1, dx, dy)]);
     let between = match found {
         // In a notch the plates lie beyond a quarter turn.
         [[false, false], ..] if weld.lay == Lay::Notch => true,
@@ -169,7 +171,8 @@ fn wrong(machine: &Machine, parts: &Parts, s: &Placed2<'_>) -> Option<String> {
         if gone || open.dot(toward) < 0.1 || !sees(machine, s.shown, at + open * 0.1) {
             return said("its joint is not seen");
         }
-        let near = |bead: &&Bead| bead.run.points.windows(2).any(|pair| (pair[0].midpoint(pair[1]) - at).reject_from((pair[1] - pair[0]).normalize()).length() < 60.0);
+        let near =
+            |bead: &&Bead| bead.run.points.windows(2).any(|pair| (pair[0].midpoint(pair[1]) - at).reject_from((pair[1] - pair[0]).normalize()).length() < 60.0);
         let before = weld.beads.iter().filter(near).any(|bead| bead.run.open.iter().any(|open| open.dot(toward) > 0.1));
         return if before { said("the weld lies on the viewer's side") } else { None };
     }
@@ -268,7 +271,9 @@ fn signs_point_at_their_seams_on_the_side_where_they_lie() {
         // Each sign with a fault of its own.
         for s in &placed {
             let of = |sign: &Sign, at: [f64; 2]| wrong(job.machine(), job.parts(), &Placed2 { view: s.view.clone(), sign, at, shown: s.shown }).is_some();
-            assert!(of(s.sign, [s.at[0] + 30.7, s.at[1] + 23.3]) || s.sign.side == WeldSide::Other, "{name}: {} moved", s.view);
+            // Moved by chance onto another bead of the same seam it is right again: not both ways.
+            let moved = [[30.7, 23.3], [-17.1, 41.9]].map(|[x, y]| of(s.sign, [s.at[0] + x, s.at[1] + y]));
+            assert_ne!(moved, [false, false], "{name}: {} moved", s.view);
         }
         let other = |s: &Sign| Sign { side: WeldSide::Other, ..s.clone() };
         let both = |s: &Sign| Sign { side: if s.side == WeldSide::Both { WeldSide::Arrow } else { WeldSide::Both }, ..s.clone() };
@@ -276,7 +281,8 @@ fn signs_point_at_their_seams_on_the_side_where_they_lie() {
         for plant in [&other as &dyn Fn(&Sign) -> Sign, &both, &round] {
             let missed = |s: &&Placed2<'_>| {
                 let sign = plant(s.sign);
-                sign.side != WeldSide::Staggered && wrong(job.machine(), job.parts(), &Placed2 { view: s.view.clone(), sign: &sign, at: s.at, shown: s.shown }).is_none()
+                sign.side != WeldSide::Staggered
+                    && wrong(job.machine(), job.parts(), &Placed2 { view: s.view.clone(), sign: &sign, at: s.at, shown: s.shown }).is_none()
             };
             let missed: Vec<u32> = placed.iter().filter(|s| s.sign.side == WeldSide::Arrow).filter(missed).map(|s| s.sign.seams[0]).collect();
             assert_eq!(missed, Vec::<u32>::new(), "{name}");

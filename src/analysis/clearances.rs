@@ -1,9 +1,9 @@
 //! Gaps between what moves and what stands, over the whole take-up travel.
 //!
-//! In: the model. Out: the least distance from the buckets' outer corners to bottom and end plates at
+//! In: the model. Out: the least distance from the buckets' corners to bottom and end plates at
 //! sampled take-up positions, from the belt, pulley and buckets to the side plates, and round the bend
-//! pulley. Negative means that they touch. A bucket is taken as its full projection and height; belt
-//! wander, runout and sag are not covered.
+//! pulley. Negative means that they touch. A bucket is taken as its section; belt wander, runout and sag
+//! are not covered.
 
 use super::Quantity;
 use crate::formulas::belt_path::{BeltPath, Segment};
@@ -16,7 +16,8 @@ use crate::units::Unit;
 use kurbo::{Line, Point, Vec2};
 
 /// How the gaps are found.
-pub const SWEEP: Source = Source::physics("arcs and lines that the outer corners of a bucket draw along the belt path, against the inner faces of the plates");
+pub const SWEEP: Source =
+    Source::physics("arcs and lines that the corners of a bucket's section draw along the belt path, against the inner faces of the plates");
 /// Gaps across the machine.
 pub const ACROSS: Source = Source::physics("half the difference of the widths");
 /// Distances of the bend pulley.
@@ -118,7 +119,7 @@ impl Clearances {
 
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
-        const FROM: &[&str] = &["foot_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height", "take_up.travel"];
+        const FROM: &[&str] = &["foot_pulley.diameter", "belt.thickness", "bucket.outline", "bucket.height", "take_up.travel"];
         let with = |more: &[&'static str]| -> Vec<&str> { FROM.iter().copied().chain(more.iter().copied()).collect() };
         let named = [
             ("lowest", "take-up at its lowest", &self.lowest),
@@ -166,24 +167,22 @@ enum Way {
 }
 
 impl Way {
-    /// The ways of the lower and the upper outer corner of a bucket whose bolts follow a piece of the path.
-    fn of_corners(foot: &Foot, segment: &Segment) -> [Self; 2] {
-        let (reach, half) = (foot.belt.thickness / 2.0 + foot.bucket.projection, foot.bucket.height / 2.0);
-        match *segment {
+    /// The ways of the corners of a bucket's section whose bolts follow a piece of the path.
+    fn of_corners(foot: &Foot, segment: &Segment) -> impl Iterator<Item = Self> {
+        let (face, half) = (foot.belt.thickness / 2.0, foot.bucket.height / 2.0);
+        foot.bucket.section.iter().filter(|[u, _]| *u > 0.0).map(move |[u, w]| (face + u, w - half)).map(move |(reach, along)| match *segment {
             Segment::Arc { centre, radius_mm, start_rad, sweep_rad, .. } => {
-                let (radius, ahead) = ((radius_mm + reach).hypot(half), half.atan2(radius_mm + reach));
-                let (half_rad, cos_half) = (sweep_rad / 2.0, (sweep_rad / 2.0).cos());
-                [-ahead, ahead].map(|turn| {
-                    let middle_rad = start_rad + turn + half_rad;
-                    Self::Arc { centre, radius, middle_rad, middle: Vec2::from_angle(middle_rad), half_rad, cos_half }
-                })
+                let (radius, ahead) = ((radius_mm + reach).hypot(along), along.atan2(radius_mm + reach));
+                let half_rad = sweep_rad / 2.0;
+                let middle_rad = start_rad + ahead + half_rad;
+                Self::Arc { centre, radius, middle_rad, middle: Vec2::from_angle(middle_rad), half_rad, cos_half: half_rad.cos() }
             }
             Segment::Line { from, to, .. } => {
-                let along = (to - from) / from.distance(to).max(f64::MIN_POSITIVE);
-                let out = Vec2::new(along.y, -along.x) * reach;
-                [-half, half].map(|w| Self::Line { from: from + out + along * w, to: to + out + along * w })
+                let way = (to - from) / from.distance(to).max(f64::MIN_POSITIVE);
+                let off = Vec2::new(way.y, -way.x) * reach + way * along;
+                Self::Line { from: from + off, to: to + off }
             }
-        }
+        })
     }
 
     fn lowest(&self) -> f64 {
@@ -320,7 +319,6 @@ mod tests {
     /// The gaps when every corner is moved along the path in small steps: each step may miss the least by a little, never find less.
     fn in_steps(foot: &Foot, path: &BeltPath) -> [f64; 3] {
         let casing = &foot.casing;
-        let (reach, half) = (foot.belt.thickness / 2.0 + foot.bucket.projection, foot.bucket.height / 2.0);
         let mut least = [f64::INFINITY; 3];
         let mut look = |p: Point| {
             if p.y <= casing.top {
@@ -342,9 +340,9 @@ mod tests {
                     }
                     Segment::Line { from, to, .. } => (from.lerp(to, share), (to - from).normalize()),
                 };
-                let corner = p + Vec2::new(along.y, -along.x) * reach;
-                look(corner + along * half);
-                look(corner - along * half);
+                for [u, w] in &foot.bucket.section {
+                    look(p + Vec2::new(along.y, -along.x) * (foot.belt.thickness / 2.0 + u) + along * (w - foot.bucket.height / 2.0));
+                }
             }
         }
         least

@@ -11,7 +11,7 @@ use crate::spec::Spec;
 use crate::units::Unit;
 
 /// Swept radius of the bucket corners.
-pub const TIP: Source = Source::physics("√((D/2 + t + p)² + (b/2)²), bucket's back tangent at mid-height");
+pub const TIP: Source = Source::physics("the largest √((D/2 + t + u)² + (w − b/2)²) of the section's corners, bucket's back tangent at mid-height");
 
 /// Poles and discharge.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,7 +67,7 @@ impl Discharge {
         let mut g = Group::new("discharge", out);
         const HEAD: &[&str] = &["duty.belt_speed", "head_pulley.diameter", "belt.thickness"];
         const FOOT: &[&str] = &["duty.belt_speed", "foot_pulley.diameter", "belt.thickness"];
-        const BUCKET: &[&str] = &["head_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height"];
+        const BUCKET: &[&str] = &["head_pulley.diameter", "belt.thickness", "bucket.outline", "bucket.height"];
         g.put("head_pole", "pole above the head shaft", self.head_pole_mm, Unit::Mm, HEAD, POLE);
         g.put("head_inner", "radius to the buckets' backs at the head", self.head_inner_mm, Unit::Mm, HEAD, DISCHARGE);
         g.put("head_tip", "radius swept by the bucket corners at the head", self.head_tip_mm, Unit::Mm, BUCKET, TIP);
@@ -79,7 +79,7 @@ impl Discharge {
             "radius swept by the bucket corners in the foot",
             self.foot_tip_mm,
             Unit::Mm,
-            &["foot_pulley.diameter", "belt.thickness", "bucket.projection", "bucket.height"],
+            &["foot_pulley.diameter", "belt.thickness", "bucket.outline", "bucket.height"],
             TIP,
         );
         g.put("foot_tip_speed", "speed of the bucket tips in the foot", self.foot_tip_speed_m_per_s, Unit::MPerS, FOOT, POLE);

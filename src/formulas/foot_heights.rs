@@ -74,23 +74,22 @@ pub fn leg_top(bottom_there_mm: f64) -> f64 {
 /// What a bucket that rounds a pulley sweeps past, radii about the pulley's axis in mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Swept {
-    /// The bucket's outer corners, see [`tip_radius`].
+    /// The bucket's outermost point, see [`tip_radius`].
     pub tip: f64,
-    /// The middle of its front: pulley, belt and projection.
+    /// What reaches furthest out from the belt: pulley, belt and that.
     pub flat: f64,
 }
 
-/// What a bucket sweeps round a pulley.
+/// What a bucket sweeps round a pulley; its section as [u, w] mm as [`tip_radius`] has it.
 ///
 /// ```
-/// let swept = footwell::formulas::foot_heights::swept(630.0, 9.0, 165.0, 180.0);
-/// assert!((swept.tip - 497.21).abs() < 0.01 && swept.flat == 489.0);
+/// let section = [[0.0, 180.0], [0.0, 0.0], [165.0, 120.0]];
+/// let swept = footwell::formulas::foot_heights::swept(630.0, 9.0, &section, 180.0);
+/// assert!((swept.tip - 489.92).abs() < 0.01 && swept.flat == 489.0);
 /// ```
-pub fn swept(pulley_diameter_mm: f64, belt_thickness_mm: f64, bucket_projection_mm: f64, bucket_height_mm: f64) -> Swept {
-    Swept {
-        tip: tip_radius(pulley_diameter_mm, belt_thickness_mm, bucket_projection_mm, bucket_height_mm),
-        flat: pulley_diameter_mm / 2.0 + belt_thickness_mm + bucket_projection_mm,
-    }
+pub fn swept(pulley_diameter_mm: f64, belt_thickness_mm: f64, section: &[[f64; 2]], bucket_height_mm: f64) -> Swept {
+    let out = section.iter().map(|[u, _]| *u).fold(0.0, f64::max);
+    Swept { tip: tip_radius(pulley_diameter_mm, belt_thickness_mm, section, bucket_height_mm), flat: pulley_diameter_mm / 2.0 + belt_thickness_mm + out }
 }
 
 /// Floor of a throat at its outer flange above the base, mm: the sill and what the floor rises over the throat's reach.
@@ -102,33 +101,26 @@ pub fn flange_floor(sill_mm: f64, reach_mm: f64, slope_deg: f64) -> f64 {
     sill_mm + reach_mm * slope_deg.to_radians().tan()
 }
 
-/// Radius of the circle that the outermost bucket corner describes about the pulley axis, mm.
+/// Radius of the circle that the outermost point of a bucket describes about the pulley axis, mm.
 ///
-/// A bucket of projection p and height b sits with the middle of its back on a belt of thickness t on
-/// a pulley of diameter D: its outer corners are p out and b/2 along, so r = √((D/2 + t + p)² + (b/2)²).
+/// A bucket of height b sits with the middle of its back on a belt of thickness t on a pulley of diameter D: a corner of its
+/// section that lies u out from the belt and w along it from the bucket's lower end swings at √((D/2 + t + u)² + (w − b/2)²),
+/// and no point between two corners further out than both. The section is given as [u, w], mm.
 ///
 /// ```
-/// let r = footwell::formulas::foot_heights::tip_radius(630.0, 9.0, 165.0, 180.0);
+/// // The corner of a box: 165 out, 90 along.
+/// let r = footwell::formulas::foot_heights::tip_radius(630.0, 9.0, &[[0.0, 0.0], [165.0, 180.0]], 180.0);
 /// assert!((r - 497.21).abs() < 0.01);
 /// ```
-pub fn tip_radius(pulley_diameter_mm: f64, belt_thickness_mm: f64, bucket_projection_mm: f64, bucket_height_mm: f64) -> f64 {
-    (pulley_diameter_mm / 2.0 + belt_thickness_mm + bucket_projection_mm).hypot(bucket_height_mm / 2.0)
+pub fn tip_radius(pulley_diameter_mm: f64, belt_thickness_mm: f64, section: &[[f64; 2]], bucket_height_mm: f64) -> f64 {
+    let face = pulley_diameter_mm / 2.0 + belt_thickness_mm;
+    section.iter().map(|[u, w]| (face + u).hypot(w - bucket_height_mm / 2.0)).fold(face, f64::max)
 }
 
-/// Height of the foot shaft above the underside of the base, take-up at its lowest, mm.
-///
-/// Feet, bottom plate, clearance and the radius swept by the bucket's outer corners:
-/// h + t_b + c + √((D/2 + t + p)² + (b/2)²). Physics (the bucket's back is tangent at mid-height).
-pub fn shaft_height_lowest(
-    feet_mm: f64,
-    bottom_plate_mm: f64,
-    bottom_clearance_mm: f64,
-    foot_diameter_mm: f64,
-    belt_thickness_mm: f64,
-    bucket_projection_mm: f64,
-    bucket_height_mm: f64,
-) -> f64 {
-    feet_mm + bottom_plate_mm + bottom_clearance_mm + tip_radius(foot_diameter_mm, belt_thickness_mm, bucket_projection_mm, bucket_height_mm)
+/// Height of the foot shaft above the underside of the base, take-up at its lowest, mm: feet, bottom plate, clearance and the
+/// radius that the buckets sweep ([`tip_radius`]).
+pub fn shaft_height_lowest(feet_mm: f64, bottom_plate_mm: f64, bottom_clearance_mm: f64, tip_radius_mm: f64) -> f64 {
+    feet_mm + bottom_plate_mm + bottom_clearance_mm + tip_radius_mm
 }
 
 /// Horizontal place of the bend pulley's axis, mm from the foot shaft (negative: down side).
@@ -174,7 +166,8 @@ mod tests {
     /// 3-4-5 triangle: 300 out to the tip line, 400 along.
     #[test]
     fn heights_add_up() {
-        assert!((shaft_height_lowest(100.0, 6.0, 40.0, 400.0, 10.0, 90.0, 800.0) - (146.0 + 500.0)).abs() < 1e-9);
+        let tip = tip_radius(400.0, 10.0, &[[0.0, 800.0], [0.0, 0.0], [90.0, 0.0], [20.0, 800.0]], 800.0);
+        assert!((shaft_height_lowest(100.0, 6.0, 40.0, tip) - (146.0 + 500.0)).abs() < 1e-9);
     }
 
     /// Signed distances of both axes from the tangent line must be the radii.

@@ -267,9 +267,7 @@ pub fn welds(parts: &Parts) -> List {
 /// How a seam is laid, in words.
 fn laid(w: &Weld) -> Statement {
     let staggered = match w.lay {
-        Lay::Staggered { bead, gap } => {
-            Some(say!("both sides staggered, beads of {bead} with {gap} between them", bead = size(bead, 2), gap = size(gap, 2)))
-        }
+        Lay::Staggered { bead, gap } => Some(say!("both sides staggered, beads of {bead} with {gap} between them", bead = size(bead, 2), gap = size(gap, 2))),
         _ if w.both_sides() => Some("both sides".into()),
         _ if w.all_round() => Some("all round".into()),
         _ => None,

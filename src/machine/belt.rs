@@ -3,7 +3,7 @@
 //! In: the model. Out: a band cut off above the casing, with its joint on the up run; buckets of their plate's thickness, the
 //! wall within the section of the spec, with their bolts. Holes for these are not shown; nothing is weighed here.
 
-use super::body::{Body, Machine, Material};
+use super::body::{Body, Machine, Material, Uncut};
 use super::moves::Moves;
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::geometry::Edge;
@@ -21,6 +21,7 @@ use crate::solid::plane::{Loop, area, reversed};
 use crate::solid::{Brep, Refusal};
 use crate::tables::threads::Thread;
 use kurbo::{Line, Point, Vec2};
+use std::f64::consts::FRAC_PI_2;
 
 /// How far the belt goes on above casing and bend pulley, mm.
 const BEYOND: f64 = 300.0;
@@ -59,19 +60,24 @@ fn running(material: Material, places: Vec<Placement>) -> impl FnOnce(Brep, Stri
         name,
         material,
         moves: Moves::Shaft,
-        shown_whole: material == Material::Fastener,
-        steel_share: None,
+        uncut: if material == Material::Fastener { Uncut::AlongAxis } else { Uncut::Never },
+        of_steel: false,
         places,
         brep,
     }
 }
 
-/// Places of the buckets' bolts below a height, all one spacing apart; where the belt's length leaves more between two of
-/// them lies at the head.
+/// Places of the buckets' bolts below a height, all one spacing apart from one at the lowest point of the foot pulley, where
+/// sections show it; where the belt's length leaves more between two of them lies at the head.
 fn stations(foot: &Foot, top: f64) -> Vec<BeltPlace> {
     let (path, spacing) = (&foot.belt.lowest, foot.bucket.spacing);
     let count = (path.length_mm / spacing).floor().max(0.0) as i64;
-    (-count / 2..count - count / 2).filter_map(|i| foot.belt.place(path, i as f64 * spacing)).filter(|p| p.at[1] < top).collect()
+    let lowest = match path.segments.first() {
+        Some(Segment::Arc { radius_mm, start_rad, .. }) => (-FRAC_PI_2 - start_rad) * radius_mm,
+        _ => 0.0,
+    };
+    let at = |i: i64| foot.belt.place(path, lowest + i as f64 * spacing);
+    (-count / 2..count - count / 2).filter_map(at).filter(|p| p.at[1] < top).collect()
 }
 
 /// How far apart across the belt the rows of buckets stand, mm from its middle.

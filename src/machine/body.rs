@@ -22,6 +22,8 @@ pub enum Material {
     Bought,
     /// Gaskets and felt.
     Seal,
+    /// Wires, mostly air.
+    Mesh,
     /// Bolts and nuts.
     Fastener,
     /// The belt.
@@ -35,6 +37,8 @@ impl Material {
     pub(super) fn of(part: &Part) -> Self {
         match part.kind {
             _ if is_seal(part) => Self::Seal,
+            _ if matches!(part.shape, Some(Shape::Mesh { .. })) => Self::Mesh,
+            _ if matches!(part.shape, Some(Shape::Anchor(_))) => Self::Fastener,
             Kind::Plate => Self::Plate,
             Kind::Turned => Self::Turned,
             Kind::Bought => Self::Bought,
@@ -46,6 +50,31 @@ impl Material {
 fn is_seal(part: &Part) -> bool {
     matches!(part.shape, Some(Shape::Gasket(_))) || part.id == "shaft_felt"
 }
+
+/// When a section shows a body whole (ISO 128-3, from memory: what gains nothing by being cut lengthwise).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Uncut {
+    /// Never: it is cut and hatched.
+    Never,
+    /// By a plane along its own z: shafts, rods, keys, bolts, nuts and washers.
+    AlongAxis,
+    /// By a plane along its faces, which its own z is square to: ribs, webs, wings.
+    AlongFaces,
+}
+
+impl Uncut {
+    /// In a section whose plane is so far from square to the body's own z: the cosine between that and the view's direction.
+    pub fn whole(self, cosine: f64) -> bool {
+        match self {
+            Self::Never => false,
+            Self::AlongAxis => cosine.abs() < LENGTHWISE,
+            Self::AlongFaces => cosine.abs() > LENGTHWISE,
+        }
+    }
+}
+
+/// A plane nearer than this to a direction cuts along it: cosine of 45°.
+const LENGTHWISE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
 /// A body and its pieces.
 #[derive(Debug, Clone, PartialEq)]
@@ -60,10 +89,10 @@ pub struct Body {
     pub material: Material,
     /// What its pieces move with.
     pub moves: Moves,
-    /// Whether a section along it shows it whole (ISO 128-3: shafts, keys, bolts and nuts are not cut lengthwise).
-    pub shown_whole: bool,
-    /// Share of it that is steel: 1 but for threads and mesh; `None` when its mass is not reckoned from it.
-    pub steel_share: Option<f64>,
+    /// When a section shows it whole.
+    pub uncut: Uncut,
+    /// Whether its mass is reckoned from it, in steel.
+    pub of_steel: bool,
     /// Where its pieces stand, model mm: its own x is `right`, its y is `up`, its z is `toward`.
     pub places: Vec<Placement>,
     /// The body in its own right-handed frame, mm.
@@ -78,7 +107,7 @@ impl Body {
     }
     /// Mass of one piece, kg; `None` when only its maker knows.
     pub fn mass_kg(&self) -> Option<f64> {
-        self.steel_share.map(|share| mass(&self.brep).volume * share * STEEL_KG_PER_M3 * 1e-9)
+        self.of_steel.then(|| mass(&self.brep).volume * STEEL_KG_PER_M3 * 1e-9)
     }
 }
 

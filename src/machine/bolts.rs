@@ -1,13 +1,13 @@
 //! Bolts and nuts of the bolted joints, through the holes that are for them.
 //!
-//! In: parts with holes that say what they are for, joints. Out: a body of the bolts of each joint, and of its nuts, where
-//! the holes of the plates lie in as many lines as the joint has bolts; washers are left out. A joint whose holes do not is
-//! passed over: its count is the list's, and where the bolts stand is not known.
+//! In: parts with holes that say what they are for, joints. Out: a body of the bolts of each joint, of its washers and of its
+//! nuts, where the holes of the plates lie in as many lines as the joint has bolts. A joint whose holes do not is passed over:
+//! its count is the list's, and where the bolts stand is not known.
 
-use super::body::{Body, Machine, Material};
+use super::body::{Body, Machine, Material, Uncut};
 use super::moves::Moves;
 use crate::model::Foot;
-use crate::parts::bolts::washer;
+use crate::parts::bolts::{washer, washer_ring};
 use crate::parts::placement::Placement;
 use crate::parts::shape::{Mount, Shape, Unit, hexagon};
 use crate::parts::{Joint, Part, Parts};
@@ -61,11 +61,18 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         let under = if joint.countersunk { 0.0 } else { washer(thread) };
         let at = |from: fn(&Ends) -> DVec3, by: f64| ends.iter().map(|e| along(machine, from(e) + e.out * by, e.out)).collect::<Vec<_>>();
         let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -washer(thread) - thread.nut_mm));
+        let under_heads = (!joint.countersunk).then(|| at(|e| e.outer, under / 2.0));
+        let under_nuts = joint.nut.then(|| at(|e| e.inner, -washer(thread) / 2.0));
+        let washers: Vec<Placement> = under_heads.into_iter().chain(under_nuts).flatten().collect();
         let body = |places: Vec<Placement>| {
-            move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, shown_whole: true, steel_share: None, places, brep }
+            move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, uncut: Uncut::AlongAxis, of_steel: false, places, brep }
         };
         let id = format!("bolt.{}", number + 1);
         machine.take(&id, say!("{thread} × {length}", thread = name(&joint.thread), length = size(joint.length, 2)), bolt(thread, joint), body(bolts));
+        if !washers.is_empty() {
+            let said = say!("washer for {thread}", thread = name(&joint.thread));
+            machine.take(&format!("washer.{}", number + 1), said, washer_ring(thread).body(), body(washers));
+        }
         if joint.nut {
             let nut = Shape::Nut { flats: thread.across_flats_mm, bore: thread.diameter_mm, height: thread.nut_mm };
             machine.take(&format!("nut.{}", number + 1), Statement::named(&joint.thread), nut.body(), body(nuts));

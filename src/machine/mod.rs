@@ -15,7 +15,7 @@ use crate::say::Statement;
 use crate::solid::{Brep, Refusal};
 use crate::spec::Spec;
 use crate::spec::sheet::Hand;
-pub use body::{Bodiless, Body, Machine, Material};
+pub use body::{Bodiless, Body, Machine, Material, Uncut};
 
 /// All bodies of a machine.
 pub fn bodies(spec: &Spec, foot: &Foot, parts: &Parts) -> Machine {
@@ -39,8 +39,8 @@ fn of_part(part: &Part, brep: Brep) -> Body {
         name: part.name.clone(),
         material: Material::of(part),
         moves: moves::of_part(&part.id),
-        shown_whole: part.shape.as_ref().is_some_and(moves::is_shown_whole),
-        steel_share: part.steel_share,
+        uncut: moves::uncut(part),
+        of_steel: part.of_steel,
         places: part.placements.clone(),
         brep,
     }

@@ -2,6 +2,8 @@
 //!
 //! In: ids and shapes of parts. Out: answers by family; a new family stands still and is cut until it is named here.
 
+use super::body::Uncut;
+use crate::parts::Part;
 use crate::parts::shape::Shape;
 
 /// What the pieces of a body move with.
@@ -18,18 +20,22 @@ pub enum Moves {
 }
 
 /// Families that turn, by the beginnings of their ids.
-const TURN: [&str; 6] = ["foot_pulley", "bend_pulley", "bend_shaft", "bend_key", "shaft", "key"];
+const TURN: [&str; 8] = ["foot_pulley", "bend_pulley", "bend_shaft", "bend_key", "bend_collar", "shaft", "key", "collar"];
 /// Families that go up and down with the take-up.
 const RISE: [&str; 8] = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
 /// Last words of what comes off an opening.
 const LEAVES: [&str; 5] = ["leaf", "grip", "gasket", "mesh", "mesh_frame"];
 
+/// Whether an id is of a family: the family's own, or going on after it with a point.
+fn is_of(id: &str, family: &str) -> bool {
+    id.strip_prefix(family).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+}
+
 /// What a part moves with.
 pub fn of_part(id: &str) -> Moves {
-    let of = |family: &str| id == family || id.strip_prefix(family).is_some_and(|rest| rest.starts_with('.'));
-    if TURN.iter().any(|f| of(f)) {
+    if TURN.iter().any(|f| is_of(id, f)) {
         Moves::Shaft
-    } else if RISE.iter().any(|f| of(f)) {
+    } else if RISE.iter().any(|f| is_of(id, f)) {
         Moves::TakeUp
     } else if id == "pocket.lid" || id.rsplit('.').next().is_some_and(|last| LEAVES.contains(&last)) {
         Moves::Leaf
@@ -38,7 +44,14 @@ pub fn of_part(id: &str) -> Moves {
     }
 }
 
-/// Whether a section along a part of this shape shows it whole (ISO 128-3: shafts, keys, bolts and nuts).
-pub(super) const fn is_shown_whole(shape: &Shape) -> bool {
-    matches!(shape, Shape::Shaft(_) | Shape::Rod { .. } | Shape::Nut { .. } | Shape::Key { .. })
+/// Plates that stand on edge to stiffen others.
+const RIBS: [&str; 4] = ["foot.gusset", "bracket.gusset", "stiffener", "foot_pulley.wing"];
+
+/// When a section shows a part whole.
+pub(super) fn uncut(part: &Part) -> Uncut {
+    match &part.shape {
+        Some(Shape::Shaft(_) | Shape::Rod { .. } | Shape::Nut { .. } | Shape::Key { .. } | Shape::Anchor(_)) => Uncut::AlongAxis,
+        _ if RIBS.iter().any(|f| is_of(&part.id, f)) => Uncut::AlongFaces,
+        _ => Uncut::Never,
+    }
 }

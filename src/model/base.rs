@@ -31,6 +31,10 @@ pub struct Pad {
 pub struct AnchorBolt {
     /// Diameter, mm.
     pub diameter: f64,
+    /// Diameter and thickness of its washer, mm.
+    pub washer: [f64; 2],
+    /// Across flats and height of its nut and of the lock nut, mm.
+    pub nut: [f64; 2],
     /// Its end above the underside of the base: pad, washer, nut and lock nut, some threads; mm.
     pub projection: f64,
     /// Cast in below the grout, ten diameters; mm.
@@ -86,9 +90,13 @@ impl BaseBody {
             let step = custom(spec, metric, inches);
             (v / step - 1e-6).ceil() * step
         };
+        // In diameters, from memory of ISO 7089 and ISO 4032.
+        let (washer, nut) = ([2.0, 0.2].map(|s| s * diameter), [1.5, 0.8].map(|s| s * diameter));
         let anchor = AnchorBolt {
             diameter,
-            projection: on(thickness + 0.2 * diameter + 2.0 * 0.8 * diameter + 5.0, 5.0, 0.25),
+            washer,
+            nut,
+            projection: on(thickness + washer[1] + 2.0 * nut[1] + 5.0, 5.0, 0.25),
             embedment: on(10.0 * diameter, 10.0, 0.5),
             grout: custom(spec, 25.0, 1.0),
             margin: custom(spec, 50.0, 2.0),

@@ -2,7 +2,7 @@
 //!
 //! In the bucket's own frame u points out from the belt's outer face and w along the travel
 //! direction, w = 0 at the bucket's lowest point on the up run. It is bolted at mid-height, so on a
-//! pulley its back is the tangent there and both its outer corners swing wider than its middle.
+//! pulley its back is the tangent there and what lies beside the middle swings wider than it.
 
 use super::frame::{Feature, ModelPoint};
 use crate::formulas::{foot_heights, foot_widths};
@@ -53,9 +53,9 @@ impl BucketBody {
         }
     }
 
-    /// Radius swept by the outer corners on a pulley whose belt outer face has radius `face_radius`, mm.
+    /// Radius swept by its outermost point on a pulley whose belt outer face has radius `face_radius`, mm.
     pub fn tip_radius(&self, face_radius: f64) -> f64 {
-        foot_heights::tip_radius(2.0 * face_radius, 0.0, self.projection, self.height)
+        foot_heights::tip_radius(2.0 * face_radius, 0.0, &self.section, self.height)
     }
 
     /// The section placed with its bolts at `bolts`, `out` pointing away from the belt and `travel` along it (unit vectors in x, z).

@@ -6,6 +6,7 @@
 
 use super::base::Pad;
 use super::casing::CasingBody;
+use super::customary::custom;
 use super::frame::{Extent, Feature, ModelPoint};
 use crate::formulas::foot_heights::flange_floor;
 use crate::formulas::pocket_place::{Around, BESIDE_SLIDE, LEAST_REACH, REACH};
@@ -207,10 +208,12 @@ impl PocketBody {
             panel: if panels { level - spec.sensor_panels.size.value() / 2.0 } else { f64::INFINITY },
             lip,
             slope,
+            step: spec.stock().step_mm(),
+            reach: custom(spec, REACH[0], REACH[1]),
         };
         // A size asked for that has no place stands beside the guides; what it meets there is reported.
         let (x, z) = around.place(width, height).unwrap_or_else(|| {
-            let (low, sill) = (slide + BESIDE_SLIDE, (lip - REACH * slope.tan()).max(casing.bottom_face + 60.0));
+            let (low, sill) = (slide + BESIDE_SLIDE, (lip - around.reach * slope.tan()).max(casing.bottom_face + 60.0));
             ([low, low + width], [sill, sill + height])
         });
         let (x, z) = (Extent::new(x[0], x[1]), Extent::new(z[0], z[1]));

@@ -76,15 +76,9 @@ impl Foot {
 pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let bucket = buckets::BucketBody::build(spec);
     let travel = spec.take_up.travel.value();
-    let shaft_lowest = foot_heights::shaft_height_lowest(
-        spec.casing.feet.value(),
-        spec.casing.bottom_plate.value(),
-        spec.casing.bottom_clearance.value(),
-        spec.foot_pulley.diameter.value(),
-        spec.belt.thickness.value(),
-        bucket.projection,
-        bucket.height,
-    );
+    let tip_radius = bucket.tip_radius(spec.foot_pulley.diameter.value() / 2.0 + spec.belt.thickness.value());
+    let shaft_lowest =
+        foot_heights::shaft_height_lowest(spec.casing.feet.value(), spec.casing.bottom_plate.value(), spec.casing.bottom_clearance.value(), tip_radius);
     let shaft_highest = shaft_lowest + travel;
     let pulleys = pulleys::Pulleys::build(spec, shaft_lowest, shaft_highest);
     let belt = belt::BeltBody::build(spec.belt.width.value(), spec.belt.thickness.value(), &pulleys, travel).map_err(|why| {
@@ -105,7 +99,6 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     })?;
     let beta_low = pulleys.bend.is_some().then(|| belt.lowest.foot_run_angle_rad()).filter(|b| *b > 1e-6);
     let casing = casing::CasingBody::build(spec, &bucket, &pulleys, beta_low);
-    let tip_radius = bucket.tip_radius(pulleys.foot.radius() + belt.thickness);
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
     let base = base::BaseBody::build(spec, &casing);
     let (inlets, pocket) =

@@ -174,6 +174,15 @@ pub enum Item {
         /// The arrows point to this side of the line.
         look: Side,
     },
+    /// A reference arrow: from where another view looks, with that view's letter (ISO 128-3, from memory).
+    Arrow {
+        /// The view's letter.
+        letter: String,
+        /// A point at the height, or above or below which it stands beside the outline.
+        at: PlanePoint,
+        /// The side of the view that it stands on; it points inward.
+        side: Side,
+    },
     /// The circle around an enlarged detail, with its letter.
     DetailCircle {
         /// Detail letter.
@@ -431,6 +440,11 @@ impl Draft {
     /// A cutting plane; its arrows point to `look`.
     pub fn cutting_plane(&mut self, letter: impl Into<String>, from: impl Into<PlanePoint>, to: impl Into<PlanePoint>, look: Side) {
         self.items.push(Item::Cut { letter: letter.into(), from: from.into(), to: to.into(), look });
+    }
+
+    /// A reference arrow on a side of this view, toward it: from there another view looks, whose title has the letter.
+    pub fn view_arrow(&mut self, letter: impl Into<String>, at: impl Into<PlanePoint>, side: Side) {
+        self.items.push(Item::Arrow { letter: letter.into(), at: at.into(), side });
     }
 
     /// The circle around an enlarged detail.

@@ -5,25 +5,23 @@
 use super::shape::{Mount, Unit};
 use crate::sizing::bearing_unit::BearingUnit;
 use crate::spec::rotating::BearingKind;
-use crate::tables::housings;
 
-/// The envelope of a bearing unit; its bolts are those of the joint for `bolted`.
-pub fn unit(unit: &BearingUnit, bore: f64, bolted: &'static str) -> Unit {
-    let base = housings::pillow_block(unit.number).filter(|_| unit.kind == BearingKind::PillowBlock);
-    let (mount, size) = match (unit.kind, base) {
-        // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
-        (BearingKind::PillowBlock, Some(block)) => (Mount::Base, [block.height_mm, unit.up]),
-        (BearingKind::PillowBlock, None) => (Mount::Base, [unit.across, unit.up]),
-        (BearingKind::TwoBoltFlange, _) => (Mount::Oval, [unit.across, unit.up]),
-        (BearingKind::FourBoltFlange | BearingKind::TakeUpFrame, _) => (Mount::Square, [unit.across, unit.up]),
+/// The envelope of a bearing unit whose block stands `off` mm off the face that it is bolted to, where it is held in a frame;
+/// its bolts are those of the joint for `bolted`.
+pub fn unit(unit: &BearingUnit, bore: f64, off: f64, bolted: &'static str) -> Unit {
+    let mount = match unit.kind {
+        BearingKind::PillowBlock => Mount::Base,
+        BearingKind::TwoBoltFlange => Mount::Oval,
+        BearingKind::FourBoltFlange => Mount::Square,
+        BearingKind::TakeUpFrame => Mount::Frame,
     };
-    let height = if unit.kind == BearingKind::PillowBlock { base.map_or(unit.across / 2.0, |b| b.centre_height_mm) } else { 0.0 };
-    // A take-up frame is held in guides that are bolted on beside it.
+    // The unit's own figures are those of the plate that it needs: symmetrical about the shaft.
+    let (height, across) = unit.block.map_or((0.0, unit.across), |[height, over]| (height, over));
     let holes = match unit.kind {
-        BearingKind::TakeUpFrame => Vec::new(),
         // Along its base, which lies along the shaft's upright.
         BearingKind::PillowBlock => unit.bolts.iter().map(|[x, z]| [*z, *x]).collect(),
-        BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange => unit.bolts.clone(),
+        _ => unit.bolts.clone(),
     };
-    Unit { mount, size, depth: unit.depth, height, bore, foot: unit.foot, bolted, holes, hole: unit.bolt_hole }
+    let off = if mount == Mount::Frame { off } else { 0.0 };
+    Unit { mount, size: [across, unit.up], depth: unit.depth, off, height, bore, foot: unit.foot, bolted, holes, hole: unit.bolt_hole }
 }

@@ -2,6 +2,7 @@
 
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
+use super::shape::{Anchor, Shape};
 use super::shop::{Draft, Fitting, Form, Shop};
 use super::{Hand, Lay};
 use crate::say;
@@ -43,15 +44,20 @@ pub fn build(shop: &mut Shop) {
         t.min(c.plate),
         false,
     );
+    let anchor = &base.anchor;
     shop.fitting(Fitting {
         item: 129,
         id: "foot.anchor",
-        name: "anchor bolt with nut and washer".into(),
+        name: "anchor bolt with washer, nut and lock nut".into(),
         kind: super::Kind::Bought,
         material: "by the civil engineer".into(),
         dimension: Statement::named(base.bolt),
         paint_m2: 0.0,
-        form: Form::Unknown(base.pads.iter().map(|p| [p.anchor.x, p.anchor.y, p.anchor.z]).collect()),
+        form: Form(
+            Shape::Anchor(Anchor { diameter: anchor.diameter, pad: base.thickness, washer: anchor.washer, nut: anchor.nut, end: anchor.projection }),
+            false,
+            base.pads.iter().map(|p| Placement::plan(p.anchor.z).moved([p.anchor.x, p.anchor.y, 0.0])).collect(),
+        ),
         sources: &["base.anchors_x"],
         remarks: "size to be confirmed from the load table".into(),
     });

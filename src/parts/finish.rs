@@ -86,7 +86,7 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
     if splice::fits(flat.size(), stock) {
         return vec![part];
     }
-    let Some((pieces, splices)) = splice::split(flat, &part.placements, part.thickness, stock) else {
+    let Some((pieces, splices)) = splice::split(flat, &part.placements, part.thickness, stock, shop.stock().step_mm()) else {
         let own = flat.size();
         shop.defect(
             part.item,

@@ -72,7 +72,7 @@ pub fn sheet_gasket(shop: &mut Shop, item: u32, id: &str, name: Statement, bed: 
             free = of_shop(shop.us(), FREE, 3.0),
             thick = size(thickness, decimals),
         ),
-        form: Form::Shaped(Shape::Gasket(shape), None, vec![bed.place.at(middle[0], middle[1])]),
+        form: Form(Shape::Gasket(shape), false, vec![bed.place.at(middle[0], middle[1])]),
         paint_m2: 0.0,
         sources: &[feature],
         remarks: Statement::default(),
@@ -99,7 +99,7 @@ pub fn grip(shop: &mut Shop, item: u32, id: &str, name: Statement, (place, on, a
         material: "steel, black".into(),
         dimension: say!("bow {bow}, {out} high, of square bar {bar}", bow = size(bow, 2), out = size(out, 2), bar = size(bar, 2)),
         paint_m2: 0.0,
-        form: Form::Shaped(Shape::Grip { bow, out, bar }, Some(1.0), vec![Placement::new([foot.x, foot.y, foot.z], place.right, place.toward, down)]),
+        form: Form(Shape::Grip { bow, out, bar }, true, vec![Placement::new([foot.x, foot.y, foot.z], place.right, place.toward, down)]),
         sources: &[feature],
         remarks: "welded on".into(),
     });

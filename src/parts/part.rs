@@ -91,16 +91,14 @@ pub struct Part {
     pub paint_m2: f64,
     /// Ids of the model features or spec tables it comes from.
     pub sources: Vec<String>,
-    /// What a part that is not a plate looks like; `None` where only a maker knows.
+    /// What a part that is not a plate looks like.
     pub shape: Option<Shape>,
-    /// Share of its body that is steel: 1 but for threads and mesh; `None` when only its maker knows its mass.
-    pub steel_share: Option<f64>,
+    /// Whether its mass is that of its body in steel; else only its maker knows it.
+    pub of_steel: bool,
     /// Where each piece of a plate or of a part with a shape stands, one a piece.
     pub placements: Vec<Placement>,
     /// Centre of gravity of a piece with a body, in its own frame: pattern's x and y and height over the back face, mm.
     pub centre: [f64; 3],
-    /// Place of each piece without a body, model mm.
-    pub centres: Vec<[f64; 3]>,
     /// Standard, finish, what else the list should say.
     pub remarks: Statement,
 }
@@ -132,7 +130,7 @@ impl Part {
         };
         let Some(weighed) = weighed else { return };
         self.centre = weighed.centroid.to_array();
-        self.mass_kg = self.steel_share.map(|share| weighed.volume * share * STEEL_KG_PER_M3 * 1e-9);
+        self.mass_kg = self.of_steel.then_some(weighed.volume * STEEL_KG_PER_M3 * 1e-9);
     }
     /// Mass of all pieces, kg.
     pub fn total_kg(&self) -> Option<f64> {
@@ -345,9 +343,6 @@ impl Parts {
 
 /// Centres of gravity of all placed pieces of a part, model mm.
 pub fn centres(part: &Part) -> Vec<[f64; 3]> {
-    if part.flat.is_none() && part.shape.is_none() {
-        return part.centres.clone();
-    }
     let [x, y, h] = part.centre;
     part.placements
         .iter()

@@ -123,7 +123,7 @@ impl Hopper<'_> {
         let fx = Extent::about(0.0, width + 2.0 * lap);
         let clear = (Extent::about(0.0, width), Extent::new(lap + off, slant));
         let Some(bolt) = shop.bolt("M8") else { return false };
-        let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH);
+        let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH, shop.stock());
         let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
         let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + lap]);
         if clear.1.size() > 80.0 {

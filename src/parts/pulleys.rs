@@ -109,14 +109,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     if p.winged {
         wings(shop, p, core, rim);
         rolled(shop, ring("core", "core drum", core - rim), p.body, &sources);
-        shop.fillet(
-            p.id,
-            say!("{pulley}: wings to core drum", pulley = p.name),
-            [&[&part("wing")], &[&part("core")]],
-            Lay::Every,
-            rim,
-            false,
-        );
+        shop.fillet(p.id, say!("{pulley}: wings to core drum", pulley = p.name), [&[&part("wing")], &[&part("core")]], Lay::Every, rim, false);
     } else {
         rolled(shop, ring("rim", "rim", inner), p.body, &sources);
     }
@@ -187,7 +180,7 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
             }
             None => say!("⌀{hub} / ⌀{bore} × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
         },
-        form: Form::Shaped(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, Some(1.0), vec![at(-spacing / 2.0), at(spacing / 2.0)]),
+        form: Form(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, true, vec![at(-spacing / 2.0), at(spacing / 2.0)]),
         paint_m2: PI * diameter * length * 1e-6,
         sources: &[&sources[0], &sources[1]],
         remarks,

@@ -164,7 +164,8 @@ fn fillets(touching: Vec<Vec<Run>>, weld: &Weld) -> (Vec<Bead>, Vec<Run>) {
     let round = rings(&runs);
     // Ends of plates that stand on edge are left open where nothing goes all round.
     let laid = |n: usize, run: &Run| round[n] || !run.end && run.length() > STUB;
-    let mut kept: Vec<(usize, &Run, bool)> = corners.iter().enumerate().filter(|(n, (_, run))| laid(*n, run)).map(|(n, (pair, run))| (*pair, run, round[n])).collect();
+    let mut kept: Vec<(usize, &Run, bool)> =
+        corners.iter().enumerate().filter(|(n, (_, run))| laid(*n, run)).map(|(n, (pair, run))| (*pair, run, round[n])).collect();
     if weld.tight {
         // One side is enough to be tight: the one that is whole.
         let longer = |one: &Run, other: &Run| one.length() > other.length() + SHORT;
@@ -182,7 +183,9 @@ fn fillets(touching: Vec<Vec<Run>>, weld: &Weld) -> (Vec<Bead>, Vec<Run>) {
 
 /// Whether two runs are the two sides of a plate.
 fn opposed(run: &Run, other: &Run) -> bool {
-    let middle = |run: &Run| run.points.get(run.points.len() / 2 - usize::from(run.points.len() == 2)).zip(run.points.get(run.points.len() / 2)).map(|(a, b)| a.midpoint(*b));
+    let middle = |run: &Run| {
+        run.points.get(run.points.len() / 2 - usize::from(run.points.len() == 2)).zip(run.points.get(run.points.len() / 2)).map(|(a, b)| a.midpoint(*b))
+    };
     let along = |run: &Run| run.points.first().zip(run.points.last()).map_or(DVec3::ZERO, |(a, b)| (*b - *a).normalize_or_zero());
     let Some(at) = middle(run) else { return false };
     let nearest = other.points.windows(2).zip(&other.open).min_by(|a, b| away(at, a.0).total_cmp(&away(at, b.0)));

@@ -6,7 +6,7 @@
 use super::flat::{Contour, FlatPattern, Xy};
 use super::turned::{Keyway, Shaft};
 use crate::geometry::{Edge, point};
-use crate::solid::brep::FLAT;
+use crate::solid::brep::{FLAT, Frame};
 use crate::solid::build::{Fold, Section, bored, extrude, folded, keyed, revolved};
 use crate::solid::plane::{Loop, area, reversed};
 use crate::solid::{Brep, Refusal};
@@ -28,6 +28,8 @@ pub enum Mount {
     Oval,
     /// A base beside the shaft.
     Base,
+    /// A frame across the shaft that its block slides in, with ears for bolts above and below.
+    Frame,
 }
 
 /// A bearing unit: its envelope.
@@ -39,6 +41,8 @@ pub struct Unit {
     pub size: Xy,
     /// Along the shaft, mm.
     pub depth: f64,
+    /// How far the block of a frame stands off the face that the frame is bolted to, mm; 0 for others.
+    pub off: f64,
     /// From the base to the shaft, mm; 0 for flanges.
     pub height: f64,
     /// Shaft, mm.
@@ -81,7 +85,8 @@ pub enum Shape {
         /// Thickness, mm.
         length: f64,
     },
-    /// A threaded rod along z, its middle at z = 0; its ends are chamfered down to the root of the thread.
+    /// A threaded rod along z, its middle at z = 0, reckoned and built as the full bar; its ends are chamfered down to the root
+    /// of the thread.
     Rod {
         /// Diameter, mm.
         diameter: f64,
@@ -119,8 +124,19 @@ pub enum Shape {
         /// Thickness, mm.
         thickness: f64,
     },
+    /// A mesh of round wires about x = 0, its middle at y = 0: its wires' steel spread into a sheet that ends at z = 0.
+    Mesh {
+        /// Across and up, mm.
+        size: Xy,
+        /// Clear opening between two wires, mm.
+        opening: f64,
+        /// Diameter of a wire, mm.
+        wire: f64,
+    },
     /// A gasket from z = 0, the middle of its outline at x = y = 0.
     Gasket(Gasket),
+    /// What of an anchor bolt stands out of the floor, along z from z = 0.
+    Anchor(Anchor),
     /// A grip of square bar: its bow along x, standing out to y from two legs on y = 0, from z = 0.
     Grip {
         /// Over both legs, mm.
@@ -130,6 +146,33 @@ pub enum Shape {
         /// The bar's side, mm.
         bar: f64,
     },
+}
+
+/// An anchor bolt over the floor, with washer, nut and lock nut on the pad that it holds.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Anchor {
+    /// Diameter, mm.
+    pub diameter: f64,
+    /// Thickness of the pad, mm.
+    pub pad: f64,
+    /// Diameter and thickness of the washer, mm.
+    pub washer: Xy,
+    /// Across flats and height of a nut, mm.
+    pub nut: Xy,
+    /// Its end over the floor, mm.
+    pub end: f64,
+}
+
+impl Anchor {
+    fn body(&self) -> Result<Brep, Refusal> {
+        let [across, thick] = self.washer;
+        let [flats, high] = self.nut;
+        let top = self.pad + thick + 2.0 * high;
+        let disc = |diameter: f64| vec![circle(Point::ZERO, diameter)];
+        let pieces = [(0.0, self.pad, disc(self.diameter)), (self.pad, self.pad + thick, disc(across)), (self.pad + thick, top, vec![hexagon(flats)])];
+        let end = (top, self.end.max(top + 1.0), disc(self.diameter));
+        keyed(&pieces.into_iter().chain([end]).map(|(from, to, region)| Section::straight(from, to, region)).collect::<Vec<_>>(), &FLAT)
+    }
 }
 
 /// A frame cut from sheet, pressed between two bolted plates.
@@ -188,14 +231,24 @@ impl Shape {
             }
             Self::Unit(unit) => self::unit(unit),
             Self::Gasket(gasket) => gasket.body(),
+            Self::Anchor(anchor) => anchor.body(),
             Self::Grip { bow, out, bar } => {
                 let (half, leg) = (bow / 2.0, bow / 2.0 - bar);
                 let corners = [[-half, 0.0], [-leg, 0.0], [-leg, out - bar], [leg, out - bar], [leg, 0.0], [half, 0.0], [half, *out], [-half, *out]];
                 extrude(&[Contour::polygon(corners).edges()], *bar, &FLAT)
             }
-            Self::Sheet { size: [a, b], thickness } => extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], *thickness, &FLAT),
+            Self::Sheet { size, thickness } => sheet(*size, *thickness, &FLAT),
+            Self::Mesh { size, opening, wire } => {
+                // Two layers of wires, each a circle to a square of opening and wire.
+                let spread = PI / 2.0 * wire * wire / (opening + wire);
+                sheet(*size, spread, &Frame { origin: -spread * FLAT.axis, ..FLAT })
+            }
         }
     }
+}
+
+fn sheet([a, b]: Xy, thickness: f64, frame: &Frame) -> Result<Brep, Refusal> {
+    extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], thickness, frame)
 }
 
 fn rod(radius: f64, root: f64, half: f64) -> Result<Brep, Refusal> {
@@ -227,6 +280,7 @@ fn unit(u: &Unit) -> Result<Brep, Refusal> {
     let [across, up] = u.size;
     let foot = match u.mount {
         Mount::Base => return pillow(u, bore),
+        Mount::Frame => return frame(u, bore),
         Mount::Square => Contour::rounded([-across / 2.0, -up / 2.0], [across / 2.0, up / 2.0], across / 10.0),
         Mount::Oval => Contour::upright_slot(0.0, -up / 2.0, up / 2.0, across),
     };
@@ -238,6 +292,26 @@ fn unit(u: &Unit) -> Result<Brep, Refusal> {
     let flange = std::iter::once(foot.edges()).chain([bore.clone()]).chain(holes).collect();
     keyed(&[Section::straight(0.0, thick, flange), Section::straight(thick, u.depth, vec![circle(Point::ZERO, housing), bore])], &FLAT)
 }
+
+/// A frame on z = 0, open round the shaft as far as its block stands off, closed there.
+fn frame(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {
+    let [across, up] = u.size;
+    let outline = |up: f64| Contour::rectangle([-across / 2.0, -up / 2.0], [across / 2.0, up / 2.0]).edges();
+    let between = u.holes.iter().map(|[_, y]| 2.0 * y.abs() - HEAD * u.hole - 4.0).fold(up, f64::min).max(u.bore + 8.0);
+    let opening = if u.off > 0.0 { reversed(&circle(Point::ZERO, (OPEN * across.min(between)).max(u.bore + 2.0))) } else { bore.clone() };
+    let holes = u.holes.iter().map(|at| reversed(&circle(point(*at), u.hole)));
+    let foot = [outline(up), opening.clone()].into_iter().chain(holes).collect();
+    let back = if u.off > u.foot + 0.1 { u.off } else { u.foot };
+    let mut sections = vec![Section::straight(0.0, u.foot, foot)];
+    if back > u.foot {
+        sections.push(Section::straight(u.foot, back, vec![outline(between), opening]));
+    }
+    sections.push(Section::straight(back, u.off + u.depth, vec![outline(between), bore]));
+    keyed(&sections, &FLAT)
+}
+
+/// Opening of a take-up frame round the shaft as a share of its size (common practice, no source).
+const OPEN: f64 = 0.7;
 
 /// A block on a base at y = −height.
 fn pillow(u: &Unit, bore: Loop) -> Result<Brep, Refusal> {

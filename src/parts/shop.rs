@@ -98,13 +98,9 @@ fn owned(joins: Joins<'_>) -> [Vec<String>; 2] {
     joins.map(|side| side.iter().map(|id| (*id).to_string()).collect())
 }
 
-/// What a fitting looks like and where its pieces stand.
-pub enum Form {
-    /// Its sizes are known: its shape, the share of it that is steel ([`Part::steel_share`]), and a placement a piece.
-    Shaped(Shape, Option<f64>, Vec<Placement>),
-    /// Only its maker knows; places of the pieces, model mm.
-    Unknown(Vec<[f64; 3]>),
-}
+/// What a fitting looks like and where its pieces stand: its shape, whether it is steel all through ([`Part::of_steel`]), and a
+/// placement a piece.
+pub struct Form(pub Shape, pub bool, pub Vec<Placement>);
 
 impl<'a> Shop<'a> {
     /// An empty shop.
@@ -163,21 +159,17 @@ impl<'a> Shop<'a> {
             paint_m2: 2.0 * area * 1e-6,
             flat: Some(flat),
             shape: None,
-            steel_share: Some(1.0),
+            of_steel: true,
             sources: draft.sources.iter().map(|s| (*s).to_string()).collect(),
             placements: draft.placements.iter().map(|p| p.at(low[0], low[1])).collect(),
             centre: [0.0; 3],
-            centres: Vec::new(),
             remarks: draft.remarks,
         });
     }
 
     /// Takes a part that is not a plate.
     pub fn fitting(&mut self, fitting: Fitting<'_>) {
-        let (shape, steel_share, placements, centres) = match fitting.form {
-            Form::Shaped(shape, share, places) => (Some(shape), share, places, Vec::new()),
-            Form::Unknown(centres) => (None, None, Vec::new(), centres),
-        };
+        let Form(shape, of_steel, placements) = fitting.form;
         self.parts.push(Part {
             item: fitting.item,
             id: fitting.id.into(),
@@ -187,17 +179,16 @@ impl<'a> Shop<'a> {
             material: fitting.material,
             thickness: 0.0,
             dimension: fitting.dimension,
-            quantity: u32::try_from(placements.len().max(centres.len())).unwrap_or(1).max(1),
+            quantity: u32::try_from(placements.len()).unwrap_or(1).max(1),
             hand: Hand::Neutral,
             flat: None,
-            shape,
-            steel_share,
+            shape: Some(shape),
+            of_steel,
             mass_kg: None,
             paint_m2: fitting.paint_m2,
             sources: fitting.sources.iter().map(|s| (*s).to_string()).collect(),
             placements,
             centre: [0.0; 3],
-            centres,
             remarks: fitting.remarks,
         });
     }

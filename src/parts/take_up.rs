@@ -15,7 +15,6 @@ use crate::say::{Statement, amount, name, size};
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::sizing::sliding_plate;
 use crate::spec::rotating::{BearingKind, TakeUpKind};
-use crate::tables::housings;
 use crate::tables::power_threads::{self, PowerThread};
 use crate::tables::threads::Thread;
 use crate::units::Unit;
@@ -27,8 +26,8 @@ const RETAINER: f64 = 6.0;
 const BLOCK: f64 = 40.0;
 /// How far the lug's upper face lies below the sliding plate's upper edge, mm.
 const LUG_BELOW: f64 = 10.0;
-/// Diameter of a bar as heavy as a threaded rod, as a share of the rod's.
-const THREADED: f64 = 0.92;
+/// Root of a thread that no table has, as a share of the rod's diameter (estimate).
+const ROOT: f64 = 0.92;
 
 /// Thickness of the retaining bars, mm.
 pub fn retainer(shop: &Shop) -> f64 {
@@ -68,7 +67,8 @@ fn guide_span(shop: &Shop) -> Extent {
     let out = guide_edges(shop).high;
     let low = r.sliding_plate.z.low.max(c.lower_edge(out) + 12.0);
     let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - 15.0).max(low + 60.0);
-    Extent::new(low, high)
+    let step = shop.stock().step_mm();
+    Extent::new((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step)
 }
 
 /// What sliding plate and guides take up on a side wall.
@@ -80,7 +80,7 @@ pub fn guide_zone(shop: &Shop) -> (Extent, Extent) {
 /// Guide bolt holes in the side plate, (x, z).
 pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
     let x = guide_edges(shop).middle();
-    let rows = bolts::row(guide_span(shop).grown(-20.0), PITCH);
+    let rows = bolts::row(guide_span(shop).grown(-shop.stock().width_mm(20.0)), PITCH, shop.stock());
     [-x, x].into_iter().flat_map(|x| rows.iter().map(move |&z| [x, z])).collect()
 }
 
@@ -191,7 +191,7 @@ fn shaft_felt(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "felt".into(),
         dimension,
-        form: Form::Shaped(shape, None, places),
+        form: Form(shape, false, places),
         paint_m2: 0.0,
         sources: &["take_up.slot_width"],
         remarks: "packed into the sliding plate round the shaft, slit for mounting".into(),
@@ -205,7 +205,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
     let c = &foot.casing;
     let low = foot.pulleys.foot.centre.z;
     let t = shop.foot.rotating.shelf_thickness;
-    let Some(block) = housings::pillow_block(r.unit.number) else { return };
+    let Some([height, _]) = r.unit.block else { return };
     let face = c.width.high + c.plate + r.sliding_plate.thickness;
     let plane = r.bearing_planes.high;
     let reach = shop.stock().up_mm(plane + r.unit.depth / 2.0 + 10.0 - face);
@@ -219,7 +219,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         flat.clear(b, "foot bearing", r.unit.bolts.iter().map(|p| [plane - face, p[1] + low]));
         shop.joint("pillow blocks to their brackets", "foot bearing", b, 2 * r.unit.bolts.len(), t + r.unit.foot, Held::Nut);
     }
-    let x = -block.centre_height_mm;
+    let x = -height;
     let near = Placement::new([x - t, face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
     let far = Placement::new([x, -face, 0.0], [0.0, -1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]);
     let near_flat = flat.mapped(true, |p| [-p[0], p[1]]);
@@ -265,7 +265,7 @@ fn guides(shop: &mut Shop) {
     let edges = guide_edges(shop);
     let (inner, width) = (edges.low, edges.size());
     let thick = retainer(shop);
-    let rows: Vec<Xy> = bolts::row(span.grown(-20.0), PITCH).into_iter().map(|z| [width / 2.0, z - span.low]).collect();
+    let rows: Vec<Xy> = bolts::row(span.grown(-shop.stock().width_mm(20.0)), PITCH, shop.stock()).into_iter().map(|z| [width / 2.0, z - span.low]).collect();
     let bar = |lap: f64| {
         let mut flat = FlatPattern::new(Contour::rectangle([-lap, 0.0], [width, span.size()]));
         flat.clear(bolt, "guide of the sliding plate", rows.iter().copied());
@@ -427,9 +427,9 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Turned,
         material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
         dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
-        form: Form::Shaped(
-            Shape::Rod { diameter: d, root: power_threads::find(&rod).map_or(THREADED * d, PowerThread::root_mm), length },
-            Some(THREADED * THREADED),
+        form: Form(
+            Shape::Rod { diameter: d, root: power_threads::find(&rod).map_or(ROOT * d, PowerThread::root_mm), length },
+            true,
             [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec(),
         ),
         paint_m2: PI * d * length * 1e-6,
@@ -447,7 +447,7 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "steel".into(),
         dimension: Statement::named(rod),
-        form: Form::Shaped(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, None, nuts),
+        form: Form(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, false, nuts),
         paint_m2: 0.0,
         sources: &["take_up.travel"],
         remarks: "two lock the rod at the bracket, two at the lug".into(),

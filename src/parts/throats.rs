@@ -65,7 +65,7 @@ pub enum Ring {
 pub fn flange(shop: &Shop, width: f64, (y, z): (Extent, Extent), made: Ring, [opening, purpose]: [&str; 2]) -> Option<(FlatPattern, &'static Thread, usize)> {
     let bolt = flange_bolt(shop, width)?;
     let line = bolt_line(shop, width);
-    let holes = bolts::ring(y.grown(line), z.grown(line), PITCH);
+    let holes = bolts::ring(y.grown(line), z.grown(line), PITCH, shop.stock());
     let mut ring = FlatPattern::new(Contour::rectangle([y.low - width, z.low - width], [y.high + width, z.high + width]));
     ring.open(opening, Contour::rounded([y.low, z.low], [y.high, z.high], super::doors::INNER));
     match made {

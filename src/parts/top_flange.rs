@@ -23,7 +23,7 @@ pub fn rings(shop: &Shop) -> Vec<(Extent, Extent, Vec<Xy>)> {
         .map(|leg| {
             let (x, y) = (leg.x.grown(t), leg.y.grown(t));
             let f = c.flange / 2.0;
-            (x, y, bolts::ring(x.grown(f), y.grown(f), PITCH))
+            (x, y, bolts::ring(x.grown(f), y.grown(f), PITCH, shop.stock()))
         })
         .collect()
 }

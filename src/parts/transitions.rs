@@ -157,7 +157,14 @@ fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, holes): (&
     let bed = goods::Bed { frame, corner: 0.0, holes, bolt, place };
     goods::sheet_gasket(shop, if up { 212 } else { 232 }, &format!("transition.{key}.strip"), named, &bed, &format!("inlet.{key}.from_width"));
     let [roof, floor, cheek, flanges, flange] = ["roof", "floor", "cheek", "inner_flange", "outer_flange"].map(|piece| format!("transition.{key}.{piece}"));
-    shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), [&[&roof, &floor], &[&cheek]], Lay::Notch, t, true);
+    shop.fillet(
+        format!("transition.{key}"),
+        of_side("up-side transition: hips", "down-side transition: hips"),
+        [&[&roof, &floor], &[&cheek]],
+        Lay::Notch,
+        t,
+        true,
+    );
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");
     let sides: Joins<'_> = [&[&roof, &floor, &cheek], &[&flanges, &flange]];
     shop.fillet(format!("transition.{key}"), ends, sides, Lay::Every, t, true);

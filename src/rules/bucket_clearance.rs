@@ -1,6 +1,6 @@
 //! Nothing touches the bucket path at any take-up position: bottom, end plates, side plates.
 //!
-//! The gaps come from sweeping the bucket's outer corners along the belt path, at all take-up positions. Under
+//! The gaps come from sweeping the corners of the bucket's section along the belt path, at all take-up positions. Under
 //! 10 mm counts as touching (weld distortion, belt wander); 25 mm is the least for trouble-free
 //! running. Both are common practice, no source.
 

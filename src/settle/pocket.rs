@@ -105,9 +105,10 @@ impl Wish {
         let [low, usual, high] = lip_heights(rounding);
         // A small foot has its panel low: a steeper floor brings the opening under it.
         let ceiling = panel - UNDER_PANEL;
-        let for_panel = ((low - (ceiling - height)) / REACH).atan().to_degrees();
+        let reach = rounding.or_inch(REACH[0], REACH[1]);
+        let for_panel = ((low - (ceiling - height)) / reach).atan().to_degrees();
         let slope = so_far.product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(FLATTEST_DEG, STEEPEST);
-        let rise = REACH * slope.to_radians().tan();
+        let rise = reach * slope.to_radians().tan();
         // The opening's lower edge lies one rise under the lip, but not under the bottom's edge.
         let lip = usual.min(ceiling - height + rise).min(ceiling).max(so_far.levels.bottom + 60.0 + rise.min(high - low));
         let lip = rounding.near(lip.clamp(low, high), Step::Middle);
@@ -172,5 +173,7 @@ fn surroundings(so_far: &Standing<'_>, panel: f64) -> Around {
         panel,
         lip: 0.0,
         slope: 0.0,
+        step: rounding.stock().step_mm(),
+        reach: rounding.or_inch(REACH[0], REACH[1]),
     }
 }

@@ -19,6 +19,7 @@ use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::say;
 use crate::say::{name, size};
+use crate::units::MM_PER_INCH;
 use kurbo::Rect;
 
 /// The sheet.
@@ -148,10 +149,13 @@ fn buckets(subject: &Subject<'_>) -> Option<Draft> {
     );
     let joint = subject.machine.bodies.iter().any(|body| body.id.starts_with("belt_joint"));
     if joint {
-        d.leader((face + 5.0, z + b.spacing / 2.0), subject.say("joint of the belt, clamped between two buckets"), Side::Left);
+        d.leader((face + 5.0, z + b.spacing / 2.0), subject.say(JOINT), Side::Left);
     }
     Some(d)
 }
+
+/// What the belt's joint is.
+pub const JOINT: &str = "joint of the belt, clamped between two buckets";
 
 /// Beyond every foot, mm.
 const WIDE: f64 = 1e5;
@@ -261,10 +265,11 @@ fn retained(subject: &Subject<'_>) -> Option<Draft> {
     if let Some(above) = sill.filter(|a| *a > -radius) {
         levels.push((above, subject.say(say!("up-side sill, {above} above the shaft", above = size(above, 1)))));
     }
-    let y =
-        Axis { title: subject.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, |v| subject.mm(v));
+    let unit = if subject.us() { MM_PER_INCH } else { 1.0 };
+    let y = Axis { title: subject.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }
+        .with_round_ticks(8.0, unit, |v| subject.mm(v));
     let x = Axis { title: subject.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }
-        .with_round_ticks(5.0, |v| subject.number(v, 0));
+        .with_round_ticks(5.0, 1.0, |v| subject.number(v, 0));
     let chart = Chart {
         x,
         y,

@@ -12,9 +12,7 @@ use crate::machine::Material;
 use crate::model::frame::ModelPoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
-use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Item, ViewScale};
-use crate::parts::{Part, centres};
 use glam::DVec3;
 use std::collections::BTreeSet;
 
@@ -96,11 +94,13 @@ const fn row(families: &'static [&'static str], near: Option<bool>) -> InRow {
 
 /// The foot pulley and what turns with it, from the far side on.
 const FOOT_PULLEY: &[InRow] = &[
+    row(&["collar"], Some(false)),
     row(&["foot_pulley.hub"], Some(false)),
     row(&["foot_pulley.disc"], Some(false)),
     row(&["foot_pulley.rim", "foot_pulley.wing", "foot_pulley.core"], None),
     row(&["foot_pulley.disc"], Some(true)),
     row(&["foot_pulley.hub"], Some(true)),
+    row(&["collar"], Some(true)),
     row(&["shaft"], None),
     InRow { families: &["key"], near: None, lifted: 1.0 },
 ];
@@ -108,11 +108,13 @@ const FOOT_PULLEY: &[InRow] = &[
 /// The bend pulley and its shaft.
 const BEND_PULLEY: &[InRow] = &[
     row(&["bend_bearing"], Some(false)),
+    row(&["bend_collar"], Some(false)),
     row(&["bend_pulley.hub"], Some(false)),
     row(&["bend_pulley.disc"], Some(false)),
     row(&["bend_pulley.rim"], None),
     row(&["bend_pulley.disc"], Some(true)),
     row(&["bend_pulley.hub"], Some(true)),
+    row(&["bend_collar"], Some(true)),
     row(&["bend_bearing"], Some(true)),
     row(&["bend_shaft"], None),
     InRow { families: &["bend_key"], near: None, lifted: 1.0 },
@@ -268,37 +270,13 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
         (listed(p) && !hidden || around(p)).then_some(Show::Seen)
     };
     let items = picture.draw_seen(&mut d, shown);
-    let own = |item: u32| subject.parts.items.iter().any(|p| p.item == item && a.takes(&p.id));
-    let mut seen: Vec<Seen> = items.into_iter().filter(|s| own(s.item)).collect();
-    let places = bodiless(subject, a, |id, at, axis| a.shift(id, at, axis, middle, step));
-    let open = picture.sees(shown, &places.iter().map(|(_, at)| *at).collect::<Vec<_>>());
-    for ((item, at), open) in places.into_iter().zip(open) {
-        let at = picture.point(ModelPoint::new(at.x, at.y, at.z));
-        seen.push(Seen { item, at, worth: if open { 1.0 } else { 0.0 } });
-        if open {
-            d.line(Pen::FineEdge, (at.x - MARK, at.y), (at.x + MARK, at.y));
-            d.line(Pen::FineEdge, (at.x, at.y - MARK), (at.x, at.y + MARK));
-        }
+    for p in picture.pieces().filter(|p| listed(p) && all.iter().any(|o| o.index == p.index && o.place == p.place && far(o) && alone(o))) {
+        let [low, high] = [p.low, p.high];
+        d.leader(picture.point(ModelPoint::new(low.x, high.y, low.z)), subject.say("of the far side"), None);
     }
+    let own = |item: u32| subject.parts.items.iter().any(|p| p.item == item && a.takes(&p.id));
+    let seen: Vec<Seen> = items.into_iter().filter(|s| own(s.item)).collect();
     Some((d, seen))
-}
-
-/// Half of the cross where a part without a body goes, mm.
-const MARK: f64 = 12.0;
-
-/// Parts of the list that have places but no body, and where they go.
-fn bodiless(subject: &Subject<'_>, a: &Assembly, shift: impl Fn(&str, DVec3, DVec3) -> DVec3) -> Vec<(u32, DVec3)> {
-    let c = &subject.foot.casing;
-    let listed = subject.parts.items.iter().filter(|p| a.takes(&p.id) && !subject.machine.bodies.iter().any(|b| b.id == p.id));
-    let place = |part: &Part| {
-        // Of one a side the near one, as the picture shows it.
-        let all = centres(part);
-        let at = DVec3::from_array(*all.iter().find(|c| c[1] > 0.0).or(all.first())?);
-        // It comes off the wall that it lies outside of.
-        let axis = if at.y.abs() > c.width.high { DVec3::Y } else { DVec3::X };
-        Some((part.item, at + shift(&part.id, at, axis)))
-    };
-    listed.filter_map(place).collect()
 }
 
 /// A pulley and its shaft, lined up along their axis.

@@ -1,8 +1,9 @@
 //! General arrangement: section along the machine, view from the up side, plan, picture, lists.
 
+use super::views::bodies::Picture;
 use super::views::seen::{self, Seen};
 use super::views::{Look, elevation, isometric, plan, side};
-use super::{Subject, notes, openings, parts_list};
+use super::{Subject, belt_path, notes, openings, parts_list};
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::model::openings::{Opening, OpeningKind};
 use crate::paper::mark::Align;
@@ -128,6 +129,9 @@ fn leaders(subject: &Subject<'_>, d: &mut Draft) {
         lift = size(subject.spec.duty.lift.value(), 1)
     ));
     d.leader((r + foot.belt.thickness, elevation::broken_off(foot) - 20.0), head, Side::Right);
+    if let Some((low, high)) = Picture::new(subject.machine, Look::Elevation).reach(|p| p.of("belt_joint")) {
+        d.leader((high.x, f64::midpoint(low.z, high.z)), subject.say(belt_path::JOINT), Side::Right);
+    }
     gaps(subject, d);
     d.leader((r * 0.3, foot.shaft_highest + r * 0.954), subject.say("highest position of the take-up"), Side::Left);
     side_openings(subject, d);

@@ -184,10 +184,10 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let origin = picture.point(cut);
     let at = |x: f64, z: f64| PlanePoint::new(origin.x + x, origin.y + z);
     let outside = frame + guard + gasket + leaf;
-    let bolts = subject.parts.joints.iter().position(|j| j.feature == o.id).map(|i| format!("bolt.{}", i + 1));
+    let bolts = subject.parts.joints.iter().position(|j| j.feature == o.id).map(|i| ["bolt", "washer"].map(|what| format!("{what}.{}", i + 1)));
     picture.within(Rect::new(origin.x - t - 12.0, origin.y + below, origin.x + outside + 20.0, origin.y + above)).draw(&mut d, |p| {
         let wall = p.of_any(&["side_plate", "end_plate", "bottom"]) && p.body.item.is_some();
-        (wall || p.of(&o.id) || bolts.as_ref().is_some_and(|id| p.of(id))).then_some(Show::Seen)
+        (wall || p.of(&o.id) || bolts.as_ref().is_some_and(|ids| ids.iter().any(|id| p.of(id)))).then_some(Show::Seen)
     });
     let mut x = frame;
     if guard > 0.0 {

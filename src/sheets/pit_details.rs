@@ -104,11 +104,13 @@ fn anchor(subject: &Subject<'_>, pit: &PitBody, pad: &Pad) -> Draft {
     d.line(Pen::FineEdge, (-recess, 0.0), (recess, 0.0));
     d.polyline(Pen::Edge, [(-r, a.projection), (-r, head), (-2.0 * r, head), (-2.0 * r, end), (2.0 * r, end), (2.0 * r, head), (r, head), (r, a.projection)]);
     d.line(Pen::Edge, (-r, a.projection), (r, a.projection));
-    let washer = t + 0.2 * a.diameter;
-    d.rectangle(Pen::Edge, (-2.0 * r, t), (2.0 * r, washer));
+    let washer = t + a.washer[1];
+    d.rectangle(Pen::Edge, (-a.washer[0] / 2.0, t), (a.washer[0] / 2.0, washer));
+    // Seen across the corners.
+    let corner = a.nut[0] / 3.0_f64.sqrt();
     for k in [0.0, 1.0] {
-        let low = washer + k * 0.8 * a.diameter;
-        d.rectangle(Pen::Edge, (-1.7 * r, low), (1.7 * r, low + 0.8 * a.diameter));
+        let low = washer + k * a.nut[1];
+        d.rectangle(Pen::Edge, (-corner, low), (corner, low + a.nut[1]));
     }
     d.centre_line((0.0, end), (0.0, a.projection));
     d.dimension(Side::Left, "base.anchor.grout", (-recess, -a.grout), (-recess, 0.0)).chain("depth").suffix(" HOLD");

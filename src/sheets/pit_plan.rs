@@ -8,6 +8,7 @@ use super::views::{Look, pit_fittings, pit_machine, pit_section as section};
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
 use crate::model::pit::{PitBody, footprint};
+use crate::model::rotating::RotatingBody;
 use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side, rectangle};
@@ -83,7 +84,11 @@ pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
 /// Clear service spaces from the outermost fixed part to the walls.
 fn spaces(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
     let foot = subject.foot;
-    let (fx, fy) = footprint(&foot.casing, &foot.inlets, foot.pocket.as_ref(), &foot.rotating);
+    // A pocket or weight box that cannot be made is a defect of the cutting set, and not drawn.
+    let made = |family: &str| subject.machine.bodies.iter().any(|b| b.id.starts_with(family));
+    let pocket = foot.pocket.as_ref().filter(|_| made("pocket."));
+    let rotating = RotatingBody { weight_box: foot.rotating.weight_box.filter(|_| made("weight_box.")), ..foot.rotating.clone() };
+    let (fx, fy) = footprint(&foot.casing, &foot.inlets, pocket, &rotating);
     let row = pit_machine::rows(foot).last().copied().unwrap_or(0.0);
     d.dimension(Side::Above, "pit.down_space", (pit.x.low, 0.0), (fx.low, 0.0)).chain("space x");
     d.dimension(Side::Above, "pit.up_space", (fx.high, 0.0), (pit.x.high, 0.0)).chain("space x");

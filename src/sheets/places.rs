@@ -24,8 +24,6 @@ const WALLS: [(&str, Wall); 4] =
     [("side_plate.near", Wall::Near), ("side_plate.far", Wall::Far), ("end_plate.up", Wall::UpEnd), ("end_plate.down", Wall::DownEnd)];
 /// What the casing itself is made of; everything else on it is located.
 const CASING: [&str; 3] = ["side_plate", "end_plate", "bottom"];
-/// Bought parts on the casing that may have no body: their middle is given.
-const BOUGHT: [&str; 2] = ["pocket.grip", "bend_bearing"];
 /// Two edges closer than this are one, mm.
 const ONE: f64 = 0.05;
 
@@ -104,13 +102,6 @@ pub fn places(subject: &Subject<'_>) -> Vec<Place> {
             of_piece(subject, &piece, index, &mut all);
             let bolted = bolts.iter().any(|b| b.low.cmple(piece.high).all() && piece.low.cmple(b.high).all());
             all.iter_mut().skip(known).for_each(|place| place.bolted = bolted);
-        }
-    }
-    for part in subject.parts.items.iter().filter(|p| p.flat.is_none() && p.shape.is_none() && BOUGHT.contains(&p.id.as_str())) {
-        for centre in part.centres.iter().map(|c| DVec3::from_array(*c)) {
-            let known = all.len();
-            add(subject, &mut all, outside(subject, centre), part, Reach { low: centre, high: centre, inclined: false });
-            all.iter_mut().skip(known).for_each(|place| place.bolted = !place.welded);
         }
     }
     for place in &mut all {

@@ -3,8 +3,8 @@
 //! Drawn from the bodies; how shafts and hubs are turned stands on the sheet of the turned parts.
 
 use super::Subject;
-use super::views::Look;
 use super::views::bodies::{BOLT_HOLES, Picture, Show};
+use super::views::{Look, elevation};
 use crate::machine::Material;
 use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
@@ -24,7 +24,8 @@ use kurbo::Rect;
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Foot pulley on its shaft, bearing on its sliding plate, take-up in both end positions.");
     sheet.tolerance = subject.machined_tolerance();
-    sheet.material = subject.spec.shaft.steel.value.clone();
+    // Parts of many steels: each has its own in the parts list.
+    sheet.material = subject.say("see list");
     sheet.coarsest_scale = 10.0;
     sheet.view(Placement::Main, subject.face(along_the_shaft(subject)));
     sheet.view(Placement::Free, subject.face(take_up(subject)));
@@ -48,11 +49,11 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     let bottom = z - radius - t - b.projection - 40.0;
     let window = Rect::new(-WIDE, bottom, WIDE, z + radius + 60.0);
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(p.centre.x, 0.0, z).within(window);
-    // The lowest row of buckets that the cut leaves stands for all.
-    let lowest = picture.reach(|p| p.of("bucket") && p.low.x < 0.0 && p.high.z < z);
+    // The lowest row of buckets, which the plane cuts, stands for all.
+    let lowest = picture.reach(|p| p.of("bucket"));
     picture.draw(&mut d, |p| {
-        let whole = p.of_any(&["foot_pulley", "shaft", "key", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"]);
-        let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.x < 0.0 && p.low.z < low.z + 1.0);
+        let whole = p.of_any(&["foot_pulley", "shaft", "key", "collar", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"]);
+        let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.z < low.z + 1.0);
         (whole || bucket).then_some(Show::Seen)
     });
     picture.axes(&mut d, |p| p.of("shaft"));
@@ -86,6 +87,12 @@ fn middles(foot: &Foot, d: &mut Draft, from_middle: f64, height: f64) {
 /// How far the guides reach beside the sliding plate at most, mm.
 const GUIDES: f64 = 60.0;
 
+/// How far the views along the wall show what lies inside it, mm: nuts of the guides, the shaft broken off.
+const INSIDE: f64 = 40.0;
+
+/// How far a break line goes on beside what it breaks off, mm.
+const BEYOND: f64 = 8.0;
+
 /// Beyond every foot, mm: windows that do not bound this way.
 const WIDE: f64 = 1e5;
 
@@ -100,8 +107,9 @@ enum Seen {
     Cut,
 }
 
-/// Letter of the section along the foot shaft.
+/// Letter of the section along the foot shaft, and of the view from the up side.
 const ALONG: &str = "K";
+const FROM_UP: &str = "L";
 
 /// Bearing on its sliding plate over the slot, with the take-up, of the near side: lowest position, the highest in phantom.
 fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
@@ -116,20 +124,20 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     let width = if seen == Seen::Front { 150.0 } else { 90.0 };
     let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height: 190.0 });
     let outside = foot.casing.width.high + foot.casing.plate;
-    let top = if r.take_up == TakeUpKind::Screw { r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter } else { plate.z.high + r.travel };
+    let top = if r.take_up == TakeUpKind::Screw { r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter } else { 0.0 };
     let (low, high) = (plate.z.low - 40.0, top.max(plate.z.high + r.travel) + 20.0);
     let (look, window) = match seen {
         Seen::Front => (Look::Elevation, Rect::new(plate.x.low - 90.0, low, plate.x.high + 90.0, high)),
         // The near side lies on the left.
-        Seen::Side | Seen::Cut => (Look::FromUp, Rect::new(-r.shaft_ends.high - 30.0, low, 25.0 - foot.casing.width.high, high)),
+        Seen::Side | Seen::Cut => (Look::FromUp, Rect::new(-r.shaft_ends.high - 30.0, low, INSIDE - foot.casing.width.high, high)),
     };
     let picture = Picture::new(subject.machine, look).within(window);
     let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
     let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "weight_box"];
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
-        // Those of covers beside the take-up point upward.
-        let sideways = p.body.material == Material::Fastener && p.high.y > outside && p.axis().z.abs() < 0.5;
+        // Those of covers beside the take-up point upward; nuts of the guides lie inside the wall.
+        let sideways = p.body.material == Material::Fastener && p.high.y > foot.casing.width.high - INSIDE && p.axis().z.abs() < 0.5;
         let bolt = sideways && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
         match () {
             // For the slot in it.
@@ -144,9 +152,31 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
             d.centre_line((-r.shaft_ends.high, z), (window.x1, z));
         }
     }
+    broken_off(foot, &mut d, seen, window);
     let highest = Picture::new(subject.machine, look).within(window).phantom(r.travel).without_holes(BOLT_HOLES);
     highest.draw(&mut d, |p| (p.of_any(&moving) && p.high.y > outside).then_some(Show::Seen));
     d
+}
+
+/// Break lines where the window ends wall, shaft and a weight box, which in its highest place may reach beyond it.
+fn broken_off(foot: &Foot, d: &mut Draft, seen: Seen, window: Rect) {
+    let r = &foot.rotating;
+    let held = r.weight_box.map(|b| (b, b.z.high + r.travel > window.y1));
+    if seen == Seen::Front {
+        if let Some((b, true)) = held {
+            elevation::break_line(d, b.x.low - BEYOND, b.x.high + BEYOND, window.y1);
+        }
+        return;
+    }
+    let [inside, outside] = [-foot.casing.width.high, -foot.casing.width.high - foot.casing.plate];
+    let beyond = held.filter(|(_, beyond)| *beyond).map_or(outside, |(b, _)| window.x0.max(-b.y.high));
+    elevation::break_line(d, outside - BEYOND, inside + BEYOND, window.y0);
+    elevation::break_line(d, beyond - BEYOND, inside + BEYOND, window.y1);
+    let half = r.shaft_diameter / 2.0 + BEYOND;
+    elevation::upright_break(d, foot.shaft_lowest - half, foot.shaft_lowest + half, window.x1);
+    if let Some((b, _)) = held.filter(|(b, _)| -b.y.high < window.x0) {
+        elevation::upright_break(d, b.z.low - BEYOND, (b.z.high + r.travel).min(window.y1), window.x0);
+    }
 }
 
 /// From outside the near side, with the sizes of slot, plate and bolt pattern.
@@ -179,6 +209,7 @@ fn take_up(subject: &Subject<'_>) -> Draft {
         subject.say(say!("sliding plate t = {thickness}, keeps the slot closed over the whole travel", thickness = say::size(plate.thickness, 1))),
         Side::Right,
     );
+    d.view_arrow(FROM_UP, (plate.x.high, z - r.unit.up), Side::Right);
     d.cutting_plane(ALONG, (0.0, plate.z.low), (0.0, plate.z.high + r.travel), Side::Left);
     d
 }
@@ -186,7 +217,8 @@ fn take_up(subject: &Subject<'_>) -> Draft {
 /// From the up side: how far everything stands out.
 fn take_up_side(subject: &Subject<'_>) -> Draft {
     let r = &subject.foot.rotating;
-    let mut d = take_up_as(subject, Seen::Side, "BEARING AND TAKE-UP FROM THE UP SIDE".into());
+    let title = say!("VIEW {letter}, BEARING AND TAKE-UP FROM THE UP SIDE", letter = say::name(FROM_UP));
+    let mut d = take_up_as(subject, Seen::Side, title);
     let wall = -subject.foot.casing.width.high - subject.foot.casing.plate;
     let z = subject.foot.shaft_lowest;
     let half = r.journal / 2.0;

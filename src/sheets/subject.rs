@@ -58,20 +58,7 @@ impl<'a> Subject<'a> {
     ) -> Self {
         let style = style(spec);
         let voice = spec.voice().with_tags(model_openings::tags(&foot.openings));
-        Self {
-            spec,
-            foot,
-            results,
-            quantities,
-            findings,
-            parts,
-            machine,
-            comparison: None,
-            style,
-            voice,
-            spec_hash: String::new(),
-            own_block: None,
-        }
+        Self { spec, foot, results, quantities, findings, parts, machine, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.

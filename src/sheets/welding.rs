@@ -139,7 +139,8 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -
     let before = |side: &Side, p: DVec3| side.cut || (p - middle).dot(side.view.toward) > -1.0;
     let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, group, |p| before(s, p))).collect();
     let mut drafts: Vec<(Draft, Placement, Vec<Stretch>)> = Vec::new();
-    let large: Vec<i64> = SIDES.iter().map(|s| reach.map_or(0, |(low, high)| ((high - low).dot(s.view.right) * (high - low).dot(s.view.up)).abs() as i64)).collect();
+    let large: Vec<i64> =
+        SIDES.iter().map(|s| reach.map_or(0, |(low, high)| ((high - low).dot(s.view.right) * (high - low).dot(s.view.up)).abs() as i64)).collect();
     for n in chosen(&seen, &large) {
         let (Some(side), Some(stretches)) = (SIDES.get(n), seen.get(n)) else { continue };
         let title = Statement::all(vec![called(subject, group), side.title.into()]);

@@ -18,10 +18,14 @@ pub struct BearingUnit {
     pub across: f64,
     /// Overall size up (z), mm.
     pub up: f64,
-    /// How far it stands out from the plate, mm.
+    /// How far its housing reaches along the shaft, mm.
     pub depth: f64,
     /// Thickness of its flange or base at the bolts, mm.
     pub foot: f64,
+    /// From the base of a pillow block to the shaft, and to its far side over the shaft, mm; none for what stands across the shaft.
+    pub block: Option<[f64; 2]>,
+    /// Whether it is larger than the tables, so that its sizes are those of their largest in proportion to the bore: an estimate.
+    pub estimated: bool,
     /// Bolt hole centres from the bearing centre as (x, z), mm.
     pub bolts: Vec<[f64; 2]>,
     /// Bolt thread, e.g. `M16` or `5/8-11`.
@@ -48,45 +52,82 @@ impl BearingUnit {
     }
 }
 
+/// Ears of a take-up frame above and below its block, and how far its bolts stand from its sides, in diameters of the bolt
+/// (common practice, no source).
+const EAR: f64 = 2.5;
+const FROM_SIDE: f64 = 1.5;
+
 /// The unit from the tables for this bore, with inch bolts in US jobs; a bore between sizes takes the next larger unit.
 pub fn bearing_unit(kind: BearingKind, journal: f64, us: bool) -> BearingUnit {
     let insert = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal)).or_else(|| bearings::ALL.last());
     let (number, rating) = insert.map_or((0, 0.0), |b| (b.number, b.dynamic_kn * 1000.0));
-    let scale = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
-    let spread = |half_x: f64, half_z: f64| vec![[-half_x, -half_z], [half_x, -half_z], [half_x, half_z], [-half_x, half_z]];
-    let (across, up, depth, bolts, bolt): (f64, f64, f64, Vec<[f64; 2]>, &str) = match kind {
-        BearingKind::TwoBoltFlange => housings::two_bolt_flange(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            let half = h.bolt_spacing_mm / 2.0;
-            (h.width_mm, h.length_mm, h.projection_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
-        }),
-        BearingKind::FourBoltFlange => housings::four_bolt_flange(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            let half = h.bolt_spacing_mm / 2.0;
-            (h.side_mm, h.side_mm, h.projection_mm, spread(half, half), h.bolt)
-        }),
-        BearingKind::PillowBlock => housings::pillow_block(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            // Stands on a bracket with its base upright, down side of the shaft: bolts above and below the shaft.
-            let half = h.bolt_spacing_mm / 2.0;
-            (2.0 * h.centre_height_mm.max(h.height_mm - h.centre_height_mm), h.length_mm, h.width_mm, vec![[0.0, -half], [0.0, half]], h.bolt)
-        }),
-        BearingKind::TakeUpFrame => housings::take_up_frame(number).map_or((0.0, 0.0, 0.0, Vec::new(), ""), |h| {
-            let half = h.guide_distance_mm / 2.0;
-            (h.height_mm, h.length_mm, h.slot_mm * 3.0, spread(half, half), "M16")
-        }),
-    };
-    // Larger than the tables: drawn in proportion, so that the sheets stay usable; the rule on bearings says so.
-    let bolts = bolts.into_iter().map(|[x, z]| [x * scale, z * scale]).collect();
-    let bolt = threads::of_job(bolt, us);
-    let base = housings::pillow_block(number).filter(|_| kind == BearingKind::PillowBlock);
+    let beyond = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
+    let Housing { across, up, depth, bolts, bolt, foot, block, of } = housing(kind, number, us);
+    // Larger than the tables: drawn in proportion, so that the sheets stay usable; the parts list says so.
+    let bore = |number: u16| bearings::by_number(number).map_or(1.0, |b| b.bore_mm);
+    let scale = beyond * bore(number) / bore(of);
+    let thread = threads::of_job(bolt, us);
     BearingUnit {
         kind,
         number,
         across: across * scale,
         up: up * scale,
         depth: depth * scale,
-        foot: base.map_or(FOOT_OF_CASTING * depth, |b| b.foot_mm) * scale,
-        bolts,
-        bolt_hole: bolt.map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
-        bolt: bolt.map_or_else(String::new, |t| t.name.into()),
+        foot: foot * scale,
+        block: block.map(|sizes| sizes.map(|s| s * scale)),
+        estimated: scale > 1.0 + 1e-9,
+        bolts: bolts.into_iter().map(|[x, z]| [x * scale, z * scale]).collect(),
+        bolt_hole: thread.map_or(0.0, |t| t.hole_mm(threads::Fit::Medium)),
+        bolt: thread.map_or_else(String::new, |t| t.name.into()),
         table_rating: rating,
     }
 }
+
+/// A row of the tables of housings, mm.
+#[derive(Default)]
+struct Housing {
+    across: f64,
+    up: f64,
+    depth: f64,
+    bolts: Vec<[f64; 2]>,
+    bolt: &'static str,
+    foot: f64,
+    block: Option<[f64; 2]>,
+    /// Series number of the row.
+    of: u16,
+}
+
+/// The row for a series number, or the last one of a table that ends before it.
+fn housing(kind: BearingKind, number: u16, us: bool) -> Housing {
+    let spread = |half_x: f64, half_z: f64| vec![[-half_x, -half_z], [half_x, -half_z], [half_x, half_z], [-half_x, half_z]];
+    match kind {
+        BearingKind::TwoBoltFlange => housings::two_bolt_flange(number).or(housings::TWO_BOLT_FLANGES.last()).map(|h| {
+            let half = h.bolt_spacing_mm / 2.0;
+            let flange = Housing { across: h.width_mm, up: h.length_mm, depth: h.projection_mm, foot: FOOT_OF_CASTING * h.projection_mm, ..Housing::default() };
+            Housing { bolts: vec![[0.0, -half], [0.0, half]], bolt: h.bolt, of: h.number, ..flange }
+        }),
+        BearingKind::FourBoltFlange => housings::four_bolt_flange(number).or(housings::FOUR_BOLT_FLANGES.last()).map(|h| {
+            let half = h.bolt_spacing_mm / 2.0;
+            let flange = Housing { across: h.side_mm, up: h.side_mm, depth: h.projection_mm, foot: FOOT_OF_CASTING * h.projection_mm, ..Housing::default() };
+            Housing { bolts: spread(half, half), bolt: h.bolt, of: h.number, ..flange }
+        }),
+        BearingKind::PillowBlock => housings::pillow_block(number).or(housings::PILLOW_BLOCKS.last()).map(|h| {
+            // Stands on a bracket with its base upright, down side of the shaft: bolts above and below the shaft.
+            let half = h.bolt_spacing_mm / 2.0;
+            let across = 2.0 * h.centre_height_mm.max(h.height_mm - h.centre_height_mm);
+            let block =
+                Housing { across, up: h.length_mm, depth: h.width_mm, foot: h.foot_mm, block: Some([h.centre_height_mm, h.height_mm]), ..Housing::default() };
+            Housing { bolts: vec![[0.0, -half], [0.0, half]], bolt: h.bolt, of: h.number, ..block }
+        }),
+        BearingKind::TakeUpFrame => housings::take_up_frame(number).or(housings::TAKE_UP_FRAMES.last()).map(|h| {
+            let d = threads::of_job(FRAME_BOLT, us).map_or(16.0, |t| t.diameter_mm);
+            let (depth, up) = (3.0 * h.slot_mm, h.length_mm + 2.0 * EAR * d);
+            let frame = Housing { across: h.height_mm, up, depth, foot: FOOT_OF_CASTING * depth, ..Housing::default() };
+            Housing { bolts: spread(h.height_mm / 2.0 - FROM_SIDE * d, (up - EAR * d) / 2.0), bolt: FRAME_BOLT, of: h.number, ..frame }
+        }),
+    }
+    .unwrap_or_default()
+}
+
+/// What a take-up frame is bolted on with (common practice, no source).
+const FRAME_BOLT: &str = "M16";

@@ -35,7 +35,7 @@ pub enum End {
     Within(&'static str),
     /// The level that the machine stands on.
     Base,
-    /// As far from the axis of the foot pulley as an outer corner of the box of a bucket that it carries.
+    /// As far from the axis of the foot pulley as the outermost corner of the body of a bucket that it carries.
     Tips,
     /// No body.
     Other,
@@ -60,14 +60,15 @@ pub struct Ends {
     /// Every piece of the machine from the same side, uncut.
     all: Vec<Own>,
     lifted: f64,
-    /// Projection and height of a bucket, mm.
-    bucket: [f64; 2],
+    /// Corners of a bucket's body: out from the belt and along it from the bucket's bolts, mm.
+    bucket: Vec<[f64; 2]>,
 }
 
 impl Ends {
     /// Of all pictures of a draft.
-    pub fn of_draft(draft: &Draft, machine: &Machine, bucket: [f64; 2]) -> Self {
+    pub fn of_draft(draft: &Draft, machine: &Machine) -> Self {
         let bodies = pictures::by_id(machine);
+        let bucket = bodies.get("bucket").map(|b| b.brep.vertices.iter().map(|v| [v.x, v.y]).collect()).unwrap_or_default();
         let mut out = Self { bucket, ..Self::default() };
         for shown in &draft.shown {
             out.shown.extend(picture(shown, &bodies).into_iter().map(|o| o.turned(shown)));
@@ -164,12 +165,13 @@ impl Ends {
         }
     }
 
-    /// How far the outer corners of the buckets' box are from the axis, but for a distance that is reckoned from there.
+    /// How far the outermost corner of the buckets is from the axis, but for a distance that is reckoned from there.
     fn tips(&self, asked: impl Fn(Point) -> f64) -> f64 {
         let Some((axis, _)) = self.family("shaft").find_map(|o| o.circles.first()).copied() else { return f64::INFINITY };
         let about = self.family("belt").flat_map(|o| &o.circles).filter(|(c, _)| c.distance(axis) < NEAR).map(|c| c.1);
         let outside = about.fold(0.0, f64::max);
-        (asked(axis) - (outside + self.bucket[0]).hypot(self.bucket[1] / 2.0)).abs()
+        let tip = self.bucket.iter().map(|[u, w]| (outside + u).hypot(*w)).fold(0.0, f64::max);
+        (asked(axis) - tip).abs()
     }
 
     fn ring(&self, end: End, centre: Point, radius: f64) -> f64 {

@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used)]
 
 use footwell::job::Job;
-use footwell::machine::{Body, Machine};
+use footwell::machine::{Body, Machine, Uncut};
 use footwell::paper::shown::{Shown, ShownPiece};
 use footwell::solid::Brep;
 use footwell::solid::project::{Placed, Plane, Scene, Section, View};
@@ -42,9 +42,14 @@ pub fn moved(piece: &ShownPiece, body: &Body) -> DVec3 {
     DVec3::from(piece.at[3]) - DVec3::from(body.places[piece.place].origin)
 }
 
-/// Whether a section leaves a piece whole (ISO 128-3: shafts, keys, bolts and nuts lengthwise).
+/// Whether a section leaves a piece whole (ISO 128-3: shafts, keys, bolts and nuts along their axis, ribs along their faces).
 pub fn whole(shown: &Shown, piece: &ShownPiece, body: &Body) -> bool {
-    body.shown_whole && DVec3::from(piece.at[2]).dot(shown.toward.into()).abs() < 0.7
+    let across = DVec3::from(piece.at[2]).dot(shown.toward.into()).abs();
+    match body.uncut {
+        Uncut::Never => false,
+        Uncut::AlongAxis => across < 0.7,
+        Uncut::AlongFaces => across > 0.7,
+    }
 }
 
 /// The lines of a picture with the bodies as they are, no hole filled and nothing broken off; `hidden` asks for hidden ones too.

@@ -232,8 +232,8 @@ fn take_one(plan: &mut SheetPlan) -> Option<Taken> {
     if let Some(i) = plan.tables.iter().rposition(|t| t.stand == Stand::Anywhere) {
         return Some(Taken::Table(plan.tables.remove(i)));
     }
-    if let Some(i) = plan.views.iter().rposition(|v| v.placement == Placement::Free) {
-        return Some(Taken::View(plan.views.remove(i)));
+    if let Some(views) = last_free(&plan.views) {
+        return Some(Taken::Unit(plan.views.drain(views).collect(), Vec::new()));
     }
     if !plan.tables.is_empty() {
         return plan.tables.pop().map(Taken::Table);
@@ -256,6 +256,14 @@ fn take_one(plan: &mut SheetPlan) -> Option<Taken> {
     }
     view.placement = Placement::Free;
     Some(Taken::View(view))
+}
+
+/// The last view that stands free, with those that follow it; one that follows a view in projection goes where none else can.
+fn last_free(views: &[PlacedDraft]) -> Option<std::ops::Range<usize>> {
+    let leads = |i: &usize| views.get(*i).is_some_and(|v| v.placement == Placement::Free && !v.follows);
+    let end = |i: usize| views.iter().skip(i + 1).position(|v| !v.follows).map_or(views.len(), |n| i + 1 + n);
+    let alone = || views.iter().rposition(|v| v.placement == Placement::Free).map(|i| i..i + 1);
+    (0..views.len()).rev().find(leads).map(|i| i..end(i)).or_else(alone)
 }
 
 /// Puts a part in front of the continuation sheet.
@@ -313,6 +321,27 @@ mod tests {
             assert!(!ends_short(&pages), "{n}: {:?}", pages.iter().map(|p| p.1.views.len()).collect::<Vec<_>>());
         }
         assert!(split > 0, "no case needs a second sheet");
+    }
+
+    /// A section stays with the view that it is cut in, however many sheets there are.
+    #[test]
+    fn what_follows_a_view_goes_with_it() {
+        let mut plan = SheetPlan::new("turned", "TURNED PARTS", "Turned parts");
+        let view = |i: usize| {
+            let mut d = Draft::new(format!("view{i}"), crate::say!("VIEW {i}", i = i)).at_scale(ViewScale::Within { width: 160.0, height: 160.0 });
+            d.rectangle(crate::paper::style::Pen::Edge, (0.0, 0.0), (300.0, 300.0));
+            d
+        };
+        plan.view(Placement::Main, view(0));
+        for i in 1..13 {
+            if i % 2 == 1 { plan.view(Placement::Free, view(i)) } else { plan.view_with_last(view(i)) }
+        }
+        let pages = shared(&plan);
+        assert!(pages.len() > 1);
+        for (page, _) in &pages {
+            let on = |i: usize| page.views.iter().any(|v| v.draft.id == format!("view{i}"));
+            assert!((1..13).step_by(2).all(|i| on(i) == on(i + 1)), "{:?}", page.views.iter().map(|v| &v.draft.id).collect::<Vec<_>>());
+        }
     }
 
     /// Long tables go on from sheet to sheet and corner to corner: each row once, in order.

@@ -96,8 +96,10 @@ pub fn picture(draft: &Draft, scale: f64) -> Picture {
     }
     let mut cuts = Vec::new();
     for item in &draft.items {
-        if let Item::Cut { letter, from, to, look } = item {
-            cut(letter, on(from), on(to), *look, &outline, &mut marks, &mut cuts);
+        match item {
+            Item::Cut { letter, from, to, look } => cut(letter, on(from), on(to), *look, &outline, &mut marks, &mut cuts),
+            Item::Arrow { letter, at, side } => cuts.push(arrow_at(letter, on(at), *side, &outline, &mut marks)),
+            _ => {}
         }
     }
     Picture { marks, outline, cuts }
@@ -159,6 +161,22 @@ fn origin(c: PaperPoint, marks: &mut Vec<Mark>) {
         let corners: Vec<PaperPoint> = std::iter::once(c).chain(arc).collect();
         marks.push(pencil::solid(Pen::Symbol, &corners));
     }
+}
+
+/// Draws a reference arrow just off the outline, toward it.
+fn arrow_at(letter: &str, at: PaperPoint, side: Side, outline: &Rect, marks: &mut Vec<Mark>) -> CutEnd {
+    let out = side.outward();
+    let p = |off: f64| match side {
+        Side::Left => PaperPoint::new(outline.x0 - off, at.y),
+        Side::Right => PaperPoint::new(outline.x1 + off, at.y),
+        Side::Below => PaperPoint::new(at.x, outline.y0 - off),
+        Side::Above => PaperPoint::new(at.x, outline.y1 + off),
+    };
+    let (tip, root) = (p(CUT_OFF), p(CUT_OFF + CUT_END));
+    marks.push(pencil::line(Pen::Symbol, root, tip));
+    let toward = if side.horizontal() { (0.0, -out) } else { (-out, 0.0) };
+    marks.push(pencil::arrow(Pen::Symbol, tip, toward, 4.0));
+    CutEnd { letter: letter.into(), at: root, tail: root, side }
 }
 
 /// Draws both ends of an upright or level cutting plane just off the outline, with arrows.

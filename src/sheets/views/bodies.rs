@@ -1,7 +1,7 @@
 //! Bodies of the machine in a view: seen and hidden edges, cut faces with their hatch, axes, other positions.
 //!
 //! In: bodies, a direction, perhaps a cutting plane square to it, and which pieces take part. Out: marks of a draft.
-//! Shafts, keys, bolts and nuts are not cut lengthwise (ISO 128-3, from memory). Edges between surfaces that go over
+//! Shafts, keys, bolts, nuts and ribs are not cut lengthwise (ISO 128-3, from memory). Edges between surfaces that go over
 //! into each other are left out. Threads are drawn as their outer diameter.
 
 use super::Look;
@@ -25,7 +25,7 @@ use kurbo::{Point, Rect};
 pub const BOLT_HOLES: f64 = 12.0;
 
 /// What turns with the foot shaft.
-pub const WITH_SHAFT: [&str; 3] = ["foot_pulley", "shaft", "key"];
+pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 
 /// How a piece takes part in a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -250,15 +250,12 @@ impl<'a> Picture<'a> {
         let placed: Vec<Placed<'_>> = pieces
             .iter()
             .enumerate()
-            .map(|(id, (p, show))| {
-                let lengthwise = p.axis().dot(self.view.toward).abs() < 0.7;
-                Placed {
-                    brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
-                    at: p.at,
-                    id,
-                    hidden: *show != Show::Seen,
-                    whole: p.body.shown_whole && lengthwise && !self.through,
-                }
+            .map(|(id, (p, show))| Placed {
+                brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
+                at: p.at,
+                id,
+                hidden: *show != Show::Seen,
+                whole: p.body.uncut.whole(p.axis().dot(self.view.toward)) && !self.through,
             })
             .collect();
         with(&pieces, &Scene::new(&placed))
@@ -314,7 +311,7 @@ impl<'a> Picture<'a> {
         match material {
             _ if self.phantom => Pen::Phantom,
             Material::Belt | Material::Bucket => Pen::Bucket,
-            Material::Fastener | Material::Seal => Pen::FineEdge,
+            Material::Fastener | Material::Seal | Material::Mesh => Pen::FineEdge,
             _ if self.fine => Pen::FineEdge,
             Material::Plate | Material::Turned | Material::Bought => Pen::Edge,
         }
@@ -359,8 +356,7 @@ impl<'a> Picture<'a> {
         for face in &faces {
             let material = match face.body.material {
                 Material::Belt | Material::Seal => Hatch::Belt,
-                // A mesh is drawn as a sheet as thick as its wires.
-                _ if face.body.steel_share.is_some_and(|share| share < OPEN) => continue,
+                Material::Mesh => continue,
                 _ => {
                     let beside = |m: Hatch| done.iter().filter(|(other, with)| *with == m && other.touches(face)).count();
                     if beside(Hatch::Metal) > beside(Hatch::MetalOther) { Hatch::MetalOther } else { Hatch::Metal }
@@ -387,9 +383,6 @@ impl<'a> Picture<'a> {
         }
     }
 }
-
-/// Bodies that are steel to less than this share are mostly air: they are not hatched.
-const OPEN: f64 = 0.8;
 
 /// A direction whose cosine with that to the viewer is no greater than this looks past the viewer.
 const FACING: f64 = 0.1;

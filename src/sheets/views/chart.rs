@@ -70,9 +70,9 @@ impl Axis {
         (value - self.from) / (self.to - self.from)
     }
 
-    /// Ticks at round values from end to end, written by `write`.
-    pub fn with_round_ticks(mut self, most: f64, write: impl Fn(f64) -> String) -> Self {
-        let by = step(self.to - self.from, most);
+    /// Ticks at values from end to end that are round in units of so much, written by `write`.
+    pub fn with_round_ticks(mut self, most: f64, unit: f64, write: impl Fn(f64) -> String) -> Self {
+        let by = unit * step((self.to - self.from) / unit, most);
         let mut k = (self.from / by).ceil();
         while k * by <= self.to + 1e-9 {
             self.ticks.push((k * by, write(k * by)));
@@ -124,6 +124,13 @@ impl Chart {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn ticks_are_round_in_their_own_unit() {
+        let axis = Axis { title: String::new(), from: -500.0, to: 500.0, ticks: Vec::new() }.with_round_ticks(8.0, 25.4, |v| format!("{:.3}", v / 25.4));
+        let written: Vec<&str> = axis.ticks.iter().map(|t| t.1.as_str()).collect();
+        assert_eq!(written, ["-15.000", "-10.000", "-5.000", "0.000", "5.000", "10.000", "15.000"]);
+    }
 
     #[test]
     fn steps_are_round() {

@@ -25,7 +25,7 @@ pub fn broken_off(foot: &Foot) -> f64 {
 pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let foot = subject.foot;
     let all = Picture::new(subject.machine, Look::Elevation).within(Rect::new(-WIDE, -WIDE, WIDE, broken_off(foot))).without_holes(BOLT_HOLES);
-    let seen = all.cut_at(0.0, 0.0, 0.0).draw_seen(d, |p| (!p.is_small()).then_some(Show::Seen));
+    let seen = all.cut_at(0.0, 0.0, 0.0).draw_seen(d, |p| (!p.is_small() || p.of(ANCHOR)).then_some(Show::Seen));
     let pulleys = [Some(&foot.pulleys.foot), foot.pulleys.bend.as_ref()];
     pulleys.into_iter().flatten().for_each(|p| d.centre_cross(Look::Elevation.point(p.centre), p.radius()));
     before_the_cut(subject, &all, d);
@@ -36,6 +36,9 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     trunking(d, foot);
     seen
 }
+
+/// What holds the foot to the floor: shown in the arrangement, where other bolts are left out.
+pub const ANCHOR: &str = "foot.anchor";
 
 /// Beyond every foot, mm.
 const WIDE: f64 = 1e5;
@@ -73,14 +76,21 @@ fn trunking(d: &mut Draft, foot: &Foot) {
     }
 }
 
-/// A straight break line with one zigzag.
+/// A level break line with one zigzag.
 pub fn break_line(d: &mut Draft, from: f64, to: f64, z: f64) {
+    d.polyline(Pen::FineEdge, zigzag(from, to).map(|[along, off]| (along, z + off)));
+}
+
+/// An upright break line with one zigzag.
+pub fn upright_break(d: &mut Draft, from: f64, to: f64, x: f64) {
+    d.polyline(Pen::FineEdge, zigzag(from, to).map(|[along, off]| (x + off, along)));
+}
+
+/// A break line: places along it, and how far off it.
+fn zigzag(from: f64, to: f64) -> [[f64; 2]; 6] {
     let middle = (from + to) / 2.0;
     let step = ((to - from) / 30.0).clamp(12.0, 40.0).min((to - from) / 8.0);
-    d.polyline(
-        Pen::FineEdge,
-        [(from, z), (middle - step, z), (middle - step / 2.0, z + 2.0 * step), (middle + step / 2.0, z - 2.0 * step), (middle + step, z), (to, z)],
-    );
+    [[from, 0.0], [middle - step, 0.0], [middle - step / 2.0, 2.0 * step], [middle + step / 2.0, -2.0 * step], [middle + step, 0.0], [to, 0.0]]
 }
 
 /// Arrows of the material's way: down the throats, up the belt, round the foot.

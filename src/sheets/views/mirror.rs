@@ -61,6 +61,7 @@ fn item(i: Item) -> Item {
         Item::Level { at, level, text, side } => Item::Level { at: over(at), level, text, side: Some(opt(side).unwrap_or(Side::Left)) },
         Item::Flow { from, to, filled } => Item::Flow { from: over(from), to: over(to), filled },
         Item::Cut { letter, from, to, look } => Item::Cut { letter, from: over(from), to: over(to), look: side(look) },
+        Item::Arrow { letter, at, side: s } => Item::Arrow { letter, at: over(at), side: side(s) },
         Item::DetailCircle { letter, centre, radius } => Item::DetailCircle { letter, centre: over(centre), radius },
         Item::North { angle } => Item::North { angle: 180.0 - angle },
         Item::Origin { at } => Item::Origin { at: over(at) },

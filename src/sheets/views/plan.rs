@@ -5,6 +5,7 @@
 
 use super::Look;
 use super::bodies::{BOLT_HOLES, Picture, Show};
+use super::elevation::ANCHOR;
 use super::seen::Seen;
 use crate::model::Foot;
 use crate::paper::mark::PlanePoint;
@@ -20,7 +21,7 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let inlets = from_above.reach(|p| !p.is_small() && p.of_any(&["throat", "transition"])).map_or(0.0, |(_, high)| high.z);
     let all = from_above.cut_at(0.0, 0.0, foot.casing.top.max(inlets));
     let seen = all.draw_seen(d, |p| match () {
-        () if p.is_small() => None,
+        () if p.is_small() && !p.of(ANCHOR) => None,
         // The clear width under the lid.
         () if p.of("pocket.cheek") => Some(Show::Hidden),
         () => Some(Show::Seen),

@@ -38,6 +38,7 @@ fn item(i: Item, by: f64) -> Item {
         Item::Level { at, level, text, side } => Item::Level { at: to(at), level, text, side },
         Item::Flow { from, to: end, filled } => Item::Flow { from: to(from), to: to(end), filled },
         Item::Cut { letter, from, to: end, look } => Item::Cut { letter, from: to(from), to: to(end), look },
+        Item::Arrow { letter, at, side } => Item::Arrow { letter, at: to(at), side },
         Item::DetailCircle { letter, centre, radius } => Item::DetailCircle { letter, centre: to(centre), radius },
         Item::North { angle } => Item::North { angle },
         Item::Origin { at } => Item::Origin { at: to(at) },

@@ -26,7 +26,7 @@ pub fn machine(subject: &Subject<'_>, d: &mut Draft) -> Vec<Seen> {
     let all = Picture::new(subject.machine, Look::FromUp).without_holes(BOLT_HOLES);
     let seen = all.draw_seen(d, |p| match p.body.material {
         Material::Belt | Material::Bucket => None,
-        _ if p.is_small() || p.of("belt_joint") => None,
+        _ if p.is_small() && !p.of(elevation::ANCHOR) || p.of("belt_joint") => None,
         _ if behind.iter().any(|id| p.of(id)) => Some(Show::Hidden),
         _ => Some(Show::Seen),
     });

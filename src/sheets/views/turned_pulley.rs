@@ -58,7 +58,9 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     d.dimension(Side::Below, format!("{}.disc_spacing", p.id), (-spacing / 2.0, below), (spacing / 2.0, below));
     d.sign((-half * 0.6, z + radius), run_out(subject, rim_run_out(subject.spec.stock(), p.diameter), p.datums), Side::Above);
     let at = spacing / 2.0;
-    d.balloon((at, z - radius * 0.6), p.disc.item, Side::Right);
+    // Half way out on the disc: beyond it a winged pulley has its wings.
+    let rim = p.disc.flat.as_ref().map_or(radius, |f| f.size()[1] / 2.0);
+    d.balloon((at, z - f64::midpoint(hub / 2.0, rim)), p.disc.item, Side::Right);
     d.balloon((at + length * 0.35, z - hub * 0.42), p.hub.item, Side::Right);
     let core = p.rim.flat.as_ref().and_then(|f| f.bends.first()).map_or(radius, |b| b.inside_radius + p.rim.thickness / 2.0);
     d.balloon((half * 0.3, z - core), p.rim.item, Side::Right);
@@ -80,6 +82,8 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let (r, outer) = (bore / 2.0, diameter / 2.0);
     front.centre_cross((x, z), outer);
     front.dimension(Side::Left, format!("{}.hub", p.id), (x, z - outer), (x, z + outer)).prefix("⌀");
+    // On its circle: the section shows the keyway in place of the bore's upper line.
+    front.diameter(format!("{}.bore", p.id), (x, z), r).prefer(Side::Left).suffix(fit(subject, *class, *bore)).toleranced();
     if let (Some(way), Some(key)) = (keyway, keyways::of_job(subject.us(), *bore)) {
         let (half, roof) = (way.width / 2.0, r + way.depth);
         let metric = key.standard == Standard::Din6885;
@@ -107,10 +111,6 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let half = length / 2.0;
     side.centre_line((middle - half, z), (middle + half, z));
     side.dimension(Side::Below, format!("{}.hub_length", p.id), (middle - half, z - outer), (middle + half, z - outer));
-    side.dimension(Side::Right, format!("{}.bore", p.id), (middle + half, z - r), (middle + half, z + r))
-        .prefix("⌀")
-        .suffix(fit(subject, *class, *bore))
-        .toleranced();
     // The text runs to the right of the sign, also in a view that is turned over.
     let toward = if subject.spec.sheet.hand.value == Hand::Left { 0.5 } else { -0.5 };
     side.sign((middle + half * toward, z - r), texture(subject, Use::Bore), Side::Above);
