@@ -88,8 +88,12 @@ fn hatched_ribs(plans: &[SheetPlan], machine: &Machine) -> Vec<String> {
 fn unlettered(plans: &[SheetPlan]) -> Vec<String> {
     let mut out = Vec::new();
     for plan in plans.iter().filter(|p| p.id != "welding") {
-        let arrows: Vec<&str> =
-            plan.views.iter().flat_map(|v| &v.draft.items).filter_map(|i| if let Item::Arrow { letter, .. } = i { Some(letter.as_str()) } else { None }).collect();
+        let arrows: Vec<&str> = plan
+            .views
+            .iter()
+            .flat_map(|v| &v.draft.items)
+            .filter_map(|i| if let Item::Arrow { letter, .. } = i { Some(letter.as_str()) } else { None })
+            .collect();
         for view in plan.views.iter().filter(|v| v.placement == Placement::Free && !matches!(v.draft.scale, ViewScale::Picture { .. })) {
             let title = view.draft.title.plainly();
             let lettered = arrows.iter().any(|l| title.contains(&format!("VIEW {l}")));

@@ -16,7 +16,8 @@ use crate::units::Unit;
 use kurbo::{Line, Point, Vec2};
 
 /// How the gaps are found.
-pub const SWEEP: Source = Source::physics("arcs and lines that the corners of a bucket's section draw along the belt path, against the inner faces of the plates");
+pub const SWEEP: Source =
+    Source::physics("arcs and lines that the corners of a bucket's section draw along the belt path, against the inner faces of the plates");
 /// Gaps across the machine.
 pub const ACROSS: Source = Source::physics("half the difference of the widths");
 /// Distances of the bend pulley.

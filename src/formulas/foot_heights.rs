@@ -89,10 +89,7 @@ pub struct Swept {
 /// ```
 pub fn swept(pulley_diameter_mm: f64, belt_thickness_mm: f64, section: &[[f64; 2]], bucket_height_mm: f64) -> Swept {
     let out = section.iter().map(|[u, _]| *u).fold(0.0, f64::max);
-    Swept {
-        tip: tip_radius(pulley_diameter_mm, belt_thickness_mm, section, bucket_height_mm),
-        flat: pulley_diameter_mm / 2.0 + belt_thickness_mm + out,
-    }
+    Swept { tip: tip_radius(pulley_diameter_mm, belt_thickness_mm, section, bucket_height_mm), flat: pulley_diameter_mm / 2.0 + belt_thickness_mm + out }
 }
 
 /// Floor of a throat at its outer flange above the base, mm: the sill and what the floor rises over the throat's reach.

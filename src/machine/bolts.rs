@@ -4,8 +4,8 @@
 //! nuts, where the holes of the plates lie in as many lines as the joint has bolts. A joint whose holes do not is passed over:
 //! its count is the list's, and where the bolts stand is not known.
 
-use super::body::{Body, Machine, Material, Uncut};
-use super::moves::Moves;
+use super::body::{Body, Machine, Material};
+use super::moves::{Moves, Uncut};
 use crate::model::Foot;
 use crate::parts::bolts::{washer, washer_ring};
 use crate::parts::placement::Placement;
@@ -65,17 +65,7 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         let under_nuts = joint.nut.then(|| at(|e| e.inner, -washer(thread) / 2.0));
         let washers: Vec<Placement> = under_heads.into_iter().chain(under_nuts).flatten().collect();
         let body = |places: Vec<Placement>| {
-            move |brep, id, name| Body {
-                item: None,
-                id,
-                name,
-                material: Material::Fastener,
-                moves,
-                uncut: Uncut::AlongAxis,
-                steel_share: None,
-                places,
-                brep,
-            }
+            move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, uncut: Uncut::AlongAxis, steel_share: None, places, brep }
         };
         let id = format!("bolt.{}", number + 1);
         machine.take(&id, say!("{thread} × {length}", thread = name(&joint.thread), length = size(joint.length, 2)), bolt(thread, joint), body(bolts));

@@ -77,12 +77,8 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let bucket = buckets::BucketBody::build(spec);
     let travel = spec.take_up.travel.value();
     let tip_radius = bucket.tip_radius(spec.foot_pulley.diameter.value() / 2.0 + spec.belt.thickness.value());
-    let shaft_lowest = foot_heights::shaft_height_lowest(
-        spec.casing.feet.value(),
-        spec.casing.bottom_plate.value(),
-        spec.casing.bottom_clearance.value(),
-        tip_radius,
-    );
+    let shaft_lowest =
+        foot_heights::shaft_height_lowest(spec.casing.feet.value(), spec.casing.bottom_plate.value(), spec.casing.bottom_clearance.value(), tip_radius);
     let shaft_highest = shaft_lowest + travel;
     let pulleys = pulleys::Pulleys::build(spec, shaft_lowest, shaft_highest);
     let belt = belt::BeltBody::build(spec.belt.width.value(), spec.belt.thickness.value(), &pulleys, travel).map_err(|why| {

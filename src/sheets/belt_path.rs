@@ -266,8 +266,8 @@ fn retained(subject: &Subject<'_>) -> Option<Draft> {
         levels.push((above, subject.say(say!("up-side sill, {above} above the shaft", above = size(above, 1)))));
     }
     let unit = if subject.us() { MM_PER_INCH } else { 1.0 };
-    let y =
-        Axis { title: subject.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }.with_round_ticks(8.0, unit, |v| subject.mm(v));
+    let y = Axis { title: subject.say("height of the bucket above the shaft"), from: -radius, to: top, ticks: Vec::new() }
+        .with_round_ticks(8.0, unit, |v| subject.mm(v));
     let x = Axis { title: subject.say("retained share of the water-level fill, %"), from: 0.0, to: 100.0, ticks: Vec::new() }
         .with_round_ticks(5.0, 1.0, |v| subject.number(v, 0));
     let chart = Chart {

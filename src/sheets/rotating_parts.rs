@@ -3,8 +3,8 @@
 //! Drawn from the bodies; how shafts and hubs are turned stands on the sheet of the turned parts.
 
 use super::Subject;
-use super::views::{Look, elevation};
 use super::views::bodies::{BOLT_HOLES, Picture, Show};
+use super::views::{Look, elevation};
 use crate::machine::Material;
 use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;

@@ -115,7 +115,8 @@ fn housing(kind: BearingKind, number: u16, us: bool) -> Housing {
             // Stands on a bracket with its base upright, down side of the shaft: bolts above and below the shaft.
             let half = h.bolt_spacing_mm / 2.0;
             let across = 2.0 * h.centre_height_mm.max(h.height_mm - h.centre_height_mm);
-            let block = Housing { across, up: h.length_mm, depth: h.width_mm, foot: h.foot_mm, block: Some([h.centre_height_mm, h.height_mm]), ..Housing::default() };
+            let block =
+                Housing { across, up: h.length_mm, depth: h.width_mm, foot: h.foot_mm, block: Some([h.centre_height_mm, h.height_mm]), ..Housing::default() };
             Housing { bolts: vec![[0.0, -half], [0.0, half]], bolt: h.bolt, of: h.number, ..block }
         }),
         BearingKind::TakeUpFrame => housings::take_up_frame(number).or(housings::TAKE_UP_FRAMES.last()).map(|h| {

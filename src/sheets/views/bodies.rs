@@ -239,14 +239,12 @@ impl<'a> Picture<'a> {
         let placed: Vec<Placed<'_>> = pieces
             .iter()
             .enumerate()
-            .map(|(id, (p, show))| {
-                Placed {
-                    brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
-                    at: p.at,
-                    id,
-                    hidden: *show != Show::Seen,
-                    whole: p.body.uncut.whole(p.axis().dot(self.view.toward)) && !self.through,
-                }
+            .map(|(id, (p, show))| Placed {
+                brep: breps.get(p.index).and_then(Option::as_ref).unwrap_or(&p.body.brep),
+                at: p.at,
+                id,
+                hidden: *show != Show::Seen,
+                whole: p.body.uncut.whole(p.axis().dot(self.view.toward)) && !self.through,
             })
             .collect();
         with(&pieces, &Scene::new(&placed))
