@@ -12,8 +12,7 @@ use footwell::machine::Machine;
 use footwell::parts::Parts;
 use footwell::parts::shape::Shape;
 use footwell::proofs::held::{Loose, loose};
-use footwell::proofs::overlaps::{Overlap, overlaps, sharing};
-use footwell::proofs::standing::Position;
+use footwell::proofs::overlaps::{Overlap, overlaps};
 use std::collections::BTreeSet;
 use support::random_spec;
 
@@ -145,24 +144,8 @@ fn nothing_overlaps_and_nothing_hangs() {
     assert!(mended.is_empty(), "no machine has these known defects any more: {mended:?}");
 }
 
-/// A proof that is slow is not asked: both within this on one core for the largest starter, seconds. It is measured with
-/// other tests beside it; alone it takes a fraction.
-const QUICK: f64 = 1.0;
-
 fn starter(name: &str) -> Job {
     Job::of(&support::templates().into_iter().find(|(n, _)| n.starts_with(name)).unwrap().1).unwrap()
-}
-
-#[test]
-fn the_proofs_are_quick() {
-    let job = starter("tall_bend");
-    let (machine, parts, travel) = (job.machine(), job.parts(), job.foot().rotating.travel);
-    let clock = std::time::Instant::now();
-    let found = sharing(machine, parts, travel, &Position::ALL).len();
-    let overlapped = clock.elapsed().as_secs_f64();
-    let hanging = loose(machine, parts).len();
-    println!("overlaps {:.1} ms ({found}), loose {:.1} ms ({hanging})", overlapped * 1e3, (clock.elapsed().as_secs_f64() - overlapped) * 1e3);
-    assert!(clock.elapsed().as_secs_f64() < QUICK);
 }
 
 /// A job with how many pieces overlap and how many things hang in it.

@@ -3,8 +3,8 @@
 //! In: the model. Out: a band cut off above the casing, with its joint on the up run; buckets of their plate's thickness, the
 //! wall within the section of the spec, with their bolts. Holes for these are not shown; nothing is weighed here.
 
-use super::body::{Body, Machine, Material, Uncut};
-use super::moves::Moves;
+use super::body::{Body, Machine, Material};
+use super::moves::{Moves, Uncut};
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::geometry::Edge;
 use crate::model::Foot;

@@ -1,10 +1,10 @@
 //! Feet: a pad with an anchor hole, a leg on the side plate, a gusset between them, at each corner.
 
-use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
 use super::shape::{Anchor, Shape};
 use super::shop::{Draft, Fitting, Form, Shop};
+use super::{Hand, Lay};
 use crate::say;
 use crate::say::Statement;
 
@@ -48,7 +48,7 @@ pub fn build(shop: &mut Shop) {
         "foot",
         "feet: legs to side plates, pads and gussets",
         [&["foot.leg", "foot.gusset"], &["side_plate", "foot"]],
-        4.0 * (2.0 * 110.0 + 2.0 * leg_width(px) + 2.0 * py + 150.0),
+        Lay::Every,
         t.min(c.plate),
         false,
     );

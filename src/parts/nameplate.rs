@@ -43,6 +43,6 @@ pub fn build(shop: &mut Shop) {
         form: Form(Shape::Sheet { size: [wide, high], thickness: thick }, true, vec![Placement::near(outer).moved([at[0], 0.0, at[1]])]),
         paint_m2: 0.0,
         sources: &["project"],
-        remarks: "number, year, belt speed, capacity".into(),
+        remarks: "self-adhesive; number, year, belt speed, capacity".into(),
     });
 }

@@ -8,7 +8,7 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
-use super::{Hand, Kind, weight_box};
+use super::{Hand, Kind, Lay, weight_box};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -253,7 +253,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         "bearing_bracket",
         "bearing brackets to sliding plates",
         [&["bearing_bracket"], &["sliding_plate"]],
-        4.0 * 2.0 * half,
+        Lay::Every,
         r.sliding_plate.thickness.min(t),
         false,
     );
@@ -381,7 +381,7 @@ fn bracket(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: Statement::default(),
     });
-    shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
+    shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], Lay::Every, c.plate, false);
 }
 
 /// Lug on the sliding plate that the rod is held in.
@@ -408,7 +408,7 @@ fn lug(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], 2.0 * 4.0 * beyond, face.min(lug_t), false);
+    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], Lay::Every, face.min(lug_t), false);
 }
 
 /// The rod and its nuts.
@@ -497,5 +497,5 @@ fn bend(shop: &mut Shop) {
         sources: &["bend_pulley.height"],
         remarks: Statement::default(),
     });
-    shop.fillet("bend_support", "bend pulley bearing plates", [&["bend_support"], &["side_plate"]], 2.0 * 8.0 * half, foot.casing.plate, true);
+    shop.fillet("bend_support", "bend pulley bearing plates", [&["bend_support"], &["side_plate"]], Lay::Every, foot.casing.plate, true);
 }

@@ -83,7 +83,7 @@ pub const LIES: &[Lies] = &[
     Lies { one: "take_up.nut", other: "bracket.shelf", why: "two lock the rod there" },
     Lies { one: "take_up.nut", other: "rod_lug", why: "two lock the rod there" },
     Lies { one: "foot.anchor", other: "foot.pad", why: "stands in the concrete; its nut holds the pad" },
-    Lies { one: "nameplate", other: "side_plate", why: "riveted on; rivets and their holes are not shown" },
+    Lies { one: "nameplate", other: "side_plate", why: "glued on" },
     Lies { one: "*.mesh", other: "*.mesh_frame", why: "welded on all round by the guard's maker, spot by spot: no seam of the list" },
     Lies { one: "bearing", other: "bearing_bracket", why: "stands on it under its bolts" },
 ];

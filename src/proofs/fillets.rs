@@ -1,24 +1,22 @@
 //! Weld seams as bodies: a fillet is a triangle drawn along its run, a butt weld that is not ground flush stands out of its plates.
 //!
-//! In: pieces of a machine and its welds. Out: which of them touch where a weld joins them, and a prism for each straight piece
-//! of such a run, in the model. Where a fillet lies is found by asking round its run: between the bodies that it joins there is a
-//! corner free of both. That a seam has such a corner, and its length, is not asked here.
+//! In: pieces of a machine and its welds with their beads. Out: which pieces a bead runs along, and a prism for each straight
+//! stretch of it, in the model. Where a fillet lies is found by asking round its run: between the bodies that it joins there is
+//! a corner free of both. That a seam has such a corner, and its length, is not asked here.
 
 use super::standing::Piece;
 use crate::geometry::Edge;
 use crate::machine::Body;
-use crate::machine::seams::{is_of, joins};
 use crate::parts::{Parts, Weld};
 use crate::solid::Brep;
 use crate::solid::brep::Frame;
 use crate::solid::build::extrude;
-use crate::solid::overlap::touching;
+use crate::solid::overlap::Spot;
 use crate::solid::plane::{area, reversed};
 use crate::solid::touch::GAP;
 use crate::solid::within::Bounds;
 use glam::DVec3;
 use kurbo::Point;
-use std::collections::BTreeMap;
 use std::f64::consts::{SQRT_2, TAU};
 
 /// In how many directions round a run bodies are asked for.
@@ -55,61 +53,46 @@ pub struct Fillet<'a> {
 impl Fillet<'_> {
     /// Whether its seam joins this body.
     pub fn joins(&self, body: &Body) -> bool {
-        joins(self.weld, body)
+        self.weld.takes(&body.id)
     }
 }
 
-/// Two pieces that a weld joins, and where they touch.
-pub struct Joined<'a> {
+/// A straight stretch of a seam with the pieces that it joins.
+pub struct Stretch<'a> {
     /// The weld.
     pub weld: &'a Weld,
-    /// The pieces, by their indices.
-    pub pieces: [usize; 2],
-    /// Where edges of the one lie on the other.
-    pub runs: Vec<[DVec3; 2]>,
+    /// The pieces that it runs along, by their indices.
+    pub pieces: Vec<usize>,
+    /// From where to where, model mm.
+    pub run: [DVec3; 2],
 }
 
-/// The pieces that welds join, where they touch, among pairs that stand near each other.
-pub fn joined<'a>(parts: &'a Parts, pieces: &[Piece<'_>], near: &[(usize, usize)]) -> Vec<Joined<'a>> {
-    // By weld and side, whether a body is of it; a body has few names and many pieces.
-    let mut sides: BTreeMap<&str, Vec<[bool; 2]>> = BTreeMap::new();
-    for piece in pieces {
-        let of = |weld: &Weld| [0, 1].map(|side| weld.joins.get(side).is_some_and(|families| is_of(piece.body, families)));
-        sides.entry(&piece.body.id).or_insert_with(|| parts.welds.iter().map(of).collect());
-    }
+/// All seams in straight stretches.
+pub fn stretches<'a>(parts: &'a Parts, pieces: &[Piece<'_>]) -> Vec<Stretch<'a>> {
     let mut out = Vec::new();
-    for (one, other) in near.iter().copied() {
-        let [Some(a), Some(b)] = [one, other].map(|i| sides.get(pieces[i].body.id.as_str())) else { continue };
-        for (weld, (a, b)) in parts.welds.iter().zip(a.iter().zip(b)) {
-            if a[0] && b[1] || a[1] && b[0] {
-                let runs = touching(&pieces[one].stood, &pieces[other].stood, GAP);
-                if !runs.is_empty() {
-                    out.push(Joined { weld, pieces: [one, other], runs });
-                }
-            }
+    for weld in &parts.welds {
+        let joined: Vec<usize> = (0..pieces.len()).filter(|i| weld.takes(&pieces[*i].body.id)).collect();
+        for run in weld.beads.iter().flat_map(|bead| bead.run.points.windows(2)).map(|pair| [pair[0], pair[1]]) {
+            let at = run[0].midpoint(run[1]);
+            let along = |i: &usize| pieces[*i].stood.reach.grown(GAP).holds(at) && pieces[*i].stood.spot(&Bounds::of([at])).depth(at) <= GAP;
+            out.push(Stretch { weld, pieces: joined.iter().copied().filter(along).collect(), run });
         }
     }
     out
 }
 
-/// The fillets of a machine.
-pub fn fillets<'a>(parts: &'a Parts, pieces: &[Piece<'_>], near: &[(usize, usize)]) -> Vec<Fillet<'a>> {
-    let mut beside: Vec<Vec<usize>> = vec![Vec::new(); pieces.len()];
-    for (one, other) in near {
-        beside[*one].push(*other);
-        beside[*other].push(*one);
-    }
+/// The seams of a machine as bodies.
+pub fn fillets<'a>(parts: &'a Parts, pieces: &[Piece<'_>]) -> Vec<Fillet<'a>> {
     let mut out = Vec::new();
-    for joined in joined(parts, pieces, near).iter().filter(|j| !j.weld.flush) {
-        let [one, other] = joined.pieces.map(|i| &pieces[i]);
-        let others: Vec<&Piece<'_>> = joined.pieces.iter().flat_map(|i| &beside[*i]).filter(|i| !joined.pieces.contains(i)).map(|i| &pieces[*i]).collect();
-        let profile = Profile::of(joined.weld);
-        for run in &joined.runs {
-            let around = Bounds::of(*run).grown(profile.reach);
-            let others: Vec<&Piece<'_>> = others.iter().copied().filter(|p| p.stood.reach.meets(&around)).collect();
-            let bodies = prisms(*run, &profile, [one, other], &others);
-            out.extend(bodies.into_iter().map(|brep| Fillet { weld: joined.weld, number: joined.weld.number, brep, rises: one.rises || other.rises }));
-        }
+    for stretch in stretches(parts, pieces).iter().filter(|s| !s.weld.ground) {
+        let weld = stretch.weld;
+        let profile = Profile::of(weld);
+        let around = Bounds::of(stretch.run).grown(profile.reach);
+        let joined: Vec<&Piece<'_>> = stretch.pieces.iter().map(|i| &pieces[*i]).collect();
+        let others: Vec<&Piece<'_>> = pieces.iter().filter(|p| p.stood.reach.meets(&around) && !weld.takes(&p.body.id)).collect();
+        let rises = joined.iter().any(|p| p.rises);
+        let bodies = prisms(stretch.run, &profile, &joined, &others);
+        out.extend(bodies.into_iter().map(|brep| Fillet { weld, number: weld.number, brep, rises }));
     }
     out
 }
@@ -142,7 +125,7 @@ impl Profile {
 }
 
 /// The bodies of a seam along a run.
-fn prisms([from, to]: [DVec3; 2], profile: &Profile, joined: [&Piece<'_>; 2], others: &[&Piece<'_>]) -> Vec<Brep> {
+fn prisms([from, to]: [DVec3; 2], profile: &Profile, joined: &[&Piece<'_>], others: &[&Piece<'_>]) -> Vec<Brep> {
     let reach = profile.reach;
     let Some(way) = (to - from).try_normalize().filter(|_| from.distance(to) > RETURN * reach) else { return Vec::new() };
     let (from, to) = (from + way * reach, to - way * reach);
@@ -151,8 +134,8 @@ fn prisms([from, to]: [DVec3; 2], profile: &Profile, joined: [&Piece<'_>; 2], ot
     let point = |angle: f64, away: f64| at + (frame.x * angle.cos() + frame.y() * angle.sin()) * away;
     // What stands in the corner itself leaves no place for a seam, and a hole beside the run is no corner.
     let round = Bounds::of([at]).grown(reach);
-    let [one, other] = joined.map(|p| p.stood.spot(&round));
-    let solid = |p: DVec3| one.holds(p) || other.holds(p);
+    let spots: Vec<Spot<'_>> = joined.iter().map(|p| p.stood.spot(&round)).collect();
+    let solid = |p: DVec3| spots.iter().any(|spot| spot.holds(p));
     let open = |[low, high]: &[f64; 2]| {
         let core = point(low.midpoint(*high), CORE);
         !solid(core) && (profile.high.is_some() || !others.iter().any(|p| p.stood.holds(core)))

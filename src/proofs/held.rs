@@ -252,10 +252,12 @@ fn fitted(held: &mut Held<'_>) {
     }
 }
 
-/// Pieces that touch where a weld joins them.
+/// Pieces along which a seam runs that joins them.
 fn welded(held: &mut Held<'_>, parts: &Parts) {
-    for joined in fillets::joined(parts, &held.pieces, &held.near) {
-        held.join(joined.pieces[0], joined.pieces[1]);
+    for stretch in fillets::stretches(parts, &held.pieces) {
+        for pair in stretch.pieces.windows(2) {
+            held.join(pair[0], pair[1]);
+        }
     }
 }
 

@@ -10,7 +10,6 @@ use crate::machine::{Body, Machine};
 use crate::parts::Parts;
 use crate::say::Statement;
 use crate::solid::overlap::{Shared, Stood, shared};
-use crate::solid::touch::GAP;
 use crate::solid::within::{Bounds, Within};
 use glam::{DAffine3, DVec3};
 use std::collections::{BTreeMap, HashSet};
@@ -101,7 +100,7 @@ pub fn sharing(machine: &Machine, parts: &Parts, travel: f64, positions: &[Posit
 fn search(machine: &Machine, parts: &Parts, (travel, positions): (f64, &[Position]), all: bool) -> Vec<Overlap> {
     let read = Read::new(machine);
     let pieces = read.pieces(Position::Lowest, travel);
-    let seams = fillets::fillets(parts, &pieces, &pairs(&pieces.iter().map(|p| p.stood.reach.grown(GAP / 2.0)).collect::<Vec<_>>()));
+    let seams = fillets::fillets(parts, &pieces);
     let solid: Vec<Within<'_>> = seams.iter().map(|f| Within::new(&f.brep)).collect();
     let mut search = Search { parts, all, apart: HashSet::new(), found: Found::default() };
     for position in positions.iter().copied() {

@@ -85,6 +85,10 @@ impl Spot<'_> {
         let own = self.back.transform_point3(p);
         self.near.body.reach.holds(own) && self.near.holds(own)
     }
+    /// Distance of a point of the box from the body's skin, mm, as far as a seam bridges.
+    pub fn depth(&self, p: DVec3) -> f64 {
+        self.near.depth(self.back.transform_point3(p))
+    }
 }
 
 /// What two bodies share, if it is more than a touch.

@@ -182,6 +182,17 @@ impl<'a> Picture<'a> {
         })
     }
 
+    /// Whether a direction of the model points to the viewer rather than across or away.
+    pub fn faces(&self, direction: DVec3) -> bool {
+        direction.dot(self.view.toward) > FACING
+    }
+
+    /// Where between two points of the model the cutting plane lies, as a share of the way.
+    pub fn crosses(&self, a: DVec3, b: DVec3) -> Option<f64> {
+        let [from, to] = self.cut.map(|cut| [a, b].map(|p| (p - cut.at).dot(cut.away)))?;
+        (from * to < 0.0 || from == 0.0 && to != 0.0).then(|| from / (from - to))
+    }
+
     /// A point of the model in the view plane.
     pub fn point(&self, p: ModelPoint) -> PlanePoint {
         let p = DVec3::new(p.x, p.y, p.z);
@@ -365,6 +376,9 @@ impl<'a> Picture<'a> {
         }
     }
 }
+
+/// A direction whose cosine with that to the viewer is no greater than this looks past the viewer.
+const FACING: f64 = 0.1;
 
 /// How near cut faces are neighbours, mm.
 const NEIGHBOURS: f64 = 0.5;
