@@ -4,7 +4,7 @@
 //! Out: for each weld its beads in the model, what else of the joint is seen, and its length. A fillet is laid only where
 //! the faces make a corner; where plates are flush outside it lies inside.
 
-use super::part::{Bead, Lay, Part, Weld};
+use super::part::{Bead, Lay, Part, Parts, Weld};
 use crate::solid::brep::Brep;
 use crate::solid::plug::plugged;
 use crate::solid::touch::{Run, Standing, touch};
@@ -91,8 +91,17 @@ impl Pieces<'_> {
     }
 }
 
+impl Parts {
+    /// The same parts with their seams laid: where each runs and how long it is.
+    pub fn laid(&self) -> Self {
+        let mut laid = self.clone();
+        lay(&self.items, &mut laid.welds);
+        laid
+    }
+}
+
 /// Lays the seams of a list.
-pub(super) fn lay(items: &[Part], welds: &mut [Weld]) {
+fn lay(items: &[Part], welds: &mut [Weld]) {
     let body = |part: &Part| {
         let welded = welds.iter().any(|w| w.takes(&part.id));
         welded.then(|| part.body()).flatten().and_then(Result::ok).map(|brep| plugged(&brep, BOLT_HOLES))
