@@ -272,8 +272,8 @@ fn rows(parts: &Parts, lists: &BTreeMap<&str, List>, machine: &Machine) -> Vec<S
                 if !body.places.is_empty() {
                     differ(format!("{id}: quantity"), Some(quantity), body.places.len() as f64);
                 }
-                if let Some(share) = body.steel_share {
-                    let each = mass(&body.brep).volume * share * STEEL;
+                if body.of_steel {
+                    let each = mass(&body.brep).volume * STEEL;
                     differ(format!("{id}: mass"), figure(list, row, "kg each"), each);
                     differ(format!("{id}: mass of all"), figure(list, row, "kg total"), each * quantity);
                     kg += each * quantity;
@@ -301,11 +301,7 @@ fn rows(parts: &Parts, lists: &BTreeMap<&str, List>, machine: &Machine) -> Vec<S
         differ(format!("{}: manifest's thickness", part.id), figure(manifest, row, "thickness mm"), part.thickness);
         differ(format!("{}: manifest's area", part.id), figure(manifest, row, "area mm2"), area(flat));
         if let Some(body) = bodies.get(part.id.as_str()) {
-            differ(
-                format!("{}: manifest's mass", part.id),
-                figure(manifest, row, "kg each"),
-                mass(&body.brep).volume * body.steel_share.unwrap_or(1.0) * STEEL,
-            );
+            differ(format!("{}: manifest's mass", part.id), figure(manifest, row, "kg each"), mass(&body.brep).volume * STEEL);
         }
     }
     let pieces: f64 = lists["fasteners"].rows.iter().filter_map(|row| figure(&lists["fasteners"], row, "qty")).sum();
@@ -344,7 +340,7 @@ fn rows_on_sheets(job: &Job) -> Vec<String> {
             let mut parts = job.parts().items.iter().filter(|p| p.item.to_string() == row[item]);
             let fits = parts.any(|p| {
                 let body = job.machine().bodies.iter().find(|b| b.id == p.id);
-                let each = body.and_then(|b| b.steel_share.map(|s| s * mass(&b.brep).volume * STEEL));
+                let each = body.filter(|b| b.of_steel).map(|b| mass(&b.brep).volume * STEEL);
                 let total = each.map_or_else(|| subject.say("by maker"), |each| subject.mass(each * f64::from(p.quantity)));
                 row[quantity] == p.quantity.to_string() && row[kg] == total
             });

@@ -56,6 +56,7 @@ const fn colour(material: Material) -> [f64; 3] {
         Material::Turned => [0.75, 0.76, 0.78],
         Material::Bought => [0.30, 0.45, 0.35],
         Material::Seal => [0.15, 0.15, 0.15],
+        Material::Mesh => [0.62, 0.64, 0.66],
         Material::Fastener => [0.80, 0.72, 0.45],
         Material::Belt => [0.20, 0.20, 0.20],
         Material::Bucket => [0.80, 0.35, 0.20],

@@ -5,6 +5,7 @@
 //! bend pulley. Used when places on the plate are decided and when the model is built. All mm, rad.
 
 use super::foot_heights::Swept;
+use super::foot_widths::Gap;
 use crate::sources::Source;
 
 /// Shape of the plate.
@@ -24,8 +25,8 @@ pub struct Sweep {
     pub shaft: f64,
     /// Angle of the run to the vertical there, rad.
     pub angle: f64,
-    /// Clearance to the tips.
-    pub gap: f64,
+    /// Clearance to the tips; with a step both corners stand on whole steps too, lower rather than higher, where there is more room.
+    pub gap: Gap,
 }
 
 /// The plate: upright at `lower_x` up to `lower_z`, inclined to `upper_z` at `upper_x`, upright from there.
@@ -48,16 +49,21 @@ pub struct DownFace {
 /// ```
 /// use footwell::formulas::down_face::{Sweep, down_face};
 /// use footwell::formulas::foot_heights::Swept;
+/// use footwell::formulas::foot_widths::Gap;
+/// let gap = Gap { clearance: 0.0, plate: 5.0, step: None };
 /// let (foot, bend) = (Swept { tip: 500.0, flat: 500.0 }, Swept { tip: 400.0, flat: 400.0 });
-/// let s = Sweep { foot, bend, bend_x: -900.0, shaft: 600.0, angle: 30f64.to_radians(), gap: 0.0 };
+/// let s = Sweep { foot, bend, bend_x: -900.0, shaft: 600.0, angle: 30f64.to_radians(), gap };
 /// // A tangent plane at 30° leaves the upright one at the height r tan 15° below the shaft: 600 − 133.97.
 /// assert!((down_face(&s).lower_z - 466.025).abs() < 0.001);
 /// ```
 pub fn down_face(s: &Sweep) -> DownFace {
-    let lower_x = -(s.foot.tip + s.gap);
-    let square = s.foot.flat + (s.foot.tip - s.foot.flat).max(s.bend.tip - s.bend.flat) + s.gap;
-    let upper_x = s.bend_x - s.bend.tip - s.gap;
+    let lower_x = -s.gap.face(s.foot.tip);
+    let square = s.foot.flat + (s.foot.tip - s.foot.flat).max(s.bend.tip - s.bend.flat) + s.gap.clearance;
+    let upper_x = -s.gap.face(s.bend.tip - s.bend_x);
     let (sin, cos) = s.angle.sin_cos();
-    let on_run = |x: f64| s.shaft + (-square - x * cos) / sin;
+    let on_run = |x: f64| {
+        let z = s.shaft + (-square - x * cos) / sin;
+        s.gap.step.map_or(z, |step| (z / step + 1e-6).floor() * step)
+    };
     DownFace { lower_x, lower_z: on_run(lower_x), upper_x, upper_z: on_run(upper_x) }
 }

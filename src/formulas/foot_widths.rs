@@ -17,11 +17,41 @@ pub fn rows_length(rows: u32, bucket_length_mm: f64, row_gap_mm: f64) -> f64 {
     f64::from(rows) * bucket_length_mm + f64::from(rows.saturating_sub(1)) * row_gap_mm
 }
 
+/// What keeps a plate from what moves inside: a clearance, which is kept at least where the shop sets out the plate's outer
+/// face in whole steps.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gap {
+    /// Clearance, mm.
+    pub clearance: f64,
+    /// Thickness of the plate across the gap, mm.
+    pub plate: f64,
+    /// Step of the outer face's distance from the middle, mm; `None` where the clearance is kept exactly.
+    pub step: Option<f64>,
+}
+
+impl Gap {
+    /// Distance from the middle of the plate's inner face, mm, when what moves reaches out so far.
+    ///
+    /// ```
+    /// use footwell::formulas::foot_widths::Gap;
+    /// let gap = Gap { clearance: 60.0, plate: 5.0, step: Some(5.0) };
+    /// assert_eq!(gap.face(497.2), 565.0);
+    /// assert_eq!(Gap { step: None, ..gap }.face(497.2), 557.2);
+    /// ```
+    pub fn face(self, reach_mm: f64) -> f64 {
+        let face = reach_mm + self.clearance;
+        self.step.map_or(face, |step| ((face + self.plate) / step - 1e-6).ceil() * step - self.plate)
+    }
+}
+
 /// Width between the side plates, mm.
 ///
 /// ```
-/// assert_eq!(footwell::formulas::foot_widths::inner_width(&[330.0, 380.0, 280.0], 50.0), 480.0);
+/// use footwell::formulas::foot_widths::{Gap, inner_width};
+/// let gap = Gap { clearance: 50.0, plate: 5.0, step: None };
+/// assert_eq!(inner_width(&[330.0, 380.0, 280.0], gap), 480.0);
+/// assert_eq!(inner_width(&[330.0, 381.0, 280.0], Gap { step: Some(5.0), ..gap }), 490.0);
 /// ```
-pub fn inner_width(moving_mm: &[f64], side_clearance_mm: f64) -> f64 {
-    moving_mm.iter().copied().fold(0.0, f64::max) + 2.0 * side_clearance_mm
+pub fn inner_width(moving_mm: &[f64], side: Gap) -> f64 {
+    2.0 * side.face(moving_mm.iter().copied().fold(0.0, f64::max) / 2.0)
 }

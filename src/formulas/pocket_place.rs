@@ -49,6 +49,8 @@ pub struct Around {
     pub lip: f64,
     /// Slope of the floor, rad.
     pub slope: f64,
+    /// Step of the opening's place.
+    pub step: f64,
     /// Reach that is aimed at, [`REACH`] in the job's unit.
     pub reach: f64,
 }
@@ -62,7 +64,8 @@ impl Around {
     /// Lowest sill of an opening from `low` to `high`.
     fn sill(&self, high: f64) -> f64 {
         let z = (self.lip - self.reach * self.slope.tan()).max(self.bottom + 60.0).max(self.floor(high + 20.0) + 30.0);
-        if high + BESIDE_FOOT > self.foot[0] { z.max(self.foot[1] + BESIDE_FOOT) } else { z }
+        let z = if high + BESIDE_FOOT > self.foot[0] { z.max(self.foot[1] + BESIDE_FOOT) } else { z };
+        (z / self.step - 1e-6).ceil() * self.step
     }
 
     /// Opening (x from, to; z from, to) of a pocket with this clear width and height.
@@ -74,7 +77,8 @@ impl Around {
         if to - from < width - 1e-6 {
             return None;
         }
-        [(from + to - width) / 2.0, from].into_iter().find_map(|low| {
+        let middle = ((from + to - width) / 2.0 / self.step + 1e-6).floor() * self.step;
+        [middle.max(from), from].into_iter().find_map(|low| {
             let high = low + width;
             let sill = self.sill(high);
             let fits = sill + height <= self.panel - UNDER_PANEL + 1e-6 && self.lip - sill >= LEAST_REACH * self.slope.tan() - 1e-6;
@@ -89,14 +93,14 @@ mod tests {
     use super::*;
 
     const AROUND: Around =
-        Around { slide: 100.0, end: 600.0, bottom: 106.0, rolled: None, foot: [485.0, 216.0], panel: 700.0, lip: 800.0, slope: 0.9, reach: 300.0 };
+        Around { slide: 100.0, end: 600.0, bottom: 106.0, rolled: None, foot: [485.0, 216.0], panel: 700.0, lip: 800.0, slope: 0.9, reach: 300.0, step: 1.0 };
 
     /// 165 to 560 is free along the machine; beside the foot the pocket may sit as low as its reach allows.
     #[test]
     fn stands_in_the_middle_or_beside_the_guides() {
         let ([a, b], [c, d]) = AROUND.place(250.0, 200.0).unwrap();
-        assert!((a - 237.5).abs() < 1e-9 && (b - 487.5).abs() < 1e-9, "{a} {b}");
-        assert!((c - (800.0 - 300.0 * 0.9_f64.tan())).abs() < 1e-9 && (d - c - 200.0).abs() < 1e-9);
+        assert!((a - 237.0).abs() < 1e-9 && (b - 487.0).abs() < 1e-9, "{a} {b}");
+        assert!((c - (800.0 - 300.0 * 0.9_f64.tan()).ceil()).abs() < 1e-9 && (d - c - 200.0).abs() < 1e-9);
         assert_eq!(AROUND.place(396.0, 200.0), None);
         assert!(AROUND.place(395.0, 200.0).is_some());
     }

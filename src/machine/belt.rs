@@ -61,7 +61,7 @@ fn running(material: Material, places: Vec<Placement>) -> impl FnOnce(Brep, Stri
         material,
         moves: Moves::Shaft,
         uncut: if material == Material::Fastener { Uncut::AlongAxis } else { Uncut::Never },
-        steel_share: None,
+        of_steel: false,
         places,
         brep,
     }

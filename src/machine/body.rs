@@ -22,6 +22,8 @@ pub enum Material {
     Bought,
     /// Gaskets and felt.
     Seal,
+    /// Wires, mostly air.
+    Mesh,
     /// Bolts and nuts.
     Fastener,
     /// The belt.
@@ -35,6 +37,7 @@ impl Material {
     pub(super) fn of(part: &Part) -> Self {
         match part.kind {
             _ if is_seal(part) => Self::Seal,
+            _ if matches!(part.shape, Some(Shape::Mesh { .. })) => Self::Mesh,
             _ if matches!(part.shape, Some(Shape::Anchor(_))) => Self::Fastener,
             Kind::Plate => Self::Plate,
             Kind::Turned => Self::Turned,
@@ -63,8 +66,8 @@ pub struct Body {
     pub moves: Moves,
     /// When a section shows it whole.
     pub uncut: Uncut,
-    /// Share of it that is steel: 1 but for threads and mesh; `None` when its mass is not reckoned from it.
-    pub steel_share: Option<f64>,
+    /// Whether its mass is reckoned from it, in steel.
+    pub of_steel: bool,
     /// Where its pieces stand, model mm: its own x is `right`, its y is `up`, its z is `toward`.
     pub places: Vec<Placement>,
     /// The body in its own right-handed frame, mm.
@@ -79,7 +82,7 @@ impl Body {
     }
     /// Mass of one piece, kg; `None` when only its maker knows.
     pub fn mass_kg(&self) -> Option<f64> {
-        self.steel_share.map(|share| mass(&self.brep).volume * share * STEEL_KG_PER_M3 * 1e-9)
+        self.of_steel.then(|| mass(&self.brep).volume * STEEL_KG_PER_M3 * 1e-9)
     }
 }
 

@@ -65,7 +65,7 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         let under_nuts = joint.nut.then(|| at(|e| e.inner, -washer(thread) / 2.0));
         let washers: Vec<Placement> = under_heads.into_iter().chain(under_nuts).flatten().collect();
         let body = |places: Vec<Placement>| {
-            move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, uncut: Uncut::AlongAxis, steel_share: None, places, brep }
+            move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, uncut: Uncut::AlongAxis, of_steel: false, places, brep }
         };
         let id = format!("bolt.{}", number + 1);
         machine.take(&id, say!("{thread} × {length}", thread = name(&joint.thread), length = size(joint.length, 2)), bolt(thread, joint), body(bolts));

@@ -8,7 +8,6 @@ pub mod belt;
 pub mod body;
 pub mod bolts;
 pub mod moves;
-pub mod seams;
 
 use crate::model::Foot;
 use crate::parts::{Part, Parts};
@@ -42,7 +41,7 @@ fn of_part(part: &Part, brep: Brep) -> Body {
         material: Material::of(part),
         moves: moves::of_part(&part.id),
         uncut: moves::uncut(part),
-        steel_share: part.steel_share,
+        of_steel: part.of_steel,
         places: part.placements.clone(),
         brep,
     }

@@ -19,7 +19,7 @@ pub enum Moves {
 }
 
 /// Families that turn, by the beginnings of their ids.
-const TURN: [&str; 6] = ["foot_pulley", "bend_pulley", "bend_shaft", "bend_key", "shaft", "key"];
+const TURN: [&str; 8] = ["foot_pulley", "bend_pulley", "bend_shaft", "bend_key", "bend_collar", "shaft", "key", "collar"];
 /// Families that go up and down with the take-up.
 const RISE: [&str; 8] = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
 /// Last words of what comes off an opening.

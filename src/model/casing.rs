@@ -5,13 +5,17 @@
 //! pulley. All planes given here are inner faces; plates lie outside them.
 
 use super::buckets::BucketBody;
+use super::customary::outline_step;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::{PulleyBody, Pulleys};
 use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::down_face::{self, Sweep};
-use crate::formulas::{foot_heights, foot_widths, rolled_bottom};
+use crate::formulas::foot_widths::{self, Gap};
+use crate::formulas::{foot_heights, rolled_bottom};
 use crate::spec::Spec;
 use crate::spec::casing::{Bottom, Trunk};
+use crate::spec::reader::Chosen;
+use crate::units::Length;
 
 /// A rectangle in plan where trunking stands on the casing, inner faces.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,12 +66,12 @@ impl CasingBody {
         let casing = &spec.casing;
         let thickness = spec.belt.thickness.value();
         let tip = bucket.tip_radius(pulleys.foot.radius() + thickness);
-        let up_face = tip + casing.up_clearance.value();
+        let up_face = gap(spec, &casing.up_clearance).face(tip);
         let top = casing.height.value();
         let bottom_face = casing.feet.value() + casing.bottom_plate.value();
         let down_face = down_profile(spec, bucket, pulleys, beta_low, tip, bottom_face, top);
         let moving = [spec.belt.width.value(), pulleys.foot.face, bucket.overall_length, pulleys.bend.map_or(0.0, |b| b.face)];
-        let width = Extent::about(0.0, foot_widths::inner_width(&moving, casing.side_clearance.value()));
+        let width = Extent::about(0.0, foot_widths::inner_width(&moving, gap(spec, &casing.side_clearance)));
         let shaft = pulleys.foot.centre.z;
         let bottom_radius = (casing.bottom.value == Bottom::Curved).then_some(shaft - bottom_face);
         let down_top = down_face.last().map_or(-up_face, |p| p[0]);
@@ -218,12 +222,12 @@ impl CasingBody {
 /// the run toward a larger head pulley at the top of the casing. With one: vertical beside the foot
 /// pulley, parallel to the inclined run, vertical again beside the run above the bend pulley.
 fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: Option<f64>, tip: f64, bottom: f64, top: f64) -> Vec<[f64; 2]> {
-    let gap = spec.casing.down_clearance.value();
+    let gap = gap(spec, &spec.casing.down_clearance);
     let thickness = spec.belt.thickness.value();
-    let beside_foot = -(tip + gap);
+    let beside_foot = -gap.face(tip);
     let Some((bend, beta)) = pulleys.bend.zip(beta_low) else {
-        let run_top = run_x_without_bend(pulleys, thickness, top) - thickness / 2.0 - bucket.projection - gap;
-        let x = beside_foot.min(run_top);
+        let run_top = run_x_without_bend(pulleys, thickness, top) - thickness / 2.0 - bucket.projection;
+        let x = beside_foot.min(-gap.face(-run_top));
         return vec![[x, bottom], [x, top]];
     };
     let swept = |pulley: &PulleyBody| foot_heights::swept(pulley.diameter, thickness, &bucket.section, bucket.height);
@@ -244,15 +248,25 @@ fn run_x_without_bend(pulleys: &Pulleys, thickness: f64, z: f64) -> f64 {
     (f.x - rf) + share * ((h.x - rh) - (f.x - rf))
 }
 
+/// What a plate of the casing keeps from what moves: exactly the clearance that was asked for, or at least the usual one.
+fn gap(spec: &Spec, clearance: &Chosen<Length>) -> Gap {
+    let step = (!clearance.is_given()).then(|| outline_step(spec));
+    Gap { clearance: clearance.value(), plate: spec.casing.plate.value(), step }
+}
+
 fn trunk_openings(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, up_face: f64, down_face: f64, width: Extent) -> Vec<TrunkOpening> {
     match spec.casing.trunk.value {
         Trunk::Single => vec![TrunkOpening { x: Extent::new(down_face, up_face), y: width }],
         Trunk::TwoLegs => {
             let inner = spec.casing.up_clearance.value().max(40.0);
+            // What stands on a leg has whole sizes inside.
+            let step = outline_step(spec);
+            let whole = |length: f64| (length / step - 1e-6).ceil() * step;
             let thickness = spec.belt.thickness.value();
             let up_back = pulleys.foot.radius() - inner;
             let depth = inner + thickness + bucket.projection + spec.casing.down_clearance.value();
-            let down_back = down_face + depth.max(bucket.projection + 2.0 * inner);
+            let down_back = down_face + whole(depth.max(bucket.projection + 2.0 * inner));
+            let up_back = up_face - whole(up_face - up_back);
             if down_back + 2.0 * spec.casing.flange.value() >= up_back {
                 // Legs this close share one casing; two flanges would not fit between them.
                 return vec![TrunkOpening { x: Extent::new(down_face, up_face), y: width }];

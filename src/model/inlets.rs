@@ -208,6 +208,7 @@ impl PocketBody {
             panel: if panels { level - spec.sensor_panels.size.value() / 2.0 } else { f64::INFINITY },
             lip,
             slope,
+            step: spec.stock().step_mm(),
             reach: custom(spec, REACH[0], REACH[1]),
         };
         // A size asked for that has no place stands beside the guides; what it meets there is reported.

@@ -7,11 +7,12 @@ use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
+use crate::sizing::pulley::hub_length;
 use crate::sizing::{sliding_plate, weight_box};
 use crate::spec::Spec;
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
 use crate::tables::plates::Stock;
-use crate::tables::{power_threads, threads};
+use crate::tables::{power_threads, set_collars, threads};
 
 /// Shaft, bearings and take-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -101,6 +102,8 @@ impl WeightBox {
     }
 }
 
+/// Shaft left beyond a set collar before it steps down, mm.
+const BEYOND_COLLAR: f64 = 3.0;
 /// Thickness of the bracket's shelf, mm, in metric stock.
 const SHELF: f64 = 15.0;
 /// Thickness of the rod's lug, mm, in metric stock.
@@ -108,10 +111,12 @@ const LUG: f64 = 20.0;
 
 impl RotatingBody {
     /// Where a foot shaft that is thicker between its journals steps down, mm from the belt's middle: clear of the bearing, and
-    /// a diameter beyond the hubs, whose middles are `hub_spacing` apart.
+    /// beyond the collars outside the hubs, whose middles are `hub_spacing` apart.
     pub fn shoulder(&self, hub_spacing: f64, stock: Stock) -> f64 {
         let by_bearing = self.bearing_planes.high - self.unit.depth.max(30.0);
-        stock.step_up_mm(by_bearing.max(hub_spacing / 2.0 + self.shaft_diameter), 5.0)
+        let collar = set_collars::for_shaft(self.shaft_diameter).map_or(0.0, |c| c.width_mm + BEYOND_COLLAR);
+        let by_hub = hub_spacing / 2.0 + self.shaft_diameter.max(hub_length(stock, self.shaft_diameter) / 2.0 + collar);
+        stock.step_up_mm(by_bearing.max(by_hub), 5.0)
     }
 
     pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, travel: f64) -> Self {

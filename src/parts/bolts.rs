@@ -7,6 +7,7 @@ use super::flat::Xy;
 use super::shape::Shape;
 use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::model::frame::Extent;
+use crate::tables::plates::Stock;
 use crate::tables::threads::{self, Fit, Series, Thread};
 use std::f64::consts::PI;
 
@@ -34,15 +35,29 @@ pub fn hole(thread: &Thread) -> f64 {
     thread.hole_mm(Fit::Medium)
 }
 
-/// Positions from `low` to `high`, both ends included, at one pitch not over `limit`.
-pub fn row(span: Extent, limit: f64) -> Vec<f64> {
-    let n = (span.size() / limit - 1e-9).ceil().max(1.0);
-    (0..=n as usize).map(|i| span.low + span.size() * i as f64 / n).collect()
+/// How many more pitches than needed a row takes so that one whole pitch fills it.
+const MORE: i32 = 2;
+
+/// Positions from `low` to `high`, both ends included, at pitches not over `limit`: one whole pitch where few more holes give
+/// it, else whole pitches from both ends and what is left in the middle.
+pub fn row(span: Extent, limit: f64, stock: Stock) -> Vec<f64> {
+    let (least, step) = ((span.size() / limit - 1e-9).ceil().max(1.0), stock.step_mm());
+    let whole = |n: &f64| ((span.size() / n / step).round() * step * n - span.size()).abs() < 1e-6;
+    if let Some(n) = (0..=MORE).map(|more| least + f64::from(more)).find(whole) {
+        return (0..=n as usize).map(|i| span.low + span.size() * i as f64 / n).collect();
+    }
+    // Alike from both ends, so that it may be turned round.
+    let pitch = |n: f64| (span.size() / n / step - 1e-9).ceil() * step;
+    let n = if pitch(least) <= limit { least } else { least + 1.0 };
+    let half = (n as usize).div_ceil(2);
+    let from_low = (0..half).map(|i| span.low + pitch(n) * i as f64);
+    let middle = (n as usize).is_multiple_of(2).then_some(span.low + span.size() / 2.0);
+    from_low.chain(middle).chain((0..half).rev().map(|i| span.high - pitch(n) * i as f64)).collect()
 }
 
-/// Hole centres round a rectangle: its corners, and equal pitches not over `limit` between them, counter-clockwise from the lower left.
-pub fn ring(x: Extent, y: Extent, limit: f64) -> Vec<Xy> {
-    let (xs, ys) = (row(x, limit), row(y, limit));
+/// Hole centres round a rectangle: its corners, and a [`row`] between them, counter-clockwise from the lower left.
+pub fn ring(x: Extent, y: Extent, limit: f64, stock: Stock) -> Vec<Xy> {
+    let (xs, ys) = (row(x, limit, stock), row(y, limit, stock));
     let mut out = Vec::new();
     out.extend(xs.iter().map(|&a| [a, y.low]));
     out.extend(ys.iter().skip(1).map(|&b| [x.high, b]));
@@ -128,15 +143,27 @@ mod tests {
 
     #[test]
     fn rows_and_rings_keep_the_pitch() {
-        let r = row(Extent::new(0.0, 1100.0), 120.0);
+        let r = row(Extent::new(0.0, 1100.0), 120.0, Stock::Metric);
         assert_eq!(r.len(), 11);
         assert!((r[1] - 110.0).abs() < 1e-9);
-        let ring = ring(Extent::new(-300.0, 300.0), Extent::new(0.0, 250.0), 120.0);
+        let ring = ring(Extent::new(-300.0, 300.0), Extent::new(0.0, 250.0), 120.0, Stock::Metric);
         assert_eq!(ring.len(), 2 * 5 + 2 * 3);
         let mut sorted: Vec<_> = ring.iter().map(|p| format!("{p:?}")).collect();
         sorted.sort();
         sorted.dedup();
         assert_eq!(sorted.len(), ring.len());
+        let gaps = |size: f64, stock| row(Extent::new(0.0, size), 120.0, stock).windows(2).map(|w| w[1] - w[0]).collect::<Vec<_>>();
+        // 1,103 is a prime: whole pitches, and the rest in the middle.
+        assert_eq!(gaps(1103.0, Stock::Metric), [111.0, 111.0, 111.0, 111.0, 107.5, 107.5, 111.0, 111.0, 111.0, 111.0]);
+        assert_eq!(gaps(1045.0, Stock::Metric), [95.0; 11]);
+        assert_eq!(gaps(7.0, Stock::Metric), [7.0]);
+        for size in 1..2000 {
+            let size = f64::from(size);
+            for stock in [Stock::Metric, Stock::Us] {
+                let found = gaps(size, stock);
+                assert!((found.iter().sum::<f64>() - size).abs() < 1e-6 && found.iter().all(|g| *g > 0.0 && *g < 120.0 + 1e-6), "{size}: {found:?}");
+            }
+        }
     }
 
     /// M10 through 8 + 8 + gasket 3: 19 + 2 × 2 + 8.4 + 3 = 34.4 → 35 (ISO 4017 lengths).

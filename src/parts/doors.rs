@@ -11,7 +11,7 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop, gasket};
-use super::{Hand, Kind, piece_of};
+use super::{Hand, Kind, Lay, piece_of};
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::say;
@@ -115,7 +115,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement
         Wall::Far => Hand::Far,
         _ => Hand::Neutral,
     };
-    let holes = bolts::ring(across.grown(lap / 2.0), up.grown(lap / 2.0), PITCH);
+    let holes = bolts::ring(across.grown(lap / 2.0), up.grown(lap / 2.0), PITCH, shop.stock());
     let mesh = match o.kind {
         OpeningKind::Door { mesh } => mesh,
         _ => None,
@@ -192,9 +192,8 @@ impl Closure<'_> {
         });
         let mesh = [self.across.size() - 2.0 * MESH_PLAY, self.up.size() - 2.0 * MESH_PLAY];
         let area = mesh[0] * mesh[1] * 1e-6;
-        let wire = mesh_wire(opening);
-        // The wires lie behind the guard's frame, one layer on the other.
-        let place = self.outward(height - 2.0 * wire).at(self.across.middle(), self.up.middle());
+        let shape = Shape::Mesh { size: mesh, opening, wire: mesh_wire(opening) };
+        let place = self.outward(height).at(self.across.middle(), self.up.middle());
         shop.fitting(Fitting {
             item: self.item + 3,
             id: &format!("{}.mesh", self.o.id),
@@ -207,7 +206,7 @@ impl Closure<'_> {
                 width = size(mesh[0], shop.decimals()),
                 height = size(mesh[1], shop.decimals()),
             ),
-            form: Form(Shape::Sheet { size: mesh, thickness: 2.0 * wire }, Some(mesh_share(opening)), vec![place]),
+            form: Form(shape, true, vec![place]),
             paint_m2: 2.0 * area,
             sources: &[&self.feature],
             remarks: "opening not larger than given: safety distance".into(),
@@ -220,6 +219,8 @@ impl Closure<'_> {
             guard_t + tf,
             Held::Countersunk,
         );
+        let [mesh, frame] = ["mesh", "mesh_frame"].map(|piece| format!("{}.{piece}", self.o.id));
+        shop.fillet(&mesh, "wire mesh to its guard frame", [&[&mesh], &[&frame]], Lay::First, mesh_wire(opening), false);
         guard_t
     }
 
@@ -249,7 +250,7 @@ impl Closure<'_> {
             format!("{}.frame", self.o.id),
             say!("{opening}: frame to the wall", opening = self.what.clone()),
             [&[&format!("{}.frame", self.o.id)], &["side_plate", "end_plate", "bottom"]],
-            2.0 * (self.across.size() + self.up.size() + 4.0 * self.lap),
+            Lay::Every,
             shop.foot.casing.plate,
             true,
         );
@@ -295,10 +296,4 @@ fn mesh_screws(ring: &[Xy]) -> Vec<Xy> {
 /// Wire of a mesh, mm: a sixth of its opening, at least 1.5 mm (common practice, no source).
 fn mesh_wire(opening: f64) -> f64 {
     (opening / 6.0).max(1.5)
-}
-
-/// Share of a mesh two wires thick that is steel.
-fn mesh_share(opening: f64) -> f64 {
-    let wire = mesh_wire(opening);
-    std::f64::consts::PI / 4.0 * wire / (opening + wire)
 }

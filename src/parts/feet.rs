@@ -1,10 +1,10 @@
 //! Feet: a pad with an anchor hole, a leg on the side plate, a gusset between them, at each corner.
 
-use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
 use super::shape::{Anchor, Shape};
 use super::shop::{Draft, Fitting, Form, Shop};
+use super::{Hand, Lay};
 use crate::say;
 use crate::say::Statement;
 
@@ -40,7 +40,7 @@ pub fn build(shop: &mut Shop) {
         "foot",
         "feet: legs to side plates, pads and gussets",
         [&["foot.leg", "foot.gusset"], &["side_plate", "foot"]],
-        4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0),
+        Lay::Every,
         t.min(c.plate),
         false,
     );
@@ -55,7 +55,7 @@ pub fn build(shop: &mut Shop) {
         paint_m2: 0.0,
         form: Form(
             Shape::Anchor(Anchor { diameter: anchor.diameter, pad: base.thickness, washer: anchor.washer, nut: anchor.nut, end: anchor.projection }),
-            None,
+            false,
             base.pads.iter().map(|p| Placement::plan(p.anchor.z).moved([p.anchor.x, p.anchor.y, 0.0])).collect(),
         ),
         sources: &["base.anchors_x"],

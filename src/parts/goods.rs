@@ -7,7 +7,7 @@ use super::flat::Xy;
 use super::placement::Placement;
 use super::shape::{Gasket, Shape};
 use super::shop::{Fitting, Form, Shop, gasket};
-use super::{Kind, bolts};
+use super::{Kind, Lay, bolts};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Amount, Statement, size};
@@ -72,7 +72,7 @@ pub fn sheet_gasket(shop: &mut Shop, item: u32, id: &str, name: Statement, bed: 
             free = of_shop(shop.us(), FREE, 3.0),
             thick = size(thickness, decimals),
         ),
-        form: Form(Shape::Gasket(shape), None, vec![bed.place.at(middle[0], middle[1])]),
+        form: Form(Shape::Gasket(shape), false, vec![bed.place.at(middle[0], middle[1])]),
         paint_m2: 0.0,
         sources: &[feature],
         remarks: Statement::default(),
@@ -99,10 +99,10 @@ pub fn grip(shop: &mut Shop, item: u32, id: &str, name: Statement, (place, on, a
         material: "steel, black".into(),
         dimension: say!("bow {bow}, {out} high, of square bar {bar}", bow = size(bow, 2), out = size(out, 2), bar = size(bar, 2)),
         paint_m2: 0.0,
-        form: Form(Shape::Grip { bow, out, bar }, Some(1.0), vec![Placement::new([foot.x, foot.y, foot.z], place.right, place.toward, down)]),
+        form: Form(Shape::Grip { bow, out, bar }, true, vec![Placement::new([foot.x, foot.y, foot.z], place.right, place.toward, down)]),
         sources: &[feature],
         remarks: "welded on".into(),
     });
     let opening = id.rsplit_once('.').map_or(id, |(opening, _)| opening);
-    shop.fillet(id, "grip handle to its leaf", [&[id], &[&format!("{opening}.leaf"), &format!("{opening}.lid")]], 8.0 * bar, bar.min(4.0), false);
+    shop.fillet(id, "grip handle to its leaf", [&[id], &[&format!("{opening}.leaf"), &format!("{opening}.lid")]], Lay::Every, bar.min(4.0), false);
 }

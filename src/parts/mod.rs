@@ -22,6 +22,7 @@ pub mod placement;
 pub mod pocket;
 pub mod pulleys;
 pub mod scribing;
+pub mod seams;
 pub mod seats;
 pub mod shafts;
 pub mod shape;
@@ -39,7 +40,7 @@ pub mod zones;
 
 use crate::model::Foot;
 use crate::spec::Spec;
-pub use part::{Defect, Hand, Joint, Kind, Part, Parts, Seal, Seat, Weld, centres, piece_of, pieces};
+pub use part::{Bead, Defect, Hand, Joint, Kind, Lay, Part, Parts, Seal, Seat, Weld, centres, piece_of, pieces};
 use shop::Shop;
 
 /// A family of parts: its name, and what adds its parts to the shop.

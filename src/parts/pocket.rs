@@ -3,12 +3,12 @@
 //! Worked out in (d, z): d is the distance from the side plate's outer face. The floor runs from the
 //! opening's lower edge up to the lip; the frame lies in the plane from lip to wall.
 
-use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
+use super::{Hand, Lay};
 use crate::model::frame::Extent;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::OpeningKind;
@@ -77,7 +77,7 @@ pub fn build(shop: &mut Shop) {
         "pocket",
         "pocket: floor and cheeks to side plate, frame and each other",
         [&["pocket.floor", "pocket.cheek"], &["side_plate", "pocket.frame", "pocket.floor", "pocket.cheek"]],
-        2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + hopper.slant()),
+        Lay::Every,
         t,
         true,
     );
@@ -123,7 +123,7 @@ impl Hopper<'_> {
         let fx = Extent::about(0.0, width + 2.0 * lap);
         let clear = (Extent::about(0.0, width), Extent::new(lap + off, slant));
         let Some(bolt) = shop.bolt("M8") else { return false };
-        let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH);
+        let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH, shop.stock());
         let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
         let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + lap]);
         if clear.1.size() > 80.0 {

@@ -8,7 +8,7 @@ use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
 use super::turned::Keyway;
-use super::{Hand, Kind, piece_of};
+use super::{Hand, Kind, Lay, piece_of};
 use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
 use crate::say;
@@ -109,14 +109,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     if p.winged {
         wings(shop, p, core, rim);
         rolled(shop, ring("core", "core drum", core - rim), p.body, &sources);
-        shop.fillet(
-            p.id,
-            say!("{pulley}: wings to core drum", pulley = p.name),
-            [&[&part("wing")], &[&part("core")]],
-            2.0 * WINGS as f64 * p.body.face,
-            rim,
-            false,
-        );
+        shop.fillet(p.id, say!("{pulley}: wings to core drum", pulley = p.name), [&[&part("wing")], &[&part("core")]], Lay::Every, rim, false);
     } else {
         rolled(shop, ring("rim", "rim", inner), p.body, &sources);
     }
@@ -125,7 +118,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
         p.id,
         say!("{pulley}: discs to rim and hubs, from outside", pulley = p.name),
         [&[&part("disc")], &[&part("rim"), &part("core"), &part("hub")]],
-        2.0 * (TAU * disc_radius + PI * hub),
+        Lay::Outside,
         disc.min(rim),
         false,
     );
@@ -187,7 +180,7 @@ fn hubs(shop: &mut Shop, p: &Pulley<'_>, diameter: f64, spacing: f64) {
             }
             None => say!("⌀{hub} / ⌀{bore} × {length}", hub = size(diameter, 2), bore = size(p.shaft, 2), length = size(length, 2)),
         },
-        form: Form(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, Some(1.0), vec![at(-spacing / 2.0), at(spacing / 2.0)]),
+        form: Form(Shape::Hub { diameter, bore: p.shaft, fit, length, keyway }, true, vec![at(-spacing / 2.0), at(spacing / 2.0)]),
         paint_m2: PI * diameter * length * 1e-6,
         sources: &[&sources[0], &sources[1]],
         remarks,

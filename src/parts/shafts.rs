@@ -15,7 +15,7 @@ use crate::sizing::pulley::hub_length;
 use crate::spec::rotating::{BearingKind, TappedEnd};
 use crate::tables::keyways::{self, Standard};
 use crate::tables::threads::{self, Series};
-use crate::tables::{bearings, centre_holes, fits};
+use crate::tables::{bearings, centre_holes, fits, set_collars};
 use crate::units::Unit as Measure;
 
 /// Seats of the foot shaft from the far end to the near end.
@@ -135,7 +135,7 @@ pub fn build(shop: &mut Shop) {
         kind: Kind::Turned,
         material: Statement::named(steel.as_str()),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(at)]),
+        form: Form(Shape::Shaft(Box::new(shaft)), true, vec![Placement::near(0.0).moved(at)]),
         paint_m2: 0.0,
         sources: &["shaft.diameter", "shaft.journal", "shaft.length"],
         remarks: foot_shaft_remarks(shop),
@@ -165,6 +165,7 @@ pub fn build(shop: &mut Shop) {
     });
     let spacing = pulleys::spacings(foot, shop.stock())[0];
     key(shop, &Keyed { item: 642, id: "key", name: "key".into(), diameter: r.shaft_diameter, spacing, at, source: "shaft.diameter" });
+    collars(shop, &Keyed { item: 643, id: "collar", name: "set collar".into(), diameter: r.shaft_diameter, spacing, at, source: "shaft.diameter" });
     if let Some(bend) = &foot.pulleys.bend {
         bend_shaft(shop, [bend.centre.x, 0.0, bend.centre.z], &steel);
     }
@@ -183,10 +184,10 @@ fn nameplate(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "stainless steel".into(),
         dimension: say!("{width} × {height} × {t}", width = size(wide, 3), height = size(high, 3), t = size(thick, 4)),
-        form: Form(Shape::Sheet { size: [wide, high], thickness: thick }, Some(1.0), vec![place]),
+        form: Form(Shape::Sheet { size: [wide, high], thickness: thick }, true, vec![place]),
         paint_m2: 0.0,
         sources: &["project"],
-        remarks: "number, year, belt speed, capacity".into(),
+        remarks: "self-adhesive; number, year, belt speed, capacity".into(),
     });
 }
 
@@ -194,7 +195,7 @@ fn nameplate(shop: &mut Shop) {
 /// blocks have their middles at `plane`, those in frames by as much frame as lies between.
 fn unit_form(unit: &BearingUnit, (bore, bolted): (f64, &'static str), [plane, face]: [f64; 2], at: [f64; 3]) -> Form {
     let off = (plane - unit.depth / 2.0 - face).max(0.0);
-    Form(Shape::Unit(bearing_shape::unit(unit, bore, off, bolted)), None, unit_places(unit, plane, face, at))
+    Form(Shape::Unit(bearing_shape::unit(unit, bore, off, bolted)), false, unit_places(unit, plane, face, at))
 }
 
 /// What the list says of a unit that is bought.
@@ -302,11 +303,41 @@ fn key(shop: &mut Shop, keyed: &Keyed) {
         kind: Kind::Bought,
         material: Statement::named(if us { "C1018" } else { "C45" }),
         dimension,
-        form: Form(shape, Some(1.0), vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
+        form: Form(shape, true, vec![at_hub(-spacing / 2.0), at_hub(spacing / 2.0)]),
         paint_m2: 0.0,
         sources: &[keyed.source],
         remarks: Statement::named(k.standard.name()),
     });
+}
+
+/// The set collars outside both hubs, which hold the pulley along its shaft; none for shafts above the table.
+fn collars(shop: &mut Shop, keyed: &Keyed) {
+    let Some(collar) = set_collars::for_shaft(keyed.diameter) else { return };
+    let (outside, width) = (shop.stock().step_up_mm(collar.outside_mm, 1.0), shop.stock().fine_mm(collar.width_mm));
+    let middle = (keyed.spacing + hub_length(shop.stock(), keyed.diameter) + width) / 2.0;
+    let at = |y: f64| Placement::near(y).moved(keyed.at);
+    shop.fitting(Fitting {
+        item: keyed.item,
+        id: keyed.id,
+        name: keyed.name.clone(),
+        kind: Kind::Bought,
+        material: "steel".into(),
+        dimension: say!(
+            "ring ⌀{outer} / ⌀{inner} × {thick}",
+            outer = size(outside, shop.decimals()),
+            inner = size(keyed.diameter, 2),
+            thick = size(width, shop.decimals())
+        ),
+        form: Form(Shape::Ring { diameter: outside, bore: keyed.diameter, length: width }, true, vec![at(-middle), at(middle)]),
+        paint_m2: 0.0,
+        sources: &[keyed.source],
+        remarks: say!("against the hub, set screw {screw} into a spot drilled in the shaft", screw = name(screw(shop, collar.screw))),
+    });
+}
+
+/// A set screw by its metric thread, or what a US job has for it.
+fn screw(shop: &Shop, metric: &'static str) -> &'static str {
+    shop.bolt(metric).map_or(metric, |thread| thread.name)
 }
 
 /// The bend pulley's shaft and bearings; `c` is the middle of the shaft.
@@ -334,13 +365,15 @@ fn bend_shaft(shop: &mut Shop, c: [f64; 3], steel: &str) {
         kind: Kind::Turned,
         material: Statement::named(steel),
         dimension: shaft_dimension(shop, &shaft),
-        form: Form(Shape::Shaft(Box::new(shaft)), Some(1.0), vec![Placement::near(0.0).moved(c)]),
+        form: Form(Shape::Shaft(Box::new(shaft)), true, vec![Placement::near(0.0).moved(c)]),
         paint_m2: 0.0,
         sources: &["bend_pulley.shaft"],
         remarks: [bar(shop, d), keyways_of(shop, d)].into_iter().flatten().reduce(then).unwrap_or_default(),
     });
     let name = piece_of(&"bend pulley".into(), "key");
     key(shop, &Keyed { item: 652, id: "bend_key", name, diameter: d, spacing, at: c, source: "bend_pulley.shaft" });
+    let name = piece_of(&"bend pulley".into(), "set collar");
+    collars(shop, &Keyed { item: 653, id: "bend_collar", name, diameter: d, spacing, at: c, source: "bend_pulley.shaft" });
     let face = foot.casing.width.high + foot.casing.plate + t;
     shop.fitting(Fitting {
         item: 651,

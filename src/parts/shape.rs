@@ -6,7 +6,7 @@
 use super::flat::{Contour, FlatPattern, Xy};
 use super::turned::{Keyway, Shaft};
 use crate::geometry::{Edge, point};
-use crate::solid::brep::FLAT;
+use crate::solid::brep::{FLAT, Frame};
 use crate::solid::build::{Fold, Section, bored, extrude, folded, keyed, revolved};
 use crate::solid::plane::{Loop, area, reversed};
 use crate::solid::{Brep, Refusal};
@@ -85,7 +85,8 @@ pub enum Shape {
         /// Thickness, mm.
         length: f64,
     },
-    /// A threaded rod along z, its middle at z = 0; its ends are chamfered down to the root of the thread.
+    /// A threaded rod along z, its middle at z = 0, reckoned and built as the full bar; its ends are chamfered down to the root
+    /// of the thread.
     Rod {
         /// Diameter, mm.
         diameter: f64,
@@ -122,6 +123,15 @@ pub enum Shape {
         size: Xy,
         /// Thickness, mm.
         thickness: f64,
+    },
+    /// A mesh of round wires about x = 0, its middle at y = 0: its wires' steel spread into a sheet that ends at z = 0.
+    Mesh {
+        /// Across and up, mm.
+        size: Xy,
+        /// Clear opening between two wires, mm.
+        opening: f64,
+        /// Diameter of a wire, mm.
+        wire: f64,
     },
     /// A gasket from z = 0, the middle of its outline at x = y = 0.
     Gasket(Gasket),
@@ -227,9 +237,18 @@ impl Shape {
                 let corners = [[-half, 0.0], [-leg, 0.0], [-leg, out - bar], [leg, out - bar], [leg, 0.0], [half, 0.0], [half, *out], [-half, *out]];
                 extrude(&[Contour::polygon(corners).edges()], *bar, &FLAT)
             }
-            Self::Sheet { size: [a, b], thickness } => extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], *thickness, &FLAT),
+            Self::Sheet { size, thickness } => sheet(*size, *thickness, &FLAT),
+            Self::Mesh { size, opening, wire } => {
+                // Two layers of wires, each a circle to a square of opening and wire.
+                let spread = PI / 2.0 * wire * wire / (opening + wire);
+                sheet(*size, spread, &Frame { origin: -spread * FLAT.axis, ..FLAT })
+            }
         }
     }
+}
+
+fn sheet([a, b]: Xy, thickness: f64, frame: &Frame) -> Result<Brep, Refusal> {
+    extrude(&[Contour::rectangle([-a / 2.0, -b / 2.0], [a / 2.0, b / 2.0]).edges()], thickness, frame)
 }
 
 fn rod(radius: f64, root: f64, half: f64) -> Result<Brep, Refusal> {

@@ -8,7 +8,7 @@ use super::flat::{Contour, FlatPattern, Hole, HoleMade, Opening, Xy};
 use super::placement::Placement;
 use super::shape::Shape;
 use super::zones::Zones;
-use super::{Defect, Hand, Joint, Kind, Part, Seal, Weld};
+use super::{Defect, Hand, Joint, Kind, Lay, Part, Seal, Weld};
 use crate::formulas::{bend_allowance, fillet_weld};
 use crate::model::Foot;
 use crate::say;
@@ -98,9 +98,9 @@ fn owned(joins: Joins<'_>) -> [Vec<String>; 2] {
     joins.map(|side| side.iter().map(|id| (*id).to_string()).collect())
 }
 
-/// What a fitting looks like and where its pieces stand: its shape, the share of it that is steel ([`Part::steel_share`]), and a
+/// What a fitting looks like and where its pieces stand: its shape, whether it is steel all through ([`Part::of_steel`]), and a
 /// placement a piece.
-pub struct Form(pub Shape, pub Option<f64>, pub Vec<Placement>);
+pub struct Form(pub Shape, pub bool, pub Vec<Placement>);
 
 impl<'a> Shop<'a> {
     /// An empty shop.
@@ -159,7 +159,7 @@ impl<'a> Shop<'a> {
             paint_m2: 2.0 * area * 1e-6,
             flat: Some(flat),
             shape: None,
-            steel_share: Some(1.0),
+            of_steel: true,
             sources: draft.sources.iter().map(|s| (*s).to_string()).collect(),
             placements: draft.placements.iter().map(|p| p.at(low[0], low[1])).collect(),
             centre: [0.0; 3],
@@ -169,7 +169,7 @@ impl<'a> Shop<'a> {
 
     /// Takes a part that is not a plate.
     pub fn fitting(&mut self, fitting: Fitting<'_>) {
-        let Form(shape, steel_share, placements) = fitting.form;
+        let Form(shape, of_steel, placements) = fitting.form;
         self.parts.push(Part {
             item: fitting.item,
             id: fitting.id.into(),
@@ -183,7 +183,7 @@ impl<'a> Shop<'a> {
             hand: Hand::Neutral,
             flat: None,
             shape: Some(shape),
-            steel_share,
+            of_steel,
             mass_kg: None,
             paint_m2: fitting.paint_m2,
             sources: fitting.sources.iter().map(|s| (*s).to_string()).collect(),
@@ -211,12 +211,14 @@ impl<'a> Shop<'a> {
             mass_kg: bolts::mass(thread, length, held),
         });
     }
-    /// A fillet weld of the part or assembly with this id, between the parts of its two sides, the thinner `thin` mm thick.
-    pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thin: f64, tight: bool) {
+    /// A fillet weld of the part or assembly with this id, between the parts of its two sides, the thinner `thin` mm thick. Where it
+    /// runs and how long it is follows from their bodies.
+    pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, lay: Lay, thin: f64, tight: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let size = (0.7 * thin * 2.0).round() / 2.0;
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
-        self.welds.push(Weld { number, of: of.into(), what: what.into(), joins: owned(joins), fillet: true, size, us_leg, length, tight });
+        let (of, what, joins) = (of.into(), what.into(), owned(joins));
+        self.welds.push(Weld { number, of, what, joins, fillet: true, lay, size, us_leg, length: 0.0, tight, beads: Vec::new(), flush: Vec::new() });
     }
     /// A seal.
     pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
@@ -268,6 +270,8 @@ impl Shop<'_> {
     pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thickness: f64) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let (of, joins) = (of.into(), owned(joins));
-        self.welds.push(Weld { number, of, what: what.into(), joins, fillet: false, size: thickness, us_leg: None, length, tight: true });
+        let (what, size) = (what.into(), thickness);
+        let lay = Lay::Every;
+        self.welds.push(Weld { number, of, what, joins, fillet: false, lay, size, us_leg: None, length, tight: true, beads: Vec::new(), flush: Vec::new() });
     }
 }

@@ -28,8 +28,8 @@ pub fn fits(size: Xy, stock: Xy) -> bool {
     long <= most + 1e-6 && short <= least + 1e-6
 }
 
-/// Cuts a pattern into pieces that fit; also the splices between them. `None` when no clear place for a splice is found.
-pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy) -> Option<(Vec<Piece>, Vec<Splice>)> {
+/// Cuts a pattern into pieces that fit, at whole steps, mm; also the splices between them. `None` when no clear place for a splice is found.
+pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, step: f64) -> Option<(Vec<Piece>, Vec<Splice>)> {
     let size = flat.size();
     if fits(size, stock) {
         return Some((vec![(flat.clone(), places.to_vec())], Vec::new()));
@@ -37,11 +37,11 @@ pub fn split(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy
     let most = stock[0].max(stock[1]);
     let longest = usize::from(size[1] > size[0]);
     let axis = if size[longest] > most { longest } else { 1 - longest };
-    along(flat, places, thickness, stock, axis).or_else(|| along(flat, places, thickness, stock, 1 - axis))
+    along(flat, places, thickness, stock, step, axis).or_else(|| along(flat, places, thickness, stock, step, 1 - axis))
 }
 
 /// Cuts square to one axis.
-fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, axis: usize) -> Option<(Vec<Piece>, Vec<Splice>)> {
+fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, step: f64, axis: usize) -> Option<(Vec<Piece>, Vec<Splice>)> {
     let size = flat.size();
     let most = stock[0].max(stock[1]);
     let gap = 1.5 * thickness + 10.0;
@@ -55,7 +55,8 @@ fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, ax
     let steps = 80_i32;
     for i in 0..=2 * steps {
         let off = f64::from((i + 1) / 2) * if i % 2 == 0 { 1.0 } else { -1.0 } / f64::from(steps) * 0.4;
-        let at = size[axis] * if turned { 1.0 - target - off } else { target + off };
+        let whole = (size[axis] * (target + off) / step).round() * step;
+        let at = if turned { size[axis] - whole } else { whole };
         if at < 60.0 || at > size[axis] - 60.0 {
             continue;
         }
@@ -95,7 +96,7 @@ fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, ax
         }
         for ((outer, above), begin) in halves.into_iter().zip(&mut begins) {
             let (f, p) = half(outer, above);
-            let (mut more, own) = split(&f, &p, thickness, stock)?;
+            let (mut more, own) = split(&f, &p, thickness, stock, step)?;
             *begin = pieces.len();
             let moved = |r: &Range<usize>| r.start + *begin..r.end + *begin;
             splices.extend(own.iter().map(|s| Splice { length: s.length, joins: [moved(&s.joins[0]), moved(&s.joins[1])] }));
@@ -222,7 +223,7 @@ mod tests {
     #[test]
     fn a_long_plate_is_cut_into_pieces_that_fit() {
         let flat = FlatPattern::new(Contour::rectangle([0.0, 0.0], [7000.0, 1800.0]));
-        let (pieces, welds) = split(&flat, &[Placement::near(0.0)], 5.0, [3000.0, 1500.0]).unwrap();
+        let (pieces, welds) = split(&flat, &[Placement::near(0.0)], 5.0, [3000.0, 1500.0], 1.0).unwrap();
         assert!(pieces.iter().all(|p| fits(p.0.size(), [3000.0, 1500.0])));
         assert!((pieces.iter().map(|p| p.0.area()).sum::<f64>() - flat.area()).abs() < 1e-6);
         assert!(welds.len() + 1 == pieces.len());
@@ -235,7 +236,7 @@ mod tests {
         near.open("slot", Contour::upright_slot(2010.0, 300.0, 900.0, 100.0));
         let far = near.mapped(true, |p| [4000.0 - p[0], p[1]]);
         let lengths = |flat: &FlatPattern, place: Placement| -> Vec<f64> {
-            split(flat, &[place], 5.0, [3000.0, 1500.0]).unwrap().0.iter().map(|p| p.0.size()[0]).collect()
+            split(flat, &[place], 5.0, [3000.0, 1500.0], 1.0).unwrap().0.iter().map(|p| p.0.size()[0]).collect()
         };
         let (a, b) = (lengths(&near, Placement::near(0.0)), lengths(&far, Placement::far(0.0)));
         assert!(a.len() == b.len() && a.len() > 1, "{a:?} {b:?}");

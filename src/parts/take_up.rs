@@ -8,7 +8,7 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
-use super::{Hand, Kind, weight_box};
+use super::{Hand, Kind, Lay, weight_box};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -26,8 +26,8 @@ const RETAINER: f64 = 6.0;
 const BLOCK: f64 = 40.0;
 /// How far the lug's upper face lies below the sliding plate's upper edge, mm.
 const LUG_BELOW: f64 = 10.0;
-/// Diameter of a bar as heavy as a threaded rod, as a share of the rod's.
-const THREADED: f64 = 0.92;
+/// Root of a thread that no table has, as a share of the rod's diameter (estimate).
+const ROOT: f64 = 0.92;
 
 /// Thickness of the retaining bars, mm.
 pub fn retainer(shop: &Shop) -> f64 {
@@ -67,7 +67,8 @@ fn guide_span(shop: &Shop) -> Extent {
     let out = guide_edges(shop).high;
     let low = r.sliding_plate.z.low.max(c.lower_edge(out) + 12.0);
     let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - 15.0).max(low + 60.0);
-    Extent::new(low, high)
+    let step = shop.stock().step_mm();
+    Extent::new((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step)
 }
 
 /// What sliding plate and guides take up on a side wall.
@@ -79,7 +80,7 @@ pub fn guide_zone(shop: &Shop) -> (Extent, Extent) {
 /// Guide bolt holes in the side plate, (x, z).
 pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
     let x = guide_edges(shop).middle();
-    let rows = bolts::row(guide_span(shop).grown(-20.0), PITCH);
+    let rows = bolts::row(guide_span(shop).grown(-shop.stock().width_mm(20.0)), PITCH, shop.stock());
     [-x, x].into_iter().flat_map(|x| rows.iter().map(move |&z| [x, z])).collect()
 }
 
@@ -190,7 +191,7 @@ fn shaft_felt(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "felt".into(),
         dimension,
-        form: Form(shape, None, places),
+        form: Form(shape, false, places),
         paint_m2: 0.0,
         sources: &["take_up.slot_width"],
         remarks: "packed into the sliding plate round the shaft, slit for mounting".into(),
@@ -250,7 +251,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         "bearing_bracket",
         "bearing brackets to sliding plates",
         [&["bearing_bracket"], &["sliding_plate"]],
-        4.0 * 2.0 * half,
+        Lay::Every,
         r.sliding_plate.thickness.min(t),
         false,
     );
@@ -264,7 +265,7 @@ fn guides(shop: &mut Shop) {
     let edges = guide_edges(shop);
     let (inner, width) = (edges.low, edges.size());
     let thick = retainer(shop);
-    let rows: Vec<Xy> = bolts::row(span.grown(-20.0), PITCH).into_iter().map(|z| [width / 2.0, z - span.low]).collect();
+    let rows: Vec<Xy> = bolts::row(span.grown(-shop.stock().width_mm(20.0)), PITCH, shop.stock()).into_iter().map(|z| [width / 2.0, z - span.low]).collect();
     let bar = |lap: f64| {
         let mut flat = FlatPattern::new(Contour::rectangle([-lap, 0.0], [width, span.size()]));
         flat.clear(bolt, "guide of the sliding plate", rows.iter().copied());
@@ -378,7 +379,7 @@ fn bracket(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: Statement::default(),
     });
-    shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
+    shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], Lay::Every, c.plate, false);
 }
 
 /// Lug on the sliding plate that the rod is held in.
@@ -405,7 +406,7 @@ fn lug(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], 2.0 * 4.0 * beyond, face.min(lug_t), false);
+    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], Lay::Every, face.min(lug_t), false);
 }
 
 /// The rod and its nuts.
@@ -427,8 +428,8 @@ fn rod(shop: &mut Shop) {
         material: say!("steel, yield {stress}", stress = amount(strength, Unit::Mpa, 0)),
         dimension: say!("{thread} × {length}", thread = name(&rod), length = size(length, 2)),
         form: Form(
-            Shape::Rod { diameter: d, root: power_threads::find(&rod).map_or(THREADED * d, PowerThread::root_mm), length },
-            Some(THREADED * THREADED),
+            Shape::Rod { diameter: d, root: power_threads::find(&rod).map_or(ROOT * d, PowerThread::root_mm), length },
+            true,
             [1.0, -1.0].map(|s| Placement::plan(z).moved([0.0, s * (outer + y), 0.0])).to_vec(),
         ),
         paint_m2: PI * d * length * 1e-6,
@@ -446,7 +447,7 @@ fn rod(shop: &mut Shop) {
         kind: Kind::Bought,
         material: "steel".into(),
         dimension: Statement::named(rod),
-        form: Form(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, None, nuts),
+        form: Form(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, false, nuts),
         paint_m2: 0.0,
         sources: &["take_up.travel"],
         remarks: "two lock the rod at the bracket, two at the lug".into(),
@@ -494,5 +495,5 @@ fn bend(shop: &mut Shop) {
         sources: &["bend_pulley.height"],
         remarks: Statement::default(),
     });
-    shop.fillet("bend_support", "bend pulley bearing plates", [&["bend_support"], &["side_plate"]], 2.0 * 8.0 * half, foot.casing.plate, true);
+    shop.fillet("bend_support", "bend pulley bearing plates", [&["bend_support"], &["side_plate"]], Lay::Every, foot.casing.plate, true);
 }

@@ -4,10 +4,11 @@
 //! custom; clearances may be anything the spec says, even nothing, so that a survey can be entered.
 
 use super::PRACTICE;
-use super::levels::shaft_low;
-use super::rounding::{Step, mm};
+use super::levels::{shaft_low, shaft_over_feet};
+use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Opened, Plates, Running, Turning};
 use crate::formulas::foot_heights;
+use crate::formulas::foot_widths::Gap;
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
 use crate::sizing::{sliding_plate, weight_box};
@@ -41,15 +42,31 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
     let (a, rounding) = (&so_far.asked.casing, so_far.rounding);
     let head = so_far.head_pulley.diameter.value.value();
     let big = head >= 600.0;
+    let bottom_plate = Chosen::or(&a.bottom_plate, mm(rounding.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides");
     let (usual_finish, blasting) = finish(so_far);
     Plates {
         plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), plates::LEAST_FOOT, say!("a stock thickness not under {least}", least = say::mm(4.8))),
-        bottom_plate: Chosen::or(&a.bottom_plate, mm(rounding.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides"),
+        bottom_clearance: bottom_clearance(so_far, &bottom_plate),
+        bottom_plate,
         bottom: Chosen::or(&a.bottom, Bottom::Flat, PRACTICE, "flat unless asked otherwise: simple to build and to clean out"),
-        bottom_clearance: Chosen::or(&a.bottom_clearance, mm(rounding.or_inch(40.0, 1.5)), PRACTICE, "bucket tips to the bottom, take-up at its lowest"),
-        up_clearance: Chosen::or(&a.up_clearance, mm(rounding.or_inch(60.0, 2.5)), PRACTICE, "bucket tips to the end plate"),
-        down_clearance: Chosen::or(&a.down_clearance, mm(rounding.or_inch(60.0, 2.5)), PRACTICE, "bucket tips to the end plate"),
-        side_clearance: Chosen::or(&a.side_clearance, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "the widest of belt, pulley and bucket to the side plate"),
+        up_clearance: Chosen::or(
+            &a.up_clearance,
+            mm(rounding.or_inch(60.0, 2.5)),
+            PRACTICE,
+            "bucket tips to the end plate, at least: the casing's outside comes out whole",
+        ),
+        down_clearance: Chosen::or(
+            &a.down_clearance,
+            mm(rounding.or_inch(60.0, 2.5)),
+            PRACTICE,
+            "bucket tips to the end plate, at least: the casing's outside comes out whole",
+        ),
+        side_clearance: Chosen::or(
+            &a.side_clearance,
+            mm(rounding.or_inch(50.0, 2.0)),
+            PRACTICE,
+            "the widest of belt, pulley and bucket to the side plate, at least: the casing's outside comes out whole",
+        ),
         trunk: Chosen::or(
             &a.trunk,
             if big { Trunk::TwoLegs } else { Trunk::Single },
@@ -71,7 +88,26 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
     }
 }
 
+/// Decides what is left under the bucket tips: the usual, and what brings the shaft to a whole height over the bottom plate.
+fn bottom_clearance(so_far: &Running<'_>, bottom_plate: &Chosen<Length>) -> Chosen<Length> {
+    let rounding = so_far.rounding;
+    let usual = rounding.or_inch(40.0, 1.5);
+    let shaft = shaft_over_feet(so_far, bottom_plate.value.value(), usual);
+    let whole = usual + rounding.up(shaft, Step::Whole) - shaft;
+    Chosen::or(
+        &so_far.asked.casing.bottom_clearance,
+        mm(whole),
+        PRACTICE,
+        say!("bucket tips to the bottom, take-up at its lowest: {usual}, and what brings the shaft to a whole height", usual = say::mm(usual)),
+    )
+}
+
 impl Plates {
+    /// What a plate keeps from what moves: exactly the clearance that was asked for, or at least the usual one.
+    pub(super) fn gap(&self, clearance: &Chosen<Length>, rounding: Rounding) -> Gap {
+        let step = (!clearance.is_given()).then(|| rounding.or_inch(5.0, 0.25));
+        Gap { clearance: clearance.value.value(), plate: self.plate.value.value(), step }
+    }
     /// The whole casing.
     pub(super) fn stood(self, feet: Chosen<Length>, height: Chosen<Length>) -> Casing {
         Casing {

@@ -197,7 +197,7 @@ fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
     } else {
         (across - less, say!("{across} of buckets less {less}", across = say::mm(across), less = say::mm(less)))
     };
-    Chosen::or(&a.width, mm(rounding.down(w, Step::Middle).max(80.0)), PRACTICE, why)
+    Chosen::or(&a.width, mm(rounding.down(w, Step::Middle).max(rounding.or_inch(80.0, 3.0))), PRACTICE, why)
 }
 
 /// Clear height: for the stream through this clear width, and for lumps.

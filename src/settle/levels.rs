@@ -19,7 +19,7 @@ impl Widths {
     pub(super) fn of(so_far: &Running<'_>, plates: &Plates) -> Self {
         let bend_face = if *so_far.bend.fitted { so_far.bend.face.value.value() } else { 0.0 };
         let moving = [so_far.belt.width.value.value(), so_far.foot_pulley.face.value.value(), rows_length(&so_far.bucket), bend_face];
-        let inside = foot_widths::inner_width(&moving, plates.side_clearance.value.value());
+        let inside = foot_widths::inner_width(&moving, plates.gap(&plates.side_clearance, so_far.rounding));
         Self { inside, outside: inside + 2.0 * plates.plate.value.value() }
     }
 }
@@ -42,8 +42,13 @@ fn swept(so_far: &Running<'_>, diameter: f64) -> Swept {
 
 /// Height of the foot shaft above the base, take-up at its lowest, for feet of this height, mm.
 pub(super) fn shaft_low(so_far: &Turning<'_>, feet: f64) -> f64 {
-    let (plates, tip) = (&so_far.plates, swept(so_far, so_far.foot_pulley.diameter.value.value()).tip);
-    foot_heights::shaft_height_lowest(feet, plates.bottom_plate.value.value(), plates.bottom_clearance.value.value(), tip)
+    let plates = &so_far.plates;
+    feet + shaft_over_feet(so_far, plates.bottom_plate.value.value(), plates.bottom_clearance.value.value())
+}
+
+/// The same over the underside of a bottom plate, with this clearance between it and the bucket tips, mm.
+pub(super) fn shaft_over_feet(so_far: &Running<'_>, bottom_plate: f64, clearance: f64) -> f64 {
+    foot_heights::shaft_height_lowest(0.0, bottom_plate, clearance, swept(so_far, so_far.foot_pulley.diameter.value.value()).tip)
 }
 
 impl Levels {
@@ -60,7 +65,7 @@ impl Levels {
             shaft_high: shaft_low + travel,
             tip_radius,
             radius: diameter / 2.0,
-            up_end: tip_radius + plates.up_clearance.value.value(),
+            up_end: plates.gap(&plates.up_clearance, rounding).face(tip_radius),
             slide: sliding_plate::half_width(so_far.shaft.diameter.value.value(), &unit, rounding.stock()),
         }
     }
@@ -103,6 +108,6 @@ pub(super) fn down_face(so_far: &Turning<'_>, levels: &Levels, bend_height: f64)
         bend_x: foot_heights::bend_pulley_x(r_foot, r_head, r_bend),
         shaft: levels.shaft_low,
         angle,
-        gap: so_far.plates.down_clearance.value.value(),
+        gap: so_far.plates.gap(&so_far.plates.down_clearance, so_far.rounding),
     }))
 }

@@ -173,6 +173,7 @@ fn surroundings(so_far: &Standing<'_>, panel: f64) -> Around {
         panel,
         lip: 0.0,
         slope: 0.0,
+        step: rounding.stock().step_mm(),
         reach: rounding.or_inch(REACH[0], REACH[1]),
     }
 }

@@ -20,6 +20,8 @@ pub(super) struct Rounding {
 /// How finely a default is rounded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Step {
+    /// 1 mm or 1/16 in.
+    Whole,
     /// 5 mm or 1/4 in.
     Fine,
     /// 10 mm or 1/2 in.
@@ -47,6 +49,8 @@ impl Rounding {
 
     fn step(self, step: Step) -> f64 {
         match (step, self.inch) {
+            (Step::Whole, false) => 1.0,
+            (Step::Whole, true) => MM_PER_INCH / 16.0,
             (Step::Fine, false) => 5.0,
             (Step::Middle, false) => 10.0,
             (Step::Coarse, false) => 50.0,

@@ -94,11 +94,13 @@ const fn row(families: &'static [&'static str], near: Option<bool>) -> InRow {
 
 /// The foot pulley and what turns with it, from the far side on.
 const FOOT_PULLEY: &[InRow] = &[
+    row(&["collar"], Some(false)),
     row(&["foot_pulley.hub"], Some(false)),
     row(&["foot_pulley.disc"], Some(false)),
     row(&["foot_pulley.rim", "foot_pulley.wing", "foot_pulley.core"], None),
     row(&["foot_pulley.disc"], Some(true)),
     row(&["foot_pulley.hub"], Some(true)),
+    row(&["collar"], Some(true)),
     row(&["shaft"], None),
     InRow { families: &["key"], near: None, lifted: 1.0 },
 ];
@@ -106,11 +108,13 @@ const FOOT_PULLEY: &[InRow] = &[
 /// The bend pulley and its shaft.
 const BEND_PULLEY: &[InRow] = &[
     row(&["bend_bearing"], Some(false)),
+    row(&["bend_collar"], Some(false)),
     row(&["bend_pulley.hub"], Some(false)),
     row(&["bend_pulley.disc"], Some(false)),
     row(&["bend_pulley.rim"], None),
     row(&["bend_pulley.disc"], Some(true)),
     row(&["bend_pulley.hub"], Some(true)),
+    row(&["bend_collar"], Some(true)),
     row(&["bend_bearing"], Some(true)),
     row(&["bend_shaft"], None),
     InRow { families: &["bend_key"], near: None, lifted: 1.0 },

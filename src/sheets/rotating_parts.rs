@@ -52,7 +52,7 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     // The lowest row of buckets, which the plane cuts, stands for all.
     let lowest = picture.reach(|p| p.of("bucket"));
     picture.draw(&mut d, |p| {
-        let whole = p.of_any(&["foot_pulley", "shaft", "key", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"]);
+        let whole = p.of_any(&["foot_pulley", "shaft", "key", "collar", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"]);
         let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.z < low.z + 1.0);
         (whole || bucket).then_some(Show::Seen)
     });

@@ -44,5 +44,5 @@ pub fn pad_length(stock: Stock) -> f64 {
 
 /// Half of a whole size that the stock has.
 fn half(mm: f64, stock: Stock) -> f64 {
-    stock.up_mm(2.0 * mm) / 2.0
+    stock.step_up_mm(2.0 * mm, 10.0) / 2.0
 }

@@ -66,7 +66,8 @@ const THINNER: f64 = 0.05;
 
 /// The stock that a job's shop buys; every size of a part that the spec does not give passes through it.
 ///
-/// Sizes go in as the customary metric ones. A metric shop gets them back as they are, a US shop gets its own.
+/// Sizes go in as the customary metric ones. A metric shop gets them back as they are, computed
+/// ones in whole millimetres; a US shop gets its own.
 ///
 /// ```
 /// use footwell::tables::plates::Stock;
@@ -116,17 +117,24 @@ impl Stock {
             Stock::Us => (mm / MM_PER_INCH * per_inch).round().max(1.0) * MM_PER_INCH / per_inch,
         }
     }
-    /// A computed size, mm: in US jobs up to the next quarter inch.
+    /// The step of whole sizes, mm: a millimetre, in US jobs a sixteenth of an inch.
+    pub const fn step_mm(self) -> f64 {
+        match self {
+            Stock::Metric => 1.0,
+            Stock::Us => MM_PER_INCH / 16.0,
+        }
+    }
+    /// A computed size, mm: up to the next whole millimetre, in US jobs to the next quarter inch.
     pub fn up_mm(self, mm: f64) -> f64 {
         match self {
-            Stock::Metric => mm,
+            Stock::Metric => (mm - 1e-6).ceil(),
             Stock::Us => quarters(mm).ceil() * MM_PER_INCH / 4.0,
         }
     }
     /// A computed size up to the next step, mm: metric ones of `step_mm`, in US jobs a quarter inch.
     pub fn step_up_mm(self, mm: f64, step_mm: f64) -> f64 {
         match self {
-            Stock::Metric => (mm / step_mm).ceil() * step_mm,
+            Stock::Metric => (mm / step_mm - 1e-9).ceil() * step_mm,
             Stock::Us => self.up_mm(mm),
         }
     }

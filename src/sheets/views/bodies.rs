@@ -25,7 +25,7 @@ use kurbo::{Point, Rect};
 pub const BOLT_HOLES: f64 = 12.0;
 
 /// What turns with the foot shaft.
-pub const WITH_SHAFT: [&str; 3] = ["foot_pulley", "shaft", "key"];
+pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 
 /// How a piece takes part in a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -189,6 +189,17 @@ impl<'a> Picture<'a> {
         })
     }
 
+    /// Whether a direction of the model points to the viewer rather than across or away.
+    pub fn faces(&self, direction: DVec3) -> bool {
+        direction.dot(self.view.toward) > FACING
+    }
+
+    /// Where between two points of the model the cutting plane lies, as a share of the way.
+    pub fn crosses(&self, a: DVec3, b: DVec3) -> Option<f64> {
+        let [from, to] = self.cut.map(|cut| [a, b].map(|p| (p - cut.at).dot(cut.away)))?;
+        (from * to < 0.0 || from == 0.0 && to != 0.0).then(|| from / (from - to))
+    }
+
     /// A point of the model in the view plane.
     pub fn point(&self, p: ModelPoint) -> PlanePoint {
         let p = DVec3::new(p.x, p.y, p.z);
@@ -300,7 +311,7 @@ impl<'a> Picture<'a> {
         match material {
             _ if self.phantom => Pen::Phantom,
             Material::Belt | Material::Bucket => Pen::Bucket,
-            Material::Fastener | Material::Seal => Pen::FineEdge,
+            Material::Fastener | Material::Seal | Material::Mesh => Pen::FineEdge,
             _ if self.fine => Pen::FineEdge,
             Material::Plate | Material::Turned | Material::Bought => Pen::Edge,
         }
@@ -345,8 +356,7 @@ impl<'a> Picture<'a> {
         for face in &faces {
             let material = match face.body.material {
                 Material::Belt | Material::Seal => Hatch::Belt,
-                // A mesh is drawn as a sheet as thick as its wires.
-                _ if face.body.steel_share.is_some_and(|share| share < OPEN) => continue,
+                Material::Mesh => continue,
                 _ => {
                     let beside = |m: Hatch| done.iter().filter(|(other, with)| *with == m && other.touches(face)).count();
                     if beside(Hatch::Metal) > beside(Hatch::MetalOther) { Hatch::MetalOther } else { Hatch::Metal }
@@ -374,8 +384,8 @@ impl<'a> Picture<'a> {
     }
 }
 
-/// Bodies that are steel to less than this share are mostly air: they are not hatched.
-const OPEN: f64 = 0.8;
+/// A direction whose cosine with that to the viewer is no greater than this looks past the viewer.
+const FACING: f64 = 0.1;
 
 /// How near cut faces are neighbours, mm.
 const NEIGHBOURS: f64 = 0.5;
