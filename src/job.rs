@@ -42,6 +42,7 @@ pub struct Job {
     problems: Diagnostics,
     results: OnceCell<Results>,
     quantities: OnceCell<Vec<Quantity>>,
+    made: OnceCell<Parts>,
     parts: OnceCell<Parts>,
     machine: OnceCell<Machine>,
     findings: OnceCell<Findings>,
@@ -99,6 +100,7 @@ impl Job {
                 problems,
                 results: OnceCell::new(),
                 quantities: OnceCell::new(),
+                made: OnceCell::new(),
                 parts: OnceCell::new(),
                 machine: OnceCell::new(),
                 findings: OnceCell::new(),
@@ -131,7 +133,7 @@ impl Job {
 
     /// The numbers.
     pub fn results(&self) -> &Results {
-        self.results.get_or_init(|| analyse(&self.spec, &self.foot, self.parts()))
+        self.results.get_or_init(|| analyse(&self.spec, &self.foot, self.made()))
     }
 
     /// The numbers as a list, each with its name, inputs and source.
@@ -141,12 +143,17 @@ impl Job {
 
     /// What is made and bought.
     pub fn parts(&self) -> &Parts {
-        self.parts.get_or_init(|| build_parts(&self.spec, &self.foot))
+        self.parts.get_or_init(|| self.made().laid())
+    }
+
+    /// The same before its seams are laid: masses, bodies and rules ask for no more, and laying them costs more than all of it.
+    fn made(&self) -> &Parts {
+        self.made.get_or_init(|| build_parts(&self.spec, &self.foot))
     }
 
     /// Every body, where it stands and what it moves with.
     pub fn machine(&self) -> &Machine {
-        self.machine.get_or_init(|| machine::bodies(&self.spec, &self.foot, self.parts()))
+        self.machine.get_or_init(|| machine::bodies(&self.spec, &self.foot, self.made()))
     }
 
     /// Bodies that share space, in any position of the take-up.
@@ -161,7 +168,7 @@ impl Job {
 
     /// What the rules say.
     pub fn findings(&self) -> &Findings {
-        self.findings.get_or_init(|| check(&self.spec, &self.foot, self.results(), self.parts()))
+        self.findings.get_or_init(|| check(&self.spec, &self.foot, self.results(), self.made()))
     }
 
     /// The bend-pulley question, where it arises and both machines can be built.
@@ -192,7 +199,7 @@ impl Job {
 
     /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.
     pub fn verdicts(&self) -> Verdicts {
-        judge(&self.spec, &self.foot, self.results(), self.parts())
+        judge(&self.spec, &self.foot, self.results(), self.made())
     }
 
     /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.

@@ -217,21 +217,22 @@ fn both_sides(weld: &Weld, bead: &Bead) -> bool {
     weld.fillet && weld.beads.iter().any(|other| beside(&other.run))
 }
 
-/// Whether a bead closes to a ring: from end to end of beads back to where it began.
+/// Whether a bead is part of a ring: its ends are joined by other beads, from end to end.
 fn closed(weld: &Weld, bead: &Bead) -> bool {
     let ends = |run: &Run| [run.points[0], run.points[run.points.len() - 1]];
-    let [start, mut end] = ends(&bead.run);
-    let mut left: Vec<&Run> = weld.beads.iter().filter(|b| *b != bead).map(|b| &b.run).collect();
-    let mut first = bead.run.points.len() == 2;
-    while first || end.distance(start) > MEET {
-        first = false;
-        let gap = |run: &Run| ends(run).map(|p| p.distance(end)).into_iter().fold(f64::INFINITY, f64::min);
-        let Some((n, run)) = left.iter().enumerate().min_by(|a, b| gap(a.1).total_cmp(&gap(b.1))).filter(|(_, run)| gap(run) < MEET) else { return false };
-        let [a, b] = ends(run);
-        end = if a.distance(end) < b.distance(end) { b } else { a };
-        left.remove(n);
+    let [start, end] = ends(&bead.run);
+    let others: Vec<[DVec3; 2]> = weld.beads.iter().filter(|b| *b != bead).map(|b| ends(&b.run)).collect();
+    let mut seen = vec![false; others.len()];
+    let mut open = vec![start];
+    while let Some(at) = open.pop() {
+        for (n, run) in others.iter().enumerate() {
+            if !seen[n] && run.iter().any(|p| p.distance(at) < MEET) {
+                seen[n] = true;
+                open.extend(run);
+            }
+        }
     }
-    true
+    start.distance(end) < 1.0 || (0..others.len()).any(|n| seen[n] && others[n].iter().any(|p| p.distance(end) < MEET))
 }
 
 /// Seams whose length in the list is not that of their beads.

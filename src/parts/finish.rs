@@ -3,7 +3,7 @@
 use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
 use super::shafts::then;
 use super::shop::{Shop, plate_dimension};
-use super::{Part, Parts, hole_table, part_mark, piece_of, seams, seats, splice};
+use super::{Part, Parts, hole_table, part_mark, piece_of, seats, splice};
 use crate::geometry::{Edge, distance_of_rings, point};
 use crate::say;
 use crate::say::{Statement, amount, mm, name, size};
@@ -54,7 +54,6 @@ pub fn finish(mut shop: Shop) -> Parts {
         }
     }
     items.sort_by_key(|p| p.item);
-    seams::lay(&items, &mut shop.welds);
     Parts { items, joints: shop.joints, welds: shop.welds, seals: shop.seals, seats, defects: shop.defects, revision, us: spec.us() }
 }
 

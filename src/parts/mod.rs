@@ -66,7 +66,7 @@ pub const FAMILIES: &[Family] = &[
     ("nameplate", nameplate::build),
 ];
 
-/// Builds all parts of a foot.
+/// Builds all parts of a foot; their seams are not laid yet, see [`Parts::laid`].
 pub fn build_parts(spec: &Spec, foot: &Foot) -> Parts {
     let mut shop = Shop::new(spec, foot);
     for (_, build) in FAMILIES {

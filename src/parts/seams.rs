@@ -4,7 +4,7 @@
 //! Out: for each weld its beads in the model, what else of the joint is seen, and its length. A fillet is laid only where
 //! the faces make a corner; where plates are flush outside it lies inside.
 
-use super::part::{Bead, Lay, Part, Weld};
+use super::part::{Bead, Lay, Part, Parts, Weld};
 use crate::solid::brep::Brep;
 use crate::solid::plug::plugged;
 use crate::solid::touch::{Run, Standing, touch};
@@ -91,8 +91,17 @@ impl Pieces<'_> {
     }
 }
 
+impl Parts {
+    /// The same parts with their seams laid: where each runs and how long it is.
+    pub fn laid(&self) -> Self {
+        let mut laid = self.clone();
+        lay(&self.items, &mut laid.welds);
+        laid
+    }
+}
+
 /// Lays the seams of a list.
-pub(super) fn lay(items: &[Part], welds: &mut [Weld]) {
+fn lay(items: &[Part], welds: &mut [Weld]) {
     let body = |part: &Part| {
         let welded = welds.iter().any(|w| w.takes(&part.id));
         welded.then(|| part.body()).flatten().and_then(Result::ok).map(|brep| plugged(&brep, BOLT_HOLES))
@@ -234,28 +243,37 @@ fn joints(beads: Vec<Bead>, near: f64) -> Vec<Vec<Bead>> {
     out
 }
 
-/// Which of some runs close to a ring, other than the foot of a plate that stands on edge.
+/// Which of some runs are part of a ring, other than the foot of a plate that stands on edge: those whose ends others join.
 fn rings(runs: &[&Run]) -> Vec<bool> {
+    let ends = |n: usize| runs[n].points.first().copied().zip(runs[n].points.last().copied()).unwrap_or_default();
+    let meet = |a: usize, b: usize| {
+        let ((a, b), (c, d)) = (ends(a), ends(b));
+        [a, b].iter().any(|p| [c, d].iter().any(|q| p.distance(*q) < MEET))
+    };
+    let closed = |n: usize| {
+        let (from, to) = ends(n);
+        let mut reached = vec![from];
+        let mut left: Vec<usize> = (0..runs.len()).filter(|other| *other != n).collect();
+        let next = |reached: &[DVec3], left: &[usize]| {
+            left.iter().position(|run| [ends(*run).0, ends(*run).1].iter().any(|p| reached.iter().any(|q| p.distance(*q) < MEET)))
+        };
+        while let Some(at) = next(&reached, &left) {
+            let (a, b) = ends(left.remove(at));
+            reached.extend([a, b]);
+        }
+        from.distance(to) < SHORT || reached.iter().skip(1).any(|p| p.distance(to) < MEET)
+    };
+    let mut left: Vec<usize> = (0..runs.len()).filter(|n| closed(*n)).collect();
     let mut round = vec![false; runs.len()];
-    let mut left: Vec<usize> = (0..runs.len()).collect();
     while let Some(first) = left.pop() {
-        let ends = |n: usize| runs[n].points.first().copied().zip(runs[n].points.last().copied());
-        let Some((start, mut end)) = ends(first) else { continue };
         let mut ring = vec![first];
-        let closes = |end: DVec3, pieces: usize| end.distance(start) <= if pieces == 1 { SHORT } else { MEET };
-        while !closes(end, ring.len()) {
-            let gap = |n: usize| ends(n).map_or(f64::INFINITY, |(a, b)| a.distance(end).min(b.distance(end)));
-            let next = (0..left.len()).min_by(|a, b| gap(left[*a]).total_cmp(&gap(left[*b]))).filter(|at| gap(left[*at]) < MEET);
-            let Some(n) = next.map(|at| left.remove(at)) else { break };
-            if let Some((a, b)) = ends(n) {
-                end = if a.distance(end) < b.distance(end) { b } else { a };
-            }
-            ring.push(n);
+        while let Some(at) = left.iter().position(|n| ring.iter().any(|other| meet(*n, *other))) {
+            ring.push(left.remove(at));
         }
         let length = |n: &usize| runs[*n].length();
         let sides: f64 = ring.iter().filter(|n| ring.iter().any(|other| opposed(runs[**n], runs[*other]))).map(length).sum();
-        let foot = ring.iter().any(|n| runs[*n].end) && sides > 0.5 * ring.iter().map(length).sum::<f64>();
-        if closes(end, ring.len()) && !foot {
+        let ended = ring.len() == 2 || ring.iter().any(|n| runs[*n].end);
+        if !(ended && sides > 0.5 * ring.iter().map(length).sum::<f64>()) {
             ring.iter().for_each(|n| round[*n] = true);
         }
     }
