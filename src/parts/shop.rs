@@ -218,7 +218,21 @@ impl<'a> Shop<'a> {
         let size = (0.7 * thin * 2.0).round() / 2.0;
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
         let (of, what, joins) = (of.into(), what.into(), owned(joins));
-        self.welds.push(Weld { number, of, what, joins, fillet: true, lay, size, us_leg, length: 0.0, tight, ground: false, beads: Vec::new(), flush: Vec::new() });
+        self.welds.push(Weld {
+            number,
+            of,
+            what,
+            joins,
+            fillet: true,
+            lay,
+            size,
+            us_leg,
+            length: 0.0,
+            tight,
+            ground: false,
+            beads: Vec::new(),
+            flush: Vec::new(),
+        });
     }
     /// A seal.
     pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
@@ -273,6 +287,20 @@ impl Shop<'_> {
         let (of, joins) = (of.into(), owned(joins));
         let (what, size) = (what.into(), thickness);
         let lay = Lay::Every;
-        self.welds.push(Weld { number, of, what, joins, fillet: false, lay, size, us_leg: None, length, tight: true, ground, beads: Vec::new(), flush: Vec::new() });
+        self.welds.push(Weld {
+            number,
+            of,
+            what,
+            joins,
+            fillet: false,
+            lay,
+            size,
+            us_leg: None,
+            length,
+            tight: true,
+            ground,
+            beads: Vec::new(),
+            flush: Vec::new(),
+        });
     }
 }

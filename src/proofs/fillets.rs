@@ -35,6 +35,8 @@ const CAP_WIDTH: f64 = 0.6;
 /// A run that is not longer than so many legs is a return round the end of a plate; of a longer one the ends are left out, where
 /// the seam meets what stands across.
 const RETURN: f64 = 3.0;
+/// In how many chords a round seam is taken at most: they stray by a thousandth of its radius.
+const CHORDS: usize = 72;
 /// How far from a run a corner must be free, mm.
 const CORE: f64 = 0.7;
 
@@ -67,12 +69,12 @@ pub struct Stretch<'a> {
     pub run: [DVec3; 2],
 }
 
-/// All seams in straight stretches.
-pub fn stretches<'a>(parts: &'a Parts, pieces: &[Piece<'_>]) -> Vec<Stretch<'a>> {
+/// All seams in straight stretches, a bead in so many at most.
+pub fn stretches<'a>(parts: &'a Parts, pieces: &[Piece<'_>], most: usize) -> Vec<Stretch<'a>> {
     let mut out = Vec::new();
     for weld in &parts.welds {
         let joined: Vec<usize> = (0..pieces.len()).filter(|i| weld.takes(&pieces[*i].body.id)).collect();
-        for run in weld.beads.iter().flat_map(|bead| bead.run.points.windows(2)).map(|pair| [pair[0], pair[1]]) {
+        for run in weld.beads.iter().flat_map(|bead| coarse(&bead.run.points, most)) {
             let at = run[0].midpoint(run[1]);
             let along = |i: &usize| pieces[*i].stood.reach.grown(GAP).holds(at) && pieces[*i].stood.spot(&Bounds::of([at])).depth(at) <= GAP;
             out.push(Stretch { weld, pieces: joined.iter().copied().filter(along).collect(), run });
@@ -81,10 +83,21 @@ pub fn stretches<'a>(parts: &'a Parts, pieces: &[Piece<'_>]) -> Vec<Stretch<'a>>
     out
 }
 
+/// A run in so many straight stretches at most; a single one is the one in its middle.
+fn coarse(points: &[DVec3], most: usize) -> Vec<[DVec3; 2]> {
+    let count = points.len().saturating_sub(1);
+    if most == 1 {
+        return points.windows(2).nth(count / 2).map(|pair| [pair[0], pair[1]]).into_iter().collect();
+    }
+    let step = count.div_ceil(most).max(1);
+    let ends = (0..count).step_by(step).map(|i| (i, (i + step).min(count)));
+    ends.map(|(from, to)| [points[from], points[to]]).collect()
+}
+
 /// The seams of a machine as bodies.
 pub fn fillets<'a>(parts: &'a Parts, pieces: &[Piece<'_>]) -> Vec<Fillet<'a>> {
     let mut out = Vec::new();
-    for stretch in stretches(parts, pieces).iter().filter(|s| !s.weld.ground) {
+    for stretch in stretches(parts, pieces, CHORDS).iter().filter(|s| !s.weld.ground) {
         let weld = stretch.weld;
         let profile = Profile::of(weld);
         let around = Bounds::of(stretch.run).grown(profile.reach);

@@ -254,7 +254,7 @@ fn fitted(held: &mut Held<'_>) {
 
 /// Pieces along which a seam runs that joins them.
 fn welded(held: &mut Held<'_>, parts: &Parts) {
-    for stretch in fillets::stretches(parts, &held.pieces) {
+    for stretch in fillets::stretches(parts, &held.pieces, 1) {
         for pair in stretch.pieces.windows(2) {
             held.join(pair[0], pair[1]);
         }
