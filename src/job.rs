@@ -20,6 +20,8 @@ use crate::model::{Foot, build_model};
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Sheet, SheetPlan};
 use crate::parts::{Parts, build_parts};
+use crate::proofs::held::{Loose, loose};
+use crate::proofs::overlaps::{Overlap, overlaps};
 use crate::report::Report;
 use crate::rules::{self, Findings, Verdicts, check, judge};
 use crate::say::Voice;
@@ -152,6 +154,16 @@ impl Job {
     /// Every body, where it stands and what it moves with.
     pub fn machine(&self) -> &Machine {
         self.machine.get_or_init(|| machine::bodies(&self.spec, &self.foot, self.made()))
+    }
+
+    /// Bodies that share space, in any position of the take-up.
+    pub fn overlaps(&self) -> Vec<Overlap> {
+        overlaps(self.machine(), self.parts(), self.foot.rotating.travel)
+    }
+
+    /// What hangs in the air, and holes and bolts without their partners.
+    pub fn loose(&self) -> Vec<Loose> {
+        loose(self.machine(), self.parts())
     }
 
     /// What the rules say.

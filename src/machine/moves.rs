@@ -22,12 +22,23 @@ pub enum Moves {
 const TURN: [&str; 8] = ["foot_pulley", "bend_pulley", "bend_shaft", "bend_key", "bend_collar", "shaft", "key", "collar"];
 /// Families that go up and down with the take-up.
 const RISE: [&str; 8] = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
+/// What turns with the foot shaft, and goes up and down with it.
+pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 /// Last words of what comes off an opening.
 const LEAVES: [&str; 5] = ["leaf", "grip", "gasket", "mesh", "mesh_frame"];
 
-/// Whether an id is of a family: the family's own, or going on after it with a point.
-fn is_of(id: &str, family: &str) -> bool {
+/// Whether an id is of a family: it is the family's, or goes on after it with a point.
+pub fn is_of(id: &str, family: &str) -> bool {
     id.strip_prefix(family).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+}
+
+/// Whether something goes up and down with the take-up.
+pub fn rises(id: &str, moves: Moves) -> bool {
+    match moves {
+        Moves::TakeUp => true,
+        Moves::Shaft => WITH_SHAFT.iter().any(|f| is_of(id, f)),
+        Moves::Fixed | Moves::Leaf => false,
+    }
 }
 
 /// What a part moves with.

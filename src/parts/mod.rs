@@ -16,6 +16,7 @@ pub mod finish;
 pub mod flat;
 pub mod goods;
 pub mod hole_table;
+pub mod nameplate;
 pub mod part;
 pub mod part_mark;
 pub mod placement;
@@ -62,6 +63,7 @@ pub const FAMILIES: &[Family] = &[
     ("pulleys", pulleys::build),
     ("shafts and bearings", shafts::build),
     ("stiffeners", stiffeners::build),
+    ("nameplate", nameplate::build),
 ];
 
 /// Builds all parts of a foot; their seams are not laid yet, see [`Parts::laid`].

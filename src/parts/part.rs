@@ -231,6 +231,8 @@ pub struct Weld {
     pub length: f64,
     /// Continuous and dust tight.
     pub tight: bool,
+    /// A butt weld that is ground flush with its plates: something slides or lies on it.
+    pub ground: bool,
     /// Where it runs in the model.
     #[serde(skip)]
     pub beads: Vec<Bead>,

@@ -235,5 +235,5 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
     let own = id.clone();
-    shop.butt(id, say!("{part}: seam", part = name), [&[&own], &[&own]], 2.0 * half, thickness);
+    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), true);
 }

@@ -218,7 +218,21 @@ impl<'a> Shop<'a> {
         let size = (0.7 * thin * 2.0).round() / 2.0;
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
         let (of, what, joins) = (of.into(), what.into(), owned(joins));
-        self.welds.push(Weld { number, of, what, joins, fillet: true, lay, size, us_leg, length: 0.0, tight, beads: Vec::new(), flush: Vec::new() });
+        self.welds.push(Weld {
+            number,
+            of,
+            what,
+            joins,
+            fillet: true,
+            lay,
+            size,
+            us_leg,
+            length: 0.0,
+            tight,
+            ground: false,
+            beads: Vec::new(),
+            flush: Vec::new(),
+        });
     }
     /// A seal.
     pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
@@ -266,12 +280,27 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends.
-    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thickness: f64) {
+    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends; its length and thickness, mm, and
+    /// whether it is ground flush.
+    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, (length, thickness): (f64, f64), ground: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let (of, joins) = (of.into(), owned(joins));
         let (what, size) = (what.into(), thickness);
         let lay = Lay::Every;
-        self.welds.push(Weld { number, of, what, joins, fillet: false, lay, size, us_leg: None, length, tight: true, beads: Vec::new(), flush: Vec::new() });
+        self.welds.push(Weld {
+            number,
+            of,
+            what,
+            joins,
+            fillet: false,
+            lay,
+            size,
+            us_leg: None,
+            length,
+            tight: true,
+            ground,
+            beads: Vec::new(),
+            flush: Vec::new(),
+        });
     }
 }

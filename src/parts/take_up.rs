@@ -24,6 +24,8 @@ const PLAY: f64 = 1.0;
 const SPACER_WIDTH: f64 = 30.0;
 const RETAINER: f64 = 6.0;
 const BLOCK: f64 = 40.0;
+/// From the top flange down to a guide, mm: nuts of the flange's M12 with their bolts' ends.
+const UNDER_FLANGE: f64 = 25.0;
 /// How far the lug's upper face lies below the sliding plate's upper edge, mm.
 const LUG_BELOW: f64 = 10.0;
 /// Root of a thread that no table has, as a share of the rod's diameter (estimate).
@@ -66,7 +68,7 @@ fn guide_span(shop: &Shop) -> Extent {
     let c = &shop.foot.casing;
     let out = guide_edges(shop).high;
     let low = r.sliding_plate.z.low.max(c.lower_edge(out) + 12.0);
-    let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - 15.0).max(low + 60.0);
+    let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - UNDER_FLANGE).max(low + 60.0);
     let step = shop.stock().step_mm();
     Extent::new((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step)
 }

@@ -8,7 +8,7 @@ use super::Look;
 use super::body_ink;
 use super::seen::{self, Seen};
 use crate::geometry::Edge;
-use crate::machine::moves::Moves;
+use crate::machine::moves;
 use crate::machine::{Body, Machine, Material};
 use crate::model::frame::ModelPoint;
 use crate::paper::mark::PlanePoint;
@@ -23,9 +23,6 @@ use kurbo::{Point, Rect};
 
 /// Holes up to this radius are for bolts, mm: they are left out at the scale of the arrangement.
 pub const BOLT_HOLES: f64 = 12.0;
-
-/// What turns with the foot shaft.
-pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 
 /// How a piece takes part in a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,11 +77,7 @@ impl Piece<'_> {
 
     /// Whether the foot shaft carries it along when the take-up moves.
     fn rises(&self) -> bool {
-        match self.body.moves {
-            Moves::TakeUp => true,
-            Moves::Shaft => self.of_any(&WITH_SHAFT),
-            Moves::Fixed | Moves::Leaf => false,
-        }
+        moves::rises(&self.body.id, self.body.moves)
     }
 }
 

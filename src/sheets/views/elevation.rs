@@ -4,8 +4,9 @@
 //! lies in front of the cutting plane (near side) is phantom, what lies behind is drawn.
 
 use super::Look;
-use super::bodies::{BOLT_HOLES, Picture, Show, WITH_SHAFT};
+use super::bodies::{BOLT_HOLES, Picture, Show};
 use super::seen::Seen;
+use crate::machine::moves::WITH_SHAFT;
 use crate::model::Foot;
 use crate::model::inlets::InletBody;
 use crate::model::openings::Opening;
