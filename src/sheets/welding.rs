@@ -105,12 +105,15 @@ fn weldments<'a>(subject: &Subject<'a>) -> Vec<Vec<&'a Weld>> {
 }
 
 /// What weldments are called, by what a seam of theirs belongs to: an id, or the end of one.
-const CALLED: [(&str, &str); 10] = [
+const CALLED: [(&str, &str); 13] = [
     ("bottom", "WELDED CASING"),
     ("foot_pulley", "FOOT PULLEY"),
     ("bend_pulley", "BEND PULLEY"),
     ("rod_lug", "SLIDING BEARING PLATE"),
     ("bearing_bracket", "SLIDING BEARING PLATE"),
+    ("sliding_plate", "SLIDING BEARING PLATE"),
+    ("guide.spacer", "GUIDE SPACER BAR"),
+    ("guide.retainer", "GUIDE RETAINING BAR"),
     ("weight_box", "WEIGHT BOX"),
     (".mesh", "MESH GUARD"),
     (".grip", "LEAF OR LID WITH GRIP HANDLE"),
