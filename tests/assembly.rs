@@ -96,6 +96,7 @@ fn the_sheet_prints_each_place_and_shows_its_number() {
             let mut row = vec![places::items(&p.items), subject.said(&p.name)];
             row.extend([p.across[0], p.across[1], p.up[0], p.up[1]].map(|v| subject.mm(v)));
             row.push(subject.say(match (p.welded, p.items.len()) {
+                (false, _) if p.items.first() == Some(&660) => "adhesive",
                 (false, _) => "bolts",
                 (true, 1) => "weld",
                 (true, _) => "weld, bolts",

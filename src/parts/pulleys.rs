@@ -116,7 +116,11 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     hubs(shop, p, hub, spacing);
     shop.fillet(
         p.id,
-        say!("{pulley}: discs to rim and hubs, from outside", pulley = p.name),
+        if p.winged {
+            say!("{pulley}: discs to core drum and hubs, from outside", pulley = p.name)
+        } else {
+            say!("{pulley}: discs to rim and hubs, from outside", pulley = p.name)
+        },
         [&[&part("disc")], &[&part("rim"), &part("core"), &part("hub")]],
         Lay::Outside,
         disc.min(rim),
@@ -149,7 +153,7 @@ fn wings(shop: &mut Shop, p: &Pulley<'_>, core: f64, thickness: f64) {
         placements: places,
         hand: Hand::Neutral,
         sources: &[&sources[0], &sources[1]],
-        remarks: run_out_remark("edges rounded", shop.stock(), p.body),
+        remarks: run_out_remark("all alike apart round the core drum, edges rounded", shop.stock(), p.body),
     });
 }
 

@@ -55,7 +55,10 @@ fn along(flat: &FlatPattern, places: &[Placement], thickness: f64, stock: Xy, st
     let steps = 80_i32;
     for i in 0..=2 * steps {
         let off = f64::from((i + 1) / 2) * if i % 2 == 0 { 1.0 } else { -1.0 } / f64::from(steps) * 0.4;
-        let whole = (size[axis] * (target + off) / step).round() * step;
+        // What is rolled is halved as it is; flat plates are cut at whole steps.
+        let rolled = flat.bends.iter().any(|b| b.rolled);
+        let whole = size[axis] * (target + off);
+        let whole = if rolled { whole } else { (whole / step).round() * step };
         let at = if turned { size[axis] - whole } else { whole };
         if at < 60.0 || at > size[axis] - 60.0 {
             continue;

@@ -26,8 +26,8 @@ const RETAINER: f64 = 6.0;
 const BLOCK: f64 = 40.0;
 /// From the top flange down to a guide, mm: nuts of the flange's M12 with their bolts' ends.
 const UNDER_FLANGE: f64 = 25.0;
-/// How far the lug's upper face lies below the sliding plate's upper edge, mm.
-const LUG_BELOW: f64 = 10.0;
+/// How far the lug's upper face lies below the sliding plate's upper edge, mm: room for the leg of its seam.
+const LUG_BELOW: f64 = 25.0;
 /// Root of a thread that no table has, as a share of the rod's diameter (estimate).
 const ROOT: f64 = 0.92;
 

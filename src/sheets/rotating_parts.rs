@@ -133,7 +133,7 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     };
     let picture = Picture::new(subject.machine, look).within(window);
     let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
-    let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "weight_box"];
+    let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "take_up.rod", "weight_box"];
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
         // Those of covers beside the take-up point upward; nuts of the guides lie inside the wall.
@@ -275,7 +275,7 @@ fn bolt_pattern(subject: &Subject<'_>, d: &mut Draft, z: f64) {
 fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
     let mut d = Draft::new("bend", "BEND PULLEY").at_scale(ViewScale::Within { width: 150.0, height: 110.0 });
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(bend.centre.x, 0.0, 0.0);
-    picture.draw(&mut d, |p| p.of_any(&["bend_pulley", "bend_shaft"]).then_some(Show::Seen));
+    picture.draw(&mut d, |p| p.of_any(&["bend_pulley", "bend_shaft", "bend_collar", "bend_bearing", "bend_support"]).then_some(Show::Seen));
     picture.axes(&mut d, |p| p.of("bend_shaft"));
     let (z, half, shaft) = (bend.centre.z, bend.face / 2.0, subject.spec.bend_pulley.shaft.value());
     let (low, high) = (z - bend.radius(), z + bend.radius());

@@ -139,7 +139,12 @@ impl<'a> Subject<'a> {
             us: self.us(),
             seams: numbers.to_vec(),
             reference,
-            tail: if seam.tight { self.say("dust tight") } else { String::new() },
+            tail: match (seam.tight, seam.ground) {
+                (true, true) => self.say("dust tight, ground flush"),
+                (true, false) => self.say("dust tight"),
+                (false, true) => self.say("ground flush"),
+                (false, false) => String::new(),
+            },
             ..Weld::fillet(size)
         }
     }

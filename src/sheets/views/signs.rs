@@ -171,7 +171,12 @@ pub fn sign(subject: &Subject<'_>, weld: &parts::Weld, numbers: &[u32], here: &S
     let (beads, gap) = match weld.lay {
         // AWS A2.4: length and pitch; ISO 2553: number, length, distance between them.
         Lay::Staggered { bead, gap } if subject.us() => (format!("{}-{}", subject.mm(bead), subject.mm(bead + gap)), String::new()),
-        Lay::Staggered { bead, gap } => (format!("{}×{}", here.beads, subject.mm(bead)), format!("({})", subject.mm(gap))),
+        Lay::Staggered { bead, gap } => {
+            // A number only where all its stretches have as many.
+            let alike = weld.beads.iter().all(|b| weld.lay.count(b.run.length()) == here.beads);
+            let number = if alike { format!("{}×", here.beads) } else { String::new() };
+            (format!("{number}{}", subject.mm(bead)), format!("({})", subject.mm(gap)))
+        }
         _ => (String::new(), String::new()),
     };
     Weld { side: here.side, all_round: here.round, from: here.from, beads, gap, ..subject.weld(weld, numbers) }
