@@ -4,7 +4,7 @@
 //! They are rough by nature; where one decides a case, a measured value must take its place.
 
 use super::Quantity;
-use crate::formulas::{gravity_take_up, mass, power, screw};
+use crate::formulas::{gravity_take_up, mass, power, screw, strength, tension};
 use crate::sources::Source;
 use crate::tables::{soils, steels};
 use crate::units::{GRAVITY, Unit};
@@ -63,13 +63,17 @@ assumptions! {
     /// Effective pull in starting as a multiple of the running one.
     START_PULL = "start_pull", "effective pull in starting, multiple of running", 1.5, One, Source::practice("controlled start; a direct start pulls harder");
     /// Effective pull of a stalled drive as a multiple of the running one.
-    BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", 2.5, One, Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
+    BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", tension::STALL_PULL, One, tension::STALL;
     /// Modulus of elasticity of steel, MPa.
     STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", steels::MODULUS_MPA, Mpa, Source::standard("EN 1993-1-1");
     /// Fatigue factor of a keyway in the hub.
     KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, One, Source::standard("ANSI/CEMA B105.1").remark("annealed steel, profiled keyway; hubs without one are safer");
     /// Safety factor of the shaft against fatigue.
     SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, One, Source::standard("ANSI/CEMA B105.1");
+    /// What is kept in hand under loads that last.
+    LASTING_RESERVE = "lasting_reserve", "yield strength over stress under a load that lasts", strength::LASTING, One, strength::IN_HAND;
+    /// What is kept in hand in a rare case.
+    RARE_RESERVE = "rare_reserve", "yield strength over stress in the rare case of a blocked foot", strength::RARE, One, strength::IN_HAND;
     /// Load of a rod over its half while it is turned alone.
     UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", screw::UNEVEN_RODS, One, screw::BY_HAND;
     /// Nut length over thread diameter.

@@ -214,7 +214,7 @@ impl<'a> Shop<'a> {
     /// A fillet weld of the part or assembly with this id, between the parts of its two sides, the thinner `thin` mm thick.
     pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thin: f64, tight: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
-        let size = (0.7 * thin * 2.0).round() / 2.0;
+        let size = fillet_weld::throat_mm(thin);
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
         self.welds.push(Weld { number, of: of.into(), what: what.into(), joins: owned(joins), fillet: true, size, us_leg, length, tight });
     }
