@@ -48,7 +48,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("gravity_take_up", &[gravity_take_up::MASS, gravity_take_up::PACKED]),
     ("impact", &[impact::IMPACT]),
     ("mass", &[mass::MASS, mass::STEEL]),
-    ("plugging", &[plugging::TIME_TO_PLUG]),
+    ("plugging", &[plugging::TIME_TO_PLUG, plugging::LYING, plugging::RESERVE, plugging::FREE]),
     ("pocket_place", &[pocket_place::POCKET_PLACE, pocket_place::SHAPE]),
     ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES, power::LOSSES_SHARE]),
