@@ -146,7 +146,10 @@ proptest! {
         prop_assert!(clashes(job.foot()).is_empty(), "{:#?}\n{text}", clashes(job.foot()));
         prop_assert_eq!(badly_said(job.spec()), Vec::<String>::new());
         // What the program itself decides must not break the program's own rules.
-        let failed: Vec<_> = job.findings().items.iter().filter(|f| f.verdict == footwell::rules::Verdict::Fail && !OF_THE_DUTY.contains(&f.rule)).collect();
+        // A feed that the buckets cannot carry fills the foot while the belt runs; how soon when it stands says nothing of a default.
+        let overfed = job.findings().failed.contains(&"capacity-rated");
+        let of_the_duty = |rule: &str| OF_THE_DUTY.contains(&rule) || (overfed && rule == "time-to-plug");
+        let failed: Vec<_> = job.findings().items.iter().filter(|f| f.verdict == footwell::rules::Verdict::Fail && !of_the_duty(f.rule)).collect();
         prop_assert!(failed.is_empty(), "{failed:#?}\n{text}");
         // The same spec settles to the same values.
         let again = settled(&text);

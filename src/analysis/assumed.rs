@@ -4,7 +4,7 @@
 //! They are rough by nature; where one decides a case, a measured value must take its place.
 
 use super::Quantity;
-use crate::formulas::{gravity_take_up, mass, power, screw};
+use crate::formulas::{gravity_take_up, mass, plugging, power, screw, strength, tension};
 use crate::sources::Source;
 use crate::tables::{soils, steels};
 use crate::units::{GRAVITY, Unit};
@@ -52,8 +52,12 @@ assumptions! {
     HEAD_EXTRA = "head_extra", "head casing, shaft and bearings, multiple of the head pulley's mass", 2.0, One, Source::practice("estimate for support loads; replace it by the supplier's mass");
     /// Drive mass per power, kg/kW.
     DRIVE_MASS = "drive_mass", "geared motor and its bracket, mass over power", 25.0, KgPerKw, Source::practice("estimate for support loads; replace it by the supplier's mass");
-    /// Share of the free volume under the feeding sill that is full of product in steady running.
-    RUNNING_POOL = "running_pool", "share of the foot's free volume that holds product in running", 0.5, One, Source::practice("estimate; it differs with feed side and speed");
+    /// Share of the free volume under the up-side sill that is full of product in steady running.
+    RUNNING_POOL = "running_pool", "share of the volume below the up-side sill that holds product in running", plugging::POOL_UP, One, plugging::LYING;
+    /// The same under shaft or down-side sill with down-side feed.
+    RUNNING_POOL_DOWN = "running_pool_down", "share of the volume below shaft or down-side sill that holds product in running with down-side feed", plugging::POOL_DOWN, One, plugging::LYING;
+    /// Most of a heap that is there before the belt stops.
+    LYING_MOST = "lying_most", "share of a heap that lies there already, at most", plugging::LYING_MOST, One, plugging::LYING;
     /// Share of the space inside a winged pulley's circle that its steel takes up.
     WING_SOLIDITY = "wing_solidity", "space inside a winged pulley's circle that product cannot fill", 0.3, One, Source::practice("wings, cones and end discs against the open space between them");
     /// Bearing, belt bending and air losses as a share of lift and dredging.
@@ -63,13 +67,17 @@ assumptions! {
     /// Effective pull in starting as a multiple of the running one.
     START_PULL = "start_pull", "effective pull in starting, multiple of running", 1.5, One, Source::practice("controlled start; a direct start pulls harder");
     /// Effective pull of a stalled drive as a multiple of the running one.
-    BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", 2.5, One, Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
+    BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", tension::STALL_PULL, One, tension::STALL;
     /// Modulus of elasticity of steel, MPa.
     STEEL_MODULUS = "steel_modulus", "modulus of elasticity of steel", steels::MODULUS_MPA, Mpa, Source::standard("EN 1993-1-1");
     /// Fatigue factor of a keyway in the hub.
     KEYWAY = "keyway", "fatigue factor of a keyway in the hub", 0.63, One, Source::standard("ANSI/CEMA B105.1").remark("annealed steel, profiled keyway; hubs without one are safer");
     /// Safety factor of the shaft against fatigue.
     SHAFT_SAFETY = "shaft_safety", "safety factor of the shaft against fatigue", 1.5, One, Source::standard("ANSI/CEMA B105.1");
+    /// What is kept in hand under loads that last.
+    LASTING_RESERVE = "lasting_reserve", "yield strength over stress under a load that lasts", strength::LASTING, One, strength::IN_HAND;
+    /// What is kept in hand in a rare case.
+    RARE_RESERVE = "rare_reserve", "yield strength over stress in the rare case of a blocked foot", strength::RARE, One, strength::IN_HAND;
     /// Load of a rod over its half while it is turned alone.
     UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", screw::UNEVEN_RODS, One, screw::BY_HAND;
     /// Nut length over thread diameter.

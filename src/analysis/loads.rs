@@ -9,7 +9,7 @@ use super::assumed::HORIZONTAL_SHARE;
 use super::masses::Masses;
 use super::path::Path;
 use super::tension::Tension;
-use super::weights::{MassAt, sum};
+use super::weights::{MassAt, NONE, sum};
 use super::{Group, Quantity};
 use crate::model::Foot;
 use crate::say;
@@ -104,7 +104,8 @@ impl Loads {
                 "held_blocked",
                 "building carries the head, foot pulley blocked, drive pulls",
                 OnBuilding,
-                held(running, tension.blocked_foot_up_n, down),
+                // Empty buckets leave all of the drive's pull to the foot, and an empty foot weighs nothing against it.
+                held(NONE, tension.blocked_empty_n, down),
                 sideways(down),
             ),
         ]

@@ -4,7 +4,7 @@
 //! rest on the masses of the parts list; bearings, trunking and head are estimates until their supplier speaks.
 
 use super::Quantity;
-use super::assumed::{BEARING_MASS, CASING_EXTRA, DRIVE_MASS, HEAD_EXTRA, RUNNING_POOL, STEEL_DENSITY, TRUNK_PLATE};
+use super::assumed::{BEARING_MASS, CASING_EXTRA, DRIVE_MASS, HEAD_EXTRA, STEEL_DENSITY, TRUNK_PLATE};
 use super::capacity::Capacity;
 use super::path::Path;
 use super::section::{FreeSpace, Surface};
@@ -105,7 +105,6 @@ impl Masses {
         let head = MassAt { kg: head_pulley_kg * (1.0 + HEAD_EXTRA.value) + DRIVE_MASS.value * lift_kw, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
 
         let volume = |z: f64| space.below_l(&Surface { at: [0.0, z], rise: 0.0 });
-        let sill = foot.inlets.iter().map(|i| i.sill).min_by(f64::total_cmp).unwrap_or(foot.casing.bottom_face);
         let brim = foot.inlets.iter().map(|i| i.opening.high).max_by(f64::total_cmp).unwrap_or(foot.casing.top);
         let throats_l: f64 = foot.inlets.iter().map(|i| i.width.size() * i.opening.size() * (i.flange_face - i.outside).abs() / 1e6).sum();
         Self {
@@ -126,7 +125,7 @@ impl Masses {
             trunk,
             head,
             product_on_belt_kg: capacity.product_kg_per_m * path.shaft_height_mm / 1000.0,
-            product_running: MassAt { kg: volume(sill) * spec.product.density.value() * RUNNING_POOL.value, x_mm: inside.middle_mm, y_mm: 0.0 },
+            product_running: MassAt { kg: space.lying_l() * spec.product.density.value(), x_mm: inside.middle_mm, y_mm: 0.0 },
             product_flooded: MassAt {
                 kg: (volume(brim.min(foot.casing.top)) + throats_l) * spec.product.density_for_loads.value(),
                 x_mm: inside.middle_mm,
@@ -173,13 +172,7 @@ impl Masses {
             ABOVE,
         );
         put("product_on_belt", "product on the up run", self.product_on_belt_kg, &["capacity.product_line_load", "path.shaft_height"], PRODUCT);
-        put(
-            "product_running",
-            "product in the foot in steady running",
-            self.product_running.kg,
-            &["inlet.up.sill", "inlet.down.sill", "product.density", "assumed.running_pool"],
-            PRODUCT,
-        );
+        put("product_running", "product in the foot in steady running", self.product_running.kg, &["plugging.lying", "product.density"], PRODUCT);
         put(
             "product_flooded",
             "product in the flooded foot and its throats",

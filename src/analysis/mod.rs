@@ -8,6 +8,7 @@ pub mod assumed;
 pub mod bearing;
 pub mod bend;
 pub mod capacity;
+pub mod cases;
 pub mod clearances;
 pub mod discharge;
 pub mod gravity;
@@ -66,6 +67,8 @@ pub struct Results {
     pub stretch: stretch::Stretch,
     /// Bend pulley, if there is one.
     pub bend: Option<bend::Bend>,
+    /// Belt pulls at the foot by load case.
+    pub cases: cases::Cases,
     /// Foot shaft.
     pub shaft: shaft::Shaft,
     /// Foot bearings.
@@ -112,6 +115,7 @@ impl Results {
         if let Some(bend) = &self.bend {
             bend.record(out);
         }
+        self.cases.record(out);
         self.shaft.record(out);
         self.bearing.record(out);
         if let Some(screw) = &self.screw {
@@ -152,9 +156,10 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
     let stretch = stretch::Stretch::compute(spec, foot, &path);
     let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);
-    let shaft = shaft::Shaft::compute(spec, foot, &path, &tension, &masses);
-    let bearing = bearing::Bearing::compute(spec, &motion, &shaft);
-    let screw = screw::Screw::compute(spec, foot, &path, &tension, &masses);
+    let cases = cases::Cases::compute(&path, &tension, &masses);
+    let shaft = shaft::Shaft::compute(spec, foot, &path, (&tension, &cases), &masses);
+    let bearing = bearing::Bearing::compute(spec, &motion, &shaft, &cases);
+    let screw = screw::Screw::compute(spec, foot, &path, (&tension, &cases), &masses);
     let gravity = gravity::Gravity::compute(spec, foot, &path, &tension, &masses);
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
     let pit = pit::Pit::compute(spec, foot);
@@ -181,6 +186,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
         tension,
         stretch,
         bend,
+        cases,
         shaft,
         bearing,
         screw,

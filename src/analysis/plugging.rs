@@ -1,13 +1,12 @@
 //! Time to plug: how long the feed may run on after the belt stops.
 //!
-//! In: the foot's section, sills, product, feed rate, reaction times. Out: free volume below each sill
-//! and the seconds that fill it. Level surface as the trade counts it, and falling from the sill at the
-//! angle of repose, which is nearer to the truth and shorter. Product that lies in the foot already is
-//! not taken off.
+//! In: the foot's section, sills, product, feed rate, reaction times. Out: free volume below each sill, level and under the heap
+//! that grows from it, what lies in the foot while it runs, and the seconds in which what is left under the heap fills. The level
+//! volume is an upper bound and decides nothing.
 
 use super::Quantity;
 use super::section::{FreeSpace, Surface};
-use crate::formulas::plugging::{TIME_TO_PLUG, run_on_volume_l, time_to_plug_s};
+use crate::formulas::plugging::{LYING, TIME_TO_PLUG, left_l, run_on_volume_l, time_to_plug_s};
 use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::say;
@@ -29,10 +28,10 @@ pub struct PluggingAt {
     pub volume_l: f64,
     /// The same with the surface falling from the sill at the angle of repose, l.
     pub heaped_volume_l: f64,
-    /// Seconds until the level reaches the sill.
-    pub time_s: f64,
+    /// What the heap still takes beyond what lies in the foot while it runs, l.
+    pub left_l: f64,
     /// Seconds until the heap reaches the sill.
-    pub heaped_time_s: f64,
+    pub time_s: f64,
 }
 
 /// Plugging of the foot.
@@ -40,10 +39,10 @@ pub struct PluggingAt {
 pub struct Plugging {
     /// One for each inlet.
     pub inlets: Vec<PluggingAt>,
-    /// The shortest time with a level surface, s; `None` without an inlet.
+    /// What lies in the foot while it runs, l.
+    pub lying_l: f64,
+    /// The shortest time, s; `None` without an inlet.
     pub time_s: Option<f64>,
-    /// The shortest time with a heaped surface, s.
-    pub heaped_time_s: Option<f64>,
     /// Sensor delay and feeder run-on, s.
     pub reaction_s: f64,
     /// Product that arrives in the reaction time, l.
@@ -51,20 +50,15 @@ pub struct Plugging {
 }
 
 impl PluggingAt {
-    /// Plugging through an inlet with its sill at a height, mm.
-    pub fn compute(spec: &Spec, space: &FreeSpace<'_>, inlet: &InletBody, sill: f64) -> Self {
+    /// Plugging through an inlet.
+    fn compute(spec: &Spec, space: &FreeSpace<'_>, inlet: &InletBody, lying_l: f64) -> Self {
         let (density, feed) = (spec.product.density.value(), spec.duty.capacity.value());
         let repose = spec.product.repose.value().to_radians().tan();
-        let at = [inlet.face, sill];
+        let at = [inlet.face, inlet.sill];
         let volume_l = space.below_l(&Surface { at, rise: 0.0 });
         let heaped_volume_l = space.below_l(&Surface { at, rise: inlet.side.outward() * repose });
-        Self {
-            side: inlet.side,
-            volume_l,
-            heaped_volume_l,
-            time_s: time_to_plug_s(volume_l, density, feed),
-            heaped_time_s: time_to_plug_s(heaped_volume_l, density, feed),
-        }
+        let left_l = left_l(heaped_volume_l, lying_l);
+        Self { side: inlet.side, volume_l, heaped_volume_l, left_l, time_s: time_to_plug_s(left_l, density, feed) }
     }
 }
 
@@ -72,11 +66,12 @@ impl Plugging {
     /// Computes it.
     pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>) -> Self {
         let (density, feed) = (spec.product.density.value(), spec.duty.capacity.value());
-        let inlets: Vec<PluggingAt> = foot.inlets.iter().map(|inlet| PluggingAt::compute(spec, space, inlet, inlet.sill)).collect();
+        let lying_l = space.lying_l();
+        let inlets: Vec<PluggingAt> = foot.inlets.iter().map(|inlet| PluggingAt::compute(spec, space, inlet, lying_l)).collect();
         let reaction_s = spec.monitoring.delay.value() + spec.monitoring.feeder_run_on.value();
         Self {
             time_s: inlets.iter().map(|i| i.time_s).min_by(f64::total_cmp),
-            heaped_time_s: inlets.iter().map(|i| i.heaped_time_s).min_by(f64::total_cmp),
+            lying_l,
             inlets,
             reaction_s,
             reaction_volume_l: run_on_volume_l(density, feed, spec.monitoring.delay.value(), spec.monitoring.feeder_run_on.value()),
@@ -85,6 +80,8 @@ impl Plugging {
 
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
+        let lying = ["inlet.up.sill", "inlet.down.sill", "assumed.running_pool", "assumed.running_pool_down"];
+        out.push(Quantity::new("plugging.lying", "product that lies in the foot while it runs", self.lying_l, Unit::L, &lying, LYING));
         for i in &self.inlets {
             let (key, side) = (i.side.key(), i.side.adjective());
             let sill = format!("inlet.{key}.sill");
@@ -100,20 +97,21 @@ impl Plugging {
                 &heap_from,
                 FREE_VOLUME,
             ));
+            let left = format!("plugging.left_{key}");
             out.push(Quantity::new(
-                format!("plugging.time_{key}"),
-                say!("time to plug through the {side} inlet, level", side = side),
-                i.time_s,
-                Unit::S,
-                &[&level, "product.density", "duty.capacity"],
-                TIME_TO_PLUG,
+                left.clone(),
+                say!("what still fits under the heap at the {side} sill when the belt stops", side = side),
+                i.left_l,
+                Unit::L,
+                &[&heaped, "plugging.lying", "assumed.lying_most"],
+                LYING,
             ));
             out.push(Quantity::new(
-                format!("plugging.heaped_time_{key}"),
-                say!("time to plug through the {side} inlet, heaped", side = side),
-                i.heaped_time_s,
+                format!("plugging.time_{key}"),
+                say!("time to plug through the {side} inlet", side = side),
+                i.time_s,
                 Unit::S,
-                &[&heaped, "product.density", "duty.capacity"],
+                &[&left, "product.density", "duty.capacity"],
                 TIME_TO_PLUG,
             ));
         }

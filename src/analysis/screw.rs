@@ -3,22 +3,22 @@
 //! In: belt pull on the foot shaft, masses that slide with it, rod. Out: only for a screw take-up whose
 //! thread the tables know. One rod each side; while one is turned alone it carries more than its half.
 
-use super::assumed::{NUT_LENGTH, STEEL_MODULUS, UNEVEN_RODS};
+use super::assumed::{LASTING_RESERVE, NUT_LENGTH, RARE_RESERVE, STEEL_MODULUS, UNEVEN_RODS};
+use super::cases::{Cases, ROD_LOAD, Worst};
 use super::masses::Masses;
 use super::path::Path;
 use super::tension::Tension;
 use super::{Group, Quantity};
 use crate::formulas::gravity_take_up::belt_pull_up_n;
-use crate::formulas::screw::{self, COLUMN, Ends, PRESSURE, Screw as Thread, TORQUE};
+use crate::formulas::screw::{self, COLUMN, Ends, PRESSURE, Screw as Thread, TORQUE, TURNED_SAFETY};
+use crate::formulas::strength::{BENDING, IN_HAND, SEAM, SEAM_STRENGTH};
 use crate::model::Foot;
-use crate::sources::Source;
+use crate::model::rotating::Held;
+use crate::say;
 use crate::spec::Spec;
 use crate::spec::rotating::{RodAction, TakeUpKind};
 use crate::tables::power_threads;
 use crate::units::{GRAVITY, Unit};
-
-/// Load of a rod.
-pub const ROD_LOAD: Source = Source::physics("half of (belt pull up less what slides, or what slides with a slack belt), times the factor for uneven turning");
 
 /// One take-up screw in numbers.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,6 +35,9 @@ pub struct Screw {
     pub equivalent_mpa: f64,
     /// Yield strength of the rod over the equivalent stress.
     pub yield_safety: f64,
+    /// Load case that takes most of what the core may bear, MPa: half the yield strength while it is turned, the yield strength
+    /// with a reserve in rare cases.
+    pub worst: Worst,
     /// Pressure on the flanks, MPa.
     pub pressure_mpa: f64,
     /// Torque to tighten one rod, N·m.
@@ -45,13 +48,17 @@ pub struct Screw {
     pub free_length_mm: f64,
     /// Critical load of a pushed rod, N; `None` for a pulled one.
     pub critical_n: Option<f64>,
-    /// Critical load over rod load; `None` for a pulled one.
+    /// Load case that presses the rod most, and the critical load of a pushed rod, N; `None` for a pulled one.
+    pub worst_buckling: Option<Worst>,
+    /// Critical load over the rod's load in that case; `None` for a pulled one.
     pub buckling_safety: Option<f64>,
+    /// What holds the rod, in the order of [`Held::ALL`]: worst load case, stress and what may be, MPa.
+    pub held: [Worst; 5],
 }
 
 impl Screw {
     /// Computes it; `None` for a gravity take-up or an unknown thread.
-    pub fn compute(spec: &Spec, foot: &Foot, path: &Path, tension: &Tension, masses: &Masses) -> Option<Self> {
+    pub fn compute(spec: &Spec, foot: &Foot, path: &Path, (tension, cases): (&Tension, &Cases), masses: &Masses) -> Option<Self> {
         if foot.rotating.take_up != TakeUpKind::Screw {
             return None;
         }
@@ -72,12 +79,25 @@ impl Screw {
         let torque_nmm = thread.raise_nmm(rod_n);
         let stress_mpa = screw::core_stress_mpa(rod_n, row.root_mm());
         // The collar's share does not twist the core.
-        let twist = Thread { collar_friction: 0.0, ..thread }.raise_nmm(rod_n);
-        let equivalent_mpa = screw::equivalent_stress_mpa(stress_mpa, screw::core_torsion_mpa(twist, row.root_mm()));
+        let turned = |force: f64| {
+            let twist = Thread { collar_friction: 0.0, ..thread }.raise_nmm(force);
+            screw::equivalent_stress_mpa(screw::core_stress_mpa(force, row.root_mm()), screw::core_torsion_mpa(twist, row.root_mm()))
+        };
+        let equivalent_mpa = turned(rod_n);
         let free_length_mm = foot.rotating.rod_length;
         let critical_n = (spec.take_up.action.value == RodAction::Push)
             .then(|| screw::critical_load_n(row.root_mm(), free_length_mm, Ends::PinnedPinned.design(), STEEL_MODULUS.value, spec.take_up.rod_yield.value()));
+        let strong = spec.take_up.rod_yield.value();
+        let core = |force: f64| screw::core_stress_mpa(force, row.root_mm());
+        let worst = cases.worst(|c| if c.rare { (core(c.rod_n), strong / RARE_RESERVE.value) } else { (turned(c.rod_n), strong / TURNED_SAFETY) });
+        let worst_buckling = critical_n.map(|critical| cases.worst(|c| (c.rod_n, critical)));
+        let hand = |rare: bool| if rare { RARE_RESERVE.value } else { LASTING_RESERVE.value };
+        let holder = &foot.rotating.holder;
+        let held = Held::ALL.map(|held| cases.worst(|c| (holder.mpa(held, c.rod_n), held.strength_mpa() / hand(c.rare))));
         Some(Self {
+            worst,
+            worst_buckling,
+            held,
             belt_pull_n,
             sliding_weight_n,
             rod_n,
@@ -89,8 +109,38 @@ impl Screw {
             self_locking: Thread { collar_friction: 0.0, ..thread }.self_locking(),
             free_length_mm,
             critical_n,
-            buckling_safety: critical_n.map(|c| c / rod_n),
+            buckling_safety: worst_buckling.map(|w| w.limit / w.value),
         })
+    }
+
+    fn record_worst(&self, g: &mut Group<'_>) {
+        const SIDES: &[&str] = &["cases.running.side", "cases.blocked_empty.side"];
+        let w = &self.worst;
+        if let Some(b) = &self.worst_buckling {
+            g.put("worst_load", say!("largest load of one rod: {case}", case = b.case.name), b.value, Unit::N, SIDES, ROD_LOAD);
+        }
+        let from = &["cases.running.side", "cases.blocked_empty.side", "take_up.rod", "take_up.rod_yield", "assumed.rare_reserve"];
+        g.put("worst_stress", say!("stress in the core in the worst case: {case}", case = w.case.name), w.value, Unit::Mpa, from, TORQUE);
+        g.put("worst_allowed", say!("allowed then: {case}", case = w.case.name), w.limit, Unit::Mpa, from, IN_HAND);
+        for (held, worst) in Held::ALL.iter().zip(&self.held) {
+            let (id, name, key, source) = match held {
+                Held::Lug => ("lug", "lug at its root", "take_up.lug", BENDING),
+                Held::LugSeam => ("lug_seam", "seam of the lug", "take_up.lug", SEAM),
+                Held::Shelf => ("shelf", "shelf between its gussets", "take_up.shelf", BENDING),
+                Held::Gusset => ("gusset", "gussets at the wall", "take_up.gusset", SEAM),
+                Held::BracketSeam => ("bracket_seam", "seam of the bracket", "take_up.gusset", SEAM),
+            };
+            let inputs = ["cases.running.side", "cases.blocked_empty.side", "take_up.rod", key, "casing.plate"];
+            g.put(id, say!("stress, {part}: {case}", part = name, case = worst.case.name), worst.value, Unit::Mpa, &inputs, source);
+            g.put(
+                &format!("{id}_allowed"),
+                say!("allowed, {part}: {case}", part = name, case = worst.case.name),
+                worst.limit,
+                Unit::Mpa,
+                &inputs,
+                SEAM_STRENGTH,
+            );
+        }
     }
 
     /// Lists the numbers.
@@ -114,7 +164,15 @@ impl Screw {
         g.put("free_length", "largest free length", self.free_length_mm, Unit::Mm, &["take_up.travel"], COLUMN);
         if let (Some(critical), Some(safety)) = (self.critical_n, self.buckling_safety) {
             g.put("critical", "critical load", critical, Unit::N, &["take_up.rod", "screw.free_length", "take_up.rod_yield"], COLUMN);
-            g.put("buckling_safety", "critical load over rod load", safety, Unit::One, &["screw.critical", "screw.rod_load"], COLUMN);
+            g.put(
+                "buckling_safety",
+                "critical load over the largest rod load of all load cases",
+                safety,
+                Unit::One,
+                &["screw.critical", "screw.worst_load"],
+                COLUMN,
+            );
         }
+        self.record_worst(&mut g);
     }
 }

@@ -6,9 +6,11 @@
 
 use super::assumed;
 use crate::formulas::belt_path::Segment;
+use crate::formulas::plugging;
 use crate::geometry;
 use crate::model::Foot;
 use crate::model::casing::CasingBody;
+use crate::model::inlets::FeedSide;
 use crate::spec::Spec;
 use crate::spec::pulleys::PulleyStyle;
 use kurbo::{ParamCurveMoments as _, Shape as _};
@@ -206,6 +208,13 @@ impl<'a> FreeSpace<'a> {
         }
         solid += self.belt_below_mm(surface) * self.belt_mm2;
         ((casing - solid) / 1e6).max(0.0)
+    }
+
+    /// Product that lies in the foot while it runs, l.
+    pub fn lying_l(&self) -> f64 {
+        let level = |z: f64| self.below_l(&Surface { at: [0.0, z], rise: 0.0 });
+        let below = |side: FeedSide, least: f64| self.foot.inlet(side).map_or(0.0, |i| level(i.sill.max(least)));
+        plugging::lying_l(below(FeedSide::Up, 0.0), below(FeedSide::Down, self.foot.shaft_lowest))
     }
 
     /// Length of belt below a surface, mm.

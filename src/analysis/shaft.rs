@@ -4,14 +4,16 @@
 //! pulls up and the pulley's weight relieves it; the design load takes the larger of the belt alone, the
 //! two together and the pulley hanging with a slack belt. No keyway is assumed away: see `assumed`.
 
-use super::assumed::{KEYWAY, SHAFT_SAFETY, STEEL_MODULUS};
+use super::assumed::{KEYWAY, RARE_RESERVE, SHAFT_SAFETY, STEEL_MODULUS};
+use super::cases::{Cases, Worst};
 use super::masses::Masses;
 use super::path::Path;
 use super::tension::Tension;
 use super::{Group, Quantity};
-use crate::formulas::shaft::{BEAM, FATIGUE, HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads, fatigue_diameter_mm, fatigue_strength_mpa};
+use crate::formulas::shaft::{BEAM, FATIGUE, HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads, diameter_for_yield_mm, fatigue_diameter_mm, fatigue_strength_mpa};
 use crate::formulas::tension::{BEND_RESULTANT, pulley_resultant_n};
 use crate::model::Foot;
+use crate::say;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::sheet::LengthUnit;
@@ -45,13 +47,18 @@ pub struct Shaft {
     pub stress_mpa: f64,
     /// Allowed bending stress for this steel and diameter, MPa.
     pub allowed_mpa: f64,
+    /// Load case that takes most of what the shaft may be bent with, MPa: the allowed stress where it turns for years, the yield
+    /// strength with a reserve in rare cases.
+    pub worst: Worst,
+    /// Yield strength of the steel, MPa.
+    pub yield_mpa: f64,
     /// Slope at the hub, rad.
     pub hub_slope_rad: f64,
     /// Slope at the bearing, rad.
     pub bearing_slope_rad: f64,
     /// Deflection at mid-span, mm.
     pub deflection_mm: f64,
-    /// Diameter that the stress needs, mm.
+    /// Diameter that the stress needs in every load case, mm.
     pub diameter_for_stress_mm: f64,
     /// Diameter that the slope needs, mm.
     pub diameter_for_slope_mm: f64,
@@ -61,7 +68,7 @@ pub struct Shaft {
 
 impl Shaft {
     /// Computes it, take-up in the middle.
-    pub fn compute(spec: &Spec, foot: &Foot, path: &Path, tension: &Tension, masses: &Masses) -> Self {
+    pub fn compute(spec: &Spec, foot: &Foot, path: &Path, (tension, cases): (&Tension, &Cases), masses: &Masses) -> Self {
         let (up, down) = (tension.foot_up_n, tension.foot_down_n);
         let wrap = path.middle.foot_wrap_deg.to_radians();
         let belt_resultant_n = pulley_resultant_n(up, down, wrap);
@@ -82,6 +89,11 @@ impl Shaft {
         for _ in 0..8 {
             wanted = fatigue_diameter_mm(beam.moment_nmm(), 0.0, fatigue_strength_mpa(base, wanted, KEYWAY.value), base, SHAFT_SAFETY.value).max(1.0);
         }
+        let yield_mpa = steel(&spec.shaft.steel.value).map_or(LOWEST_YIELD, |s| s.yield_mpa);
+        let bent = |load: f64| TwoLoads { resultant_n: load, ..beam };
+        let worst = cases.worst(|c| (bent(c.shaft_n).stress_mpa(d), if c.rare { yield_mpa / RARE_RESERVE.value } else { allowed(d) }));
+        let hardest = cases.0.iter().filter(|c| c.rare).map(|c| c.shaft_n).fold(0.0, f64::max);
+        let wanted = wanted.max(diameter_for_yield_mm(bent(hardest).moment_nmm(), yield_mpa, RARE_RESERVE.value));
         let diameter_for_slope_mm = beam.diameter_for_hub_slope_mm(LARGEST_HUB_SLOPE_RAD, e);
         let least = wanted.max(diameter_for_slope_mm);
         let metric = spec.sheet.unit.value == LengthUnit::Mm;
@@ -94,6 +106,8 @@ impl Shaft {
             moment_nm: beam.moment_nmm() / 1000.0,
             stress_mpa: beam.stress_mpa(d),
             allowed_mpa: allowed(d),
+            worst,
+            yield_mpa,
             hub_slope_rad: beam.hub_slope_rad(d, e),
             bearing_slope_rad: beam.bearing_slope_rad(d, e),
             deflection_mm: beam.deflection_mm(d, e),
@@ -138,6 +152,10 @@ impl Shaft {
             &["shaft.steel", "shaft.diameter", "assumed.keyway", "assumed.shaft_safety"],
             ALLOWED,
         );
+        let w = &self.worst;
+        const WORST: &[&str] = &["shaft.steel", "shaft.diameter", "cases.running.shaft", "cases.blocked_empty.shaft", "assumed.rare_reserve"];
+        g.put("worst_stress", say!("bending stress in the worst case: {case}", case = w.case.name), w.value, Unit::Mpa, WORST, BEAM);
+        g.put("worst_allowed", say!("allowed then: {case}", case = w.case.name), w.limit, Unit::Mpa, WORST, ALLOWED);
         g.put("hub_slope", "slope at the hub", self.hub_slope_rad, Unit::Rad, BEAM_FROM, HUB_SLOPE);
         g.put("bearing_slope", "slope at the bearing", self.bearing_slope_rad, Unit::Rad, BEAM_FROM, BEAM);
         g.put("deflection", "deflection at mid-span", self.deflection_mm, Unit::Mm, BEAM_FROM, BEAM);
@@ -146,7 +164,7 @@ impl Shaft {
             "diameter that the stress needs",
             self.diameter_for_stress_mm,
             Unit::Mm,
-            &["shaft.moment", "shaft.steel", "assumed.keyway", "assumed.shaft_safety"],
+            &["shaft.moment", "cases.blocked_empty.shaft", "shaft.steel", "assumed.keyway", "assumed.shaft_safety", "assumed.rare_reserve"],
             FATIGUE,
         );
         g.put(
@@ -163,10 +181,16 @@ impl Shaft {
     }
 }
 
+/// Yield strength for an unknown name, MPa: the lowest of the shaft steels.
+const LOWEST_YIELD: f64 = 220.0;
+
+/// The steel of this name, also without its C.
+fn steel(name: &str) -> Option<&'static steels::Steel> {
+    steels::find(name).or_else(|| steels::find(&format!("C{}", name.trim())))
+}
+
 /// Base fatigue strength S_f* of the named steel, MPa: the standard's where it has it, else half the tensile strength; C1018's, the lowest, for an unknown name.
 fn fatigue_base_mpa(name: &str) -> f64 {
-    let with_c = format!("C{}", name.trim());
-    let found = steels::find(name).or_else(|| steels::find(&with_c));
     let lowest = steels::find("C1018").and_then(|s| s.fatigue_mpa).unwrap_or(200.0);
-    found.map_or(lowest, |s| s.fatigue_mpa.unwrap_or(s.tensile_mpa / 2.0))
+    steel(name).map_or(lowest, |s| s.fatigue_mpa.unwrap_or(s.tensile_mpa / 2.0))
 }

@@ -2,7 +2,7 @@
 //!
 //! In: line masses, lift, dredging, grip at the head, tracking tension, take-up. Out: forces in N. Losses
 //! count as effective pull at the head. Steady running but for two bounds: starting, and a blocked foot
-//! where either the motor stalls or the belt slips at the head.
+//! where either the motor stalls or the standing belt slips at the head.
 
 use super::assumed::{BLOCKED_PULL, LOSSES_AT_SHAFT, START_PULL};
 use super::capacity::Capacity;
@@ -11,15 +11,15 @@ use super::path::Path;
 use super::power::Power;
 use super::{Group, Quantity};
 use crate::formulas::gravity_take_up;
-use crate::formulas::tension::{self, CENTRIFUGAL, CHAIN, Chain, ChainInput, EULER_EYTELWEIN, Governs};
+use crate::formulas::tension::{self, BLOCKED, Blocked, CENTRIFUGAL, CHAIN, Chain, ChainInput, EULER_EYTELWEIN, Governs};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::spec::rotating::TakeUpKind;
 use crate::units::Unit;
 
-/// Bounds of start and blocked foot.
-pub const BOUNDS: Source = Source::practice("multiple of the effective pull, bounded by the grip at the head");
+/// Bound of starting.
+pub const BOUNDS: Source = Source::practice("multiple of the effective pull");
 /// Working stress of the belt.
 pub const BELT_LOAD: Source = Source::physics("largest tension over belt width");
 
@@ -48,8 +48,10 @@ pub struct Tension {
     pub belt_reserve: f64,
     /// Largest tension in starting, N.
     pub start_n: f64,
-    /// Up run at a blocked foot pulley, N.
-    pub blocked_foot_up_n: f64,
+    /// Up run at a blocked foot with empty buckets on it, N: the worse of the two.
+    pub blocked_empty_n: f64,
+    /// The same with the duty's product in them, which hangs on the head instead of pulling at the foot, N.
+    pub blocked_loaded_n: f64,
     /// Whether the belt slips at the head before the motor stalls.
     pub blocked_slips: bool,
 }
@@ -89,7 +91,7 @@ impl Tension {
         let largest_n = chain.head_tight_n + (foot_down_n - chain.foot_down_n);
         let slack_n = chain.head_slack_n + (foot_down_n - chain.foot_down_n);
         let ratio_limit = tension::tension_ratio(friction, wrap_rad);
-        let (stall, slip) = (BLOCKED_PULL.value * chain.effective_pull_n, (slack_n - chain.centrifugal_n).max(0.0) * (ratio_limit - 1.0));
+        let blocked = Blocked { foot_down_n, down_run_weight_n: chain.down_run_weight_n, ratio_limit, stall_n: BLOCKED_PULL.value * chain.effective_pull_n };
         Self {
             tracking_n,
             ratio_limit,
@@ -101,9 +103,9 @@ impl Tension {
             largest_n_per_mm: largest_n / width,
             belt_reserve: spec.belt.strength.value() * width / largest_n,
             start_n: slack_n + START_PULL.value * chain.effective_pull_n,
-            // The product in the buckets of the up run keeps hanging on the head, the rest pulls at the foot.
-            blocked_foot_up_n: foot_down_n + (stall.min(slip) - lift_n).max(power.dredging_force_n),
-            blocked_slips: slip < stall,
+            blocked_empty_n: blocked.foot_up_n(0.0),
+            blocked_loaded_n: blocked.foot_up_n(lift_n),
+            blocked_slips: blocked.slip_n() < blocked.stall_n,
             chain,
         }
     }
@@ -166,13 +168,8 @@ impl Tension {
         g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, Unit::NPerMm, &["tension.largest", "belt.width"], BELT_LOAD);
         g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, Unit::One, &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
         g.put("start", "largest tension in starting", self.start_n, Unit::N, &["tension.head_slack", "tension.effective_pull", "assumed.start_pull"], BOUNDS);
-        g.put(
-            "blocked_foot_up",
-            "up run at a blocked foot pulley",
-            self.blocked_foot_up_n,
-            Unit::N,
-            &["tension.effective_pull", "tension.ratio_limit", "assumed.blocked_pull"],
-            BOUNDS,
-        );
+        const HELD: &[&str] = &["tension.foot_down", "tension.own_weight", "tension.effective_pull", "tension.ratio_limit", "assumed.blocked_pull"];
+        g.put("blocked_empty", "up run at a blocked foot, buckets empty", self.blocked_empty_n, Unit::N, HELD, BLOCKED);
+        g.put("blocked_loaded", "up run at a blocked foot, buckets loaded", self.blocked_loaded_n, Unit::N, HELD, BLOCKED);
     }
 }

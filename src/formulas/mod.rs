@@ -6,6 +6,7 @@
 use crate::sources::Source;
 
 pub mod bearing_life;
+pub mod bearing_static;
 pub mod belt_path;
 pub mod bend_allowance;
 pub mod capacity;
@@ -27,6 +28,7 @@ pub mod rolled_bottom;
 pub mod screw;
 pub mod shaft;
 pub mod speed;
+pub mod strength;
 pub mod stretch;
 pub mod tension;
 pub mod uplift;
@@ -34,6 +36,7 @@ pub mod uplift;
 /// Every topic by the name of its file, with every source that it uses.
 pub const ALL: &[(&str, &[Source])] = &[
     ("bearing_life", &[bearing_life::LIFE]),
+    ("bearing_static", &[bearing_static::STATIC, bearing_static::LEAST]),
     ("belt_path", &[belt_path::BELT_PATH, belt_path::LENGTH_DERIVATIVE]),
     ("bend_allowance", &[bend_allowance::DIN_6935, bend_allowance::K_FACTOR]),
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
@@ -45,7 +48,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("gravity_take_up", &[gravity_take_up::MASS, gravity_take_up::PACKED]),
     ("impact", &[impact::IMPACT]),
     ("mass", &[mass::MASS, mass::STEEL]),
-    ("plugging", &[plugging::TIME_TO_PLUG]),
+    ("plugging", &[plugging::TIME_TO_PLUG, plugging::LYING, plugging::RESERVE, plugging::FREE]),
     ("pocket_place", &[pocket_place::POCKET_PLACE, pocket_place::SHAPE]),
     ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES, power::LOSSES_SHARE]),
@@ -55,8 +58,12 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("screw", &[screw::TORQUE, screw::COLUMN, screw::PRESSURE, screw::BY_HAND]),
     ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE]),
     ("speed", &[speed::SHAFT_SPEED, speed::STOP, speed::ALARM]),
+    ("strength", &[strength::BENDING, strength::SEAM, strength::SEAM_STRENGTH, strength::IN_HAND]),
     ("stretch", &[stretch::STRETCH, stretch::TRAVEL, stretch::LEAST]),
-    ("tension", &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BEND_RESULTANT]),
+    (
+        "tension",
+        &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BLOCKED, tension::STALL, tension::BEND_RESULTANT],
+    ),
     ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350]),
 ];
 

@@ -18,6 +18,8 @@ pub const PRESSURE: Source = Source::physics("pressure on the bearing flanks, F/
 pub const BY_HAND: Source = Source::practice("the two rods are turned in small steps by hand");
 /// Load of a rod over its half while it is turned alone. Source: [`BY_HAND`].
 pub const UNEVEN_RODS: f64 = 1.5;
+/// Yield strength over the equivalent stress of a rod while it is turned (common practice).
+pub const TURNED_SAFETY: f64 = 2.0;
 /// Wanted safety of a pushed rod against buckling (common practice).
 pub const BUCKLING_SAFETY: f64 = 3.0;
 

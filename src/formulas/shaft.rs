@@ -96,6 +96,11 @@ pub fn fatigue_diameter_mm(moment_nmm: f64, torque_nmm: f64, fatigue_mpa: f64, y
     (32.0 * safety / PI * (moment_nmm / fatigue_mpa).hypot(0.75_f64.sqrt() * torque_nmm / yield_mpa)).cbrt()
 }
 
+/// Shaft diameter in mm at which a moment (N·mm) bends it with its yield strength over a reserve: (32·n·M/(π·S_y))^{1/3}. Source: [`BEAM`].
+pub fn diameter_for_yield_mm(moment_nmm: f64, yield_mpa: f64, reserve: f64) -> f64 {
+    (32.0 * reserve * moment_nmm / (PI * yield_mpa)).cbrt()
+}
+
 /// Diameter after scaling for a slope: d·(n·slope/allowed)^{1/4}. Source: Shigley, Mechanical Engineering Design, Ex. 7-4.
 pub fn diameter_scaled_for_slope_mm(diameter_mm: f64, slope_rad: f64, allowed_rad: f64) -> f64 {
     diameter_mm * (slope_rad / allowed_rad).powf(0.25)
@@ -140,6 +145,18 @@ mod tests {
     fn both_slope_forms_agree() {
         let (p, a, l) = (10_000.0, 150.0, 800.0);
         assert!((p * a * (l - 2.0 * a) / (2.0 * E * second_moment_mm4(70.0)) - metric().hub_slope_rad(70.0, E)).abs() < 1e-15);
+    }
+
+    /// At its yield diameter the stress, summed over fibres of the section, is the yield strength over the reserve.
+    #[test]
+    fn yield_diameter() {
+        let (moment, strength, reserve) = (2.7e6, 305.0, 1.1);
+        let d = diameter_for_yield_mm(moment, strength, reserve);
+        let (edge, count) = (strength / reserve, 20_000);
+        let step = d / f64::from(count);
+        let carried: f64 =
+            (0..count).map(|i| (f64::from(i) + 0.5) * step - d / 2.0).map(|z| edge * z / (d / 2.0) * z * 2.0 * (d * d / 4.0 - z * z).sqrt() * step).sum();
+        assert!((carried / moment - 1.0).abs() < 1e-5, "{carried}");
     }
 
     #[test]

@@ -1,8 +1,8 @@
 //! Belt tensions from the head pulley down to the foot.
 //!
 //! In: line masses in kg/m, lift in m, dredging force in N, belt speed in m/s, friction and wrap at the
-//! head. Out: forces in N. Steady running; starting, braking and a blocked foot are not covered, nor is
-//! friction in the foot bearings (small against the rest).
+//! head. Out: forces in N. Steady running, and a belt that stands while the head pulls; starting and braking are not
+//! covered, nor is friction in the foot bearings (small against the rest).
 
 use crate::formulas::capacity::run_weight_n;
 use crate::sources::Source;
@@ -15,6 +15,13 @@ pub const WRAP_FACTOR: Source = Source::book("CEMA, Belt Conveyors for Bulk Mate
 pub const CENTRIFUGAL: Source = Source::physics("momentum flow through a bend: Fc = m'·v²");
 /// The chain from head to foot.
 pub const CHAIN: Source = Source::physics("statics of two hanging runs and the grip at the head");
+/// A blocked foot.
+pub const BLOCKED: Source =
+    Source::physics("a belt that stands has no centrifugal part: slack side × (e^{μα} − 1) or the stalling drive, whichever is less, pulls at the foot");
+/// Pull of a stalled drive.
+pub const STALL: Source = Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
+/// Effective pull of a stalling drive as a multiple of the running one. Source: [`STALL`].
+pub const STALL_PULL: f64 = 2.5;
 /// Bend pulley resultant.
 pub const BEND_RESULTANT: Source = Source::physics("vector sum of two equal belt forces: 2·T·sin(β/2)");
 
@@ -138,6 +145,37 @@ pub fn tension_chain(input: &ChainInput) -> Chain {
     }
 }
 
+/// A foot that something holds while the head goes on pulling.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Blocked {
+    /// Down run at the foot as the take-up has set it, N. It is kept; a head that slips pulls belt over and slackens it.
+    pub foot_down_n: f64,
+    /// Weight of belt and buckets of the down run, N.
+    pub down_run_weight_n: f64,
+    /// Most that the head grips of tight over slack side.
+    pub ratio_limit: f64,
+    /// Effective pull at which the drive stalls, N.
+    pub stall_n: f64,
+}
+
+impl Blocked {
+    /// Effective pull at which the standing belt slips at the head, N.
+    pub fn slip_n(&self) -> f64 {
+        (self.foot_down_n + self.down_run_weight_n) * (self.ratio_limit - 1.0)
+    }
+    /// Up run at the foot, N, with this weight of product in its buckets: what hangs on the head does not pull at the foot. Source: [`BLOCKED`].
+    ///
+    /// ```
+    /// use footwell::formulas::tension::Blocked;
+    /// // 5 kN of slack side at e^{μα} = 3 slips at 10 kN, before the drive stalls
+    /// let b = Blocked { foot_down_n: 2000.0, down_run_weight_n: 3000.0, ratio_limit: 3.0, stall_n: 15_000.0 };
+    /// assert_eq!((b.foot_up_n(0.0), b.foot_up_n(4000.0)), (12_000.0, 8000.0));
+    /// ```
+    pub fn foot_up_n(&self, product_n: f64) -> f64 {
+        self.foot_down_n + (self.stall_n.min(self.slip_n()) - product_n).max(0.0)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     #![allow(clippy::approx_constant)] // 1.4427 is e^{0.1·210°}, by chance near log2(e)
@@ -176,6 +214,21 @@ mod tests {
     #[test]
     fn inertia() {
         assert!((centrifugal_n(4.0, 2.5) - 25.0).abs() < 1e-12);
+    }
+
+    /// The grip of the standing belt by walking round the head pulley: every element takes μ·T·dα.
+    #[test]
+    fn blocked_by_walking_round_the_head() {
+        let (friction, wrap, slack) = (0.3, std::f64::consts::PI, 9200.0);
+        let steps = 200_000;
+        let tight = (0..steps).fold(slack, |t, _| t * (1.0 + friction * wrap / f64::from(steps)));
+        let b = Blocked { foot_down_n: 2850.0, down_run_weight_n: slack - 2850.0, ratio_limit: tension_ratio(friction, wrap), stall_n: 1e9 };
+        assert!((b.slip_n() / (tight - slack) - 1.0).abs() < 1e-5);
+        // Going down the empty up run, which weighs what the down run weighs.
+        assert!((b.foot_up_n(0.0) / (tight - (slack - 2850.0)) - 1.0).abs() < 1e-5);
+        // A drive that stalls first limits it, product in the buckets takes its weight off, never more than there is.
+        let weak = Blocked { stall_n: 4000.0, ..b };
+        assert_eq!([weak.foot_up_n(0.0), weak.foot_up_n(1500.0), weak.foot_up_n(1e6)], [6850.0, 5350.0, 2850.0]);
     }
 
     /// Capstan of a textbook: 2.5 turns, μ 0.25, 2000 N: about 51, about 40 N (39.4 computed).

@@ -8,11 +8,13 @@ use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::sizing::pulley::hub_length;
+use crate::sizing::rod_holder::{Around, sliding_thickness};
+pub use crate::sizing::rod_holder::{Held, RodHolder};
 use crate::sizing::{sliding_plate, weight_box};
 use crate::spec::Spec;
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
 use crate::tables::plates::Stock;
-use crate::tables::{power_threads, set_collars, threads};
+use crate::tables::{power_threads, set_collars};
 
 /// Shaft, bearings and take-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -47,16 +49,10 @@ pub struct RotatingBody {
     pub rod_out: f64,
     /// Height of the underside of the fixed bracket's shelf, which holds the rod.
     pub bracket_z: f64,
-    /// The shelf out from the side plate.
-    pub shelf_depth: f64,
     /// Thickness of the shelf.
     pub shelf_thickness: f64,
-    /// Thickness of the lug on the sliding plate that the rod is held in; it lies 10 mm under the plate's upper edge.
-    pub lug_thickness: f64,
-    /// The hole for the rod in the lug.
-    pub lug_hole: f64,
-    /// The lug out from the sliding plate's face.
-    pub lug_reach: f64,
+    /// Lug, bracket and their seams; the lug lies 10 mm under the sliding plate's upper edge.
+    pub holder: RodHolder,
     /// Weight box of a gravity take-up.
     pub weight_box: Option<WeightBox>,
 }
@@ -104,10 +100,6 @@ impl WeightBox {
 
 /// Shaft left beyond a set collar before it steps down, mm.
 const BEYOND_COLLAR: f64 = 3.0;
-/// Thickness of the bracket's shelf, mm, in metric stock.
-const SHELF: f64 = 15.0;
-/// Thickness of the rod's lug, mm, in metric stock.
-const LUG: f64 = 20.0;
 
 impl RotatingBody {
     /// Where a foot shaft that is thicker between its journals steps down, mm from the belt's middle: clear of the bearing, and
@@ -136,11 +128,11 @@ impl RotatingBody {
         };
         let above_bearing = weight_box::above_shaft(&unit, shaft_diameter, stock);
         let centres = spec.shaft.bearing_centres.value();
-        let beyond = sliding_plate::rod_beyond(stock);
         let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
-        let (lug_thickness, lug_hole) = (stock.plate_mm(LUG), rod_diameter + stock.fine_mm(1.0));
-        // Far enough out that the rod passes in front of the top flange.
-        let rod_out = stock.up_mm((sliding_plate.thickness + rod_diameter / 2.0 + 6.0).max(casing.flange + rod_diameter / 2.0 + 8.0));
+        let around = Around { sliding: sliding_plate.thickness, wall: casing.plate, flange: casing.flange };
+        let t = &spec.take_up;
+        let holder = RodHolder::new(stock, rod_diameter, &around, [&t.lug, &t.shelf, &t.gusset].map(|l| l.value()));
+        let beyond = holder.rod_beyond();
         let bracket_z = sliding_plate.z.high + travel + beyond;
         let weight_box = (spec.take_up.kind.value == TakeUpKind::Gravity).then(|| weight_box(spec, casing, &sliding_plate, low + above_bearing));
         Self {
@@ -157,13 +149,10 @@ impl RotatingBody {
             take_up: spec.take_up.kind.value,
             rod_length: travel + beyond,
             rod_diameter,
-            rod_out,
+            rod_out: holder.out,
             bracket_z,
-            shelf_depth: stock.up_mm(rod_out + rod_diameter / 2.0 + 25.0),
-            shelf_thickness: stock.plate_mm(SHELF),
-            lug_thickness,
-            lug_hole,
-            lug_reach: stock.up_mm(rod_out - sliding_plate.thickness + stock.up_mm(lug_hole / 2.0 + 1.5 * lug_thickness)),
+            shelf_thickness: holder.shelf,
+            holder,
             weight_box,
         }
     }
@@ -221,9 +210,3 @@ fn weight_box(spec: &Spec, casing: &CasingBody, plate: &SlidingPlate, underside:
 
 /// Left beside a bar toward a guide or the end of its box, mm.
 const BESIDE_BAR: f64 = 4.0;
-
-/// Twice the wall, and thick enough for the bearing bolts that are tapped into it (0.9 of their diameter, stock thickness; common practice, no source).
-fn sliding_thickness(wall: f64, unit: &BearingUnit, stock: Stock) -> f64 {
-    let bolt = threads::find(&unit.bolt).map_or(0.0, |t| t.diameter_mm);
-    stock.at_least_mm((2.0 * wall).max(0.9 * bolt))
-}

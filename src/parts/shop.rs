@@ -215,7 +215,7 @@ impl<'a> Shop<'a> {
     /// runs and how long it is follows from their bodies.
     pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, lay: Lay, thin: f64, tight: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
-        let size = (0.7 * thin * 2.0).round() / 2.0;
+        let size = fillet_weld::throat_mm(thin);
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
         let (of, what, joins) = (of.into(), what.into(), owned(joins));
         self.welds.push(Weld {

@@ -89,7 +89,7 @@ pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
 /// What the fixed bracket takes up on a side wall.
 pub fn bracket_zone(shop: &Shop) -> (Extent, Extent) {
     let r = &shop.foot.rotating;
-    (Extent::about(0.0, 150.0), Extent::new(r.bracket_z - 90.0, r.bracket_z + shop.foot.rotating.shelf_thickness + 10.0))
+    (Extent::about(0.0, 150.0), Extent::new(r.bracket_z - r.holder.gusset - 40.0, r.bracket_z + shop.foot.rotating.shelf_thickness + 10.0))
 }
 
 /// Half side of the bend pulley's bearing plate, mm.
@@ -327,10 +327,9 @@ fn bracket(shop: &mut Shop) {
     let foot = shop.foot;
     let r = &foot.rotating;
     let c = &foot.casing;
-    let d = r.rod_diameter;
     let outer = c.width.high + c.plate;
     let stock = shop.stock();
-    let (shelf_t, y, depth) = (r.shelf_thickness, r.rod_out, r.shelf_depth);
+    let (shelf_t, y, depth) = (r.shelf_thickness, r.rod_out, r.holder.shelf_depth());
     if r.bracket_z + shelf_t + 10.0 > c.top - shop.frame_thickness() {
         shop.defect(
             511,
@@ -342,9 +341,9 @@ fn bracket(shop: &mut Shop) {
             ),
         );
     }
-    let half = stock.width_mm(70.0).max(stock.up_mm(d + 30.0));
+    let half = r.holder.shelf_half();
     let mut shelf = FlatPattern::new(Contour::rectangle([-half, 0.0], [half, depth]));
-    shelf.round(d + stock.fine_mm(2.0), "take-up rod", [[0.0, y]]);
+    shelf.round(r.holder.shelf_hole(), "take-up rod", [[0.0, y]]);
     // Seen from below, so that the wall edge is at the bottom of the pattern on either side.
     let shelf_at = |s: f64| Placement::new([0.0, s * outer, r.bracket_z + shelf_t], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft {
@@ -356,15 +355,16 @@ fn bracket(shop: &mut Shop) {
         flat: shelf,
         placements: vec![shelf_at(1.0), shelf_at(-1.0)],
         hand: Hand::Neutral,
-        sources: &["take_up.travel"],
+        sources: &["take_up.travel", "take_up.shelf"],
         remarks: Statement::default(),
     });
-    let tg = stock.plate_mm(10.0);
-    let (high, blunt, tip) = (stock.width_mm(50.0), stock.fine_mm(12.0), depth - stock.fine_mm(10.0));
+    let [near, far] = r.holder.gusset_x();
+    let tg = r.holder.gusset_thickness();
+    let (high, blunt, tip) = (r.holder.gusset, stock.fine_mm(12.0), depth - stock.fine_mm(10.0));
     let gusset = FlatPattern::new(Contour::polygon([[0.0, -high], [blunt, -high], [tip, -blunt], [tip, 0.0], [0.0, 0.0]]));
     let mut places = Vec::new();
     for s in [1.0, -1.0] {
-        for x in [-half + 8.0, half - 8.0 - tg] {
+        for x in [-far, near] {
             let (back, toward) = if s > 0.0 { (x + tg, -1.0) } else { (x, 1.0) };
             places.push(Placement::new([back, s * outer, r.bracket_z], [0.0, s, 0.0], [0.0, 0.0, 1.0], [toward, 0.0, 0.0]));
         }
@@ -378,7 +378,7 @@ fn bracket(shop: &mut Shop) {
         flat: gusset,
         placements: places,
         hand: Hand::Neutral,
-        sources: &["take_up.travel"],
+        sources: &["take_up.travel", "take_up.gusset"],
         remarks: Statement::default(),
     });
     shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], Lay::Every, c.plate, false);
@@ -389,12 +389,10 @@ fn lug(shop: &mut Shop) {
     let foot = shop.foot;
     let r = &foot.rotating;
     let outer = foot.casing.width.high + foot.casing.plate;
-    let (stock, face, y) = (shop.stock(), r.sliding_plate.thickness, r.rod_out);
-    let (lug_t, lug_hole) = (r.lug_thickness, r.lug_hole);
-    // Webs of 1.5 × the thickness round the hole.
-    let beyond = stock.up_mm(lug_hole / 2.0 + 1.5 * lug_t);
-    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, r.lug_reach]));
-    lug.round(lug_hole, "take-up rod", [[0.0, y - face]]);
+    let (face, y) = (r.sliding_plate.thickness, r.rod_out);
+    let (lug_t, beyond) = (r.holder.lug, r.holder.lug_half());
+    let mut lug = FlatPattern::new(Contour::rectangle([-beyond, 0.0], [beyond, r.holder.lug_reach()]));
+    lug.round(r.holder.lug_hole(), "take-up rod", [[0.0, y - face]]);
     let lug_at = |s: f64| Placement::new([0.0, s * (outer + face), r.sliding_plate.z.high - LUG_BELOW], [s, 0.0, 0.0], [0.0, s, 0.0], [0.0, 0.0, -1.0]);
     shop.plate(Draft {
         item: 513,
@@ -408,7 +406,7 @@ fn lug(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], Lay::Every, face.min(lug_t), false);
+    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], Lay::Every, r.holder.lug_thin(), false);
 }
 
 /// The rod and its nuts.
@@ -440,7 +438,7 @@ fn rod(shop: &mut Shop) {
     });
     // Two lock the shelf between them, two the lug.
     let lug = r.sliding_plate.z.high - LUG_BELOW;
-    let levels = [r.bracket_z + shelf_t, r.bracket_z - d, lug, lug - r.lug_thickness - d];
+    let levels = [r.bracket_z + shelf_t, r.bracket_z - d, lug, lug - r.holder.lug - d];
     let nuts = [1.0, -1.0].iter().flat_map(|s| levels.map(|z| Placement::plan(z).moved([0.0, s * (outer + y), 0.0]))).collect();
     shop.fitting(Fitting {
         item: 515,

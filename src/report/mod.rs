@@ -128,6 +128,7 @@ const HEADINGS: &[(&str, &str)] = &[
     ("assumed", "Assumptions"),
     ("stretch", "Belt length and take-up travel"),
     ("tension", "Belt tensions"),
+    ("cases", "Load cases of the foot"),
     ("power", "Power"),
     ("bend", "Bend pulley"),
     ("shaft", "Foot shaft"),

@@ -11,6 +11,7 @@ mod bearing_bore;
 mod bearing_centres;
 mod bearing_life;
 mod bearing_location;
+mod bearing_static;
 mod belt_conductive;
 mod belt_pulley_face;
 mod belt_speed;
@@ -71,6 +72,7 @@ mod pit_way_room;
 mod plate_thickness;
 mod rule;
 mod screw_buckling;
+mod screw_holders;
 mod screw_self_locking;
 mod screw_stress;
 mod screw_torque;
@@ -137,11 +139,13 @@ pub const ALL: &[Rule] = &[
     shaft_stress::RULE,
     shaft_slope::RULE,
     bearing_life::RULE,
+    bearing_static::RULE,
     bearing_bore::RULE,
     bearing_location::RULE,
     bearing_centres::RULE,
     screw_stress::RULE,
     screw_buckling::RULE,
+    screw_holders::RULE,
     screw_self_locking::RULE,
     screw_torque::RULE,
     gravity_mass::RULE,

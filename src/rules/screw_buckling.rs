@@ -1,6 +1,6 @@
 //! A pushed take-up rod does not buckle.
 //!
-//! Euler or Johnson column, pinned ends, at least three times the rod's load (common practice). A pulled rod cannot
+//! Euler or Johnson column, pinned ends, at least three times the rod's load in the worst load case (common practice). A pulled rod cannot
 //! buckle, but has its bracket below the sliding plate; parts and sheets have it above.
 
 use super::finding::{reaches, unless};
@@ -19,7 +19,7 @@ use crate::units::Unit;
 pub const RULE: Rule = Rule {
     id: "screw-buckling",
     title: "Buckling of the take-up rods",
-    what: "Critical load of a pushed rod at its longest against three times its load.",
+    what: "Critical load of a pushed rod at its longest against three times its load in the worst load case.",
     why: "A slender rod that pushes bends aside, tilts the bearing plate and lets the shaft run askew.",
     remedy: "Take a thicker rod or a shorter travel.",
     source: screw::COLUMN,
@@ -31,7 +31,7 @@ const ABOVE: Source = Source::practice("bracket above the sliding plate: the bel
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(rod) = case.results.screw.as_ref() else { return Vec::new() };
-    let Some(safety) = rod.buckling_safety else {
+    let (Some(safety), Some(worst)) = (rod.buckling_safety, &rod.worst_buckling) else {
         let message = "a rod that pulls has its bracket below the sliding plate; parts and sheets have it above, where the rod pushes";
         let finding = RULE.finds(Verdict::Warn, "take_up.action", message).after(ABOVE).change("take_up.action", &RodAction::Push);
         return vec![case.mend(finding, |finding| with_rod(case, rod, finding))];
@@ -41,10 +41,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             unless(reaches(safety, SAFETY), Verdict::Fail),
             "take_up.rod",
             say!(
-                "a pushed {rod} {length} long under {load} has a safety of {safety} against buckling, {wanted} is wanted",
+                "{case}: a pushed {rod} {length} long under {load} has a safety of {safety} against buckling, {wanted} is wanted",
+                case = worst.case.name,
                 rod = name(&case.spec.take_up.rod.value),
                 length = mm(rod.free_length_mm),
-                load = amount(rod.rod_n / 1000.0, Unit::Kn, 2),
+                load = amount(worst.value / 1000.0, Unit::Kn, 2),
                 safety = n(safety, 1),
                 wanted = n(SAFETY, 0)
             ),
@@ -60,7 +61,8 @@ fn with_rod(case: &Case<'_>, rod: &Screw, finding: Finding) -> Finding {
     let critical = |t: &PowerThread| {
         screw::critical_load_n(t.root_mm(), rod.free_length_mm, Ends::PinnedPinned.design(), STEEL_MODULUS.value, case.spec.take_up.rod_yield.value())
     };
-    match now.and_thicker().find(|t| reaches(critical(t), SAFETY * rod.rod_n)) {
+    let hardest = case.results.cases.0.iter().map(|c| c.rod_n).fold(0.0, f64::max);
+    match now.and_thicker().find(|t| reaches(critical(t), SAFETY * hardest)) {
         Some(row) if row.name != now.name => finding.change("take_up.rod", &row.name.to_string()),
         _ => finding,
     }

@@ -11,6 +11,7 @@ use crate::formulas::foot_heights;
 use crate::formulas::foot_widths::Gap;
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::rod_holder::GUSSET;
 use crate::sizing::{sliding_plate, weight_box};
 use crate::sources::Source;
 use crate::spec::casing::{Bottom, Casing, Trunk};
@@ -155,7 +156,9 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
         let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), unit.up, so_far.rounding.stock());
         tops.push((levels.shaft_high + half + BOX_UNDER_FLANGE, "the sliding plate at its highest"));
     } else {
-        tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0, "the take-up bracket"));
+        // The customary gussets stand over the sliding plate without asking for more rod.
+        let gussets = (take_up.gusset.value.value() - GUSSET).max(0.0);
+        tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0 + gussets, "the take-up bracket"));
     }
     for (inlet, name) in [(&so_far.inlet_up, "the up-side inlet"), (&so_far.inlet_down, "the down-side inlet")] {
         if *inlet.fitted {

@@ -28,6 +28,7 @@ mod rotating;
 mod rounding;
 mod so_far;
 mod stages;
+mod stopping;
 mod take_up;
 
 use crate::diagnostics::Diagnostics;
@@ -48,7 +49,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let pit = pit::pit(&opened);
     let (project, revisions) = project::project(&ask, &mut out);
     let sheet = project::sheet(&ask, &mut out);
-    let monitoring = openings::monitoring(&ask);
+    let monitoring = openings::monitoring(&opened);
     let fabrication = fabrication::fabrication(&ask);
     // The stages give up what they decided, the last one first.
     let Opened { inlet_up, inlet_down, sensor_panels, clean_out, shovel_pocket, doors, .. } = opened;

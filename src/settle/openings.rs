@@ -5,7 +5,8 @@
 
 use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
-use super::so_far::{Ask, Standing};
+use super::so_far::{Ask, Opened, Standing};
+use super::stopping::stopping;
 use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
 use crate::say;
 use crate::say::Statement;
@@ -60,8 +61,9 @@ pub(super) fn clean_out(so_far: &Standing<'_>) -> CleanOut {
 }
 
 /// Settles what watches the foot.
-pub(super) fn monitoring(ask: &Ask<'_>) -> Monitoring {
-    let m = &ask.asked.monitoring;
+pub(super) fn monitoring(so_far: &Opened<'_>) -> Monitoring {
+    let m = &so_far.asked.monitoring;
+    let [delay, run_on] = stopping(so_far);
     Monitoring {
         motion: Chosen::or(&m.motion, true, OSHA_SLIP, "a slow belt shows first on the foot shaft"),
         alignment: Chosen::or(&m.alignment, true, Source::law("OSHA 29 CFR 1910.272(q)(6)").from_memory(), "a wandering belt must be detectable"),
@@ -69,8 +71,8 @@ pub(super) fn monitoring(ask: &Ask<'_>) -> Monitoring {
         alarm_slip: Chosen::or(&m.alarm_slip, Ratio::of_one(ALARM_SLIP), PRACTICE, "alarm at a tenth of slip"),
         stop_slip: Chosen::or(&m.stop_slip, Ratio::of_one(STOP_SLIP), OSHA_SLIP, "stop at a fifth of slip at the latest"),
         pulses: Chosen::or(&m.pulses, 4, PRACTICE, "a target disc with four marks"),
-        delay: Chosen::or(&m.delay, Time::s(3.0), PRACTICE, "short enough to stop the feed in time, long enough not to trip at starting"),
-        feeder_run_on: Chosen::or(&m.feeder_run_on, Time::s(2.0), PRACTICE, "a conveyor or slide gate takes this long to stop"),
+        delay: Chosen::or(&m.delay, Time::s(delay.seconds), delay.source, delay.why),
+        feeder_run_on: Chosen::or(&m.feeder_run_on, Time::s(run_on.seconds), run_on.source, run_on.why),
     }
 }
 

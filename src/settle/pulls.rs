@@ -7,7 +7,7 @@ use super::bucket::rows_length;
 use super::so_far::{Lifted, Pulls};
 use crate::formulas::capacity::run_weight_n;
 use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
-use crate::formulas::tension::{ChainInput, tension_chain};
+use crate::formulas::tension::{Blocked, ChainInput, STALL_PULL, tension_chain, tension_ratio};
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
 use std::f64::consts::PI;
@@ -53,6 +53,18 @@ impl Pulls {
             ..self.input
         };
         Self { input, chain: tension_chain(&input) }
+    }
+
+    /// Pull of both runs on a blocked foot pulley, the up run empty, N.
+    pub(super) fn on_blocked_foot(&self) -> f64 {
+        let (c, i) = (&self.chain, &self.input);
+        let blocked = Blocked {
+            foot_down_n: c.foot_down_n,
+            down_run_weight_n: c.down_run_weight_n,
+            ratio_limit: tension_ratio(i.friction, i.wrap_rad),
+            stall_n: STALL_PULL * c.effective_pull_n,
+        };
+        blocked.foot_up_n(0.0) + c.foot_down_n
     }
 
     /// Pull of both runs on the foot pulley, N.

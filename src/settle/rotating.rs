@@ -8,9 +8,11 @@ use super::so_far::{Running, Widths};
 use super::{PRACTICE, pulleys};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::bearing_life::{Element, life_h};
+use crate::formulas::bearing_static::{QUIET, safety};
 use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
 use crate::formulas::speed::rpm;
+use crate::formulas::strength::RARE;
 use crate::say;
 use crate::say::Statement;
 use crate::sources::Source;
@@ -25,6 +27,11 @@ const LEAST: f64 = 40.0;
 const LIFE_H: f64 = 40_000.0;
 /// Wear that a shaft is chosen with below the allowed stress, share (common practice).
 const STRESS_SHARE: f64 = 0.8;
+
+/// The lift is that of a new belt and the grip that of half a turn, which the finished model may exceed a little.
+pub(super) const BLOCKED_IN_HAND: f64 = 1.03;
+/// Yield strength of a steel that is not in the table, MPa: the lowest that is.
+const YIELD: f64 = 220.0;
 
 /// Settles shaft and bearings.
 pub(super) fn shaft_and_bearings(so_far: &Running<'_>, widths: &Widths, out: &mut Diagnostics) -> (Shaft, Bearings) {
@@ -94,6 +101,7 @@ fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
     let (s, foot, rounding) = (&so_far.asked.shaft, &so_far.foot_pulley, so_far.rounding);
     let strength = steels::find(steel);
     let (modulus, allowed) = strength.map_or((steels::MODULUS_MPA, 55.0), |row| (row.modulus_mpa, row.allowable_bending_mpa));
+    let yields = strength.map_or(YIELD, |row| row.yield_mpa);
     let allowed = allowed * STRESS_SHARE;
     // Belt pull up and weight down are added: a plugged or starting foot can bring either alone.
     let load = TwoLoads {
@@ -101,13 +109,18 @@ fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
         span_mm: span,
         arm_mm: ((span - foot.hub_spacing.value.value()) / 2.0).max(0.0),
     };
+    let blocked = TwoLoads { resultant_n: so_far.pulls.on_blocked_foot() * BLOCKED_IN_HAND, ..load };
     let turns = rpm(so_far.duty.belt_speed.value.value(), neutral_radius(foot.diameter.value.value(), so_far.belt.thickness.value.value()));
     let stock: Vec<f64> =
         if rounding.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
-    let lasts = |number: u16| life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H;
+    let lasts = |number: u16| {
+        life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H
+            && safety(static_kn(number) * 1000.0, blocked.bearing_load_n()) >= QUIET
+    };
     let holds = |d: f64| {
         d >= LEAST - 0.1
             && load.stress_mpa(d) <= allowed
+            && blocked.stress_mpa(d) * RARE <= yields
             && load.hub_slope_rad(d, modulus) <= LARGEST_HUB_SLOPE_RAD
             && largest_bore(d, rounding).is_some_and(|(_, number)| lasts(number))
     };
@@ -155,6 +168,12 @@ fn bearings_for(b: &AskedBearings, kind: Chosen<BearingKind>, j: f64, rounding: 
             bearings::SOURCE,
             say!("insert bearing {number} for a journal of {journal}", number = number, journal = say::mm(j)),
         ),
+        static_rating: Chosen::or(
+            &b.static_rating,
+            Force::n(static_kn(number) * 1000.0),
+            bearings::SOURCE,
+            say!("insert bearing {number} for a journal of {journal}", number = number, journal = say::mm(j)),
+        ),
         life: Chosen::or(&b.life, Time::s(LIFE_H * 3600.0), PRACTICE, say!("{life} are customary", life = say::amount(LIFE_H, Unit::H, 0))),
         outside: Chosen::or(
             &b.outside,
@@ -163,6 +182,11 @@ fn bearings_for(b: &AskedBearings, kind: Chosen<BearingKind>, j: f64, rounding: 
             "outside the casing no monitoring of the bearings is asked for",
         ),
     }
+}
+
+/// Static rating in kN of an insert bearing; 0 when the table does not have it.
+fn static_kn(number: u16) -> f64 {
+    bearings::by_number(number).map_or(0.0, |row| row.static_kn)
 }
 
 /// Rating in kN of an insert bearing; 0 when the table does not have it.

@@ -5,7 +5,7 @@
 
 use super::levels::neutral_radii;
 use super::pulleys::bend_angle_for_sizes;
-use super::rotating::word;
+use super::rotating::{BLOCKED_IN_HAND, word};
 use super::rounding::{Step, mm};
 use super::so_far::Turning;
 use super::{PRACTICE, pulleys};
@@ -14,9 +14,10 @@ use crate::formulas::belt_path::{Pulleys, belt_path};
 use crate::formulas::gravity_take_up::{self, BOXES, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
 use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
-use crate::formulas::{foot_heights, mass};
+use crate::formulas::{foot_heights, mass, strength};
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::rod_holder::{Around, RodHolder, sliding_thickness};
 use crate::sizing::{sliding_plate, weight_box};
 use crate::sources::Source;
 use crate::spec::reader::{Chosen, Leaf};
@@ -28,9 +29,6 @@ use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, Unit};
 
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
-/// Multiple of its even share of the belt's pull, or of what slides, that a rod carries without buckling, while
-/// one rod is turned ahead of the other.
-const ROD_RESERVE: f64 = BUCKLING_SAFETY * UNEVEN_RODS;
 /// Pulley and shaft with bearings and sliding plates, which are settled later, over pulley and shaft.
 const WITH_PLATES: f64 = 1.25;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
@@ -86,9 +84,14 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         },
     );
     known_rod(&a.rod, out);
+    let held = Rods { free: travel.value.value(), dead, yield_mpa: rod_yield.value.value() };
+    let (rod, holder) = rod(so_far, &held);
     let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, dead, travel.value.value());
     TakeUp {
-        rod: rod(so_far, travel.value.value(), dead, rod_yield.value.value()),
+        rod,
+        lug: holder.lug,
+        shelf: holder.shelf,
+        gusset: holder.gusset,
         action: Chosen::or(&a.action, RodAction::Push, PRACTICE, "the bracket stands above the sliding plate and holds it down"),
         rod_yield,
         friction: Chosen::or(
@@ -150,28 +153,83 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
     Chosen::or(&so_far.asked.take_up.travel, mm(travel), source, why)
 }
 
-/// The thinnest rod that holds; `dead` is the mass of what slides, kg.
-fn rod(so_far: &Turning<'_>, travel: f64, dead: f64, yield_mpa: f64) -> Chosen<String> {
-    let us = so_far.rounding.us;
+/// What a rod has to do.
+struct Rods {
+    /// Travel, mm.
+    free: f64,
+    /// Mass of what slides, kg.
+    dead: f64,
+    /// Yield strength of the rods, MPa.
+    yield_mpa: f64,
+}
+
+/// Lug, shelf and gussets as decided.
+struct Holder {
+    lug: Chosen<Length>,
+    shelf: Chosen<Length>,
+    gusset: Chosen<Length>,
+}
+
+/// The thinnest rod that holds, and what holds it.
+fn rod(so_far: &Turning<'_>, rods: &Rods) -> (Chosen<String>, Holder) {
+    let (a, us) = (&so_far.asked.take_up, so_far.rounding.us);
     // The weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
     let load = so_far.pulls.on_foot() / 2.0;
-    let family = Family::of_job(us);
-    let free = travel + sliding_plate::rod_beyond(Stock::of(us));
-    let straight = |r: &PowerThread| {
-        critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, yield_mpa) >= ROD_RESERVE * load.max(WITH_PLATES * dead * GRAVITY / 2.0)
+    let blocked = so_far.pulls.on_blocked_foot() / 2.0 * BLOCKED_IN_HAND;
+    let turned = load.max(WITH_PLATES * rods.dead * GRAVITY / 2.0) * UNEVEN_RODS;
+    let loads = [(turned, strength::LASTING), (blocked, strength::RARE)];
+    let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), us);
+    let (stock, wall) = (Stock::of(us), so_far.plates.plate.value.value());
+    let around = Around { sliding: sliding_thickness(wall, &unit, stock), wall, flange: so_far.plates.flange.value.value() };
+    let [lug, shelf, gusset] = RodHolder::customary(stock);
+    let asked = |leaf: &Leaf<Length>, or: f64| leaf.value().map_or(or, |l| l.value());
+    let held = |rod: &PowerThread| {
+        let least = RodHolder::new(stock, rod.diameter_mm, &around, [lug, shelf, gusset]).strengthened(&loads);
+        least.with([asked(&a.lug, least.lug), asked(&a.shelf, least.shelf), asked(&a.gusset, least.gusset)])
     };
-    let holds = |r: &&PowerThread| r.diameter_mm >= LEAST_ROD && core_stress_mpa(load, r.root_mm()) <= ROD_STRESS && straight(r);
-    let rod = family.all().find(holds).or(family.all().next_back()).map_or("Tr30x6", |r| r.name);
-    Chosen::or(
-        &so_far.asked.take_up.rod,
-        rod.to_string(),
+    let straight = |r: &PowerThread| {
+        let free = rods.free + held(r).rod_beyond();
+        critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, rods.yield_mpa) >= BUCKLING_SAFETY * turned.max(blocked)
+    };
+    let holds = |r: &&PowerThread| {
+        let root = r.root_mm();
+        r.diameter_mm >= LEAST_ROD
+            && core_stress_mpa(load, root) <= ROD_STRESS
+            && core_stress_mpa(blocked, root) * strength::RARE <= rods.yield_mpa
+            && straight(r)
+    };
+    let family = Family::of_job(us);
+    let chosen = family.all().find(holds).or(family.all().next_back());
+    let rod = Chosen::or(
+        &a.rod,
+        chosen.map_or("Tr30x6", |r| r.name).to_string(),
         family.source(),
         say!(
-            "core stress not over {stress} at {load} a side, straight at its longest",
+            "core stress not over {stress} at {load} a side, straight at its longest, also under {blocked} of a blocked foot",
             stress = say::amount(ROD_STRESS, Unit::Mpa, 0),
-            load = say::amount(load / 1000.0, Unit::Kn, 1)
+            load = say::amount(load / 1000.0, Unit::Kn, 1),
+            blocked = say::amount(blocked / 1000.0, Unit::Kn, 1)
         ),
-    )
+    );
+    let sizes = power_threads::find(&rod.value).or(chosen).map(held);
+    let used = a.kind.value() != Some(TakeUpKind::Gravity);
+    let decided = |leaf: &Leaf<Length>, size: Option<f64>, customary: f64| {
+        let size = size.filter(|_| used).unwrap_or(customary);
+        if !used {
+            Chosen::or(leaf, mm(customary), PRACTICE, "not used by a gravity take-up")
+        } else if size > customary {
+            let why = say!("holds the {blocked} with which a blocked foot presses a rod", blocked = say::amount(blocked / 1000.0, Unit::Kn, 1));
+            Chosen::or(leaf, mm(size), strength::BENDING, why)
+        } else {
+            Chosen::or(leaf, mm(size), PRACTICE, "the customary size is strong enough")
+        }
+    };
+    let holder = Holder {
+        lug: decided(&a.lug, sizes.map(|s| s.lug), lug),
+        shelf: decided(&a.shelf, sizes.map(|s| s.shelf), shelf),
+        gusset: decided(&a.gusset, sizes.map(|s| s.gusset), gusset),
+    };
+    (rod, holder)
 }
 
 /// Frame, weights and box of a gravity take-up.

@@ -6,5 +6,6 @@
 pub mod bearing_unit;
 pub mod bucket_plate;
 pub mod pulley;
+pub mod rod_holder;
 pub mod sliding_plate;
 pub mod weight_box;

@@ -7,11 +7,6 @@ use super::bearing_unit::BearingUnit;
 use crate::formulas::foot_heights::{self, PAD_LENGTH};
 use crate::tables::plates::Stock;
 
-/// Rod left between the plate's upper edge and its bracket with the take-up at its highest, mm: two nuts and a spanner.
-pub fn rod_beyond(stock: Stock) -> f64 {
-    stock.up_mm(60.0)
-}
-
 /// Width of the slot in the side plate, mm.
 pub fn slot_width(shaft_mm: f64, stock: Stock) -> f64 {
     stock.fine_mm(foot_heights::slot_width(shaft_mm))

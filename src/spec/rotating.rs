@@ -89,6 +89,8 @@ spec_table!(
         kind: BearingKind;
         /// Basic dynamic load rating C.
         rating: Force, 1000.0 ..= 2000000.0;
+        /// Basic static load rating C0.
+        static_rating: Force, 500.0 ..= 2000000.0;
         /// Wanted life L10h.
         life: Time, 3600000.0 ..= 1800000000.0;
         /// Whether the bearings sit outside the casing, with no part of the bearing or its inner seal in it.
@@ -111,6 +113,12 @@ spec_table!(
         action: RodAction;
         /// Yield strength of the rod.
         rod_yield: Stress, 150.0 ..= 1200.0;
+        /// Thickness of the lug on the sliding plate that a rod is held in.
+        lug: Length, 5.0 ..= 100.0;
+        /// Thickness of the shelf on the side plate that a rod is held in.
+        shelf: Length, 5.0 ..= 100.0;
+        /// Height of the gussets under that shelf.
+        gusset: Length, 20.0 ..= 500.0;
         /// Thread friction.
         friction: Ratio, 0.05 ..= 0.5;
         /// Mass of both weight boxes of a gravity take-up with what holds them, empty, where it is known; left out, the drawn ones are weighed.

@@ -1,0 +1,219 @@
+//! What holds a take-up rod: the lug on the sliding plate, the bracket with its shelf and gussets on the side plate, their seams.
+//!
+//! In: rod, plates, the job's stock; force along the rod in N. Out: mm, MPa. The wall that carries the bracket is not judged: the
+//! frame above and the guides beside it stiffen it.
+
+use super::bearing_unit::BearingUnit;
+use crate::formulas::fillet_weld::throat_mm;
+use crate::formulas::strength::{self, Seam};
+use crate::tables::plates::Stock;
+use crate::tables::threads;
+
+/// Yield strength of the plates, MPa: S235, which A36 exceeds.
+pub const YIELD: f64 = 235.0;
+/// Tensile strength of the plates, MPa, and the factor of EN 1993-1-8 Table 4.1 that goes with it.
+const TENSILE: f64 = 360.0;
+const CORRELATION: f64 = 0.8;
+const SEAM_SAFETY: f64 = 1.25;
+
+/// Customary thickness of the lug and of the shelf, mm, in metric stock.
+const LUG: f64 = 20.0;
+const SHELF: f64 = 15.0;
+/// Customary height of a gusset, mm.
+pub const GUSSET: f64 = 50.0;
+/// Thicknesses that are tried, mm.
+const LUGS: [f64; 9] = [LUG, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 70.0, 80.0];
+const SHELVES: [f64; 8] = [SHELF, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0];
+/// Highest gusset that is tried, mm.
+const HIGHEST: f64 = 300.0;
+/// Gusset from the ends of the shelf, mm.
+const GUSSET_IN: f64 = 8.0;
+
+/// A thing that a rod's force can break.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Held {
+    /// Lug at its root.
+    Lug,
+    /// Seam of the lug.
+    LugSeam,
+    /// Shelf between its gussets.
+    Shelf,
+    /// Gussets at the wall.
+    Gusset,
+    /// Seam of the bracket.
+    BracketSeam,
+}
+
+impl Held {
+    /// All, from the sliding plate up.
+    pub const ALL: [Self; 5] = [Self::Lug, Self::LugSeam, Self::Shelf, Self::Gusset, Self::BracketSeam];
+
+    /// Strength, MPa: yield of a plate, throat of a seam.
+    pub fn strength_mpa(self) -> f64 {
+        match self {
+            Self::Lug | Self::Shelf | Self::Gusset => YIELD,
+            Self::LugSeam | Self::BracketSeam => strength::seam_strength_mpa(TENSILE, CORRELATION, SEAM_SAFETY),
+        }
+    }
+}
+
+/// Sizes of what holds a rod, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RodHolder {
+    stock: Stock,
+    rod: f64,
+    sliding: f64,
+    wall: f64,
+    /// Rod's axis from the outer face of the side plate: far enough out that the rod passes in front of the top flange.
+    pub out: f64,
+    /// Thickness of the lug.
+    pub lug: f64,
+    /// Thickness of the shelf.
+    pub shelf: f64,
+    /// Height of the gussets under it.
+    pub gusset: f64,
+}
+
+/// Plates round a rod, mm: sliding plate, side plate, width of the top flange.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Around {
+    /// Thickness of the sliding plate.
+    pub sliding: f64,
+    /// Thickness of the side plate.
+    pub wall: f64,
+    /// Width of the top flange.
+    pub flange: f64,
+}
+
+/// A force along a rod, N, and what is wanted in hand under it.
+pub type Load = (f64, f64);
+
+impl RodHolder {
+    /// For a rod, with thicknesses of lug and shelf and the height of the gussets.
+    pub fn new(stock: Stock, rod: f64, around: &Around, [lug, shelf, gusset]: [f64; 3]) -> Self {
+        let out = stock.up_mm((around.sliding + rod / 2.0 + 6.0).max(around.flange + rod / 2.0 + 8.0));
+        Self { stock, rod, sliding: around.sliding, wall: around.wall, out, lug, shelf, gusset }
+    }
+
+    /// The same with other thicknesses of lug and shelf and another height of the gussets.
+    pub fn with(self, [lug, shelf, gusset]: [f64; 3]) -> Self {
+        Self { lug, shelf, gusset, ..self }
+    }
+    /// The hole for the rod in the lug.
+    pub fn lug_hole(&self) -> f64 {
+        self.rod + self.stock.fine_mm(1.0)
+    }
+    /// Half the width of the lug: webs of 1.5 × the thickness round the hole.
+    pub fn lug_half(&self) -> f64 {
+        self.stock.up_mm(self.lug_hole() / 2.0 + 1.5 * self.lug)
+    }
+    /// The lug out from the sliding plate's face.
+    pub fn lug_reach(&self) -> f64 {
+        self.stock.up_mm(self.out - self.sliding + self.lug_half())
+    }
+    /// The hole for the rod in the shelf.
+    pub fn shelf_hole(&self) -> f64 {
+        self.rod + self.stock.fine_mm(2.0)
+    }
+    /// Half the length of the shelf along the wall.
+    pub fn shelf_half(&self) -> f64 {
+        self.stock.width_mm(70.0).max(self.stock.up_mm(self.rod + 30.0))
+    }
+    /// The shelf out from the side plate.
+    pub fn shelf_depth(&self) -> f64 {
+        self.stock.up_mm(self.out + self.rod / 2.0 + 25.0)
+    }
+    /// Thickness of a gusset.
+    pub fn gusset_thickness(&self) -> f64 {
+        self.stock.plate_mm(10.0)
+    }
+    /// Inner and outer face of the gusset on the up side, from the rod.
+    pub fn gusset_x(&self) -> [f64; 2] {
+        let outer = self.shelf_half() - GUSSET_IN;
+        [outer - self.gusset_thickness(), outer]
+    }
+    /// Thinner part at the lug's seam.
+    pub fn lug_thin(&self) -> f64 {
+        self.sliding.min(self.lug)
+    }
+    /// Rod left between the sliding plate and the shelf with the take-up at its highest: two nuts and a spanner, and the gussets over it.
+    pub fn rod_beyond(&self) -> f64 {
+        self.stock.up_mm(60f64.max(self.gusset + 10.0))
+    }
+
+    /// Stress under a force along the rod, MPa.
+    pub fn mpa(&self, held: Held, force: f64) -> f64 {
+        let seam = Seam { across_mm: 2.0 * self.shelf_half(), uprights: 4.0, high_mm: self.gusset };
+        match held {
+            Held::Lug => strength::root_mpa(force, self.out - self.sliding, 2.0 * self.lug_half(), self.lug),
+            Held::LugSeam => strength::two_edges_n_per_mm(force, self.out - self.sliding, 2.0 * self.lug_half(), self.lug) / throat_mm(self.lug_thin()),
+            Held::Shelf => {
+                let [inner, outer] = self.gusset_x();
+                strength::middle_mpa(force, inner + outer, self.shelf_depth() - self.shelf_hole(), self.shelf)
+            }
+            Held::Gusset => seam.force_n_per_mm(force, self.out) * 2.0 / self.gusset_thickness(),
+            Held::BracketSeam => seam.force_n_per_mm(force, self.out) / throat_mm(self.wall),
+        }
+    }
+    /// Whether it holds these loads with what is wanted in hand.
+    pub fn holds(&self, held: Held, loads: &[Load]) -> bool {
+        loads.iter().all(|(force, hand)| self.mpa(held, *force) * hand <= held.strength_mpa())
+    }
+    /// The least sizes from these up that hold the loads; what no tried size holds stays as it is.
+    pub fn strengthened(&self, loads: &[Load]) -> Self {
+        let holds = |h: &Self, all: &[Held]| all.iter().all(|held| h.holds(*held, loads));
+        let lug = LUGS.iter().map(|t| self.stock.plate_mm(*t)).filter(|t| *t > self.lug).map(|lug| Self { lug, ..*self });
+        let with_lug = std::iter::once(*self).chain(lug).find(|h| holds(h, &[Held::Lug, Held::LugSeam])).unwrap_or(*self);
+        let shelf = SHELVES.iter().map(|t| self.stock.plate_mm(*t)).filter(|t| *t > self.shelf).map(|shelf| Self { shelf, ..with_lug });
+        let with_shelf = std::iter::once(with_lug).chain(shelf).find(|h| holds(h, &[Held::Shelf])).unwrap_or(with_lug);
+        let gusset =
+            (1..).map(|i| self.stock.width_mm(self.gusset + 10.0 * f64::from(i))).take_while(|g| *g <= HIGHEST).map(|gusset| Self { gusset, ..with_shelf });
+        std::iter::once(with_shelf).chain(gusset).find(|h| holds(h, &[Held::Gusset, Held::BracketSeam])).unwrap_or(with_shelf)
+    }
+    /// The customary sizes.
+    pub fn customary(stock: Stock) -> [f64; 3] {
+        [stock.plate_mm(LUG), stock.plate_mm(SHELF), stock.width_mm(GUSSET)]
+    }
+}
+
+/// Thickness of the sliding plate: twice the wall, and thick enough for the bearing bolts that are tapped into it (0.9 of their diameter,
+/// stock thickness; common practice, no source).
+pub fn sliding_thickness(wall: f64, unit: &BearingUnit, stock: Stock) -> f64 {
+    let bolt = threads::find(&unit.bolt).map_or(0.0, |t| t.diameter_mm);
+    stock.at_least_mm((2.0 * wall).max(0.9 * bolt))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn holder() -> RodHolder {
+        RodHolder::new(Stock::Metric, 36.0, &Around { sliding: 12.0, wall: 6.0, flange: 60.0 }, RodHolder::customary(Stock::Metric))
+    }
+
+    /// By hand: lug root 45 kN × 74 mm on 97... mm; more of everything lowers every stress.
+    #[test]
+    fn stresses_by_hand_and_their_directions() {
+        let h = holder();
+        assert_eq!((h.out, h.lug_half(), h.shelf_half(), h.shelf_depth()), (86.0, 49.0, 70.0, 129.0));
+        assert!((h.mpa(Held::Lug, 45_000.0) - 6.0 * 45_000.0 * 74.0 / (98.0 * 400.0)).abs() < 1e-9);
+        assert!((h.mpa(Held::Shelf, 45_000.0) - 6.0 * 45_000.0 * 114.0 / 4.0 / (91.0 * 225.0)).abs() < 1e-9);
+        for held in Held::ALL {
+            assert!((h.mpa(held, 20_000.0) - 2.0 * h.mpa(held, 10_000.0)).abs() < 1e-9);
+            let more = RodHolder { lug: 30.0, shelf: 25.0, gusset: 90.0, ..h };
+            assert!(more.mpa(held, 1e4) < h.mpa(held, 1e4), "{held:?}");
+        }
+    }
+
+    #[test]
+    fn strengthened_is_the_least_that_holds() {
+        let (h, loads) = (holder(), [(40_000.0, 1.1), (9000.0, 1.5)]);
+        let s = h.strengthened(&loads);
+        assert!(Held::ALL.iter().all(|held| s.holds(*held, &loads)));
+        assert!(!RodHolder { lug: s.lug - 5.0, ..s }.holds(Held::Lug, &loads) && !RodHolder { shelf: s.shelf - 5.0, ..s }.holds(Held::Shelf, &loads));
+        assert!(!RodHolder { gusset: s.gusset - 10.0, ..s }.holds(Held::BracketSeam, &loads));
+        assert_eq!(h.strengthened(&[(1000.0, 1.5)]), h);
+        // Room for the gussets over the sliding plate, and for a spanner.
+        assert_eq!((h.rod_beyond(), RodHolder { gusset: 90.0, ..h }.rod_beyond()), (60.0, 100.0));
+    }
+}
