@@ -43,3 +43,11 @@ fn project_all_views(bencher: Bencher, name: &str) {
         .counter(ItemsCount::new(edges))
         .bench_local(|| shown.iter().map(|s| pictures::lines(divan::black_box(s), &bodies, false).lines.len()).sum::<usize>());
 }
+
+/// What overlaps, in three positions of the take-up, and what hangs in the air.
+#[divan::bench(args = NAMES, sample_count = 20)]
+fn prove_bodies(bencher: Bencher, name: &str) {
+    let job = job(name);
+    job.machine();
+    bencher.bench_local(|| divan::black_box(&job).overlaps().len() + job.loose().len());
+}

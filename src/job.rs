@@ -20,6 +20,8 @@ use crate::model::{Foot, build_model};
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Sheet, SheetPlan};
 use crate::parts::{Parts, build_parts};
+use crate::proofs::held::{Loose, loose};
+use crate::proofs::overlaps::{Overlap, overlaps};
 use crate::report::Report;
 use crate::rules::{self, Findings, Verdicts, check, judge};
 use crate::say::Voice;
@@ -40,6 +42,7 @@ pub struct Job {
     problems: Diagnostics,
     results: OnceCell<Results>,
     quantities: OnceCell<Vec<Quantity>>,
+    made: OnceCell<Parts>,
     parts: OnceCell<Parts>,
     machine: OnceCell<Machine>,
     findings: OnceCell<Findings>,
@@ -97,6 +100,7 @@ impl Job {
                 problems,
                 results: OnceCell::new(),
                 quantities: OnceCell::new(),
+                made: OnceCell::new(),
                 parts: OnceCell::new(),
                 machine: OnceCell::new(),
                 findings: OnceCell::new(),
@@ -129,7 +133,7 @@ impl Job {
 
     /// The numbers.
     pub fn results(&self) -> &Results {
-        self.results.get_or_init(|| analyse(&self.spec, &self.foot, self.parts()))
+        self.results.get_or_init(|| analyse(&self.spec, &self.foot, self.made()))
     }
 
     /// The numbers as a list, each with its name, inputs and source.
@@ -139,17 +143,32 @@ impl Job {
 
     /// What is made and bought.
     pub fn parts(&self) -> &Parts {
-        self.parts.get_or_init(|| build_parts(&self.spec, &self.foot))
+        self.parts.get_or_init(|| self.made().laid())
+    }
+
+    /// The same before its seams are laid: masses, bodies and rules ask for no more, and laying them costs more than all of it.
+    fn made(&self) -> &Parts {
+        self.made.get_or_init(|| build_parts(&self.spec, &self.foot))
     }
 
     /// Every body, where it stands and what it moves with.
     pub fn machine(&self) -> &Machine {
-        self.machine.get_or_init(|| machine::bodies(&self.spec, &self.foot, self.parts()))
+        self.machine.get_or_init(|| machine::bodies(&self.spec, &self.foot, self.made()))
+    }
+
+    /// Bodies that share space, in any position of the take-up.
+    pub fn overlaps(&self) -> Vec<Overlap> {
+        overlaps(self.machine(), self.parts(), self.foot.rotating.travel)
+    }
+
+    /// What hangs in the air, and holes and bolts without their partners.
+    pub fn loose(&self) -> Vec<Loose> {
+        loose(self.machine(), self.parts())
     }
 
     /// What the rules say.
     pub fn findings(&self) -> &Findings {
-        self.findings.get_or_init(|| check(&self.spec, &self.foot, self.results(), self.parts()))
+        self.findings.get_or_init(|| check(&self.spec, &self.foot, self.results(), self.made()))
     }
 
     /// The bend-pulley question, where it arises and both machines can be built.
@@ -180,7 +199,7 @@ impl Job {
 
     /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.
     pub fn verdicts(&self) -> Verdicts {
-        judge(&self.spec, &self.foot, self.results(), self.parts())
+        judge(&self.spec, &self.foot, self.results(), self.made())
     }
 
     /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.

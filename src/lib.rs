@@ -13,6 +13,7 @@ pub mod lists;
 pub mod machine;
 pub mod model;
 pub mod parts;
+pub mod proofs;
 pub mod report;
 pub mod rules;
 pub mod settle;

@@ -36,7 +36,9 @@ impl Format {
     pub fn about(&self) -> &'static str {
         match self {
             Self::Drawings(format) => format.about(),
-            Self::Model => "the foot's bodies as one assembly, for a 3D model of the plant",
+            Self::Model => {
+                "the foot's bodies as one assembly in mm, for a 3D model of the plant: x from the foot shaft toward the up side, z up from the underside of the base, y right-handed with both from the belt's middle (toward the near side where the sheets show the up side on the left)"
+            }
         }
     }
 }

@@ -8,7 +8,7 @@ pub mod civil;
 pub mod cutting;
 pub mod list;
 
-use crate::parts::{Hand, Kind, Part, Parts};
+use crate::parts::{Hand, Kind, Lay, Part, Parts, Weld};
 use crate::say;
 use crate::say::{Amount, Statement, amount, name, size};
 use crate::tables::threads;
@@ -256,12 +256,24 @@ pub fn welds(parts: &Parts) -> List {
                     if w.fillet { "fillet" } else { "butt" }.into(),
                     size.into(),
                     metres(w.length, 2).into(),
-                    if w.tight { "continuous, dust tight".into() } else { Cell::Blank },
+                    laid(w).into(),
                 ]
             })
             .collect(),
         metric: false,
     }
+}
+
+/// How a seam is laid, in words.
+fn laid(w: &Weld) -> Statement {
+    let staggered = match w.lay {
+        Lay::Staggered { bead, gap } => Some(say!("both sides staggered, beads of {bead} with {gap} between them", bead = size(bead, 2), gap = size(gap, 2))),
+        _ if w.both_sides() => Some("both sides".into()),
+        _ if w.all_round() => Some("all round".into()),
+        _ => None,
+    };
+    let all: Vec<Statement> = [w.tight.then(|| "continuous, dust tight".into()), staggered].into_iter().flatten().collect();
+    if all.is_empty() { Statement::default() } else { Statement::all(all) }
 }
 
 /// What is lifted, welded and painted, added up.

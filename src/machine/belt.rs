@@ -3,8 +3,8 @@
 //! In: the model. Out: a band cut off above the casing, with its joint on the up run; buckets of their plate's thickness, the
 //! wall within the section of the spec, with their bolts. Holes for these are not shown; nothing is weighed here.
 
-use super::body::{Body, Machine, Material, Uncut};
-use super::moves::Moves;
+use super::body::{Body, Machine, Material};
+use super::moves::{Moves, Uncut};
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::geometry::Edge;
 use crate::model::Foot;
@@ -33,6 +33,8 @@ const PLATE_HEAD: f64 = 0.35;
 /// How far the ends of the belt stand out in its joint, as a share of the buckets' projection, and at most, mm.
 const CLAMP_HIGH: f64 = 0.5;
 const CLAMP_MOST: f64 = 70.0;
+/// The up run is straight from so far above the foot shaft on, as a share of the pulley's radius: it leans by less.
+const STRAIGHT: f64 = 0.05;
 /// Thickness of a clamping bar, and what is left free above and below the joint, mm.
 const CLAMP_BAR: f64 = 8.0;
 const CLAMP_FREE: f64 = 10.0;
@@ -166,7 +168,9 @@ fn joint(machine: &mut Machine, foot: &Foot) {
     if 2.0 * half + CLAMP_FREE > bucket.spacing - bucket.height {
         return;
     }
-    let between = |p: &&BeltPlace| p.out[0] > 0.999 && p.at[1] + bucket.spacing < foot.casing.top - bucket.height / 2.0;
+    // Above the arc on the pulley, where the run is straight.
+    let begins = foot.shaft_lowest + STRAIGHT * foot.pulleys.foot.radius();
+    let between = |p: &&BeltPlace| p.out[0] > 0.999 && p.at[1] > begins && p.at[1] + bucket.spacing < foot.casing.top - bucket.height / 2.0;
     let Some(below) = stations(foot, foot.casing.top).into_iter().filter(|p| between(&p)).max_by(|a, b| a.at[1].total_cmp(&b.at[1])) else { return };
     let at = [0, 1].map(|i| below.at[i] + below.travel[i] * bucket.spacing / 2.0);
     let strip = |from: f64, to: f64| Contour::rectangle([0.0, from], [high, to]).edges();

@@ -9,7 +9,7 @@ use crate::say::{Statement, name};
 use crate::solid::mass::mass;
 use crate::solid::{Brep, Refusal};
 
-use super::moves::Moves;
+use super::moves::{Moves, Uncut};
 
 /// What a body is made of, as far as a picture tells materials apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -50,31 +50,6 @@ impl Material {
 fn is_seal(part: &Part) -> bool {
     matches!(part.shape, Some(Shape::Gasket(_))) || part.id == "shaft_felt"
 }
-
-/// When a section shows a body whole (ISO 128-3, from memory: what gains nothing by being cut lengthwise).
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Uncut {
-    /// Never: it is cut and hatched.
-    Never,
-    /// By a plane along its own z: shafts, rods, keys, bolts, nuts and washers.
-    AlongAxis,
-    /// By a plane along its faces, which its own z is square to: ribs, webs, wings.
-    AlongFaces,
-}
-
-impl Uncut {
-    /// In a section whose plane is so far from square to the body's own z: the cosine between that and the view's direction.
-    pub fn whole(self, cosine: f64) -> bool {
-        match self {
-            Self::Never => false,
-            Self::AlongAxis => cosine.abs() < LENGTHWISE,
-            Self::AlongFaces => cosine.abs() > LENGTHWISE,
-        }
-    }
-}
-
-/// A plane nearer than this to a direction cuts along it: cosine of 45°.
-const LENGTHWISE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
 /// A body and its pieces.
 #[derive(Debug, Clone, PartialEq)]

@@ -4,8 +4,8 @@
 //! nuts, where the holes of the plates lie in as many lines as the joint has bolts. A joint whose holes do not is passed over:
 //! its count is the list's, and where the bolts stand is not known.
 
-use super::body::{Body, Machine, Material, Uncut};
-use super::moves::Moves;
+use super::body::{Body, Machine, Material};
+use super::moves::{Moves, Uncut};
 use crate::model::Foot;
 use crate::parts::bolts::{washer, washer_ring};
 use crate::parts::placement::Placement;

@@ -8,7 +8,6 @@ pub mod belt;
 pub mod body;
 pub mod bolts;
 pub mod moves;
-pub mod seams;
 
 use crate::model::Foot;
 use crate::parts::{Part, Parts};
@@ -16,7 +15,8 @@ use crate::say::Statement;
 use crate::solid::{Brep, Refusal};
 use crate::spec::Spec;
 use crate::spec::sheet::Hand;
-pub use body::{Bodiless, Body, Machine, Material, Uncut};
+pub use body::{Bodiless, Body, Machine, Material};
+pub use moves::Uncut;
 
 /// All bodies of a machine.
 pub fn bodies(spec: &Spec, foot: &Foot, parts: &Parts) -> Machine {

@@ -2,7 +2,6 @@
 //!
 //! In: ids and shapes of parts. Out: answers by family; a new family stands still and is cut until it is named here.
 
-use super::body::Uncut;
 use crate::parts::Part;
 use crate::parts::shape::Shape;
 
@@ -23,12 +22,23 @@ pub enum Moves {
 const TURN: [&str; 8] = ["foot_pulley", "bend_pulley", "bend_shaft", "bend_key", "bend_collar", "shaft", "key", "collar"];
 /// Families that go up and down with the take-up.
 const RISE: [&str; 8] = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
+/// What turns with the foot shaft, and goes up and down with it.
+pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 /// Last words of what comes off an opening.
 const LEAVES: [&str; 5] = ["leaf", "grip", "gasket", "mesh", "mesh_frame"];
 
-/// Whether an id is of a family: the family's own, or going on after it with a point.
-fn is_of(id: &str, family: &str) -> bool {
+/// Whether an id is of a family: it is the family's, or goes on after it with a point.
+pub fn is_of(id: &str, family: &str) -> bool {
     id.strip_prefix(family).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+}
+
+/// Whether something goes up and down with the take-up.
+pub fn rises(id: &str, moves: Moves) -> bool {
+    match moves {
+        Moves::TakeUp => true,
+        Moves::Shaft => WITH_SHAFT.iter().any(|f| is_of(id, f)),
+        Moves::Fixed | Moves::Leaf => false,
+    }
 }
 
 /// What a part moves with.
@@ -43,6 +53,31 @@ pub fn of_part(id: &str) -> Moves {
         Moves::Fixed
     }
 }
+
+/// When a section shows a body whole (ISO 128-3, from memory: what gains nothing by being cut lengthwise).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Uncut {
+    /// Never: it is cut and hatched.
+    Never,
+    /// By a plane along its own z: shafts, rods, keys, bolts, nuts and washers.
+    AlongAxis,
+    /// By a plane along its faces, which its own z is square to: ribs, webs, wings.
+    AlongFaces,
+}
+
+impl Uncut {
+    /// In a section whose plane is so far from square to the body's own z: the cosine between that and the view's direction.
+    pub fn whole(self, cosine: f64) -> bool {
+        match self {
+            Self::Never => false,
+            Self::AlongAxis => cosine.abs() < LENGTHWISE,
+            Self::AlongFaces => cosine.abs() > LENGTHWISE,
+        }
+    }
+}
+
+/// A plane nearer than this to a direction cuts along it: cosine of 45°.
+const LENGTHWISE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
 /// Plates that stand on edge to stiffen others.
 const RIBS: [&str; 4] = ["foot.gusset", "bracket.gusset", "stiffener", "foot_pulley.wing"];

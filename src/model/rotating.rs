@@ -126,7 +126,7 @@ impl RotatingBody {
             z: Extent::about(low, 2.0 * half_height),
             thickness: sliding_thickness(casing.plate, &unit, stock),
         };
-        let above_bearing = weight_box::above_shaft(unit.up, stock);
+        let above_bearing = weight_box::above_shaft(&unit, shaft_diameter, stock);
         let centres = spec.shaft.bearing_centres.value();
         let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
         let around = Around { sliding: sliding_plate.thickness, wall: casing.plate, flange: casing.flange };

@@ -213,18 +213,35 @@ pub struct Weld {
     pub size: String,
     /// Drawn as US shops read it: no identification line, the weld of the arrow side below the line.
     pub us: bool,
-    /// Welded from the other side as well.
-    pub both_sides: bool,
+    /// On which side of the joint the weld lies.
+    pub side: WeldSide,
+    /// Beads of an intermittent weld, behind the symbol: `24×75`, in US jobs `3-6`, length and pitch; may be empty.
+    pub beads: String,
+    /// What is open between them, after the beads: `(75)`; may be empty.
+    pub gap: String,
     /// All round.
     pub all_round: bool,
-    /// The seam runs level where the sign points: its arrow comes down on it, so that the leader does not run along it.
-    pub level: bool,
+    /// The direction from which its arrow comes, of unit length, where the leader would else run along an edge; none elsewhere.
+    pub from: Option<[f64; 2]>,
     /// Numbers in the weld list that it stands for.
     pub seams: Vec<u32>,
     /// The same in words, e.g. `seam 12`; the first of the tail, may be empty.
     pub reference: String,
     /// Tail note, e.g. `dust tight`, may be empty.
     pub tail: String,
+}
+
+/// On which side of a joint a weld lies, seen from where its sign points.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WeldSide {
+    /// Where the arrow points.
+    Arrow,
+    /// Behind the joint: the symbol hangs from the identification line, in US jobs it stands above the reference line.
+    Other,
+    /// On both sides.
+    Both,
+    /// On both sides in turns: intermittent and staggered.
+    Staggered,
 }
 
 /// Kind of weld.
@@ -251,9 +268,11 @@ impl Weld {
             kind: WeldKind::Fillet,
             size: size.into(),
             us: false,
-            both_sides: false,
+            side: WeldSide::Arrow,
+            beads: String::new(),
+            gap: String::new(),
             all_round: false,
-            level: false,
+            from: None,
             seams: Vec::new(),
             reference: String::new(),
             tail: String::new(),

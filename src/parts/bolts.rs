@@ -100,8 +100,13 @@ const WASHER_HOLE: f64 = 1.05;
 pub fn length(thread: &Thread, clamped: f64, held: Held) -> f64 {
     let step = |wanted: f64, up: bool| -> f64 {
         if thread.series == Series::Unc {
-            let quarters = wanted / (threads_inch() / 4.0);
-            return (if up { quarters.ceil() } else { quarters.floor() }).max(2.0) * threads_inch() / 4.0;
+            // By eighths up to an inch, then by quarters (ASME B18.2.1, from memory).
+            let stepped = |parts: f64| {
+                let steps = wanted / (threads_inch() / parts);
+                (if up { (steps - 1e-9).ceil() } else { (steps + 1e-9).floor() }).max(parts / 2.0) * threads_inch() / parts
+            };
+            let eighths = stepped(8.0);
+            return if eighths <= threads_inch() + 1e-9 { eighths } else { stepped(4.0) };
         }
         let fits = METRIC_LENGTHS.iter().copied();
         if up {

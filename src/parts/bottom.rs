@@ -3,14 +3,13 @@
 //! A rolled bottom is developed on its neutral line: straight, arc, straight; it lies outside the lower
 //! edge of the side plates over their full outer width.
 
-use super::Hand;
 use super::down_profile::DownProfile;
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
+use super::{Hand, Lay};
 use crate::say;
 use crate::say::Statement;
-use crate::spec::openings::Wall;
 
 /// Item number.
 pub const ITEM: u32 = 105;
@@ -20,7 +19,7 @@ pub fn build(shop: &mut Shop) {
     let c = &shop.foot.casing;
     let half = c.width.high + c.plate;
     let t = c.bottom_plate;
-    let (flat, placement, length) = match (c.bottom_radius, c.bottom_arc) {
+    let (flat, placement) = match (c.bottom_radius, c.bottom_arc) {
         (Some(r), Some([up, down])) => {
             let tangent = |angle: f64, x: f64, z: f64| (r * angle.sin() - x.abs()).hypot(c.bottom_face + r - r * angle.cos() - z);
             let first = tangent(down, c.down_x(c.down_shoulder), c.down_shoulder);
@@ -32,12 +31,12 @@ pub fn build(shop: &mut Shop) {
                 vec![Bend { start: first, flat_length: arc, angle_deg: (up + down).to_degrees(), side: BendSide::Down, inside_radius: r, rolled: true }];
             let (cos, sin) = (down.cos(), down.sin());
             let start = [c.down_x(c.down_shoulder), 0.0, c.down_shoulder];
-            (flat, Placement::new(start, [cos, 0.0, -sin], [0.0, 1.0, 0.0], [-sin, 0.0, -cos]), first + arc + last)
+            (flat, Placement::new(start, [cos, 0.0, -sin], [0.0, 1.0, 0.0], [-sin, 0.0, -cos]))
         }
         _ => {
             let down = DownProfile::of(shop).outer_face_down().last().map_or(-c.up_face, |n| n.at[0]);
             let flat = FlatPattern::new(Contour::rectangle([down, -half], [c.up_face + c.plate, half]));
-            (flat, Placement::plan(c.bottom_face - t), c.up_face + c.plate - down)
+            (flat, Placement::plan(c.bottom_face - t))
         }
     };
     let rolled = c.bottom_radius.is_some();
@@ -53,9 +52,6 @@ pub fn build(shop: &mut Shop) {
         sources: &["casing.length", "casing.width", "casing.bottom"],
         remarks: if rolled { say!("seen from outside, rolled") } else { say!("seen from above") },
     });
-    shop.fillet("bottom", "bottom to side plates", [&["bottom"], &["side_plate"]], 2.0 * length, c.plate.min(t), true);
-    // Where a clean-out reaches down to the bottom there is no end plate: its frame is welded there.
-    let low = shop.foot.openings.iter().filter(|o| matches!(o.wall, Wall::UpEnd | Wall::DownEnd) && o.up.low < c.bottom_face + 1.0);
-    let ends = 2.0 * c.width.size() - low.map(|o| o.across.size()).sum::<f64>();
-    shop.fillet("bottom", "bottom to end plates", [&["bottom"], &["end_plate"]], ends, c.plate.min(t), true);
+    shop.fillet("bottom", "bottom to side plates", [&["bottom"], &["side_plate"]], Lay::Every, c.plate.min(t), true);
+    shop.fillet("bottom", "bottom to end plates", [&["bottom"], &["end_plate"]], Lay::Every, c.plate.min(t), true);
 }

@@ -11,7 +11,7 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop, gasket};
-use super::{Hand, Kind, piece_of};
+use super::{Hand, Kind, Lay, piece_of};
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::say;
@@ -219,6 +219,8 @@ impl Closure<'_> {
             guard_t + tf,
             Held::Countersunk,
         );
+        let [mesh, frame] = ["mesh", "mesh_frame"].map(|piece| format!("{}.{piece}", self.o.id));
+        shop.fillet(&mesh, "wire mesh to its guard frame", [&[&mesh], &[&frame]], Lay::First, mesh_wire(opening), false);
         guard_t
     }
 
@@ -248,7 +250,7 @@ impl Closure<'_> {
             format!("{}.frame", self.o.id),
             say!("{opening}: frame to the wall", opening = self.what.clone()),
             [&[&format!("{}.frame", self.o.id)], &["side_plate", "end_plate", "bottom"]],
-            2.0 * (self.across.size() + self.up.size() + 4.0 * self.lap),
+            Lay::Every,
             shop.foot.casing.plate,
             true,
         );

@@ -252,6 +252,7 @@ fn down_side(shop: &mut Shop) {
         });
     }
     if seams > 0 {
-        shop.butt("end_plate.down", "end plates, down side, to each other", [&["end_plate.down"], &["end_plate.down"]], seams as f64 * c.width.size(), c.plate);
+        let size = (seams as f64 * c.width.size(), c.plate);
+        shop.butt("end_plate.down", "end plates, down side, to each other", [&["end_plate.down"], &["end_plate.down"]], size, false);
     }
 }

@@ -1,12 +1,20 @@
 //! Feet: a pad with an anchor hole, a leg on the side plate, a gusset between them, at each corner.
 
-use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
 use super::shape::{Anchor, Shape};
 use super::shop::{Draft, Fitting, Form, Shop};
+use super::{Hand, Lay};
 use crate::say;
 use crate::say::Statement;
+
+/// How far a leg's ends lie in from those of its pad, mm: seams of clean-outs' frames run round the casing's corners there.
+const IN: f64 = 15.0;
+
+/// Width of a leg on a pad that is so long, mm.
+fn leg_width(pad: f64) -> f64 {
+    pad - 2.0 * IN
+}
 
 /// Adds the feet.
 pub fn build(shop: &mut Shop) {
@@ -40,7 +48,7 @@ pub fn build(shop: &mut Shop) {
         "foot",
         "feet: legs to side plates, pads and gussets",
         [&["foot.leg", "foot.gusset"], &["side_plate", "foot"]],
-        4.0 * (2.0 * 110.0 + 2.0 * px + 2.0 * py + 150.0),
+        Lay::Every,
         t.min(c.plate),
         false,
     );
@@ -71,7 +79,8 @@ fn legs_and_gussets(shop: &mut Shop, up: bool) {
     let Some(pad) = group.first() else { return };
     let (px, py) = (pad.x.size(), pad.y.size());
     let top = pad.leg_top;
-    let leg = FlatPattern::new(Contour::rectangle([-px / 2.0, 0.0], [px / 2.0, top - base.thickness]));
+    let half = leg_width(px) / 2.0;
+    let leg = FlatPattern::new(Contour::rectangle([-half, 0.0], [half, top - base.thickness]));
     let out = c.width.high + c.plate;
     let legs = group
         .iter()
@@ -106,7 +115,7 @@ fn legs_and_gussets(shop: &mut Shop, up: bool) {
         .map(|p| {
             let near = p.y.middle() > 0.0;
             let y = if near { out + t } else { -out - t };
-            let x = p.x.middle() + inward * (px / 2.0 - 6.0);
+            let x = p.x.middle() + inward * (half - 6.0);
             // Back face toward the middle of the pad when near, else the plate is turned.
             let (right, toward, back) = if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
             Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)

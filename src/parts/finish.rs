@@ -104,13 +104,10 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
     for splice::Splice { length, joins } in splices {
         let [one, other] = joins.map(|range| range.map(|i| format!("{}.{}", part.id, i + 1)).collect::<Vec<String>>());
         let [one, other] = [&one, &other].map(|ids| ids.iter().map(String::as_str).collect::<Vec<&str>>());
-        // The sliding plate and what is welded on cross the splices of side plates.
-        let said = if part.id.starts_with("side_plate") {
-            say!("{part}: splice, ground flush", part = part.name.clone())
-        } else {
-            say!("{part}: splice", part = part.name.clone())
-        };
-        shop.butt(&part.id, said, [&one, &other], length * f64::from(part.quantity), part.thickness);
+        // What is welded or bolted on crosses the splices of walls, bars and bottom, the sliding plate slides along those of its guides,
+        // the belt runs over those of rims.
+        let said = say!("{part}: splice, ground flush", part = part.name.clone());
+        shop.butt(&part.id, said, [&one, &other], (length * f64::from(part.quantity), part.thickness), true);
     }
     let n = pieces.len();
     pieces

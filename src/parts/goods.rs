@@ -7,7 +7,7 @@ use super::flat::Xy;
 use super::placement::Placement;
 use super::shape::{Gasket, Shape};
 use super::shop::{Fitting, Form, Shop, gasket};
-use super::{Kind, bolts};
+use super::{Kind, Lay, bolts};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Amount, Statement, size};
@@ -104,5 +104,5 @@ pub fn grip(shop: &mut Shop, item: u32, id: &str, name: Statement, (place, on, a
         remarks: "welded on".into(),
     });
     let opening = id.rsplit_once('.').map_or(id, |(opening, _)| opening);
-    shop.fillet(id, "grip handle to its leaf", [&[id], &[&format!("{opening}.leaf"), &format!("{opening}.lid")]], 8.0 * bar, bar.min(4.0), false);
+    shop.fillet(id, "grip handle to its leaf", [&[id], &[&format!("{opening}.leaf"), &format!("{opening}.lid")]], Lay::Every, bar.min(4.0), false);
 }

@@ -16,12 +16,14 @@ pub mod finish;
 pub mod flat;
 pub mod goods;
 pub mod hole_table;
+pub mod nameplate;
 pub mod part;
 pub mod part_mark;
 pub mod placement;
 pub mod pocket;
 pub mod pulleys;
 pub mod scribing;
+pub mod seams;
 pub mod seats;
 pub mod shafts;
 pub mod shape;
@@ -39,7 +41,7 @@ pub mod zones;
 
 use crate::model::Foot;
 use crate::spec::Spec;
-pub use part::{Defect, Hand, Joint, Kind, Part, Parts, Seal, Seat, Weld, centres, piece_of, pieces};
+pub use part::{Bead, Defect, Hand, Joint, Kind, Lay, Part, Parts, Seal, Seat, Weld, centres, piece_of, pieces};
 use shop::Shop;
 
 /// A family of parts: its name, and what adds its parts to the shop.
@@ -61,9 +63,10 @@ pub const FAMILIES: &[Family] = &[
     ("pulleys", pulleys::build),
     ("shafts and bearings", shafts::build),
     ("stiffeners", stiffeners::build),
+    ("nameplate", nameplate::build),
 ];
 
-/// Builds all parts of a foot.
+/// Builds all parts of a foot; their seams are not laid yet, see [`Parts::laid`].
 pub fn build_parts(spec: &Spec, foot: &Foot) -> Parts {
     let mut shop = Shop::new(spec, foot);
     for (_, build) in FAMILIES {

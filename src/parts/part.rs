@@ -9,6 +9,7 @@ use crate::say;
 use crate::say::{Statement, Value};
 use crate::solid::brep::FLAT;
 use crate::solid::mass::{Mass, mass, prism};
+use crate::solid::touch::Run;
 use crate::solid::{Brep, Refusal};
 use serde::Serialize;
 
@@ -175,6 +176,38 @@ pub struct Joint {
     pub mass_kg: f64,
 }
 
+/// In which of the corners between its parts a fillet is laid.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lay {
+    /// In every one: on both sides of a plate that stands on another, round one that lies on another.
+    Every,
+    /// Along the edges of the parts on its first side alone.
+    First,
+    /// In those that open away from the belt's middle plane.
+    Outside,
+    /// In the notch outside plates that meet corner to corner, away from the corner that they make inside.
+    Notch,
+    /// On both sides of a plate in turns.
+    Staggered {
+        /// Length of one bead, mm.
+        bead: f64,
+        /// From one bead to the next on the same side, mm; no shorter than a bead.
+        gap: f64,
+    },
+}
+
+/// A stretch of a seam.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bead {
+    /// Where it runs; of a butt weld, one of the edges that meet.
+    pub run: Run,
+    /// Whether one of the same seam runs on the other side of the plate.
+    pub both: bool,
+    /// Whether it is part of a ring: the seam goes all round there.
+    pub round: bool,
+}
+
 /// A weld seam.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Weld {
@@ -188,14 +221,24 @@ pub struct Weld {
     pub joins: [Vec<String>; 2],
     /// Fillet, or butt for splices.
     pub fillet: bool,
+    /// How a fillet is laid.
+    pub lay: Lay,
     /// Throat a of a fillet (0.7 × the thinner plate), or the depth of a butt weld, mm.
     pub size: f64,
     /// Leg that a US job states of a fillet in place of its throat, mm.
     pub us_leg: Option<f64>,
-    /// Length, mm.
+    /// Length of all its beads together, mm.
     pub length: f64,
     /// Continuous and dust tight.
     pub tight: bool,
+    /// A butt weld that is ground flush with its plates: something slides or lies on it.
+    pub ground: bool,
+    /// Where it runs in the model.
+    #[serde(skip)]
+    pub beads: Vec<Bead>,
+    /// Where the faces of what a fillet joins are flush: there the joint is seen from its other side.
+    #[serde(skip)]
+    pub flush: Vec<Run>,
 }
 
 /// A seal or gasket strip, by the metre.

@@ -3,12 +3,12 @@
 //! Worked out in (d, z): d is the distance from the side plate's outer face. The floor runs from the
 //! opening's lower edge up to the lip; the frame lies in the plane from lip to wall.
 
-use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
+use super::{Hand, Lay};
 use crate::model::frame::Extent;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::OpeningKind;
@@ -77,7 +77,7 @@ pub fn build(shop: &mut Shop) {
         "pocket",
         "pocket: floor and cheeks to side plate, frame and each other",
         [&["pocket.floor", "pocket.cheek"], &["side_plate", "pocket.frame", "pocket.floor", "pocket.cheek"]],
-        2.0 * floor_length + 2.0 * (width + p.z.size()) + 2.0 * (width + hopper.slant()),
+        Lay::Every,
         t,
         true,
     );

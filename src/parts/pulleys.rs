@@ -8,7 +8,7 @@ use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
 use super::turned::Keyway;
-use super::{Hand, Kind, piece_of};
+use super::{Hand, Kind, Lay, piece_of};
 use crate::model::Foot;
 use crate::model::pulleys::PulleyBody;
 use crate::say;
@@ -109,14 +109,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     if p.winged {
         wings(shop, p, core, rim);
         rolled(shop, ring("core", "core drum", core - rim), p.body, &sources);
-        shop.fillet(
-            p.id,
-            say!("{pulley}: wings to core drum", pulley = p.name),
-            [&[&part("wing")], &[&part("core")]],
-            2.0 * WINGS as f64 * p.body.face,
-            rim,
-            false,
-        );
+        shop.fillet(p.id, say!("{pulley}: wings to core drum", pulley = p.name), [&[&part("wing")], &[&part("core")]], Lay::Every, rim, false);
     } else {
         rolled(shop, ring("rim", "rim", inner), p.body, &sources);
     }
@@ -125,7 +118,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
         p.id,
         say!("{pulley}: discs to rim and hubs, from outside", pulley = p.name),
         [&[&part("disc")], &[&part("rim"), &part("core"), &part("hub")]],
-        2.0 * (TAU * disc_radius + PI * hub),
+        Lay::Outside,
         disc.min(rim),
         false,
     );
@@ -242,5 +235,5 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
     let own = id.clone();
-    shop.butt(id, say!("{part}: seam", part = name), [&[&own], &[&own]], 2.0 * half, thickness);
+    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), true);
 }

@@ -169,26 +169,6 @@ pub fn build(shop: &mut Shop) {
     if let Some(bend) = &foot.pulleys.bend {
         bend_shaft(shop, [bend.centre.x, 0.0, bend.centre.z], &steel);
     }
-    nameplate(shop);
-}
-
-fn nameplate(shop: &mut Shop) {
-    let c = &shop.foot.casing;
-    let stock = shop.stock();
-    let (wide, high, thick) = (stock.width_mm(100.0), stock.width_mm(60.0), stock.fine_mm(1.0));
-    let place = Placement::near(c.width.high + c.plate).moved([0.0, 0.0, c.top - 60.0]);
-    shop.fitting(Fitting {
-        item: 660,
-        id: "nameplate",
-        name: "nameplate".into(),
-        kind: Kind::Bought,
-        material: "stainless steel".into(),
-        dimension: say!("{width} × {height} × {t}", width = size(wide, 3), height = size(high, 3), t = size(thick, 4)),
-        form: Form(Shape::Sheet { size: [wide, high], thickness: thick }, true, vec![place]),
-        paint_m2: 0.0,
-        sources: &["project"],
-        remarks: "number, year, belt speed, capacity".into(),
-    });
 }
 
 /// Both bearing units of a shaft: their envelopes. Flanges stand on plates whose outer faces are `face` from the belt's middle;

@@ -8,7 +8,7 @@ use super::flat::{Contour, FlatPattern, Hole, HoleMade, Opening, Xy};
 use super::placement::Placement;
 use super::shape::Shape;
 use super::zones::Zones;
-use super::{Defect, Hand, Joint, Kind, Part, Seal, Weld};
+use super::{Defect, Hand, Joint, Kind, Lay, Part, Seal, Weld};
 use crate::formulas::{bend_allowance, fillet_weld};
 use crate::model::Foot;
 use crate::say;
@@ -211,12 +211,28 @@ impl<'a> Shop<'a> {
             mass_kg: bolts::mass(thread, length, held),
         });
     }
-    /// A fillet weld of the part or assembly with this id, between the parts of its two sides, the thinner `thin` mm thick.
-    pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thin: f64, tight: bool) {
+    /// A fillet weld of the part or assembly with this id, between the parts of its two sides, the thinner `thin` mm thick. Where it
+    /// runs and how long it is follows from their bodies.
+    pub fn fillet(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, lay: Lay, thin: f64, tight: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let size = fillet_weld::throat_mm(thin);
         let us_leg = self.us().then(|| fillet_weld::shop_leg_mm(size));
-        self.welds.push(Weld { number, of: of.into(), what: what.into(), joins: owned(joins), fillet: true, size, us_leg, length, tight });
+        let (of, what, joins) = (of.into(), what.into(), owned(joins));
+        self.welds.push(Weld {
+            number,
+            of,
+            what,
+            joins,
+            fillet: true,
+            lay,
+            size,
+            us_leg,
+            length: 0.0,
+            tight,
+            ground: false,
+            beads: Vec::new(),
+            flush: Vec::new(),
+        });
     }
     /// A seal.
     pub fn seal(&mut self, what: impl Into<Statement>, material: impl Into<Statement>, length: f64) {
@@ -264,10 +280,27 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends.
-    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, length: f64, thickness: f64) {
+    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends; its length and thickness, mm, and
+    /// whether it is ground flush.
+    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, (length, thickness): (f64, f64), ground: bool) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let (of, joins) = (of.into(), owned(joins));
-        self.welds.push(Weld { number, of, what: what.into(), joins, fillet: false, size: thickness, us_leg: None, length, tight: true });
+        let (what, size) = (what.into(), thickness);
+        let lay = Lay::Every;
+        self.welds.push(Weld {
+            number,
+            of,
+            what,
+            joins,
+            fillet: false,
+            lay,
+            size,
+            us_leg: None,
+            length,
+            tight: true,
+            ground,
+            beads: Vec::new(),
+            flush: Vec::new(),
+        });
     }
 }

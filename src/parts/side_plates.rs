@@ -7,7 +7,7 @@ use super::down_profile::DownProfile;
 use super::flat::{Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
-use super::{Hand, bolts, doors, take_up};
+use super::{Hand, Lay, bolts, doors, take_up};
 use crate::model::frame::Extent;
 use crate::model::openings::OpeningKind;
 use crate::say;
@@ -105,9 +105,7 @@ pub fn build(shop: &mut Shop) {
             sources: &refs,
             remarks: "seen from outside".into(),
         });
-        let down: f64 = c.down_face.iter().zip(c.down_face.iter().skip(1)).map(|(a, b)| (b[0] - a[0]).hypot(b[1] - a[1])).sum();
-        let run = c.top - c.up_shoulder + down;
-        shop.fillet(id, say!("{plate} to end plates", plate = name), [&[id], &["end_plate"]], run, c.plate, true);
+        shop.fillet(id, say!("{plate} to end plates", plate = name), [&[id], &["end_plate"]], Lay::Every, c.plate, true);
     }
     let rows = take_up::guide_holes(shop).len();
     if let Some(bolt) = take_up::guide_bolt(shop) {

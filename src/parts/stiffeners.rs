@@ -1,10 +1,10 @@
 //! Flat-bar stiffeners, upright on the side plates, where nothing else is.
 
-use super::Hand;
 use super::flat::{Contour, FlatPattern};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
 use super::take_up;
+use super::{Hand, Lay};
 use crate::model::frame::Extent;
 use crate::say::Statement;
 use crate::spec::openings::Wall;
@@ -12,6 +12,8 @@ use crate::spec::openings::Wall;
 const DEPTH: f64 = 50.0;
 /// Corners cut off at the ends, mm.
 const CORNER: f64 = 15.0;
+/// Length of a bead of the staggered seams and from one to the next, mm (common practice, no source).
+const BEAD: f64 = 75.0;
 /// Free panel beyond which a wall is stiffened, as a multiple of its thickness (common practice, no source).
 const PANEL: f64 = 60.0;
 
@@ -87,6 +89,6 @@ pub fn build(shop: &mut Shop) {
         sources: &["casing.height"],
         remarks: Statement::default(),
     });
-    // Intermittent: half the length, both sides.
-    shop.fillet("stiffener", "stiffeners to side plates, staggered", [&["stiffener"], &["side_plate"]], places.len() as f64 * span.size(), c.plate, false);
+    let lay = Lay::Staggered { bead: stock.width_mm(BEAD), gap: stock.width_mm(BEAD) };
+    shop.fillet("stiffener", "stiffeners to side plates", [&["stiffener"], &["side_plate"]], lay, c.plate, false);
 }

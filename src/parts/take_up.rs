@@ -8,7 +8,7 @@ use super::goods;
 use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
-use super::{Hand, Kind, weight_box};
+use super::{Hand, Kind, Lay, weight_box};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -24,6 +24,8 @@ const PLAY: f64 = 1.0;
 const SPACER_WIDTH: f64 = 30.0;
 const RETAINER: f64 = 6.0;
 const BLOCK: f64 = 40.0;
+/// From the top flange down to a guide, mm: nuts of the flange's M12 with their bolts' ends.
+const UNDER_FLANGE: f64 = 25.0;
 /// How far the lug's upper face lies below the sliding plate's upper edge, mm.
 const LUG_BELOW: f64 = 10.0;
 /// Root of a thread that no table has, as a share of the rod's diameter (estimate).
@@ -66,7 +68,7 @@ fn guide_span(shop: &Shop) -> Extent {
     let c = &shop.foot.casing;
     let out = guide_edges(shop).high;
     let low = r.sliding_plate.z.low.max(c.lower_edge(out) + 12.0);
-    let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - 15.0).max(low + 60.0);
+    let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - UNDER_FLANGE).max(low + 60.0);
     let step = shop.stock().step_mm();
     Extent::new((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step)
 }
@@ -251,7 +253,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         "bearing_bracket",
         "bearing brackets to sliding plates",
         [&["bearing_bracket"], &["sliding_plate"]],
-        4.0 * 2.0 * half,
+        Lay::Every,
         r.sliding_plate.thickness.min(t),
         false,
     );
@@ -379,7 +381,7 @@ fn bracket(shop: &mut Shop) {
         sources: &["take_up.travel", "take_up.gusset"],
         remarks: Statement::default(),
     });
-    shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], 2.0 * (2.0 * half + 4.0 * high + 4.0 * depth), c.plate, false);
+    shop.fillet("bracket", "take-up brackets", [&["bracket"], &["side_plate", "bracket"]], Lay::Every, c.plate, false);
 }
 
 /// Lug on the sliding plate that the rod is held in.
@@ -404,7 +406,7 @@ fn lug(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: "welded to the sliding plate".into(),
     });
-    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], 2.0 * 4.0 * beyond, r.holder.lug_thin(), false);
+    shop.fillet("rod_lug", "rod lugs to sliding plates", [&["rod_lug"], &["sliding_plate"]], Lay::Every, r.holder.lug_thin(), false);
 }
 
 /// The rod and its nuts.
@@ -493,5 +495,5 @@ fn bend(shop: &mut Shop) {
         sources: &["bend_pulley.height"],
         remarks: Statement::default(),
     });
-    shop.fillet("bend_support", "bend pulley bearing plates", [&["bend_support"], &["side_plate"]], 2.0 * 8.0 * half, foot.casing.plate, true);
+    shop.fillet("bend_support", "bend pulley bearing plates", [&["bend_support"], &["side_plate"]], Lay::Every, foot.casing.plate, true);
 }

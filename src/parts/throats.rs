@@ -3,13 +3,13 @@
 //! Worked out in (u, z): u is the distance from the outer face of the end plate, outward. Floor and
 //! roof lie between the cheeks; all four end on the back of the flange, whose opening is the clear one.
 
-use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
+use super::{Hand, Lay};
 use crate::model::Foot;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody};
@@ -171,7 +171,7 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
         return;
     }
     let Section { floor_root: a, roof_root: d, lean, floor_angle: theta, roof_angle: roof_theta, roof_cut, floor_length, roof_length } = section;
-    let (end, height) = ((inlet.flange_face - inlet.outside).abs() - tf, inlet.opening.size());
+    let end = (inlet.flange_face - inlet.outside).abs() - tf;
     let width = inlet.width.size();
     let at = |u: f64, z: f64| [inlet.outside + out * u, 0.0, z];
     // Floor and roof: pattern x across the machine, y up the slope, marked on the upper face.
@@ -215,9 +215,9 @@ fn throat(shop: &mut Shop, inlet: &InletBody) {
     }
     let inside = of_side(inlet.side, "up-side throat: floor, roof and cheeks", "down-side throat: floor, roof and cheeks");
     let [floor, roof, cheek, flange] = ["floor", "roof", "cheek", "flange"].map(|piece| format!("{assembly}.{piece}"));
-    shop.fillet(&assembly, inside, [&[&floor, &roof], &[&cheek]], 2.0 * (floor_length + roof_length), t, true);
+    shop.fillet(&assembly, inside, [&[&floor, &roof], &[&cheek]], Lay::Every, t, true);
     let ends = of_side(inlet.side, "up-side throat to end plate and flange", "down-side throat to end plate and flange");
-    shop.fillet(&assembly, ends, [&[&floor, &roof, &cheek], &["end_plate", &flange]], 4.0 * (width + height), t, true);
+    shop.fillet(&assembly, ends, [&[&floor, &roof, &cheek], &["end_plate", &flange]], Lay::Every, t, true);
 }
 
 /// The ring that the spout or the transition is bolted to; `false` when there is no bolt for it.

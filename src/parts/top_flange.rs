@@ -3,13 +3,13 @@
 //! Each leg's bolt holes are one ring round its outer faces; bars and cover take the holes that fall on
 //! them, so that a leg flanged with the same ring fits.
 
-use super::Hand;
 use super::bolts::{self, Held, PITCH};
 use super::down_profile::DownProfile;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Joins, Shop, gasket};
+use super::{Hand, Lay};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::Statement;
@@ -89,7 +89,7 @@ pub fn build(shop: &mut Shop) {
             sources: &["trunk[1].length", "trunk[2].length"],
             remarks: Statement::default(),
         });
-        shop.fillet("top_cover", "cover between the legs to side plates", [&["top_cover"], &["side_plate"]], 2.0 * between.size(), c.plate, true);
+        shop.fillet("top_cover", "cover between the legs to side plates", [&["top_cover"], &["side_plate"]], Lay::Every, c.plate, true);
     }
     let wanted: usize = rings.iter().map(|r| r.2.len()).sum();
     if seen != wanted {
@@ -108,5 +108,5 @@ pub fn build(shop: &mut Shop) {
         let name = Statement::all(vec![say!("gasket of the top flange"), say!("leg {number}", number = number)]);
         goods::sheet_gasket(shop, if i == 0 { 136 } else { 137 }, &format!("top_flange.strip.{number}"), name, &bed, "casing.flange");
     }
-    shop.fillet("top_flange", "top flange bars to the walls", TO_WALLS, 2.0 * (x.size() + y.size()) * 2.0, c.plate.min(t), true);
+    shop.fillet("top_flange", "top flange bars to the walls", TO_WALLS, Lay::Every, c.plate.min(t), true);
 }

@@ -4,13 +4,13 @@
 //! its pattern is exact. Walls are inner faces; they meet corner to corner along the hips, where the weld
 //! fills the corner from outside. Worked out in (u, y, z): u is the distance outward from the inlet's flange.
 
-use super::Hand;
 use super::bolts::Held;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Joins, Shop, gasket};
 use super::throats::{self, Ring};
+use super::{Hand, Lay};
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
 use crate::say;
@@ -124,8 +124,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         let (id, remarks) = (format!("{assembly}.{id}"), remarks.into());
         shop.plate(Draft { item, id: &id, code, name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
     }
-    let hips = 2.0 * (floor.length + roof.length);
-    joined(shop, inlet, tr, (bolt, &outer_holes), hips);
+    joined(shop, inlet, tr, (bolt, &outer_holes));
 }
 
 /// Says that a transition has to be at least this long, mm.
@@ -144,8 +143,8 @@ fn too_short(shop: &mut Shop, inlet: &InletBody, item: u32, least: f64) {
     );
 }
 
-/// Bolts to the spout, seal and seams of a transition whose corners are `hips` mm long together.
-fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, holes): (&Thread, &[Xy]), hips: f64) {
+/// Bolts to the spout, seal and seams of a transition.
+fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, holes): (&Thread, &[Xy])) {
     let (t, tf, gasket) = (shop.foot.casing.plate, shop.frame_thickness(), gasket(shop.spec));
     let key = inlet.side.key();
     let of_side = |up: &'static str, down: &'static str| throats::of_side(inlet.side, up, down);
@@ -158,8 +157,15 @@ fn joined(shop: &mut Shop, inlet: &InletBody, tr: &Transition, (bolt, holes): (&
     let bed = goods::Bed { frame, corner: 0.0, holes, bolt, place };
     goods::sheet_gasket(shop, if up { 212 } else { 232 }, &format!("transition.{key}.strip"), named, &bed, &format!("inlet.{key}.from_width"));
     let [roof, floor, cheek, flanges, flange] = ["roof", "floor", "cheek", "inner_flange", "outer_flange"].map(|piece| format!("transition.{key}.{piece}"));
-    shop.fillet(format!("transition.{key}"), of_side("up-side transition: hips", "down-side transition: hips"), [&[&roof, &floor], &[&cheek]], hips, t, true);
+    shop.fillet(
+        format!("transition.{key}"),
+        of_side("up-side transition: hips", "down-side transition: hips"),
+        [&[&roof, &floor], &[&cheek]],
+        Lay::Notch,
+        t,
+        true,
+    );
     let ends = of_side("up-side transition to its flanges", "down-side transition to its flanges");
     let sides: Joins<'_> = [&[&roof, &floor, &cheek], &[&flanges, &flange]];
-    shop.fillet(format!("transition.{key}"), ends, sides, 2.0 * (inlet.width.size() + inlet.opening.size() + tr.width.size() + tr.opening.size()), t, true);
+    shop.fillet(format!("transition.{key}"), ends, sides, Lay::Every, t, true);
 }

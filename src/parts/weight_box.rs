@@ -4,11 +4,11 @@
 //! Everything is placed with the take-up at its lowest; both sides are alike. Lids, a lock for the take-up and a stop that
 //! catches it when the belt parts are not built.
 
-use super::Hand;
 use super::bolts::Held;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Joins, Shop};
+use super::{Hand, Lay};
 use crate::model::rotating::WeightBox;
 use crate::say;
 use crate::say::{Statement, amount, mm};
@@ -67,7 +67,7 @@ pub fn build(shop: &mut Shop) {
     bars(shop, &b, bolt, &holes);
     let clamped = t + b.bar[1] + shop.foot.rotating.sliding_plate.thickness;
     shop.joint("weight boxes to the sliding plates", HELD, bolt, 2 * holes.len(), clamped, Held::Tapped);
-    shop.fillet("weight_box", "weight boxes", BOX, 2.0 * (2.0 * (length + width) + 4.0 * (height - t)), t, false);
+    shop.fillet("weight_box", "weight boxes", BOX, Lay::Every, t, false);
 }
 
 /// Bottom, back, front and ends of both boxes; the sides stand on the bottom, the ends between back and front.

@@ -150,8 +150,11 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
     let take_up = &so_far.take_up;
     if *take_up.kind == TakeUpKind::Gravity {
         let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
-        let above = weight_box::above_shaft(unit.up, so_far.rounding.stock()) + take_up.box_height.value.value();
+        let above = weight_box::above_shaft(&unit, so_far.shaft.diameter.value.value(), so_far.rounding.stock()) + take_up.box_height.value.value();
         tops.push((levels.shaft_high + above + BOX_UNDER_FLANGE, "a weight box at its highest"));
+        let travel = levels.shaft_high - levels.shaft_low;
+        let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), unit.up, so_far.rounding.stock());
+        tops.push((levels.shaft_high + half + BOX_UNDER_FLANGE, "the sliding plate at its highest"));
     } else {
         // The customary gussets stand over the sliding plate without asking for more rod.
         let gussets = (take_up.gusset.value.value() - GUSSET).max(0.0);

@@ -310,7 +310,7 @@ impl BoxRoom {
         let over_guides = sliding_plate::half_width(shaft, &unit, stock) + GUIDE + sliding_plate::wider(stock) / 2.0;
         Self {
             length: so_far.rounding.down(2.0 * over_guides, Step::Middle),
-            height: sliding_plate::half_height(travel, shaft, unit.up, stock) - weight_box::above_shaft(unit.up, stock),
+            height: sliding_plate::half_height(travel, shaft, unit.up, stock) - weight_box::above_shaft(&unit, shaft, stock),
             plate: weight_box::plate(so_far.plates.plate.value.value(), stock),
             bar: weight_box::bar(stock),
         }

@@ -150,7 +150,8 @@ fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place])
             low,
             high,
             subject.say(match (p.welded, p.items.len()) {
-                (false, _) => "bolts",
+                (false, _) if p.bolted => "bolts",
+                (false, _) => "adhesive",
                 (true, 1) => "weld",
                 // A frame is welded, what closes it is bolted on.
                 (true, _) => "weld, bolts",

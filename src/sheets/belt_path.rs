@@ -4,12 +4,13 @@
 //! Foot and head are drawn true to scale and broken off between; lengths across the break stand in the table.
 
 use super::Subject;
-use super::views::bodies::{BOLT_HOLES, Picture, Show, WITH_SHAFT};
+use super::views::bodies::{BOLT_HOLES, Picture, Show};
 use super::views::chart::{Axis, Chart, Curve};
 use super::views::{Look, elevation, outline};
 use crate::analysis::path::PathAt;
 use crate::formulas::belt_path::{BeltPath, Pulley, Segment};
 use crate::formulas::retained_fill::Retained as Point;
+use crate::machine::moves::WITH_SHAFT;
 use crate::model::inlets::FeedSide;
 use crate::paper::mark::{Align, PlanePoint, Shape};
 use crate::paper::notes::Notes;

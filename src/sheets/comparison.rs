@@ -17,7 +17,6 @@ use crate::say;
 use crate::say::number;
 use crate::say::{name, size};
 use crate::units::Unit;
-use std::cell::OnceCell;
 
 /// Whether there is something to compare.
 pub fn applies(subject: &Subject<'_>) -> bool {
@@ -46,7 +45,7 @@ const BESIDE: f64 = 300.0;
 /// One machine in its pit, plant floor at height 0.
 fn section(subject: &Subject<'_>, variant: &Variant, id: &str, title: &'static str) -> Draft {
     let foot = &variant.foot;
-    let own = Subject { spec: &variant.spec, foot, results: &variant.results, machine: &variant.machine, seams: OnceCell::new(), ..subject.clone() };
+    let own = Subject { spec: &variant.spec, foot, results: &variant.results, machine: &variant.machine, ..subject.clone() };
     let mut d = Draft::new(id, title);
     let _ = elevation::machine(&own, &mut d);
     let floor = foot.pit.as_ref().map_or(0.0, |p| p.depth);

@@ -4,7 +4,7 @@
 
 use super::Subject;
 use super::views::bodies::{Picture, Show};
-use super::views::{Look, elevation};
+use super::views::{Look, elevation, signs};
 use crate::model::frame::ModelPoint;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::{Opening, OpeningKind};
@@ -13,7 +13,7 @@ use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
-use crate::paper::view::{Draft, Side, ViewScale, Weld};
+use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
 use crate::parts::flat::{FlatPattern, Hole};
 use crate::parts::placement::Placement as Seat;
@@ -200,9 +200,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     d.centre_line(at(-2.0, z), at(outside + 6.0, z));
     d.leader(at(outside + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(threads::tapped(&thread(subject, o))))), Side::Right);
     elevation::break_line(&mut d, origin.x - t - 8.0, origin.x + outside + 8.0, origin.y + above);
-    if let Some(weld) = subject.seam(&format!("{}.frame", o.id)) {
-        d.weld(at(0.0, -lap), Weld { all_round: true, ..weld }, Side::Left);
-    }
+    signs::at_cut(subject, &mut d, &picture, subject.seam(&format!("{}.frame", o.id)), at(0.0, -lap));
     d.dimension(Side::Below, format!("{}.frame", o.id), at(0.0, -lap), at(frame, -lap)).prefix("t=");
     d.dimension(Side::Right, format!("{}.lap", o.id), at(outside, -lap), at(frame, 0.0));
     if let OpeningKind::Door { .. } = o.kind
@@ -264,9 +262,7 @@ fn pocket(subject: &Subject<'_>, p: &PocketBody) -> Draft {
             side,
         );
     }
-    if let Some(weld) = subject.seam("pocket") {
-        d.weld(at(0.0, p.z.low - upright), weld, other);
-    }
+    signs::at_cut(subject, &mut d, &picture, subject.seam("pocket"), at(0.0, p.z.low - upright));
     d
 }
 

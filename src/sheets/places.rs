@@ -7,6 +7,7 @@
 use super::Subject;
 use super::views::Look;
 use super::views::bodies::{Picture, Piece};
+use crate::machine::Material;
 use crate::machine::moves::Moves;
 use crate::paper::mark::PlanePoint;
 use crate::parts::seats::Welded;
@@ -39,8 +40,10 @@ pub struct Place {
     pub across: [f64; 2],
     /// Lower and upper edge above the underside of the base, mm.
     pub up: [f64; 2],
-    /// Welded on; else bolted.
+    /// Welded on.
     pub welded: bool,
+    /// Held by bolts: some go through it.
+    pub bolted: bool,
     /// The middle of its upper edge, of an inclined part its own middle, in the plane of the view, before that is turned over
     /// for readers who want it so.
     pub mark: PlanePoint,
@@ -88,12 +91,17 @@ pub fn items(all: &[u32]) -> String {
 pub fn places(subject: &Subject<'_>) -> Vec<Place> {
     let mut all: Vec<Place> = Vec::new();
     let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
-    for piece in Picture::new(subject.machine, Look::Elevation).pieces() {
+    let picture = Picture::new(subject.machine, Look::Elevation);
+    let bolts: Vec<Piece<'_>> = picture.pieces().filter(|p| p.body.material == Material::Fastener).collect();
+    for piece in picture.pieces() {
         let number = seen.entry(piece.body.id.as_str()).or_default();
         let index = *number;
         *number += 1;
         if on_casing(&piece) && !piece.of_any(&CASING) {
+            let known = all.len();
             of_piece(subject, &piece, index, &mut all);
+            let bolted = bolts.iter().any(|b| b.low.cmple(piece.high).all() && piece.low.cmple(b.high).all());
+            all.iter_mut().skip(known).for_each(|place| place.bolted = bolted);
         }
     }
     for place in &mut all {
@@ -188,7 +196,7 @@ fn add(subject: &Subject<'_>, all: &mut Vec<Place>, wall: Wall, part: &Part, Rea
         return;
     }
     let mark = PlanePoint::new((left + right) / 2.0, if inclined { f64::midpoint(low.z, high.z) } else { high.z });
-    all.push(Place { wall, items: vec![part.item], name: part.name.clone(), across, up, welded: is_welded(subject, part), mark });
+    all.push(Place { wall, items: vec![part.item], name: part.name.clone(), across, up, welded: is_welded(subject, part), bolted: false, mark });
 }
 
 #[cfg(test)]

@@ -217,7 +217,7 @@ fn take_up(subject: &Subject<'_>) -> Draft {
 /// From the up side: how far everything stands out.
 fn take_up_side(subject: &Subject<'_>) -> Draft {
     let r = &subject.foot.rotating;
-    let title = say!("VIEW {letter}, BEARING AND TAKE-UP FROM THE UP SIDE", letter = say::name(FROM_UP));
+    let title = say!("VIEW {letter}, FROM THE UP SIDE", letter = say::name(FROM_UP));
     let mut d = take_up_as(subject, Seen::Side, title);
     let wall = -subject.foot.casing.width.high - subject.foot.casing.plate;
     let z = subject.foot.shaft_lowest;

@@ -6,7 +6,6 @@ use super::views::mirror;
 use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
 use crate::machine::Machine;
-use crate::machine::seams::{self, Seam};
 use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
 use crate::paper::own_block::OwnBlock;
@@ -21,7 +20,6 @@ use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
 use crate::tables::sheets::Format;
 use crate::tables::tolerances;
 use crate::units::{self, Mass, Unit};
-use std::cell::OnceCell;
 
 /// Everything that sheets are drawn from.
 #[derive(Debug, Clone)]
@@ -46,7 +44,6 @@ pub struct Subject<'a> {
     pub(super) voice: Voice,
     pub(super) spec_hash: String,
     pub(super) own_block: Option<OwnBlock>,
-    pub(super) seams: OnceCell<Vec<Seam>>,
 }
 
 impl<'a> Subject<'a> {
@@ -61,21 +58,7 @@ impl<'a> Subject<'a> {
     ) -> Self {
         let style = style(spec);
         let voice = spec.voice().with_tags(model_openings::tags(&foot.openings));
-        Self {
-            spec,
-            foot,
-            results,
-            quantities,
-            findings,
-            parts,
-            machine,
-            comparison: None,
-            style,
-            voice,
-            spec_hash: String::new(),
-            own_block: None,
-            seams: OnceCell::new(),
-        }
+        Self { spec, foot, results, quantities, findings, parts, machine, comparison: None, style, voice, spec_hash: String::new(), own_block: None }
     }
 
     /// The same subject with the first characters of the spec's hash, for the title block.
@@ -126,15 +109,14 @@ impl<'a> Subject<'a> {
         number::length(length_mm, &self.style)
     }
 
-    /// The sign of the first fillet seam in the list of welds that belongs to this part or assembly. `None` when there is no
-    /// such seam.
-    pub fn seam(&self, of: &str) -> Option<Weld> {
-        self.parts.welds.iter().find(|w| w.fillet && w.of == of).map(|w| self.weld(w, &[w.number]))
+    /// The first fillet seam in the list of welds that belongs to this part or assembly. `None` when there is no such seam.
+    pub fn seam(&self, of: &str) -> Option<&'a parts::Weld> {
+        self.parts.welds.iter().find(|w| w.fillet && w.of == of)
     }
 
-    /// The sign of the first fillet seam that joins this part to others.
-    pub fn seam_of(&self, part: &str) -> Option<Weld> {
-        self.parts.welds.iter().find(|w| w.fillet && w.joins.iter().flatten().any(|id| id == part)).map(|w| self.weld(w, &[w.number]))
+    /// The first fillet seam that joins this part to others.
+    pub fn seam_of(&self, part: &str) -> Option<&'a parts::Weld> {
+        self.parts.welds.iter().find(|w| w.fillet && w.joins.iter().flatten().any(|id| id == part))
     }
 
     /// The sign of a seam: a fillet by its throat, in US jobs by its leg, a butt weld by its depth; in the tail the numbers in
@@ -160,11 +142,6 @@ impl<'a> Subject<'a> {
             tail: if seam.tight { self.say("dust tight") } else { String::new() },
             ..Weld::fillet(size)
         }
-    }
-
-    /// Where the seams of the weld list run, in its order; found when first asked for.
-    pub fn seams(&self) -> &[Seam] {
-        self.seams.get_or_init(|| seams::seams(self.machine, &self.parts.welds))
     }
 
     /// A plain number with the sheet's decimal sign.

@@ -8,7 +8,6 @@ use super::parts_list;
 use super::views::bodies::{BOLT_HOLES, Picture, Piece, Show};
 use super::views::signs::{self, Stretch};
 use crate::lists;
-use crate::machine::seams::{self, Seam};
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::view::{Draft, ViewScale};
@@ -80,6 +79,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
         "notes",
         [
             subject.say("What is bolted on is left out. Signs point at one stretch of a seam; its length stands in the list of welds, equal seams of equal parts together."),
+            subject.say("Lengths are those of all beads of a seam together, on both sides of a plate where the list says so."),
             subject.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
         ],
     ));
@@ -95,7 +95,7 @@ fn like(one: &[&Weld], other: &[&Weld]) -> bool {
 fn weldments<'a>(subject: &Subject<'a>) -> Vec<Vec<&'a Weld>> {
     let mut out: Vec<Vec<&Weld>> = Vec::new();
     for weld in &subject.parts.welds {
-        let shared = |other: &&Weld| subject.machine.bodies.iter().any(|b| seams::joins(weld, b) && seams::joins(other, b));
+        let shared = |other: &&Weld| subject.machine.bodies.iter().any(|b| weld.takes(&b.id) && other.takes(&b.id));
         let (with, without): (Vec<_>, Vec<_>) = out.into_iter().partition(|group: &Vec<&Weld>| group.iter().any(shared));
         out = without;
         out.push(with.into_iter().flatten().chain([weld]).collect());
@@ -105,13 +105,17 @@ fn weldments<'a>(subject: &Subject<'a>) -> Vec<Vec<&'a Weld>> {
 }
 
 /// What weldments are called, by what a seam of theirs belongs to: an id, or the end of one.
-const CALLED: [(&str, &str); 9] = [
+const CALLED: [(&str, &str); 13] = [
     ("bottom", "WELDED CASING"),
     ("foot_pulley", "FOOT PULLEY"),
     ("bend_pulley", "BEND PULLEY"),
     ("rod_lug", "SLIDING BEARING PLATE"),
     ("bearing_bracket", "SLIDING BEARING PLATE"),
+    ("sliding_plate", "SLIDING BEARING PLATE"),
+    ("guide.spacer", "GUIDE SPACER BAR"),
+    ("guide.retainer", "GUIDE RETAINING BAR"),
     ("weight_box", "WEIGHT BOX"),
+    (".mesh", "MESH GUARD"),
     (".grip", "LEAF OR LID WITH GRIP HANDLE"),
     ("transition.up", "UP-SIDE TRANSITION"),
     ("transition.down", "DOWN-SIDE TRANSITION"),
@@ -119,7 +123,7 @@ const CALLED: [(&str, &str); 9] = [
 
 /// The title of a weldment; one without a name of its own has that of the first of its parts in the list.
 fn called(subject: &Subject<'_>, group: &[&Weld]) -> Statement {
-    let first = || subject.machine.bodies.iter().find(|b| group.iter().any(|w| seams::joins(w, b)));
+    let first = || subject.machine.bodies.iter().find(|b| group.iter().any(|w| w.takes(&b.id)));
     let own =
         CALLED.iter().find(|(of, _)| group.iter().any(|w| w.of == *of || of.starts_with('.') && w.of.ends_with(of))).map(|(_, title)| Statement::from(*title));
     own.or_else(|| first().map(|b| b.name.clone())).unwrap_or_default()
@@ -127,8 +131,7 @@ fn called(subject: &Subject<'_>, group: &[&Weld]) -> Statement {
 
 /// As few views as show every seam of a weldment.
 fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -> Vec<(Placement, Draft)> {
-    let of_group = |p: &Piece<'_>| group.iter().any(|w| seams::joins(w, p.body)).then_some(Show::Seen);
-    let runs: Vec<Seam> = subject.seams().iter().filter(|s| group.iter().any(|w| w.number == s.number)).cloned().collect();
+    let of_group = |p: &Piece<'_>| group.iter().any(|w| w.takes(&p.body.id)).then_some(Show::Seen);
     let reach = Picture::toward(subject.machine, SIDES[0].view).reach(|p| of_group(p).is_some());
     let middle = reach.map_or(DVec3::ZERO, |(low, high)| low.midpoint(high));
     let whole = |side: &Side| {
@@ -137,9 +140,11 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -
     };
     // Nothing is pointed at through an opening, on the side that looks away.
     let before = |side: &Side, p: DVec3| side.cut || (p - middle).dot(side.view.toward) > -1.0;
-    let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, &runs, |p| before(s, p))).collect();
+    let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, group, |p| before(s, p))).collect();
     let mut drafts: Vec<(Draft, Placement, Vec<Stretch>)> = Vec::new();
-    for n in chosen(&seen) {
+    let large: Vec<i64> =
+        SIDES.iter().map(|s| reach.map_or(0, |(low, high)| ((high - low).dot(s.view.right) * (high - low).dot(s.view.up)).abs() as i64)).collect();
+    for n in chosen(&seen, &large) {
         let (Some(side), Some(stretches)) = (SIDES.get(n), seen.get(n)) else { continue };
         let title = Statement::all(vec![called(subject, group), side.title.into()]);
         let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 50.0, height: 50.0 } };
@@ -154,15 +159,16 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -
     drafts.into_iter().map(|(d, placement, _)| (placement, d)).collect()
 }
 
-/// The sides that are drawn: always the one that shows most seams that no other chosen one shows well.
-fn chosen(seen: &[Vec<Stretch>]) -> Vec<usize> {
-    let best = |number: u32| seen.iter().flatten().filter(|s| s.number == number).map(|s| s.length).fold(0.0, f64::max);
-    let well = |s: &&Stretch| s.length * BETTER >= best(s.number);
+/// The sides that are drawn: always the one that shows most seams that no other chosen one shows well; of several the one in
+/// which the weldment is largest.
+fn chosen(seen: &[Vec<Stretch>], large: &[i64]) -> Vec<usize> {
+    let best = |number: u32| seen.iter().flatten().filter(|s| s.number == number).map(Stretch::worth).fold(0.0, f64::max);
+    let well = |s: &&Stretch| s.worth() * BETTER >= best(s.number);
     let mut left: BTreeSet<u32> = seen.iter().flatten().map(|s| s.number).collect();
     let mut out = Vec::new();
     while !left.is_empty() {
         let gain = |side: &Vec<Stretch>| side.iter().filter(well).filter(|s| left.contains(&s.number)).count();
-        let Some((n, side)) = seen.iter().enumerate().rev().max_by_key(|(_, side)| gain(side)) else { break };
+        let Some((n, side)) = seen.iter().enumerate().rev().max_by_key(|(n, side)| (gain(side), large.get(*n))) else { break };
         side.iter().filter(well).for_each(|s| {
             left.remove(&s.number);
         });

@@ -3,6 +3,7 @@
 //! In: bearing, sliding plate, the job's stock. Out: mm. Two upright bars keep a box off the plate, so that it passes in front of
 //! the guides with their bolts; bolts go from inside the box through the bars into the plate (common practice, no source).
 
+use super::bearing_unit::BearingUnit;
 use crate::tables::plates::Stock;
 
 /// Between the bearing and the underside of a box, mm: room for a spanner at the bearing's bolts.
@@ -14,9 +15,9 @@ const BAR_WIDTH: f64 = 50.0;
 /// Thickness of a box's plates, mm, in metric stock, at least.
 const PLATE: f64 = 6.0;
 
-/// Underside of a box above the foot shaft, mm, for a bearing `bearing_up_mm` high.
-pub fn above_shaft(bearing_up_mm: f64, stock: Stock) -> f64 {
-    stock.up_mm(bearing_up_mm / 2.0 + OVER_BEARING)
+/// Underside of a box above the middle of the foot shaft, mm: over its bearing, and over the shaft where the tables know no bearing.
+pub fn above_shaft(unit: &BearingUnit, shaft_mm: f64, stock: Stock) -> f64 {
+    stock.up_mm(unit.up.max(shaft_mm) / 2.0 + OVER_BEARING)
 }
 
 /// Width and thickness of a bar, mm.

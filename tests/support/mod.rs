@@ -56,3 +56,29 @@ pub fn templates() -> Vec<(String, String)> {
     all.sort();
     all
 }
+
+/// Starters with changes that make odd machines of them.
+pub fn odd() -> Vec<(String, String)> {
+    let starter = |name: &str| templates().into_iter().find(|(n, _)| n.starts_with(name)).unwrap().1;
+    let with = |name: &str, changes: &[(&str, &str)]| {
+        let mut table: toml::Table = starter(name).parse().unwrap();
+        changes.iter().for_each(|(path, value)| set(&mut table, path, value));
+        (format!("{name} with {changes:?}"), toml::to_string(&table).unwrap())
+    };
+    let least = |duty: &str, lift: &str, bucket: [u32; 3], head: u32, more: &str| {
+        let [length, projection, height] = bucket;
+        let text = format!(
+            "[duty]\ncapacity = \"{duty}\"\nlift = \"{lift}\"\n[bucket]\nlength = \"{length} mm\"\nprojection = \"{projection} mm\"\nheight = \"{height} mm\"\n{more}[head_pulley]\ndiameter = \"{head} mm\"\n"
+        );
+        (format!("{duty} over {lift}"), text)
+    };
+    vec![
+        with("grain_intake", &[("foot_pulley.style", "\"winged\""), ("foot_pulley.diameter", "\"600 mm\"")]),
+        with("grain_intake", &[("foot_pulley.style", "\"drum\""), ("sheet.hand", "\"up side left\""), ("bearings.kind", "\"pillow block\"")]),
+        with("tall_bend", &[("sheet.hand", "\"up side left\""), ("sheet.projection", "\"third\"")]),
+        with("tall_bend", &[("take_up.kind", "\"gravity\"")]),
+        with("us_units", &[("sheet.hand", "\"up side left\""), ("bearings.kind", "\"take-up frame\"")]),
+        least("6 t/h", "6 m", [90, 70, 75], 250, ""),
+        least("900 t/h", "60 m", [400, 260, 270], 1600, "rows = 4\n"),
+    ]
+}

@@ -13,12 +13,12 @@ use crate::paper::mark::{Align, Dimension, Mark, Measure, PaperPoint};
 use crate::paper::pencil;
 use crate::paper::request::{DimensionRequest, Quantity, Side};
 use crate::paper::style::{Face, Pen};
-use crate::paper::view::{Draft, Item};
+use crate::paper::view::{Draft, Item, Weld};
 
 /// Widest line of a note on a leader, as a multiple of the text height.
 const NOTE_WIDTH: f64 = 20.0;
-/// An arrow comes down on a level seam from so far above it, paper mm.
-const ABOVE: f64 = 5.0;
+/// Length of the piece of a leader whose direction is given, paper mm.
+const STUB: f64 = 5.0;
 
 pub(super) fn wish(side: Option<Side>) -> Option<bool> {
     match side {
@@ -40,7 +40,7 @@ pub(super) fn labels_of(draft: &Draft, scale: f64, env: &Surroundings) -> Vec<La
         };
         let on = paper(*at, scale);
         let pointer = match item {
-            Item::Weld { weld, .. } if weld.level => Pointer::Stub { on, out: PaperPoint::new(on.x, on.y + ABOVE) },
+            Item::Weld { weld: Weld { from: Some([x, y]), .. }, .. } => Pointer::Stub { on, out: PaperPoint::new(on.x + x * STUB, on.y + y * STUB) },
             _ => Pointer::Point(on),
         };
         let terminator = if matches!(content, Content::Weld(_)) { Terminator::Arrow } else { Terminator::Auto };

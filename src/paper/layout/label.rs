@@ -8,7 +8,7 @@ use crate::paper::lettering::{LINE_PITCH, width};
 use crate::paper::mark::{Align, Dimension, Mark, PaperPoint};
 use crate::paper::pencil;
 use crate::paper::style::{Face, Pen};
-use crate::paper::view::{Weld, WeldKind};
+use crate::paper::view::{Weld, WeldKind, WeldSide};
 
 /// What a leader points at, local paper.
 #[derive(Debug, Clone, PartialEq)]
@@ -132,8 +132,8 @@ impl Label {
             }
             Content::Weld(w) => {
                 let (before, sign, tail) = weld_widths(w, l);
-                let both = if w.both_sides { h + 1.5 } else { 2.0 };
-                Extent { width: before + sign + tail + 3.0, up: h + 1.8, down: both }
+                let reach = |up: bool| stands(w).filter(|(side, _)| (*side > 0.0) == up).map(|(_, off)| off + h + 1.5).fold(2.0, f64::max);
+                Extent { width: before + sign + tail + 3.0, up: reach(true) + 0.3, down: reach(false) }
             }
         }
     }
@@ -160,17 +160,42 @@ impl Label {
     }
 }
 
-/// Widths of size text, sign and tail of a weld sign.
+/// Distance of the identification line from the reference line, mm.
+const IDENTIFICATION: f64 = 1.2;
+/// Between symbol, beads and gap of an intermittent weld, mm.
+const APART: f64 = 1.0;
+
+/// Widths of size text, of the sign with its beads, and of the tail of a weld sign.
 fn weld_widths(w: &Weld, l: &Lettering) -> (f64, f64, f64) {
     let h = l.text;
     let words = w.whole_tail();
     let tail = if words.is_empty() { 0.0 } else { 3.0 + width(&words, h, Face::Regular) };
-    (3.0 + width(&w.size, h, Face::Regular) + 1.0, h + 2.0, tail)
+    (3.0 + width(&w.size, h, Face::Regular) + 1.0, h + 2.0 + bead_widths(w, h).iter().sum::<f64>(), tail)
 }
 
-/// A weld sign: reference line, size before the sign, tail with a note. After ISO 2553 system A (from memory) the weld of
-/// the arrow's side stands above and a dashed identification line below (left out when both sides are alike); after
-/// AWS A2.4 (from memory) it stands below and there is no such line.
+/// Room of the offset symbol, the beads, the sign of staggering and the gap behind a symbol.
+fn bead_widths(w: &Weld, h: f64) -> [f64; 4] {
+    let text = |words: &str| if words.is_empty() { 0.0 } else { width(words, h, Face::Regular) + APART };
+    let staggered = w.side == WeldSide::Staggered;
+    let [offset, turn] = [staggered && w.us, staggered && !w.us].map(|drawn| if drawn { h } else { 0.0 });
+    [offset, text(&w.beads), if turn > 0.0 { turn + APART } else { 0.0 }, text(&w.gap)]
+}
+
+/// Where the symbols of a sign stand: up or down, and how far from the reference line.
+fn stands(w: &Weld) -> impl Iterator<Item = (f64, f64)> {
+    let all: &[(f64, f64)] = match (w.side, w.us) {
+        (WeldSide::Both | WeldSide::Staggered, _) => &[(1.0, 0.0), (-1.0, 0.0)],
+        (WeldSide::Arrow, false) | (WeldSide::Other, true) => &[(1.0, 0.0)],
+        (WeldSide::Arrow, true) => &[(-1.0, 0.0)],
+        (WeldSide::Other, false) => &[(-1.0, IDENTIFICATION)],
+    };
+    all.iter().copied()
+}
+
+/// A weld sign: reference line, size before the symbol, beads behind it, tail with a note. After ISO 2553 system A (from memory)
+/// the weld of the arrow's side stands on the reference line, that of the other side on the dashed identification line below
+/// (left out when both sides are alike or staggered, which a Z across the line says); after AWS A2.4 (from memory) the arrow's side
+/// stands below and the other side above, staggered symbols stand offset, and there is no such line.
 fn weld(w: &Weld, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
     let h = l.text;
     let (before, sign, tail) = weld_widths(w, l);
@@ -180,34 +205,42 @@ fn weld(w: &Weld, end: PaperPoint, right: bool, l: &Lettering) -> Vec<Mark> {
     let far = end.x + s * length;
     let p = PaperPoint::new;
     let mut out = vec![pencil::line(Pen::Symbol, p(end.x, y), p(far, y))];
-    if !w.both_sides && !w.us {
-        out.push(pencil::line(Pen::Hidden, p(x0 + 1.0, y - 1.2), p(x0 + length - 0.5, y - 1.2)));
+    if matches!(w.side, WeldSide::Arrow | WeldSide::Other) && !w.us {
+        out.push(pencil::line(Pen::Hidden, p(x0 + 1.0, y - IDENTIFICATION), p(x0 + length - 0.5, y - IDENTIFICATION)));
     }
     if w.all_round {
         out.push(pencil::circle(Pen::Symbol, p(end.x, y), 1.2));
     }
-    let sx = x0 + before;
-    let sides: &[f64] = match (w.both_sides, w.us) {
-        (true, _) => &[1.0, -1.0],
-        (false, true) => &[-1.0],
-        (false, false) => &[1.0],
-    };
-    for side in sides {
-        let v = |dx: f64, dy: f64| p(sx + dx, y + side * dy);
-        match w.kind {
-            WeldKind::Fillet => out.push(pencil::chain(Pen::Symbol, &[v(0.0, 0.0), v(0.0, h), v(h, 0.0)])),
-            WeldKind::SquareButt => {
-                out.push(pencil::line(Pen::Symbol, v(0.4 * h, 0.0), v(0.4 * h, h)));
-                out.push(pencil::line(Pen::Symbol, v(0.8 * h, 0.0), v(0.8 * h, h)));
-            }
-            WeldKind::VButt => out.push(pencil::chain(Pen::Symbol, &[v(0.0, h), v(0.5 * h, 0.0), v(h, h)])),
-        }
-        let base = if *side > 0.0 { y + 0.9 } else { y - 0.9 - h };
+    let [offset, beads, turn, _] = bead_widths(w, h);
+    for (side, off) in stands(w) {
+        let sx = x0 + before + if side > 0.0 { offset } else { 0.0 };
+        out.extend(symbol(w.kind, p(sx, y + side * off), side, h));
+        let base = if side > 0.0 { y + off + 0.9 } else { y - off - 0.9 - h };
         out.push(pencil::text(Pen::Symbol, w.size.clone(), p(sx - 1.0, base), h, Align::Right));
+        let behind = x0 + before + offset + h + APART;
+        for (words, x) in [(&w.beads, behind), (&w.gap, behind + beads + turn)] {
+            if !words.is_empty() {
+                out.push(pencil::text(Pen::Symbol, words.clone(), p(x, base), h, Align::Left));
+            }
+        }
+    }
+    if turn > 0.0 {
+        let x = x0 + before + h + APART + beads;
+        out.push(pencil::chain(Pen::Symbol, &[p(x, y + h), p(x + h, y + h), p(x, y - h), p(x + h, y - h)]));
     }
     if tail > 0.0 {
         out.push(pencil::chain(Pen::Symbol, &[p(far + s * 2.0, y + 2.0), p(far, y), p(far + s * 2.0, y - 2.0)]));
         out.push(pencil::text(Pen::Symbol, w.whole_tail(), p(far + s * 2.6, y - h / 2.0), h, if right { Align::Left } else { Align::Right }));
     }
     out
+}
+
+/// The symbol of a kind of weld, upward or downward from its foot.
+fn symbol(kind: WeldKind, foot: PaperPoint, side: f64, h: f64) -> Vec<Mark> {
+    let v = |dx: f64, dy: f64| PaperPoint::new(foot.x + dx, foot.y + side * dy);
+    match kind {
+        WeldKind::Fillet => vec![pencil::chain(Pen::Symbol, &[v(0.0, 0.0), v(0.0, h), v(h, 0.0)])],
+        WeldKind::SquareButt => [0.4, 0.8].map(|x| pencil::line(Pen::Symbol, v(x * h, 0.0), v(x * h, h))).to_vec(),
+        WeldKind::VButt => vec![pencil::chain(Pen::Symbol, &[v(0.0, h), v(0.5 * h, 0.0), v(h, h)])],
+    }
 }

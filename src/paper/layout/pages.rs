@@ -263,7 +263,8 @@ fn last_free(views: &[PlacedDraft]) -> Option<std::ops::Range<usize>> {
     let leads = |i: &usize| views.get(*i).is_some_and(|v| v.placement == Placement::Free && !v.follows);
     let end = |i: usize| views.iter().skip(i + 1).position(|v| !v.follows).map_or(views.len(), |n| i + 1 + n);
     let alone = || views.iter().rposition(|v| v.placement == Placement::Free).map(|i| i..i + 1);
-    (0..views.len()).rev().find(leads).map(|i| i..end(i)).or_else(alone)
+    // Not all that there is.
+    (0..views.len()).rev().find(leads).map(|i| i..end(i)).filter(|r| r.len() < views.len()).or_else(alone)
 }
 
 /// Puts a part in front of the continuation sheet.
@@ -327,6 +328,7 @@ mod tests {
     #[test]
     fn what_follows_a_view_goes_with_it() {
         let mut plan = SheetPlan::new("turned", "TURNED PARTS", "Turned parts");
+        plan.sizes = 2;
         let view = |i: usize| {
             let mut d = Draft::new(format!("view{i}"), crate::say!("VIEW {i}", i = i)).at_scale(ViewScale::Within { width: 160.0, height: 160.0 });
             d.rectangle(crate::paper::style::Pen::Edge, (0.0, 0.0), (300.0, 300.0));

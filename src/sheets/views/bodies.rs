@@ -8,7 +8,7 @@ use super::Look;
 use super::body_ink;
 use super::seen::{self, Seen};
 use crate::geometry::Edge;
-use crate::machine::moves::Moves;
+use crate::machine::moves;
 use crate::machine::{Body, Machine, Material};
 use crate::model::frame::ModelPoint;
 use crate::paper::mark::PlanePoint;
@@ -23,9 +23,6 @@ use kurbo::{Point, Rect};
 
 /// Holes up to this radius are for bolts, mm: they are left out at the scale of the arrangement.
 pub const BOLT_HOLES: f64 = 12.0;
-
-/// What turns with the foot shaft.
-pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 
 /// How a piece takes part in a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,11 +77,7 @@ impl Piece<'_> {
 
     /// Whether the foot shaft carries it along when the take-up moves.
     fn rises(&self) -> bool {
-        match self.body.moves {
-            Moves::TakeUp => true,
-            Moves::Shaft => self.of_any(&WITH_SHAFT),
-            Moves::Fixed | Moves::Leaf => false,
-        }
+        moves::rises(&self.body.id, self.body.moves)
     }
 }
 
@@ -187,6 +180,17 @@ impl<'a> Picture<'a> {
                 piece
             })
         })
+    }
+
+    /// Whether a direction of the model points to the viewer rather than across or away.
+    pub fn faces(&self, direction: DVec3) -> bool {
+        direction.dot(self.view.toward) > FACING
+    }
+
+    /// Where between two points of the model the cutting plane lies, as a share of the way.
+    pub fn crosses(&self, a: DVec3, b: DVec3) -> Option<f64> {
+        let [from, to] = self.cut.map(|cut| [a, b].map(|p| (p - cut.at).dot(cut.away)))?;
+        (from * to < 0.0 || from == 0.0 && to != 0.0).then(|| from / (from - to))
     }
 
     /// A point of the model in the view plane.
@@ -372,6 +376,9 @@ impl<'a> Picture<'a> {
         }
     }
 }
+
+/// A direction whose cosine with that to the viewer is no greater than this looks past the viewer.
+const FACING: f64 = 0.1;
 
 /// How near cut faces are neighbours, mm.
 const NEIGHBOURS: f64 = 0.5;

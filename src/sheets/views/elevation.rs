@@ -4,8 +4,9 @@
 //! lies in front of the cutting plane (near side) is phantom, what lies behind is drawn.
 
 use super::Look;
-use super::bodies::{BOLT_HOLES, Picture, Show, WITH_SHAFT};
+use super::bodies::{BOLT_HOLES, Picture, Show};
 use super::seen::Seen;
+use crate::machine::moves::WITH_SHAFT;
 use crate::model::Foot;
 use crate::model::inlets::InletBody;
 use crate::model::openings::Opening;
@@ -78,19 +79,20 @@ fn trunking(d: &mut Draft, foot: &Foot) {
 
 /// A level break line with one zigzag.
 pub fn break_line(d: &mut Draft, from: f64, to: f64, z: f64) {
-    d.polyline(Pen::FineEdge, zigzag(from, to).map(|[along, off]| (along, z + off)));
+    zigzag(d, [from, to], |along, off| (along, z + off));
 }
 
 /// An upright break line with one zigzag.
 pub fn upright_break(d: &mut Draft, from: f64, to: f64, x: f64) {
-    d.polyline(Pen::FineEdge, zigzag(from, to).map(|[along, off]| (x + off, along)));
+    zigzag(d, [from, to], |along, off| (x + off, along));
 }
 
-/// A break line: places along it, and how far off it.
-fn zigzag(from: f64, to: f64) -> [[f64; 2]; 6] {
+/// A break line from end to end; `at` has the point so far along it and so far off it.
+fn zigzag(d: &mut Draft, [from, to]: [f64; 2], at: impl Fn(f64, f64) -> (f64, f64)) {
     let middle = (from + to) / 2.0;
     let step = ((to - from) / 30.0).clamp(12.0, 40.0).min((to - from) / 8.0);
-    [[from, 0.0], [middle - step, 0.0], [middle - step / 2.0, 2.0 * step], [middle + step / 2.0, -2.0 * step], [middle + step, 0.0], [to, 0.0]]
+    let turns = [(from, 0.0), (middle - step, 0.0), (middle - step / 2.0, 2.0 * step), (middle + step / 2.0, -2.0 * step), (middle + step, 0.0), (to, 0.0)];
+    d.polyline(Pen::FineEdge, turns.map(|(along, off)| at(along, off)));
 }
 
 /// Arrows of the material's way: down the throats, up the belt, round the foot.

@@ -4,11 +4,11 @@
 //! and below. Thicknesses, bolts and weld sizes are those of the parts.
 
 use super::bodies::{Picture, Piece, Show};
-use super::{Look, elevation};
+use super::{Look, elevation, signs};
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
-use crate::paper::view::{Draft, Side, ViewScale, Weld};
+use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts;
 use crate::say;
 use crate::say::size;
@@ -35,12 +35,12 @@ fn flange_thickness(subject: &Subject<'_>, key: &str) -> f64 {
     subject.parts.items.iter().find(|p| p.id == id).map_or(subject.foot.casing.plate, |p| p.thickness)
 }
 
-/// The sign of the throat's seam with the end plate, or of that of its own plates.
-fn seam(subject: &Subject<'_>, key: &str, to_wall: bool) -> Option<Weld> {
+/// The throat's seam with the end plate, or that of its own plates.
+fn seam<'a>(subject: &Subject<'a>, key: &str, to_wall: bool) -> Option<&'a parts::Weld> {
     let throat = format!("throat.{key}");
     let mut own = subject.parts.welds.iter().filter(|w| w.fillet && w.of == throat);
     let joins_wall = |w: &&parts::Weld| w.joins.iter().flatten().any(|id| id.starts_with("end_plate"));
-    own.find(|w| joins_wall(w) == to_wall).map(|w| subject.weld(w, &[w.number]))
+    own.find(|w| joins_wall(w) == to_wall)
 }
 
 /// Height of floor and roof (undersides of the clear way) at an x, and their slopes' tangents.
@@ -119,9 +119,7 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     };
     break_at(&mut d, low);
     break_at(&mut d, high);
-    if let Some(weld) = seam(subject, key, true) {
-        d.weld((way.root_floor[0], way.root_floor[1] - t), weld, inner);
-    }
+    signs::at_cut(subject, &mut d, &picture, seam(subject, key, true), (way.root_floor[0], way.root_floor[1] - t));
     d.leader(
         (middle * 0.4 + way.end * 0.6, way.at(way.root_floor, way.low, inlet.flange_face, middle * 0.4 + way.end * 0.6) - t / 2.0),
         subject.say(say!("floor and roof t = {t}", t = size(t, 1))),
@@ -161,15 +159,14 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
         FeedSide::Down => View { right: DVec3::Y, up: DVec3::Z, toward: DVec3::NEG_X },
     };
     let throat = format!("throat.{key}");
-    Picture::toward(subject.machine, view).cut_at(middle, 0.0, 0.0).draw(&mut d, |p| p.of(&throat).then_some(Show::Seen));
+    let picture = Picture::toward(subject.machine, view).cut_at(middle, 0.0, 0.0);
+    picture.draw(&mut d, |p| p.of(&throat).then_some(Show::Seen));
     let floor = way.at(way.root_floor, way.low, inlet.flange_face, middle);
     let roof = way.at(way.root_roof, way.high, inlet.flange_face, middle);
     d.centre_line((0.0, floor - thick), (0.0, roof + thick));
     d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, floor), (w, floor)).reference();
     d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, floor), (-w, roof));
     d.leader((w + t / 2.0, floor + (roof - floor) * 0.7), subject.say(say!("cheeks t = {t}", t = size(t, 1))), Side::Right);
-    if let Some(weld) = seam(subject, key, false) {
-        d.weld((w, floor - thick), weld, Side::Right);
-    }
+    signs::at_cut(subject, &mut d, &picture, seam(subject, key, false), (w, floor - thick));
     d
 }

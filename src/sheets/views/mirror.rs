@@ -6,7 +6,7 @@
 use crate::paper::mark::{PlanePoint, Shape};
 use crate::paper::request::{DimensionRequest, Quantity};
 use crate::paper::sheet::Placement;
-use crate::paper::view::{Draft, Item, Side};
+use crate::paper::view::{Draft, Item, Side, Weld};
 
 fn over(p: PlanePoint) -> PlanePoint {
     PlanePoint::new(-p.x, p.y)
@@ -53,7 +53,10 @@ fn item(i: Item) -> Item {
         Item::Tag { at, clear, text } => Item::Tag { at: over(at), clear, text },
         Item::Leader { at, text, side } => Item::Leader { at: over(at), text, side: opt(side) },
         Item::Balloon { at, item, side } => Item::Balloon { at: over(at), item, side: opt(side) },
-        Item::Weld { at, weld, side } => Item::Weld { at: over(at), weld, side: opt(side) },
+        Item::Weld { at, weld, side } => {
+            let from = weld.from.map(|[x, y]| [-x, y]);
+            Item::Weld { at: over(at), weld: Weld { from, ..weld }, side: opt(side) }
+        }
         Item::Sign { at, slide, sign, side: s } => Item::Sign { at: over(at), slide, sign, side: side(s) },
         Item::Level { at, level, text, side } => Item::Level { at: over(at), level, text, side: Some(opt(side).unwrap_or(Side::Left)) },
         Item::Flow { from, to, filled } => Item::Flow { from: over(from), to: over(to), filled },

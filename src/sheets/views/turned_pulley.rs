@@ -2,6 +2,7 @@
 
 use super::Look;
 use super::bodies::{Picture, Show};
+use super::signs;
 use super::turned_shaft::{deviations, fit, near, run_out, texture};
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
@@ -65,9 +66,7 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option
     d.balloon((half * 0.3, z - core), p.rim.item, Side::Right);
     let gap = subject.say(say!("gap of {gap} all round before welding, at hubs and rim", gap = say::size(p.gap, 4)));
     d.leader((at, z + hub / 2.0 + p.gap / 2.0), gap, Side::Right);
-    if let Some(seam) = subject.seam_of(&p.hub.id) {
-        d.weld((-at - disc / 2.0, z + hub / 2.0), seam, Side::Left);
-    }
+    signs::at_cut(subject, &mut d, &picture, subject.seam_of(&p.hub.id), (-at - disc / 2.0, z + hub / 2.0));
     Some(d)
 }
 

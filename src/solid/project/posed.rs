@@ -1,12 +1,12 @@
 //! A body and its faces turned before the viewer.
 
-use glam::{DMat3, DVec3};
+use glam::{DAffine3, DMat3, DVec3};
 
 use super::front::RoundFace;
 use super::lines::Placed;
 use super::path::Curve3;
-use super::shape::Shape;
-use crate::solid::brep::{Brep, Curve, Surface};
+use super::shape::{EdgeNote, Shape};
+use crate::solid::brep::{Brep, Curve, Edge, Surface};
 
 /// A face whose normal leans less than this toward the viewer is seen on edge.
 pub(crate) const FACING: f64 = 1e-7;
@@ -31,32 +31,37 @@ pub(crate) enum PosedFace<'a> {
     Round(RoundFace<'a>),
 }
 
+/// An edge moved to where a placement puts it, given the body's corners there.
+pub(crate) fn curve(edge: &Edge, note: &EdgeNote, points: &[DVec3], at: &DAffine3) -> Curve3 {
+    match edge.curve {
+        Curve::Line => Curve3::Line(points[edge.from], points[edge.to]),
+        Curve::Circle(frame, radius) => Curve3::Round {
+            centre: at.transform_point3(frame.origin),
+            x: at.matrix3 * frame.x * radius,
+            y: at.matrix3 * frame.y() * radius,
+            from: note.start,
+            to: note.start + note.sweep,
+        },
+        Curve::Saddle(s) => Curve3::Saddle {
+            centre: at.transform_point3(s.frame.origin),
+            x: at.matrix3 * s.frame.x * s.mill,
+            y: at.matrix3 * s.frame.y() * s.mill,
+            up: at.matrix3 * s.frame.axis,
+            bar: s.bar,
+            from: note.start,
+            to: note.start + note.sweep,
+        },
+    }
+}
+
 impl<'a> Posed<'a> {
     /// Puts a body before the viewer.
     pub fn new(placed: &Placed<'a>, shape: &'a Shape, view: DMat3) -> Self {
         let (turn, shift) = (view * placed.at.matrix3, view * placed.at.translation);
         let brep = placed.brep;
         let points: Vec<DVec3> = brep.vertices.iter().map(|v| turn * *v + shift).collect();
-        let curves = brep.edges.iter().zip(&shape.edges).map(|(edge, note)| match edge.curve {
-            Curve::Line => Curve3::Line(points[edge.from], points[edge.to]),
-            Curve::Circle(frame, radius) => Curve3::Round {
-                centre: turn * frame.origin + shift,
-                x: turn * frame.x * radius,
-                y: turn * frame.y() * radius,
-                from: note.start,
-                to: note.start + note.sweep,
-            },
-            Curve::Saddle(s) => Curve3::Saddle {
-                centre: turn * s.frame.origin + shift,
-                x: turn * s.frame.x * s.mill,
-                y: turn * s.frame.y() * s.mill,
-                up: turn * s.frame.axis,
-                bar: s.bar,
-                from: note.start,
-                to: note.start + note.sweep,
-            },
-        });
-        let curves = curves.collect();
+        let at = DAffine3 { matrix3: turn, translation: shift };
+        let curves = brep.edges.iter().zip(&shape.edges).map(|(edge, note)| curve(edge, note, &points, &at)).collect();
         Self { brep, shape, curves, turn, shift }
     }
 

@@ -151,7 +151,7 @@ fn middle(brep: &Brep, edge: &Edge, note: &EdgeNote) -> DVec3 {
 }
 
 /// A face's outward normal at a point on it, unit length.
-fn normal(face: &Face, at: DVec3) -> DVec3 {
+pub(crate) fn normal(face: &Face, at: DVec3) -> DVec3 {
     let own = match face.surface {
         Surface::Plane(frame) => frame.axis,
         Surface::Cylinder(frame, _) => across(&frame, at),
