@@ -95,6 +95,15 @@ const WHAT_IFS: &[WhatIf] = &[
     ("take_up.gusset", "\"80 mm\"", "screw.gusset", Down, 0.4),
     ("take_up.gusset", "\"80 mm\"", "screw.free_length", Up, 0.05),
     ("casing.plate", "\"8 mm\"", "screw.bracket_seam", Down, 0.2),
+    // Throats and sill.
+    ("inlet.up.slope", "\"8 deg\"", "net.throats", Down, 0.9),
+    ("inlet.up.drop", "\"200 mm\"", "throat.slowest_speed_up", Down, 0.3),
+    ("inlet.up.width", "\"200 mm\"", "net.throats", Down, 0.1),
+    ("inlet.up.height", "\"350 mm\"", "throat.stream_up", Up, 0.3),
+    ("inlet.up.sill", "\"550 mm\"", "net.capacity", Down, 0.05),
+    ("inlet.up.sill", "\"550 mm\"", "net.past_sill", Down, 0.05),
+    ("inlet.up.sill", "\"1150 mm\"", "net.past_sill", Stays, 0.0),
+    ("duty.fill", "0.6", "capacity.rated", Down, 0.1),
     // Time to plug.
     ("duty.capacity", "\"80 t/h\"", "plugging.time_up", Down, 0.2),
     ("monitoring.delay", "\"3 s\"", "plugging.reaction", Up, 0.9),

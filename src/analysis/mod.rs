@@ -15,6 +15,7 @@ pub mod gravity;
 pub mod loads;
 pub mod masses;
 pub mod motion;
+pub mod net;
 pub mod path;
 pub mod pit;
 pub mod plugging;
@@ -81,19 +82,8 @@ pub struct Results {
     pub loads: loads::Loads,
     /// Pit, if there is one.
     pub pit: Option<pit::Pit>,
-    /// What limits the capacity.
-    pub limit: Limit,
-}
-
-/// What limits the capacity of the foot as a whole.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Limit {
-    /// The buckets at their fill in service; fuller buckets would carry more.
-    Fill,
-    /// The buckets even when full: speed, spacing or size.
-    Speed,
-    /// The throats pass less than the buckets carry.
-    Throat,
+    /// Net capacity and what limits it.
+    pub net: net::Net,
 }
 
 impl Results {
@@ -109,6 +99,7 @@ impl Results {
         self.motion.record(out);
         self.plugging.record(out);
         self.throats.iter().for_each(|t| t.record(out));
+        self.net.record(out);
         self.power.record(out);
         self.tension.record(out);
         self.stretch.record(out);
@@ -164,14 +155,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
     let pit = pit::Pit::compute(spec, foot);
 
-    let throats_pass: f64 = throats.iter().map(|t| t.capacity_t_per_h).sum();
-    let limit = if !throats.is_empty() && throats_pass < capacity.rated_t_per_h {
-        Limit::Throat
-    } else if capacity.limit == capacity::BucketLimit::Speed {
-        Limit::Speed
-    } else {
-        Limit::Fill
-    };
+    let net = net::Net::compute(&capacity, &retained, &throats);
     Results {
         capacity,
         path,
@@ -193,6 +177,6 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
         gravity,
         loads,
         pit,
-        limit,
+        net,
     }
 }

@@ -2,11 +2,12 @@
 //!
 //! In: the bucket's section, foot pulley, belt speed, product, sill. Out: the share of the water-level
 //! fill that can stay, without friction and with the product's internal friction, from the bottom of
-//! the pulley to above the shaft; the same at the up-side sill; the capacity lost there. The loss is
-//! that of product which enters at the sill; what enters higher up loses less.
+//! the pulley to above the shaft; the same at the up-side sill; the capacity lost there: at most, if all product enters at the
+//! sill, and as the best estimate, with the product spread over the opening's height.
 
 use super::capacity::Capacity;
 use super::{Group, Quantity};
+use crate::formulas::filling::{self, FILLING};
 use crate::formulas::pole;
 use crate::formulas::retained_fill::{BucketSection, RETAINED_FILL, Retained as Point, Wheel, retained_curve, retained_share_at_height};
 use crate::model::Foot;
@@ -31,10 +32,12 @@ pub struct AtSill {
     pub share: f64,
     /// The same without friction.
     pub frictionless_share: f64,
-    /// Capacity with buckets filled no more than that, t/h.
+    /// Capacity with what stays of a stream spread over the opening's height, t/h.
     pub capacity_t_per_h: f64,
-    /// Capacity lost against the rated one, t/h.
+    /// Capacity lost against the rated one then, the best estimate, t/h.
     pub lost_t_per_h: f64,
+    /// Capacity lost at most: if everything enters at the sill, t/h.
+    pub most_lost_t_per_h: f64,
 }
 
 /// Retained fill.
@@ -83,18 +86,24 @@ impl Retained {
             friction_rad: spec.product.internal_friction.value().to_radians(),
             top_mm: foot.tip_radius + foot.bucket.height,
         });
-        let sill = foot.inlet(FeedSide::Up).map(|i| i.sill);
+        let opening = foot.inlet(FeedSide::Up).map(|i| i.opening);
         let at = |shaft: f64| {
-            let (sill, s) = (sill?, solver.as_ref()?);
-            let above_shaft_mm = sill - shaft;
-            let share = retained_share_at_height(&s.section, &s.wheel, s.friction_rad, above_shaft_mm).share;
-            let kept = (share / spec.duty.fill.value()).min(1.0) * capacity.rated_t_per_h;
+            let (opening, s) = (opening?, solver.as_ref()?);
+            let above_shaft_mm = opening.low - shaft;
+            let stays = |above: f64| retained_share_at_height(&s.section, &s.wheel, s.friction_rad, above).share;
+            let share = stays(above_shaft_mm);
+            let fill = spec.duty.fill.value();
+            let least = (share / fill).min(1.0) * capacity.rated_t_per_h;
+            // Never less than if everything entered at the sill, since buckets hold more the higher they are.
+            let over_height = filling::kept(fill, [above_shaft_mm, opening.high - shaft], stays) * capacity.rated_t_per_h;
+            let kept = over_height.max(least);
             Some(AtSill {
                 above_shaft_mm,
                 share,
                 frictionless_share: retained_share_at_height(&s.section, &s.wheel, 0.0, above_shaft_mm).share,
                 capacity_t_per_h: kept,
                 lost_t_per_h: capacity.rated_t_per_h - kept,
+                most_lost_t_per_h: capacity.rated_t_per_h - least,
             })
         };
         let area = solver.as_ref().map_or(0.0, |s| s.section.water_level_area_mm2());
@@ -200,8 +209,16 @@ impl Retained {
                 );
                 g.put(
                     &format!("sill_lost_{key}"),
-                    Statement::all(vec!["capacity that the sill costs at most".into(), words.into()]),
+                    Statement::all(vec!["capacity that the sill costs, best estimate".into(), words.into()]),
                     a.lost_t_per_h,
+                    Unit::TPerH,
+                    &["capacity.rated", "duty.fill", "inlet.up.sill", "inlet.up.height"],
+                    FILLING,
+                );
+                g.put(
+                    &format!("sill_lost_most_{key}"),
+                    Statement::all(vec!["capacity that the sill costs at most".into(), words.into()]),
+                    a.most_lost_t_per_h,
                     Unit::TPerH,
                     &["capacity.rated", "duty.fill", "inlet.up.sill"],
                     LOW_SILL,

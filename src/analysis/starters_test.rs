@@ -31,7 +31,7 @@ fn print() {
     for (name, text) in STARTERS {
         println!("\n=== {name}");
         let (_, _, r) = job(text);
-        println!("limit {:?} discharge {:?} feed {:?}", r.limit, r.discharge.kind, r.power.feed);
+        println!("limit {:?} discharge {:?} feed {:?}", r.net.limit, r.discharge.kind, r.power.feed);
         for q in &r.quantities() {
             println!("{:<42} {:>14.4} {:<8} {}", q.id, q.value, q.unit.symbol(), q.name.plainly());
         }
@@ -222,6 +222,9 @@ fn a_low_sill_costs() {
     let (low, high) = (bad.retained.sill_lowest.unwrap(), bad.retained.sill_highest.unwrap());
     assert!(low.above_shaft_mm < 0.0 && low.lost_t_per_h > 0.0 && high.lost_t_per_h > low.lost_t_per_h);
     assert!(low.frictionless_share <= low.share);
+    // A best estimate within its bound; the opening that reaches over the shaft lets in what stays.
+    assert!(low.lost_t_per_h <= low.most_lost_t_per_h && low.lost_t_per_h < bad.capacity.rated_t_per_h);
+    assert!(bad.net.limit == net::Limit::Sill && bad.net.t_per_h == low.capacity_t_per_h);
     // The sill lies between two points of the curve.
     let curve = bad.retained.curves().with_friction;
     let above = curve.iter().position(|p| p.above_shaft_mm > low.above_shaft_mm).unwrap();
@@ -265,15 +268,16 @@ fn pit_quantities_balance() {
 #[test]
 fn throats_against_the_buckets() {
     let (_, _, r) = starter("grain_intake");
-    assert_eq!(r.limit, Limit::Fill);
+    assert_eq!(r.net.limit, net::Limit::Fill);
+    assert_eq!(r.net.t_per_h, r.capacity.rated_t_per_h);
     let (spec, _, tight) = job(&STARTERS[0].1.replace("slope  = \"45 deg\"", "slope = \"45 deg\"\nwidth = \"120 mm\"\nheight = \"120 mm\""));
-    assert_eq!(tight.limit, Limit::Throat);
+    assert_eq!(tight.net.limit, net::Limit::Throat);
     let t = tight.throat(FeedSide::Up).unwrap();
     assert!(t.area_needed_mm2.unwrap() > t.area_mm2 && tight.throats.iter().map(|t| t.capacity_t_per_h).sum::<f64>() < spec.duty.capacity.value());
-    // too flat: the stream comes to rest and only a flooded throat is left
+    // too flat: the stream comes to rest and nothing is sure to pass
     let (_, _, flat) = job(&STARTERS[0].1.replace("slope  = \"45 deg\"", "slope = \"2 deg\"\nreach = \"2000 mm\""));
     let t = flat.throat(FeedSide::Up).unwrap();
-    assert!(t.sill_m_per_s == 0.0 && t.area_needed_mm2.is_none() && t.sliding_margin_deg < 0.0 && t.stream_t_per_h == 0.0);
+    assert!(t.sill_m_per_s == 0.0 && t.area_needed_mm2.is_none() && t.sliding_margin_deg < 0.0 && t.stream_t_per_h == 0.0 && t.capacity_t_per_h == 0.0);
 }
 
 /// The foot weighs what its list weighs, and its groups are all of it; masses of makers come on top.

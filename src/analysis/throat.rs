@@ -2,10 +2,10 @@
 //!
 //! In: inlets, product, duty. Out: one set of numbers for each inlet. The stream falls onto the throat's
 //! floor, keeps the part of its speed along it, and slides to the sill with wall friction; where it is
-//! slowest it must fit into half the throat. If it fills, it runs as out of a flooded slot.
+//! slowest it must fit into half the throat. More than runs out of a flooded slot never passes.
 
 use super::{Group, Quantity};
-use crate::formulas::flow::{self, CHUTE_SPEED, LARGEST_FILLING, SLOT, THROAT};
+use crate::formulas::flow::{self, CHUTE_SPEED, LARGEST_FILLING, SLOT, Slide, THROAT};
 use crate::formulas::impact::{self, IMPACT};
 use crate::model::Foot;
 use crate::model::inlets::{FeedSide, InletBody};
@@ -26,7 +26,7 @@ pub struct Throat {
     pub entry_m_per_s: f64,
     /// Speed at the sill, m/s; 0 when it comes to rest on the way.
     pub sill_m_per_s: f64,
-    /// Speed that the area is judged by, m/s: at the sill when the stream slows down, half way when it gains speed.
+    /// Speed that the area is judged by, m/s: at the sill when the stream slows down, where it lands when it gains speed.
     pub slowest_m_per_s: f64,
     /// Clear area square to the floor, mm².
     pub area_mm2: f64,
@@ -36,7 +36,7 @@ pub struct Throat {
     pub stream_t_per_h: f64,
     /// What the throat passes when it is flooded, t/h; `None` where the formula does not hold (lumps too large, powder).
     pub flooded_t_per_h: Option<f64>,
-    /// What the throat passes: the larger of the two, t/h.
+    /// What the throat passes: the smaller of the two, t/h; 0 when the stream comes to rest.
     pub capacity_t_per_h: f64,
     /// Floor slope less the product's least chute slope, degrees.
     pub slope_margin_deg: f64,
@@ -66,12 +66,8 @@ impl Throat {
         let mu = spec.product.wall_friction.value();
         let density = spec.product.density.value();
         let v_belt = spec.duty.belt_speed.value();
-        let entry = flow::speed_onto_chute_m_per_s(flow::fall_speed_m_per_s(0.0, drop_mm), slope);
         let length = (inlet.flange_face - inlet.outside).abs() / slope.cos();
-        let sill = flow::chute_speed_m_per_s(entry, length, slope, mu);
-        // With hardly any drop the stream starts from rest and is faster everywhere else; it is then measured half way down.
-        let half_way = flow::chute_speed_m_per_s(entry, length / 2.0, slope, mu);
-        let slowest = if sill >= entry { half_way } else { sill };
+        let Slide { entry_m_per_s: entry, sill_m_per_s: sill, slowest_m_per_s: slowest } = flow::slide(drop_mm, length, slope, mu);
         let area = inlet.throat_area();
         let square = inlet.opening.size() * slope.cos();
         let lump = spec.product.lump.value();
@@ -87,7 +83,7 @@ impl Throat {
             area_needed_mm2: (slowest > 0.0).then(|| flow::throat_area_mm2(spec.duty.capacity.value(), density, slowest, LARGEST_FILLING)),
             stream_t_per_h: stream,
             flooded_t_per_h: flooded,
-            capacity_t_per_h: stream.max(flooded.unwrap_or(0.0)),
+            capacity_t_per_h: flow::throat_passes_t_per_h(stream, flooded),
             slope_margin_deg: inlet.slope_deg - spec.product.chute_slope.value(),
             sliding_margin_deg: inlet.slope_deg - flow::sliding_slope_rad(mu).to_degrees(),
             impact_m_per_s: match inlet.side {

@@ -45,6 +45,42 @@ pub fn chute_speed_m_per_s(start_m_per_s: f64, length_mm: f64, slope_rad: f64, f
     (start_m_per_s * start_m_per_s + 2.0 * GRAVITY * length_mm / 1000.0 * (slope_rad.sin() - friction * slope_rad.cos())).max(0.0).sqrt()
 }
 
+/// A stream that falls onto a throat's floor and slides to the sill, m/s.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slide {
+    /// Along the floor where it lands.
+    pub entry_m_per_s: f64,
+    /// At the sill; 0 when it comes to rest on the way.
+    pub sill_m_per_s: f64,
+    /// What the throat's area is judged by: where the stream is slowest. One that lands with hardly any speed is taken where it
+    /// has begun to slide, [`BEGUN`], or half way down if it is slower there.
+    pub slowest_m_per_s: f64,
+}
+
+/// Speed of material that has just begun to slide, m/s (common practice).
+pub const BEGUN: f64 = 1.0;
+
+/// The stream after a free fall of `drop_mm` on a floor `length_mm` long. Source: [`CHUTE_SPEED`].
+///
+/// ```
+/// // 500 mm onto 45°, μ 0.38: lands with 2.21 m/s and gains speed
+/// let s = footwell::formulas::flow::slide(500.0, 600.0, 45f64.to_radians(), 0.38);
+/// assert!((s.entry_m_per_s - 2.214).abs() < 1e-3 && s.sill_m_per_s > s.entry_m_per_s && s.slowest_m_per_s == s.entry_m_per_s);
+/// ```
+pub fn slide(drop_mm: f64, length_mm: f64, slope_rad: f64, friction: f64) -> Slide {
+    let entry_m_per_s = speed_onto_chute_m_per_s(fall_speed_m_per_s(0.0, drop_mm), slope_rad);
+    let after = |length: f64| chute_speed_m_per_s(entry_m_per_s, length, slope_rad, friction);
+    let sill_m_per_s = after(length_mm);
+    let slowest_m_per_s = if sill_m_per_s < entry_m_per_s { sill_m_per_s } else { entry_m_per_s.max(after(length_mm / 2.0).min(BEGUN)) };
+    Slide { entry_m_per_s, sill_m_per_s, slowest_m_per_s }
+}
+
+/// What a throat passes, t/h: half full where the stream is slowest, and never more than flows out of the flooded slot. Nothing is sure to
+/// pass a floor on which the stream comes to rest.
+pub fn throat_passes_t_per_h(stream_t_per_h: f64, flooded_t_per_h: Option<f64>) -> f64 {
+    stream_t_per_h.min(flooded_t_per_h.unwrap_or(f64::INFINITY))
+}
+
 /// Slope in rad at which product just slides: atan μ.
 pub fn sliding_slope_rad(friction: f64) -> f64 {
     friction.atan()
@@ -97,6 +133,29 @@ mod tests {
         assert_eq!(chute_speed_m_per_s(0.5, 5000.0, 0.1, 0.6), 0.0);
         assert!((fall_speed_m_per_s(0.0, 1000.0) - 4.4287).abs() < 1e-4);
         assert!((speed_onto_chute_m_per_s(4.0, PI / 6.0) - 2.0).abs() < 1e-12);
+    }
+
+    /// The slide in small steps of time: m·v' = g·(sin α − μ·cos α), from where it lands to the sill.
+    #[test]
+    fn slides_followed_in_time() {
+        for (drop, length, degrees, mu) in [(500.0, 600.0, 45.0f64, 0.38), (300.0, 900.0, 20.0, 0.5), (800.0, 2000.0, 10.0, 0.4), (0.0, 700.0, 50.0, 0.4)] {
+            let slope = degrees.to_radians();
+            let s = slide(drop, length, slope, mu);
+            let (mut v, mut way, dt) = ((2.0 * GRAVITY * drop / 1000.0).sqrt() * slope.sin(), 0.0, 1e-5);
+            let mut slowest = v;
+            while way < length / 1000.0 && (v > 0.0 || slope.tan() > mu) {
+                v = (v + GRAVITY * (slope.sin() - mu * slope.cos()) * dt).max(0.0);
+                way += v * dt;
+                slowest = slowest.min(v);
+            }
+            let rests = way < length / 1000.0;
+            assert!((s.sill_m_per_s - if rests { 0.0 } else { v }).abs() < 1e-3, "{degrees}: {s:?} {v}");
+            assert!(
+                (s.slowest_m_per_s - if rests { 0.0 } else { slowest.max(if drop == 0.0 { BEGUN } else { 0.0 }) }).abs() < 1e-3,
+                "{degrees}: {s:?} {slowest}"
+            );
+        }
+        assert_eq!([throat_passes_t_per_h(60.0, Some(40.0)), throat_passes_t_per_h(60.0, None), throat_passes_t_per_h(0.0, Some(40.0))], [40.0, 60.0, 0.0]);
     }
 
     #[test]

@@ -12,6 +12,7 @@ pub mod bend_allowance;
 pub mod capacity;
 pub mod down_face;
 pub mod fillet_weld;
+pub mod filling;
 pub mod flow;
 pub mod foot_heights;
 pub mod foot_widths;
@@ -42,6 +43,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("capacity", &[capacity::CAPACITY, capacity::LINE_LOAD, capacity::BUCKETS]),
     ("down_face", &[down_face::DOWN_FACE]),
     ("fillet_weld", &[fillet_weld::LEG]),
+    ("filling", &[filling::FILLING]),
     ("flow", &[flow::CHUTE_SPEED, flow::THROAT, flow::SPOUT_FILLING, flow::SLOT]),
     ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE, foot_heights::SLIDING_PLATE, foot_heights::LARGE]),
     ("foot_widths", &[foot_widths::INNER_WIDTH]),

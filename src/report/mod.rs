@@ -127,6 +127,7 @@ const HEADINGS: &[(&str, &str)] = &[
     ("path", "Belt path"),
     ("assumed", "Assumptions"),
     ("stretch", "Belt length and take-up travel"),
+    ("net", "Net capacity"),
     ("tension", "Belt tensions"),
     ("cases", "Load cases of the foot"),
     ("power", "Power"),

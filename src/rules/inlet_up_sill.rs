@@ -34,13 +34,14 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             shaft = mm(shaft)
         )
     } else {
-        let lost = case.results.retained.sill_lowest.as_ref().map_or(0.0, |s| s.lost_t_per_h);
+        let (lost, most) = case.results.retained.sill_lowest.as_ref().map_or((0.0, 0.0), |s| (s.lost_t_per_h, s.most_lost_t_per_h));
         say!(
-            "the up-side sill at {sill} is {below} below the foot shaft at the lowest take-up ({shaft}): it costs {lost}",
+            "the up-side sill at {sill} is {below} below the foot shaft at the lowest take-up ({shaft}): it costs about {lost}, at most {most}",
             sill = mm(sill),
             below = mm(shaft - sill),
             shaft = mm(shaft),
             lost = amount(lost, Unit::TPerH, 1),
+            most = amount(most, Unit::TPerH, 1),
         )
     };
     vec![

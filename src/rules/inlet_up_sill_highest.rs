@@ -30,14 +30,15 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         say!("the up-side sill at {sill} clears the shaft at the highest take-up ({shaft})", sill = mm(sill), shaft = mm(shaft))
     } else {
         let lost = case.results.retained.sill_highest.as_ref();
-        let (share, tonnes) = lost.map_or((0.0, 0.0), |s| (s.share.clamp(0.0, 1.0), s.lost_t_per_h));
+        let (share, tonnes, most) = lost.map_or((0.0, 0.0, 0.0), |s| (s.share.clamp(0.0, 1.0), s.lost_t_per_h, s.most_lost_t_per_h));
         say!(
-            "the up-side sill at {sill} is {below} below the foot shaft at the highest take-up ({shaft}): buckets at the sill then hold {share} of the water-level fill, which costs {lost} until the belt has stretched",
+            "the up-side sill at {sill} is {below} below the foot shaft at the highest take-up ({shaft}): buckets at the sill then hold {share} of the water-level fill, which costs about {lost}, at most {most}, until the belt has stretched",
             sill = mm(sill),
             below = mm(shaft - sill),
             shaft = mm(shaft),
             share = amount(share * 100.0, Unit::Percent, 0),
             lost = amount(tonnes, Unit::TPerH, 1),
+            most = amount(most, Unit::TPerH, 1),
         )
     };
     vec![

@@ -1,7 +1,7 @@
 //! The throat lets the capacity through.
 //!
-//! Area square to the floor, half full at the stream's slowest speed, or flooded as an orifice,
-//! whichever is more. Continuity and Beverloo; half full is common practice.
+//! Area square to the floor, half full where the stream is slowest, and not more than runs out of a flooded orifice. Continuity and
+//! Beverloo; half full is common practice. On a floor too flat to slide nothing is sure to pass.
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
@@ -18,7 +18,7 @@ use crate::units::{Angle, Length, Unit};
 pub const RULE: Rule = Rule {
     id: "throat-flow",
     title: "Flow through the throat",
-    what: "What each throat passes, half full at the stream's slowest speed or flooded, against the capacity asked for.",
+    what: "What each throat passes, half full where the stream is slowest and not more than it would flooded, against the capacity asked for.",
     why: "A throat that is too small limits the elevator whatever its buckets can carry, and plugs.",
     remedy: "Make the throat higher or wider, or its floor steeper.",
     source: flow::THROAT,
@@ -35,7 +35,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let key = inlet.side.key();
             let passes = throat.capacity_t_per_h;
             let flow = |t_per_h: f64| amount(t_per_h, Unit::TPerH, 1);
-            let message = if throat.slowest_m_per_s > 0.0 {
+            let choked = throat.flooded_t_per_h.is_some_and(|flooded| flooded < throat.stream_t_per_h);
+            let message = if throat.slowest_m_per_s > 0.0 && choked {
+                say!(
+                    "the {side} throat of {area} passes {passes}, as much as runs out of it flooded, asked for are {asked}",
+                    side = inlet.side.adjective(),
+                    area = amount(throat.area_mm2 / 100.0, Unit::Cm2, 0),
+                    passes = flow(passes),
+                    asked = flow(asked)
+                )
+            } else if throat.slowest_m_per_s > 0.0 {
                 say!(
                     "the {side} throat of {area} passes {passes} at {speed}, asked for are {asked}",
                     side = inlet.side.adjective(),
@@ -46,9 +55,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 )
             } else {
                 say!(
-                    "on the {side} floor the stream comes to rest; flooded the throat passes {passes}, asked for are {asked}",
+                    "on the {side} floor the stream comes to rest: nothing is sure to pass, asked for are {asked}",
                     side = inlet.side.adjective(),
-                    passes = flow(passes),
                     asked = flow(asked)
                 )
             };

@@ -5,7 +5,7 @@
 
 use super::PRACTICE;
 use super::bucket::rows_length;
-use super::rounding::{Step, mm};
+use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Ask, Lifted, Sides, Standing};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
@@ -21,8 +21,8 @@ use crate::spec::reader::{Chosen, Leaf};
 use crate::units::{Angle, Length, Unit};
 
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
-/// Slowest stream that a throat is sized for, m/s: material that has just begun to slide.
-const SLOWEST: f64 = 1.0;
+/// Slowest stream that a throat is sized for, m/s: what comes to rest is not helped by a larger one.
+const SLOWEST: f64 = 0.3;
 /// From the upper end of a rolled bottom to a sill, mm: the bend, the throat's plate and its weld.
 const OVER_SHOULDER: f64 = 25.0;
 
@@ -146,7 +146,7 @@ impl<'a> Throat<'a> {
         let (a, rounding) = (self.a, self.so_far.rounding);
         let from = self.transition();
         Inlet {
-            drop: Chosen::or(&a.drop, mm(rounding.or_inch(500.0, 20.0)), PRACTICE, "short fall from the spout or conveyor"),
+            drop: Chosen::or(&a.drop, mm(usual_drop(rounding)), PRACTICE, "short fall from the spout or conveyor"),
             flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "like the casing's flanges"),
             fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),
             from_width: from.width,
@@ -179,6 +179,11 @@ fn usual_reach(ask: &Ask<'_>) -> f64 {
     ask.rounding.or_inch(400.0, 16.0)
 }
 
+/// Free fall onto the throat's floor, mm.
+fn usual_drop(rounding: Rounding) -> f64 {
+    rounding.or_inch(500.0, 20.0)
+}
+
 /// Clear width: of the buckets' length, narrow for what is fragile or sluggish.
 fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
     let rounding = so_far.rounding;
@@ -205,8 +210,10 @@ fn height(so_far: &Lifted<'_>, a: &AskedInlet, width: f64, slope_deg: f64) -> Ch
     let (product, rounding, capacity) = (&so_far.product, so_far.rounding, so_far.duty.capacity.value.value());
     let reach = a.reach.value().map_or_else(|| usual_reach(so_far), |r| r.value());
     let angle = slope_deg.to_radians();
-    let half_slide = reach / 2.0 / angle.cos().max(0.05);
-    let v = flow::chute_speed_m_per_s(0.0, half_slide, angle, product.wall_friction.value.value()).max(SLOWEST);
+    let (length, mu) = (reach / angle.cos().max(0.05), product.wall_friction.value.value());
+    // As if it started from rest half way up, and not faster than it is after its fall.
+    let drop = a.drop.value().map_or_else(|| usual_drop(rounding), |d| d.value());
+    let v = flow::chute_speed_m_per_s(0.0, length / 2.0, angle, mu).max(flow::BEGUN).min(flow::slide(drop, length, angle, mu).slowest_m_per_s.max(SLOWEST));
     let area = flow::throat_area_mm2(capacity, product.density.value.value(), v, flow::LARGEST_FILLING);
     // The stream's depth is measured square to the floor, the opening up the end plate.
     let by_flow = area / width / angle.cos().max(0.05);

@@ -30,7 +30,7 @@ fn given(spec: &Spec, foot: &Foot, results: &Results) -> Value {
         "tracking_tension": spec.belt.tracking_tension.value(), "head_friction": spec.head_pulley.friction.value(),
         "foot": circle(&foot.pulleys.foot), "head": circle(&foot.pulleys.head), "bend": foot.pulleys.bend.as_ref().map(circle),
         "shaft_lowest": foot.shaft_lowest, "shaft_highest": foot.shaft_highest,
-        "fed_down": foot.inlet(FeedSide::Down).is_some(), "up_sill": foot.inlet(FeedSide::Up).map(|i| i.sill),
+        "fed_down": foot.inlet(FeedSide::Down).is_some(), "up_sill": foot.inlet(FeedSide::Up).map(|i| i.sill), "up_brim": foot.inlet(FeedSide::Up).map(|i| i.opening.high),
         "gravity": foot.rotating.take_up == TakeUpKind::Gravity, "weights": spec.take_up.weights.value(), "hanging": results.masses.hanging_kg,
         "pulley_mass": results.masses.foot_pulley_kg, "shaft_mass": results.masses.shaft_kg,
         "bearing_centres": spec.shaft.bearing_centres.value(), "hub_spacing": foot.pulleys.hub_spacing, "shaft_diameter": foot.rotating.shaft_diameter,
@@ -40,7 +40,9 @@ fn given(spec: &Spec, foot: &Foot, results: &Results) -> Value {
 /// What Python must arrive at.
 fn wanted(results: &Results) -> Value {
     let curve = |points: &[footwell::formulas::retained_fill::Retained]| points.iter().map(|p| [p.above_shaft_mm, p.share]).collect::<Vec<_>>();
-    let sill = |at: &Option<footwell::analysis::retained::AtSill>| at.map(|a| json!([a.above_shaft_mm, a.share, a.frictionless_share, a.lost_t_per_h]));
+    let sill = |at: &Option<footwell::analysis::retained::AtSill>| {
+        at.map(|a| json!([a.above_shaft_mm, a.share, a.frictionless_share, a.most_lost_t_per_h, a.lost_t_per_h]))
+    };
     let (r, t, s) = (&results.retained, &results.tension, &results.shaft);
     let curves = r.curves();
     json!({
