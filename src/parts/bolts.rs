@@ -35,15 +35,15 @@ pub fn hole(thread: &Thread) -> f64 {
     thread.hole_mm(Fit::Medium)
 }
 
-/// How many more pitches than needed a row takes so that one whole pitch fills it.
-const MORE: i32 = 2;
+/// How many more pitches than needed a row takes so that one whole pitch fills it, as a share.
+const MORE: f64 = 0.2;
 
 /// Positions from `low` to `high`, both ends included, at pitches not over `limit`: one whole pitch where few more holes give
 /// it, else whole pitches from both ends and what is left in the middle.
 pub fn row(span: Extent, limit: f64, stock: Stock) -> Vec<f64> {
     let (least, step) = ((span.size() / limit - 1e-9).ceil().max(1.0), stock.step_mm());
     let whole = |n: &f64| ((span.size() / n / step).round() * step * n - span.size()).abs() < 1e-6;
-    if let Some(n) = (0..=MORE).map(|more| least + f64::from(more)).find(whole) {
+    if let Some(n) = (0..=(MORE * least) as u32).map(|more| least + f64::from(more)).find(whole) {
         return (0..=n as usize).map(|i| span.low + span.size() * i as f64 / n).collect();
     }
     // Alike from both ends, so that it may be turned round.
@@ -160,7 +160,8 @@ mod tests {
         let gaps = |size: f64, stock| row(Extent::new(0.0, size), 120.0, stock).windows(2).map(|w| w[1] - w[0]).collect::<Vec<_>>();
         // 1,103 is a prime: whole pitches, and the rest in the middle.
         assert_eq!(gaps(1103.0, Stock::Metric), [111.0, 111.0, 111.0, 111.0, 107.5, 107.5, 111.0, 111.0, 111.0, 111.0]);
-        assert_eq!(gaps(1045.0, Stock::Metric), [95.0; 11]);
+        assert_eq!(gaps(1155.0, Stock::Metric), [105.0; 11]);
+        assert_eq!(gaps(250.0, Stock::Metric), [84.0, 82.0, 84.0]);
         assert_eq!(gaps(7.0, Stock::Metric), [7.0]);
         for size in 1..2000 {
             let size = f64::from(size);

@@ -214,7 +214,8 @@ fn bolted(held: &mut Held<'_>, parts: &Parts, out: &mut Vec<Loose>) {
             }
         }
     }
-    let (mut clamps, mut ends): (BTreeMap<&str, (f64, usize)>, BTreeMap<&str, usize>) = (BTreeMap::new(), BTreeMap::new());
+    let mut clamps: BTreeMap<&str, (f64, usize)> = BTreeMap::new();
+    let mut ends: BTreeMap<&str, usize> = BTreeMap::new();
     for (bolt, (clamped, end)) in &through {
         let id = held.pieces[*bolt].body.id.as_str();
         let Some(joint) = joint_of(parts, id) else { continue };

@@ -203,11 +203,11 @@ impl<'a> Within<'a> {
     /// Distance of a point from the skin, mm.
     pub fn depth(&self, p: DVec3) -> f64 {
         let (faces, edges): (Vec<usize>, Vec<usize>) = ((0..self.face_boxes.len()).collect(), (0..self.curves.len()).collect());
-        self.from_skin(p, &faces, &edges, f64::INFINITY)
+        self.off_skin(p, &faces, &edges, f64::INFINITY)
     }
 
     /// The same among some of its faces and edges, and not more than `most`.
-    fn from_skin(&self, p: DVec3, faces: &[usize], edges: &[usize], most: f64) -> f64 {
+    fn off_skin(&self, p: DVec3, faces: &[usize], edges: &[usize], most: f64) -> f64 {
         let mut least = most;
         for face in faces {
             least = least.min(self.over_face(*face, p, least));
@@ -258,7 +258,7 @@ impl Near<'_> {
     }
     /// Distance of a point of the box from the skin, mm, as far as [`BESIDE`].
     pub fn depth(&self, p: DVec3) -> f64 {
-        self.body.from_skin(p, &self.faces, &self.edges, BESIDE)
+        self.body.off_skin(p, &self.faces, &self.edges, BESIDE)
     }
     /// Whether nothing of the skin is there.
     pub const fn is_clear(&self) -> bool {

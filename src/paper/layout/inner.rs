@@ -62,14 +62,14 @@ pub(super) fn inner_dimensions(draft: &Draft, scale: f64, env: &Surroundings, ca
                 let c = on(centre);
                 let radius = radius / scale;
                 let measure = Measure::Diameter { near: PaperPoint::new(c.x - radius, c.y), far: PaperPoint::new(c.x + radius, c.y) };
-                Outcome::OnLeader(round(r, Pointer::Circle { centre: c, radius }, measure, scale, env))
+                Outcome::OnLeader(Box::new(round(r, Pointer::Circle { centre: c, radius }, measure, scale, env)))
             }
             Quantity::Radius { centre, on: point } => {
                 let (c, p) = (on(centre), on(point));
                 let d = (p.x - c.x).hypot(p.y - c.y).max(1e-9);
                 let stub = 5.0;
                 let out = PaperPoint::new(p.x + (p.x - c.x) / d * stub, p.y + (p.y - c.y) / d * stub);
-                Outcome::OnLeader(round(r, Pointer::Stub { on: p, out }, Measure::Radius { centre: c, on: p }, scale, env))
+                Outcome::OnLeader(Box::new(round(r, Pointer::Stub { on: p, out }, Measure::Radius { centre: c, on: p }, scale, env)))
             }
         };
         match outcome {
@@ -82,7 +82,7 @@ pub(super) fn inner_dimensions(draft: &Draft, scale: f64, env: &Surroundings, ca
                 if let Some(d) = &label.dimension {
                     d.strokes.iter().for_each(|m| canvas.add(m));
                 }
-                labels.push(label);
+                labels.push(*label);
             }
         }
     }

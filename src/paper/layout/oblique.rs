@@ -18,7 +18,7 @@ pub enum Outcome {
     /// Finished.
     Placed(Dimension),
     /// Strokes without text, and the label that completes them.
-    OnLeader(Label),
+    OnLeader(Box<Label>),
 }
 
 /// Distances of the dimension line that are tried, paper mm.
@@ -98,13 +98,13 @@ pub fn aligned(request: &DimensionRequest, first: PaperPoint, second: PaperPoint
     }
     let (_, strokes, measure, at) = spare
         .unwrap_or_else(|| (0.0, Vec::new(), Measure::Linear { first, second, line: second, angle }, PaperPoint::new((a.x + b.x) / 2.0, (a.y + b.y) / 2.0)));
-    Outcome::OnLeader(Label {
+    Outcome::OnLeader(Box::new(Label {
         pointer: Pointer::Point(at),
         terminator: Terminator::Bare,
         content: Content::Lines(vec![text.clone()]),
         right: wish(request),
         dimension: Some(shell(request, scale, &text, measure, strokes)),
-    })
+    }))
 }
 
 /// Radii of the dimension arc that are tried, paper mm.
@@ -161,11 +161,11 @@ pub fn angle(request: &DimensionRequest, [corner, first, second]: [PaperPoint; 3
         spare.get_or_insert((strokes, measure, on(a0 + sweep / 2.0, r)));
     }
     let (strokes, measure, at) = spare.unwrap_or_else(|| (Vec::new(), Measure::Angle { corner, first, second, arc: first }, corner));
-    Outcome::OnLeader(Label {
+    Outcome::OnLeader(Box::new(Label {
         pointer: Pointer::Point(at),
         terminator: Terminator::Bare,
         content: Content::Lines(vec![text.clone()]),
         right: wish(request),
         dimension: Some(shell(request, scale, &text, measure, strokes)),
-    })
+    }))
 }
