@@ -47,11 +47,13 @@ impl Gap {
 /// Width between the side plates, mm.
 ///
 /// ```
-/// use footwell::formulas::foot_widths::{Gap, inner_width};
-/// let gap = Gap { clearance: 50.0, plate: 5.0, step: None };
-/// assert_eq!(inner_width(&[330.0, 380.0, 280.0], gap), 480.0);
-/// assert_eq!(inner_width(&[330.0, 381.0, 280.0], Gap { step: Some(5.0), ..gap }), 490.0);
+/// assert_eq!(footwell::formulas::foot_widths::inner_width(&[330.0, 380.0, 280.0], 50.0), 480.0);
 /// ```
-pub fn inner_width(moving_mm: &[f64], side: Gap) -> f64 {
-    2.0 * side.face(moving_mm.iter().copied().fold(0.0, f64::max) / 2.0)
+pub fn inner_width(moving_mm: &[f64], side_clearance_mm: f64) -> f64 {
+    widest(moving_mm) + 2.0 * side_clearance_mm
+}
+
+/// The widest of what moves between the side plates, mm.
+pub fn widest(moving_mm: &[f64]) -> f64 {
+    moving_mm.iter().copied().fold(0.0, f64::max)
 }

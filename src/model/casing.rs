@@ -14,8 +14,6 @@ use crate::formulas::foot_widths::{self, Gap};
 use crate::formulas::{foot_heights, rolled_bottom};
 use crate::spec::Spec;
 use crate::spec::casing::{Bottom, Trunk};
-use crate::spec::reader::Chosen;
-use crate::units::Length;
 
 /// A rectangle in plan where trunking stands on the casing, inner faces.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -66,12 +64,12 @@ impl CasingBody {
         let casing = &spec.casing;
         let thickness = spec.belt.thickness.value();
         let tip = bucket.tip_radius(pulleys.foot.radius() + thickness);
-        let up_face = gap(spec, &casing.up_clearance).face(tip);
+        let up_face = tip + casing.up_clearance.value();
         let top = casing.height.value();
         let bottom_face = casing.feet.value() + casing.bottom_plate.value();
         let down_face = down_profile(spec, bucket, pulleys, beta_low, tip, bottom_face, top);
         let moving = [spec.belt.width.value(), pulleys.foot.face, bucket.overall_length, pulleys.bend.map_or(0.0, |b| b.face)];
-        let width = Extent::about(0.0, foot_widths::inner_width(&moving, gap(spec, &casing.side_clearance)));
+        let width = Extent::about(0.0, foot_widths::inner_width(&moving, casing.side_clearance.value()));
         let shaft = pulleys.foot.centre.z;
         let bottom_radius = (casing.bottom.value == Bottom::Curved).then_some(shaft - bottom_face);
         let down_top = down_face.last().map_or(-up_face, |p| p[0]);
@@ -222,7 +220,10 @@ impl CasingBody {
 /// the run toward a larger head pulley at the top of the casing. With one: vertical beside the foot
 /// pulley, parallel to the inclined run, vertical again beside the run above the bend pulley.
 fn down_profile(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, beta_low: Option<f64>, tip: f64, bottom: f64, top: f64) -> Vec<[f64; 2]> {
-    let gap = gap(spec, &spec.casing.down_clearance);
+    // Exactly what was asked for, or at least the usual.
+    let clearance = &spec.casing.down_clearance;
+    let step = (!clearance.is_given()).then(|| outline_step(spec));
+    let gap = Gap { clearance: clearance.value(), plate: spec.casing.plate.value(), step };
     let thickness = spec.belt.thickness.value();
     let beside_foot = -gap.face(tip);
     let Some((bend, beta)) = pulleys.bend.zip(beta_low) else {
@@ -246,12 +247,6 @@ fn run_x_without_bend(pulleys: &Pulleys, thickness: f64, z: f64) -> f64 {
     let rh = neutral_radius(pulleys.head.diameter, thickness);
     let share = ((z - f.z) / (h.z - f.z)).clamp(0.0, 1.0);
     (f.x - rf) + share * ((h.x - rh) - (f.x - rf))
-}
-
-/// What a plate of the casing keeps from what moves: exactly the clearance that was asked for, or at least the usual one.
-fn gap(spec: &Spec, clearance: &Chosen<Length>) -> Gap {
-    let step = (!clearance.is_given()).then(|| outline_step(spec));
-    Gap { clearance: clearance.value(), plate: spec.casing.plate.value(), step }
 }
 
 fn trunk_openings(spec: &Spec, bucket: &BucketBody, pulleys: &Pulleys, up_face: f64, down_face: f64, width: Extent) -> Vec<TrunkOpening> {

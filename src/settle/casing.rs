@@ -4,11 +4,11 @@
 //! custom; clearances may be anything the spec says, even nothing, so that a survey can be entered.
 
 use super::PRACTICE;
-use super::levels::{shaft_low, shaft_over_feet};
+use super::levels::{moving, shaft_low, shaft_over_feet, swept};
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Opened, Plates, Running, Turning};
 use crate::formulas::foot_heights;
-use crate::formulas::foot_widths::Gap;
+use crate::formulas::foot_widths::{self, Gap};
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
 use crate::sizing::rod_holder::GUSSET;
@@ -45,29 +45,32 @@ pub(super) fn plates(so_far: &Running<'_>) -> Plates {
     let big = head >= 600.0;
     let bottom_plate = Chosen::or(&a.bottom_plate, mm(rounding.or_inch(6.0, 0.3125)), PRACTICE, "a wear bottom, one step thicker than the sides");
     let (usual_finish, blasting) = finish(so_far);
+    let plate = Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), plates::LEAST_FOOT, say!("a stock thickness not under {least}", least = say::mm(4.8)));
+    let [usual_end, usual_side] = [rounding.or_inch(60.0, 2.5), rounding.or_inch(50.0, 2.0)];
+    let end = whole(rounding, usual_end, plate.value.value(), swept(so_far, so_far.foot_pulley.diameter.value.value()).tip);
     Plates {
-        plate: Chosen::or(&a.plate, mm(rounding.or_inch(5.0, 0.25)), plates::LEAST_FOOT, say!("a stock thickness not under {least}", least = say::mm(4.8))),
         bottom_clearance: bottom_clearance(so_far, &bottom_plate),
         bottom_plate,
         bottom: Chosen::or(&a.bottom, Bottom::Flat, PRACTICE, "flat unless asked otherwise: simple to build and to clean out"),
         up_clearance: Chosen::or(
             &a.up_clearance,
-            mm(rounding.or_inch(60.0, 2.5)),
+            end,
             PRACTICE,
-            "bucket tips to the end plate, at least: the casing's outside comes out whole",
+            say!("bucket tips to the end plate: {usual}, and what makes the casing's outside whole", usual = say::mm(usual_end)),
         ),
         down_clearance: Chosen::or(
             &a.down_clearance,
-            mm(rounding.or_inch(60.0, 2.5)),
+            end,
             PRACTICE,
-            "bucket tips to the end plate, at least: the casing's outside comes out whole",
+            say!("bucket tips to the end plate: {usual}, and what makes the casing's outside whole", usual = say::mm(usual_end)),
         ),
         side_clearance: Chosen::or(
             &a.side_clearance,
-            mm(rounding.or_inch(50.0, 2.0)),
+            whole(rounding, usual_side, plate.value.value(), foot_widths::widest(&moving(so_far)) / 2.0),
             PRACTICE,
-            "the widest of belt, pulley and bucket to the side plate, at least: the casing's outside comes out whole",
+            say!("the widest of belt, pulley and bucket to the side plate: {usual}, and what makes the casing's outside whole", usual = say::mm(usual_side)),
         ),
+        plate,
         trunk: Chosen::or(
             &a.trunk,
             if big { Trunk::TwoLegs } else { Trunk::Single },
@@ -103,11 +106,21 @@ fn bottom_clearance(so_far: &Running<'_>, bottom_plate: &Chosen<Length>) -> Chos
     )
 }
 
+/// A clearance of its usual size to what reaches so far out, and what brings the outside of a plate so thick to a whole distance.
+fn whole(rounding: Rounding, usual: f64, plate: f64, reach: f64) -> Length {
+    mm(Gap { clearance: usual, plate, step: Some(outline_step(rounding)) }.face(reach) - reach)
+}
+
+/// Step of free outlines, mm.
+fn outline_step(rounding: Rounding) -> f64 {
+    rounding.or_inch(5.0, 0.25)
+}
+
 impl Plates {
-    /// What a plate keeps from what moves: exactly the clearance that was asked for, or at least the usual one.
-    pub(super) fn gap(&self, clearance: &Chosen<Length>, rounding: Rounding) -> Gap {
-        let step = (!clearance.is_given()).then(|| rounding.or_inch(5.0, 0.25));
-        Gap { clearance: clearance.value.value(), plate: self.plate.value.value(), step }
+    /// What the down-side end plate keeps from what moves: exactly the clearance that was asked for, or at least the usual one.
+    pub(super) fn down_gap(&self, rounding: Rounding) -> Gap {
+        let step = (!self.down_clearance.is_given()).then(|| outline_step(rounding));
+        Gap { clearance: self.down_clearance.value.value(), plate: self.plate.value.value(), step }
     }
     /// The whole casing.
     pub(super) fn stood(self, feet: Chosen<Length>, height: Chosen<Length>) -> Casing {

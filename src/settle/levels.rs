@@ -14,12 +14,16 @@ use crate::sizing::sliding_plate;
 use crate::spec::reader::Chosen;
 use crate::units::Length;
 
+/// Widths of what moves between the side plates, mm.
+pub(super) fn moving(so_far: &Running<'_>) -> [f64; 4] {
+    let bend_face = if *so_far.bend.fitted { so_far.bend.face.value.value() } else { 0.0 };
+    [so_far.belt.width.value.value(), so_far.foot_pulley.face.value.value(), rows_length(&so_far.bucket), bend_face]
+}
+
 impl Widths {
     /// Of the casing round belt, pulleys and buckets.
     pub(super) fn of(so_far: &Running<'_>, plates: &Plates) -> Self {
-        let bend_face = if *so_far.bend.fitted { so_far.bend.face.value.value() } else { 0.0 };
-        let moving = [so_far.belt.width.value.value(), so_far.foot_pulley.face.value.value(), rows_length(&so_far.bucket), bend_face];
-        let inside = foot_widths::inner_width(&moving, plates.gap(&plates.side_clearance, so_far.rounding));
+        let inside = foot_widths::inner_width(&moving(so_far), plates.side_clearance.value.value());
         Self { inside, outside: inside + 2.0 * plates.plate.value.value() }
     }
 }
@@ -35,7 +39,7 @@ pub(super) fn neutral(diameters: [&Chosen<Length>; 3], belt_thickness: &Chosen<L
 }
 
 /// What the buckets sweep round a pulley of this diameter.
-fn swept(so_far: &Running<'_>, diameter: f64) -> Swept {
+pub(super) fn swept(so_far: &Running<'_>, diameter: f64) -> Swept {
     let bucket = &so_far.bucket;
     foot_heights::swept(diameter, so_far.belt.thickness.value.value(), &corners(&bucket.outline.value), bucket.height.value.value())
 }
@@ -65,7 +69,7 @@ impl Levels {
             shaft_high: shaft_low + travel,
             tip_radius,
             radius: diameter / 2.0,
-            up_end: plates.gap(&plates.up_clearance, rounding).face(tip_radius),
+            up_end: tip_radius + plates.up_clearance.value.value(),
             slide: sliding_plate::half_width(so_far.shaft.diameter.value.value(), &unit, rounding.stock()),
         }
     }
@@ -108,6 +112,6 @@ pub(super) fn down_face(so_far: &Turning<'_>, levels: &Levels, bend_height: f64)
         bend_x: foot_heights::bend_pulley_x(r_foot, r_head, r_bend),
         shaft: levels.shaft_low,
         angle,
-        gap: so_far.plates.gap(&so_far.plates.down_clearance, so_far.rounding),
+        gap: so_far.plates.down_gap(so_far.rounding),
     }))
 }

@@ -86,7 +86,7 @@ fn time_to_plug(so_far: &Opened<'_>) -> Option<f64> {
     let rolled_away = if rolled { radius * radius * (2.0 - FRAC_PI_2) * so_far.widths.inside } else { 0.0 };
     let high = [&so_far.inlet_up, &so_far.inlet_down].into_iter().filter(|i| *i.fitted).map(|i| i.sill.value.value()).fold(levels.shaft_low, f64::max);
     let foot = plugging::Box {
-        ends: [-so_far.plates.gap(&so_far.plates.down_clearance, so_far.rounding).face(levels.tip_radius), levels.up_end],
+        ends: [-so_far.plates.down_gap(so_far.rounding).face(levels.tip_radius), levels.up_end],
         bottom: levels.bottom,
         width: so_far.widths.inside,
         shaft: levels.shaft_low,
