@@ -30,6 +30,10 @@ pub const STATED: &[(&str, &str)] = &[
     ("door[n].mesh_opening", "table of openings"),
     ("door[n].mesh_distance", "table of openings, where another door of that size is drawn"),
     ("sensor_panels.size", "width and height of the first panel"),
+    (
+        "casing.down_clearance",
+        "least of the down run; where a larger head pulley leads the run further out, the clearance there is beside the foot pulley, larger",
+    ),
     ("clean_out.height", "height of the first clean-out door"),
 ];
 
@@ -39,6 +43,9 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
     ("belt.min_pulley", "a limit of the belt, held against the pulleys by a rule"),
     ("belt.min_bend_pulley", "a limit of the belt, held against the bend pulley by a rule"),
     ("casing.flange", "a plate size, on the plate sheets"),
+    ("take_up.lug", "a plate size, on the plate sheets"),
+    ("take_up.shelf", "a plate size, on the plate sheets"),
+    ("take_up.gusset", "a plate size, on the plate sheets"),
     ("inlet.up.flange", "a plate size, on the plate sheets"),
     ("inlet.down.flange", "a plate size, on the plate sheets"),
     ("inlet.up.drop", "a property of the feed, used by the calculation only"),

@@ -211,7 +211,7 @@ mod tests {
         }
         assert!((inches(Stock::Us.fine_mm(3.0)) - 0.125).abs() < 1e-9 && (inches(Stock::Us.fine_mm(1.0)) - 0.0625).abs() < 1e-9);
         assert!((inches(Stock::Us.up_mm(50.8)) - 2.0).abs() < 1e-9 && (inches(Stock::Us.up_mm(51.0)) - 2.25).abs() < 1e-9);
-        assert_eq!((Stock::Metric.up_mm(51.3), Stock::Metric.step_up_mm(51.3, 5.0)), (51.3, 55.0));
+        assert_eq!((Stock::Metric.up_mm(51.3), Stock::Metric.step_up_mm(51.3, 5.0)), (52.0, 55.0));
         assert!((inches(Stock::Us.step_up_mm(51.3, 5.0)) - 2.25).abs() < 1e-9);
         assert!((Stock::Us.at_least_mm(8.0) - 9.525).abs() < 1e-9 && Stock::Metric.at_least_mm(9.0) == 10.0 && Stock::Us.at_least_mm(99.0) == 99.0);
     }
