@@ -305,7 +305,8 @@ fn the_list_tells_the_length_of_all_beads() {
         for part in &parts.items {
             let Some([x, y]) = part.flat.as_ref().map(|f| f.size()) else { continue };
             let wanted = match part.id.as_str() {
-                "rod_lug" => 2.0 * f64::from(part.quantity) * x,
+                // The ends of a thick one are welded too.
+                "rod_lug" => 2.0 * f64::from(part.quantity) * (x + if part.thickness < 30.0 { 0.0 } else { part.thickness }),
                 "bend_support" => f64::from(part.quantity) * 2.0 * (x + y),
                 id if id.starts_with("door[") && id.ends_with(".frame") || id.starts_with("sensor") && id.ends_with(".frame") => 2.0 * (x + y),
                 _ => continue,
