@@ -13,6 +13,7 @@ use crate::formulas::{bend_allowance, fillet_weld};
 use crate::model::Foot;
 use crate::say;
 use crate::say::{Statement, size};
+use crate::sizing::frame;
 use crate::spec::Spec;
 use crate::tables::plates::{self, Stock};
 use crate::tables::steels;
@@ -125,7 +126,7 @@ impl<'a> Shop<'a> {
     }
     /// Thickness of flange and frame bars that take bolts, mm: 8, and at least the wall's.
     pub fn frame_thickness(&self) -> f64 {
-        self.stock().at_least_mm(self.foot.casing.plate.max(8.0))
+        frame::thickness(self.foot.casing.plate, self.stock())
     }
     /// Inside radius of a press-brake bend, mm: least by DIN 6935 for the steel, else the thickness.
     pub fn bend_radius(&self, thickness: f64) -> f64 {
