@@ -87,7 +87,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     }
     // The discs of a winged pulley fit into its core drum.
     let core = inner * 0.6;
-    let gap = stock.fine_mm(FIT_UP);
+    let gap = stock.fit_up_mm(FIT_UP);
     let disc_radius = if p.winged { core - rim } else { inner } - gap;
     let mut plate = FlatPattern::new(Contour::Circle { centre: [0.0, 0.0], diameter: 2.0 * disc_radius });
     plate.open(sources[0], Contour::Circle { centre: [0.0, 0.0], diameter: hub + 2.0 * gap });

@@ -28,7 +28,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let limit = case.access().headroom_mm;
     vec![
         RULE.finds(
-            unless(reaches(pit.depth, limit.value), Verdict::Warn),
+            unless(reaches(pit.depth, limit.value), Verdict::Note),
             "pit.depth",
             say!(
                 "the covered pit is {depth} deep, people need {headroom} to stand: the cover has to come off for work where it is less",
@@ -54,9 +54,9 @@ mod tests {
         let iso = ("project.jurisdiction", "\"iso\"");
         let us = ("project.jurisdiction", "\"us\"");
         assert_eq!(with(&[iso, ("pit.depth", "\"2100 mm\"")]), Some(Verdict::Pass));
-        assert_eq!(with(&[iso, ("pit.depth", "\"2099 mm\"")]), Some(Verdict::Warn));
+        assert_eq!(with(&[iso, ("pit.depth", "\"2099 mm\"")]), Some(Verdict::Note));
         assert_eq!(with(&[us, ("pit.depth", "\"7 ft 6 in\"")]), Some(Verdict::Pass));
-        assert_eq!(with(&[us, ("pit.depth", "\"7 ft 5 in\"")]), Some(Verdict::Warn));
+        assert_eq!(with(&[us, ("pit.depth", "\"7 ft 5 in\"")]), Some(Verdict::Note));
         assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.cover", "false")]), None);
     }
 }
