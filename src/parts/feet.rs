@@ -109,13 +109,13 @@ fn legs_and_gussets(shop: &mut Shop, up: bool) {
     let height = stock.fine_mm((top - base.thickness - 20.0).clamp(20.0, stock.width_mm(150.0)));
     let tip = stock.width_mm(15.0).min(height / 2.0);
     let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
-    let inward = if up { -1.0 } else { 1.0 };
     let placements = group
         .iter()
         .map(|p| {
             let near = p.y.middle() > 0.0;
             let y = if near { out + t } else { -out - t };
-            let x = p.x.middle() + inward * (half - 6.0);
+            // Each on the left seen from outside: legs and pads are cut alike, and so the line is that all their pieces carry.
+            let x = p.x.middle() + if near { 6.0 - half } else { half - 6.0 };
             // Back face toward the middle of the pad when near, else the plate is turned.
             let (right, toward, back) = if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
             Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)
