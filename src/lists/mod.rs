@@ -270,9 +270,9 @@ const fn kind(w: &Weld) -> &'static str {
 /// How the edges of a butt weld are prepared and its root closed, in words; nothing of a fillet.
 pub fn prepared(w: &Weld) -> Option<Statement> {
     Some(match w.preparation? {
-        Preparation::Square { gap } => say!("root gap at most {gap}, back gouged and sealed", gap = size(gap, 4)),
+        Preparation::Square { gap } => say!("root gap 0 to {gap}, back gouged", gap = size(gap, 4)),
         Preparation::Vee { angle_deg, root_face, gap } => say!(
-            "{angle}, root face {face}, root gap at most {gap}, back gouged and sealed",
+            "{angle}, root face {face}, root gap 0 to {gap}, back gouged",
             angle = amount(angle_deg, Unit::Degree, 0),
             face = size(root_face, 4),
             gap = size(gap, 4)

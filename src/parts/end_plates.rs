@@ -253,12 +253,6 @@ fn down_side(shop: &mut Shop) {
     }
     if seams > 0 {
         let size = (seams as f64 * c.width.size(), c.plate);
-        shop.butt(
-            "end_plate.down",
-            "end plates, down side, to each other",
-            [&["end_plate.down"], &["end_plate.down"]],
-            size,
-            Butt { tight: true, ground: false },
-        );
+        shop.butt("end_plate.down", "end plates, down side, to each other", [&["end_plate.down"], &["end_plate.down"]], size, Butt::TIGHT);
     }
 }

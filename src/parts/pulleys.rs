@@ -239,5 +239,5 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
     let own = id.clone();
-    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), Butt { tight: false, ground: true });
+    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), Butt::FLUSH);
 }

@@ -101,6 +101,13 @@ pub struct Butt {
     pub ground: bool,
 }
 
+impl Butt {
+    /// It closes the casing.
+    pub const TIGHT: Self = Self { tight: true, ground: false };
+    /// Something lies on it.
+    pub const FLUSH: Self = Self { tight: false, ground: true };
+}
+
 /// Ids of the parts on the two sides of a seam.
 pub type Joins<'a> = [&'a [&'a str]; 2];
 

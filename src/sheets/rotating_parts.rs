@@ -85,9 +85,6 @@ fn middles(foot: &Foot, d: &mut Draft, from_middle: f64, height: f64) {
     }
 }
 
-/// How far the guides reach beside the sliding plate at most, mm.
-const GUIDES: f64 = 60.0;
-
 /// How far the views along the wall show what lies inside it, mm: nuts of the guides, the shaft broken off.
 const INSIDE: f64 = 40.0;
 
@@ -142,11 +139,14 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     let picture = Picture::new(subject.machine, look).within(window);
     let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
     let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "take_up.rod", "weight_box"];
+    // What is bolted on beside the guides is another's.
+    let guides = picture.reach(|p| p.of_any(&["guide", "sliding_plate", "bracket"]) && p.high.y > outside);
+    let beside = guides.map_or([plate.x.low, plate.x.high], |(low, high)| [low.x, high.x]);
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
         // Those of covers beside the take-up point upward; nuts of the guides lie inside the wall.
         let sideways = p.body.material == Material::Fastener && p.high.y > foot.casing.width.high - INSIDE && p.axis().z.abs() < 0.5;
-        let bolt = sideways && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
+        let bolt = sideways && p.low.x > beside[0] && p.high.x < beside[1];
         match () {
             // For the slot in it.
             () if p.of("side_plate.near") => Some(if seen == Seen::Front { Show::Behind } else { Show::Seen }),

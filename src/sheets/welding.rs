@@ -144,7 +144,7 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -
         if side.cut { picture.cut_at(middle.x, middle.y, middle.z) } else { picture }
     };
     // Nothing is pointed at through an opening, on the side that looks away.
-    let before = |side: &Side, p: DVec3| side.cut || (p - middle).dot(side.view.toward) > -1.0;
+    let before = |side: &Side, p: DVec3| !(near && p.y < 0.0) && (side.cut || (p - middle).dot(side.view.toward) > -1.0);
     let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, group, |p| before(s, p))).collect();
     let mut drafts: Vec<(Draft, Placement, Vec<Stretch>)> = Vec::new();
     let large: Vec<i64> =

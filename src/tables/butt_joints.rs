@@ -1,6 +1,6 @@
 //! How the edges of butt joints are prepared and fitted up, by their thickness.
 //!
-//! In: thickness, mm. Out: square edges or a V, sizes in mm. The root is gouged out and sealed from
+//! In: thickness, mm. Out: square edges or a V, sizes in mm. The root is gouged out and welded from
 //! the other side; a gap may be none, so patterns are cut to the middle of the joint.
 //!
 //! ISO 9692-1, from memory: square from both sides to 8 mm with a gap to half the thickness; V with a sealing run at about 60°,

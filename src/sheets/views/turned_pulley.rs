@@ -43,18 +43,17 @@ pub struct Drawn<'a> {
     pub face: f64,
 }
 
-impl Drawn<'_> {
-    /// Of both its views; wings are narrow.
-    const fn scale(&self) -> ViewScale {
-        if self.wing.is_some() { ViewScale::Within { width: 215.0, height: 215.0 } } else { ViewScale::Within { width: 150.0, height: 130.0 } }
-    }
-}
+/// Largest width and height of a pulley's section on paper, mm.
+const WIDTH: f64 = 150.0;
+const HEIGHT: f64 = 130.0;
 
 /// From its near end, with the plane of its section; of a winged one how the wings stand.
 pub fn end(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option<Draft> {
     let [x, _, z] = p.hub.placements.first()?.origin;
     let radius = p.diameter / 2.0;
-    let mut d = Draft::new(format!("{}.end", p.id), title).at_scale(p.scale());
+    // At the scale of the section, which is as wide as the face.
+    let width = WIDTH * (p.diameter / p.face).min(1.0);
+    let mut d = Draft::new(format!("{}.end", p.id), title).at_scale(ViewScale::Within { width, height: HEIGHT });
     Picture::new(subject.machine, Look::Elevation).draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
     d.centre_cross((x, z), radius);
     d.cutting_plane(p.plane, (x, z - radius), (x, z + radius), Side::Left);
@@ -95,7 +94,7 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, what: &'static str) -> Opti
     let spacing = 2.0 * y.abs();
     let Some(Shape::Hub { diameter: hub, length, .. }) = p.hub.shape else { return None };
     let title = Statement::all(vec![say!("SECTION {letters}", letters = say::name(format!("{0}–{0}", p.plane))), what.into()]);
-    let mut d = Draft::new(format!("{}.section", p.id), title).at_scale(p.scale());
+    let mut d = Draft::new(format!("{}.section", p.id), title).at_scale(ViewScale::Within { width: WIDTH, height: HEIGHT });
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(x, 0.0, 0.0);
     picture.draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
     let (radius, half) = (p.diameter / 2.0, p.face / 2.0);
