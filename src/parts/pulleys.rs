@@ -6,7 +6,7 @@
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
 use super::shape::Shape;
-use super::shop::{Draft, Fitting, Form, Shop};
+use super::shop::{Butt, Draft, Fitting, Form, Shop};
 use super::turned::Keyway;
 use super::{Hand, Kind, Lay, piece_of};
 use crate::model::Foot;
@@ -239,5 +239,5 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
     let own = id.clone();
-    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), true);
+    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), Butt::FLUSH);
 }

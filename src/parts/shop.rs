@@ -15,6 +15,7 @@ use crate::say;
 use crate::say::{Statement, size};
 use crate::sizing::frame;
 use crate::spec::Spec;
+use crate::tables::butt_joints;
 use crate::tables::plates::{self, Stock};
 use crate::tables::steels;
 use crate::tables::threads::Thread;
@@ -90,6 +91,22 @@ pub struct Fitting<'a> {
     pub sources: &'a [&'a str],
     /// What the list should add.
     pub remarks: Statement,
+}
+
+/// What is asked of a butt weld.
+#[derive(Debug, Clone, Copy)]
+pub struct Butt {
+    /// Whether it closes the casing.
+    pub tight: bool,
+    /// Whether it is ground flush: something slides or lies on it.
+    pub ground: bool,
+}
+
+impl Butt {
+    /// It closes the casing.
+    pub const TIGHT: Self = Self { tight: true, ground: false };
+    /// Something lies on it.
+    pub const FLUSH: Self = Self { tight: false, ground: true };
 }
 
 /// Ids of the parts on the two sides of a seam.
@@ -229,6 +246,7 @@ impl<'a> Shop<'a> {
             size,
             us_leg,
             length: 0.0,
+            preparation: None,
             tight,
             ground: false,
             beads: Vec::new(),
@@ -281,9 +299,9 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends; its length and thickness, mm, and
-    /// whether it is ground flush.
-    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, (length, thickness): (f64, f64), ground: bool) {
+    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends; its length and thickness, mm,
+    /// and what is done.
+    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, (length, thickness): (f64, f64), butt: Butt) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let (of, joins) = (of.into(), owned(joins));
         let (what, size) = (what.into(), thickness);
@@ -298,8 +316,9 @@ impl Shop<'_> {
             size,
             us_leg: None,
             length,
-            tight: true,
-            ground,
+            preparation: Some(butt_joints::of(thickness, self.us())),
+            tight: butt.tight,
+            ground: butt.ground,
             beads: Vec::new(),
             flush: Vec::new(),
         });

@@ -8,6 +8,7 @@ use crate::sources::Source;
 pub mod access;
 pub mod bearings;
 pub mod belt_speeds;
+pub mod butt_joints;
 pub mod cautions;
 pub mod centre_holes;
 pub mod cutting_quality;
