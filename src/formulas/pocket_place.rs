@@ -27,6 +27,8 @@ pub const BESIDE_SLIDE: f64 = 65.0;
 pub const BESIDE_END: f64 = 40.0;
 /// From the opening's upper edge to the lower edge of a sensor panel, mm: two frames, their bolts and air between the heads.
 pub const UNDER_PANEL: f64 = 80.0;
+/// How far a sensor panel stands out from its wall, mm: a lid that rises to a high lip comes nearer to it by its slope over that.
+const PANEL_OUT: f64 = 30.0;
 /// From a foot to the opening, mm: cheek and its weld.
 const BESIDE_FOOT: f64 = 25.0;
 
@@ -81,7 +83,9 @@ impl Around {
         [middle.max(from), from].into_iter().find_map(|low| {
             let high = low + width;
             let sill = self.sill(high);
-            let fits = sill + height <= self.panel - UNDER_PANEL + 1e-6 && self.lip - sill >= LEAST_REACH * self.slope.tan() - 1e-6;
+            let reach = ((self.lip - sill) / self.slope.tan()).max(LEAST_REACH);
+            let rise = ((self.lip - sill - height) / reach).max(0.0) * PANEL_OUT;
+            let fits = sill + height + rise <= self.panel - UNDER_PANEL + 1e-6 && self.lip - sill >= LEAST_REACH * self.slope.tan() - 1e-6;
             fits.then_some(([low, high], [sill, sill + height]))
         })
     }

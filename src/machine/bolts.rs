@@ -7,7 +7,7 @@
 use super::body::{Body, Machine, Material};
 use super::moves::{Moves, Uncut};
 use crate::model::Foot;
-use crate::parts::bolts::{washer, washer_ring};
+use crate::parts::bolts::washer_ring;
 use crate::parts::placement::Placement;
 use crate::parts::shape::{Mount, Shape, Unit, hexagon};
 use crate::parts::{Joint, Part, Parts};
@@ -58,11 +58,11 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         let moves = stacks.first().map_or(Moves::Fixed, Stack::moves);
         let ends: Vec<Ends> = stacks.iter().map(|s| s.ends(joint, middle)).collect();
         // The head lies on the outer plate, a countersunk one in it; what is longer stands out behind.
-        let under = if joint.countersunk { 0.0 } else { washer(thread) };
+        let under = if joint.countersunk { 0.0 } else { thread.washer_mm() };
         let at = |from: fn(&Ends) -> DVec3, by: f64| ends.iter().map(|e| along(machine, from(e) + e.out * by, e.out)).collect::<Vec<_>>();
-        let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -washer(thread) - thread.nut_mm));
+        let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -thread.washer_mm() - thread.nut_mm));
         let under_heads = (!joint.countersunk).then(|| at(|e| e.outer, under / 2.0));
-        let under_nuts = joint.nut.then(|| at(|e| e.inner, -washer(thread) / 2.0));
+        let under_nuts = joint.nut.then(|| at(|e| e.inner, -thread.washer_mm() / 2.0));
         let washers: Vec<Placement> = under_heads.into_iter().chain(under_nuts).flatten().collect();
         let body = |places: Vec<Placement>| {
             move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, uncut: Uncut::AlongAxis, of_steel: false, places, brep }

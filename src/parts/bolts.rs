@@ -25,11 +25,6 @@ pub fn bolt(metric: &str, us: bool) -> Option<&'static Thread> {
     threads::of_job(metric, us)
 }
 
-/// The largest usual bolt whose edge distance (1.5 d) fits beside a row in the middle of `free` mm; M6 at the least.
-pub fn for_flange(free: f64, us: bool) -> Option<&'static Thread> {
-    ["M12", "M10", "M8"].into_iter().filter_map(|n| bolt(n, us)).find(|t| 1.5 * t.diameter_mm <= free / 2.0 + 1e-9).or_else(|| bolt("M6", us))
-}
-
 /// Clearance hole of a bolt, ISO 273 medium or the inch normal fit, mm.
 pub fn hole(thread: &Thread) -> f64 {
     thread.hole_mm(Fit::Medium)
@@ -77,20 +72,9 @@ pub enum Held {
     Countersunk,
 }
 
-/// Thickness of a plain washer, mm: ISO 7089 from memory (M6 1.6, M8 1.6, M10 2, M12 2.5, M16 3, M20 3, M24 4).
-pub fn washer(thread: &Thread) -> f64 {
-    match thread.diameter_mm {
-        d if d < 9.0 => 1.6,
-        d if d < 11.0 => 2.0,
-        d if d < 15.0 => 2.5,
-        d if d < 22.0 => 3.0,
-        _ => 4.0,
-    }
-}
-
 /// A plain washer: twice the bolt across (ISO 7089, from memory), its hole a twentieth wider than the bolt.
 pub fn washer_ring(thread: &Thread) -> Shape {
-    Shape::Ring { diameter: 2.0 * thread.diameter_mm, bore: WASHER_HOLE * thread.diameter_mm, length: washer(thread) }
+    Shape::Ring { diameter: 2.0 * thread.diameter_mm, bore: WASHER_HOLE * thread.diameter_mm, length: thread.washer_mm() }
 }
 
 /// Hole of a washer over its bolt's diameter.
@@ -117,8 +101,8 @@ pub fn length(thread: &Thread, clamped: f64, held: Held) -> f64 {
     };
     match held {
         // Two threads stand out of the nut.
-        Held::Nut => step(clamped + 2.0 * washer(thread) + thread.nut_mm + 2.0 * thread.pitch_mm, true),
-        Held::Tapped => step(clamped + washer(thread), false),
+        Held::Nut => step(clamped + 2.0 * thread.washer_mm() + thread.nut_mm + 2.0 * thread.pitch_mm, true),
+        Held::Tapped => step(clamped + thread.washer_mm(), false),
         Held::Countersunk => step(clamped, false),
     }
 }
@@ -132,7 +116,7 @@ pub fn mass(thread: &Thread, length: f64, held: Held) -> f64 {
     let (d, s) = (thread.diameter_mm, thread.across_flats_mm);
     let hexagon = 3.0_f64.sqrt() / 2.0 * s * s;
     let shank = PI / 4.0 * d * d;
-    let ring = PI / 4.0 * (4.0 - WASHER_HOLE * WASHER_HOLE) * d * d * washer(thread);
+    let ring = PI / 4.0 * (4.0 - WASHER_HOLE * WASHER_HOLE) * d * d * thread.washer_mm();
     let volume = match held {
         Held::Nut => shank * length + hexagon * thread.head_mm + (hexagon - shank) * thread.nut_mm + 2.0 * ring,
         Held::Tapped => shank * length + hexagon * thread.head_mm + ring,
@@ -181,7 +165,5 @@ mod tests {
         let inch = bolt("M10", true).unwrap();
         let quarters = length(inch, 19.0, Held::Nut) / 6.35;
         assert!((quarters - quarters.round()).abs() < 1e-9 && quarters > 5.0);
-        assert_eq!(for_flange(45.0, false).unwrap().name, "M12");
-        assert_eq!(for_flange(25.0, false).unwrap().name, "M8");
     }
 }

@@ -15,6 +15,7 @@ use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::say;
 use crate::say::Statement;
+use crate::sizing::flange_room;
 use crate::spec::Spec;
 use crate::tables::threads::Thread;
 
@@ -34,22 +35,29 @@ pub fn of_side(side: FeedSide, up: &'static str, down: &'static str) -> Statemen
     Statement::from(if side == FeedSide::Up { up } else { down })
 }
 
-/// Distance of a flange's bolt line from its clear opening: midway between the wall's outer face and the edge, mm.
+/// Distance of a flange's bolt line from its clear opening, mm: as far out as the bolts' edge distance allows, because heads and washers
+/// stand beside a roof that rises and a floor that falls from the flange; at least midway between the wall's outer face and the edge.
 pub fn bolt_line(shop: &Shop, width: f64) -> f64 {
     let t = shop.foot.casing.plate;
-    t + (width - t) / 2.0
+    let edge = flange_bolt(shop, width).map_or(width, |b| shop.stock().fine_mm(flange_room::EDGE * b.diameter_mm));
+    (width - edge).max(t + (width - t) / 2.0)
 }
 
 /// Bolt of a flange.
 fn flange_bolt(shop: &Shop, width: f64) -> Option<&'static Thread> {
-    bolts::for_flange(width - shop.foot.casing.plate, shop.us())
+    flange_room::bolt(width - shop.foot.casing.plate, shop.us())
 }
 
-/// Thickness of a tapped flange, mm: 0.9 of its bolt's diameter at least (common practice). Behind it a floor that falls away
-/// leaves no room for nuts.
+/// Least width of a flange from which a wall rises by so much, mm, where this one is narrower; heads and washers stand beside the wall.
+pub fn too_narrow(shop: &Shop, width: f64, slope_rad: f64) -> Option<f64> {
+    let bolt = flange_bolt(shop, width)?;
+    let least = flange_room::least_line(slope_rad, shop.foot.casing.plate, bolt);
+    (bolt_line(shop, width) < least - 1e-6).then(|| (least + shop.stock().fine_mm(flange_room::EDGE * bolt.diameter_mm)).ceil())
+}
+
+/// Thickness of a tapped flange, mm.
 pub fn ring_thickness(shop: &Shop, width: f64) -> f64 {
-    let bolt = flange_bolt(shop, width).map_or(0.0, |b| b.diameter_mm);
-    shop.stock().at_least_mm(shop.frame_thickness().max(0.9 * bolt))
+    flange_room::tapped_thickness(width, shop.foot.casing.plate, shop.us())
 }
 
 /// What the holes of a flange are.

@@ -13,6 +13,7 @@ use super::{Hand, Lay};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::Statement;
+use crate::sizing::flange_room;
 
 /// Bolt rings of the legs standing on the casing, plan (x, y), and the rectangle of each leg's outer faces.
 pub fn rings(shop: &Shop) -> Vec<(Extent, Extent, Vec<Xy>)> {
@@ -39,7 +40,7 @@ pub fn build(shop: &mut Shop) {
     let foot = shop.foot;
     let c = &foot.casing;
     let (t, f) = (shop.frame_thickness(), c.flange);
-    let Some(bolt) = bolts::for_flange(f, shop.us()) else { return };
+    let Some(bolt) = flange_room::bolt(f, shop.us()) else { return };
     let down = DownProfile::of(shop).outer_face_down().first().map_or(-c.up_face, |n| n.at[0]);
     let x = Extent::new(down, c.up_face + c.plate);
     let y = c.width.grown(c.plate);

@@ -85,6 +85,21 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     // Floor and roof: pattern x across the machine, y along the wall, marked on the upper face.
     let floor = Wall::new(run, a.1.low - b.1.low, t);
     let roof = Wall::new(run, b.1.high - a.1.high, t);
+    let steepest = [roof.angle, -floor.angle, ((b.0.size() - a.0.size()) / 2.0 / run).atan()].into_iter().fold(0.0, f64::max);
+    if let Some(least) = throats::too_narrow(shop, inlet.flange, steepest) {
+        let key = format!("inlet.{key}.flange");
+        let transition = of_side("the up-side transition", "the down-side transition");
+        shop.defect(
+            base,
+            key.clone(),
+            say!(
+                "bolts of {transition} have no room beside its walls; give {key} at least {least}, or a longer transition",
+                transition = transition,
+                key = name(key),
+                least = amount(least, Unit::Mm, 0),
+            ),
+        );
+    }
     let across = |wall: &Wall| {
         let [(s0, i), (s1, j)] = wall.ends();
         let half = |share: f64| between(a.0.size(), b.0.size(), share) / 2.0;

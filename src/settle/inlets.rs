@@ -12,6 +12,7 @@ use crate::formulas::flow;
 use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
 use crate::say;
 use crate::say::Statement;
+use crate::sizing::flange_room;
 use crate::sources::Source;
 use crate::spec::AskedSpec;
 use crate::spec::casing::Bottom;
@@ -23,6 +24,9 @@ use crate::units::{Angle, Length, Unit};
 const SILL: Source = Source::practice("buckets hold material only from the shaft's height upward");
 /// Slowest stream that a throat is sized for, m/s: what comes to rest is not helped by a larger one.
 const SLOWEST: f64 = 0.3;
+/// Seal between flanges, and the widest flange that is chosen, mm.
+const SEAL: f64 = 5.0;
+const WIDEST_FLANGE: f64 = 120.0;
 /// From the upper end of a rolled bottom to a sill, mm: the bend, the throat's plate and its weld.
 const OVER_SHOULDER: f64 = 25.0;
 
@@ -141,13 +145,38 @@ impl<'a> Throat<'a> {
         }
     }
 
+    /// Width of the flange: like the casing's, wider where a transition's walls rise from it so steeply that bolt heads need the room.
+    fn flange(&self, from: &Transition) -> Chosen<Length> {
+        let (a, rounding) = (self.a, self.so_far.rounding);
+        let usual = rounding.or_inch(50.0, 2.0);
+        let wall = self.so_far.plates.plate.value.value();
+        let length = |leaf: &Chosen<Option<Length>>| leaf.value.map(|l| l.value());
+        let (Some(w), Some(h), Some(run)) = (length(&from.width), length(&from.height), length(&from.length)) else {
+            return Chosen::or(&a.flange, mm(usual), PRACTICE, "like the casing's flanges");
+        };
+        let Some(bolt) = flange_room::bolt(usual - wall, rounding.us) else {
+            return Chosen::or(&a.flange, mm(usual), PRACTICE, "like the casing's flanges");
+        };
+        // Both flanges and a seal take their part of the run.
+        let plates = (run - 2.0 * flange_room::tapped_thickness(usual, wall, rounding.us) - SEAL).max(20.0);
+        let rise = run * self.slope.value.value().to_radians().tan();
+        let (roof, floor) = (rise + h - self.height.value.value(), -rise);
+        let steepest = roof.max(floor).max((w - self.width.value.value()) / 2.0).max(0.0).atan2(plates);
+        let least = flange_room::least_width(steepest, wall, bolt, rounding.stock());
+        if least <= usual {
+            return Chosen::or(&a.flange, mm(usual), PRACTICE, "like the casing's flanges");
+        }
+        let why = say!("bolt heads beside a transition that rises at {slope}", slope = say::amount(steepest.to_degrees(), Unit::Degree, 0));
+        Chosen::or(&a.flange, mm(rounding.up(least, Step::Fine).min(WIDEST_FLANGE)), PRACTICE, why)
+    }
+
     /// The whole inlet.
     fn inlet(self, fitted: Chosen<bool>, sill: Chosen<Length>, reach: Chosen<Length>) -> Inlet {
-        let (a, rounding) = (self.a, self.so_far.rounding);
+        let a = self.a;
         let from = self.transition();
         Inlet {
             drop: Chosen::or(&a.drop, mm(usual_drop(self.so_far)), PRACTICE, "short fall from the spout or conveyor"),
-            flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "like the casing's flanges"),
+            flange: self.flange(&from),
             fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),
             from_width: from.width,
             from_height: from.height,

@@ -96,7 +96,7 @@ pub type Load = (f64, f64);
 impl RodHolder {
     /// For a rod, with thicknesses of lug and shelf and the height of the gussets.
     pub fn new(stock: Stock, rod: f64, around: &Around, [lug, shelf, gusset]: [f64; 3]) -> Self {
-        let out = stock.up_mm((around.sliding + rod / 2.0 + 6.0).max(around.flange + rod / 2.0 + 8.0));
+        let out = stock.up_mm((around.sliding + rod / 2.0 + 6.0).max(around.flange + rod / 2.0 + 8.0).max(around.flange + 0.75 * rod + 2.0));
         Self { stock, rod, sliding: around.sliding, wall: around.wall, out, lug, shelf, gusset }
     }
 

@@ -74,6 +74,16 @@ impl Thread {
             Fit::Coarse => self.holes_mm[2],
         }
     }
+    /// Thickness of a plain washer, mm: ISO 7089 from memory (M6 1.6, M8 1.6, M10 2, M12 2.5, M16 3, M20 3, M24 4).
+    pub fn washer_mm(&self) -> f64 {
+        match self.diameter_mm {
+            d if d < 9.0 => 1.6,
+            d if d < 11.0 => 2.0,
+            d if d < 15.0 => 2.5,
+            d if d < 22.0 => 3.0,
+            _ => 4.0,
+        }
+    }
     /// As a tapped hole is called for: a unified one with its series and class, 2B being the general one (ASME B1.1, from
     /// memory); a metric one by its name, since 6H goes without saying (ISO 965-1, from memory).
     pub fn tapped(&self) -> String {
