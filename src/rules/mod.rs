@@ -70,6 +70,7 @@ mod pit_sump;
 mod pit_uplift;
 mod pit_way_room;
 mod plate_thickness;
+mod pulley_comes_out;
 mod rule;
 mod screw_buckling;
 mod screw_holders;
@@ -159,6 +160,7 @@ pub const ALL: &[Rule] = &[
     openings_overlap::RULE,
     can_be_made::RULE,
     clean_out::RULE,
+    pulley_comes_out::RULE,
     sensor_panels::RULE,
     alignment_monitor::RULE,
     motion_sensor::RULE,
