@@ -31,7 +31,7 @@ use crate::settle::settle;
 use crate::sheets::{self, SheetSet, Subject};
 use crate::spec::{AskedSpec, Spec, load};
 use sha2::{Digest, Sha256};
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 /// A machine that can be built from a spec, and what the later stages make of it.
 #[derive(Debug, Clone)]
@@ -42,15 +42,15 @@ pub struct Job {
     foot: Foot,
     /// What `load`, `settle` and `build_model` say.
     problems: Diagnostics,
-    results: OnceCell<Results>,
-    quantities: OnceCell<Vec<Quantity>>,
-    made: OnceCell<Parts>,
-    parts: OnceCell<Parts>,
-    machine: OnceCell<Machine>,
-    findings: OnceCell<Findings>,
-    comparison: OnceCell<Result<Option<Comparison>, Diagnostics>>,
-    plans: OnceCell<Vec<SheetPlan>>,
-    warnings: OnceCell<Diagnostics>,
+    results: OnceLock<Results>,
+    quantities: OnceLock<Vec<Quantity>>,
+    made: OnceLock<Parts>,
+    parts: OnceLock<Parts>,
+    machine: OnceLock<Machine>,
+    findings: OnceLock<Findings>,
+    comparison: OnceLock<Result<Option<Comparison>, Diagnostics>>,
+    plans: OnceLock<Vec<SheetPlan>>,
+    warnings: OnceLock<Diagnostics>,
 }
 
 /// What becomes of a spec that settles with errors.
@@ -100,15 +100,15 @@ impl Job {
                 spec,
                 foot,
                 problems,
-                results: OnceCell::new(),
-                quantities: OnceCell::new(),
-                made: OnceCell::new(),
-                parts: OnceCell::new(),
-                machine: OnceCell::new(),
-                findings: OnceCell::new(),
-                comparison: OnceCell::new(),
-                plans: OnceCell::new(),
-                warnings: OnceCell::new(),
+                results: OnceLock::new(),
+                quantities: OnceLock::new(),
+                made: OnceLock::new(),
+                parts: OnceLock::new(),
+                machine: OnceLock::new(),
+                findings: OnceLock::new(),
+                comparison: OnceLock::new(),
+                plans: OnceLock::new(),
+                warnings: OnceLock::new(),
             }),
             Err(more) => {
                 problems.items.extend(more.items);
@@ -149,7 +149,7 @@ impl Job {
     }
 
     /// The same before its seams are laid: masses, bodies and rules ask for no more, and laying them costs more than all of it.
-    fn made(&self) -> &Parts {
+    pub(crate) fn made(&self) -> &Parts {
         self.made.get_or_init(|| build_parts(&self.spec, &self.foot))
     }
 

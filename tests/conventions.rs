@@ -105,6 +105,24 @@ fn unlettered(plans: &[SheetPlan]) -> Vec<String> {
     out
 }
 
+/// Sections by letters whose plane is in no view of their sheet, and planes of which there is no section.
+fn sections_apart(plans: &[SheetPlan]) -> Vec<String> {
+    let mut out = Vec::new();
+    for plan in plans.iter().filter(|p| ["turned", "rotating"].contains(&p.id.as_str())) {
+        let items = || plan.views.iter().flat_map(|v| &v.draft.items);
+        let planes: Vec<&str> = items().filter_map(|i| if let Item::Cut { letter, .. } = i { Some(letter.as_str()) } else { None }).collect();
+        let titles: Vec<String> = plan.views.iter().map(|v| v.draft.title.plainly()).collect();
+        let named = |letter: &str| titles.iter().any(|t| t.contains(&format!("SECTION {letter}–{letter}")));
+        out.extend(planes.iter().filter(|l| !named(l)).map(|l| format!("{}: no section {l}–{l}", plan.id)));
+        let cut = |title: &str| planes.iter().any(|l| title.contains(&format!("SECTION {l}–{l}")));
+        let pulley = |title: &str| title.contains("PULLEY") && !title.contains("ITEM");
+        let views = plan.views.iter().filter(|v| v.draft.shown.iter().any(|s| s.cut.is_some()));
+        let loose = views.filter(|v| !cut(&v.draft.title.plainly()) && (pulley(&v.draft.title.plainly()) || v.draft.title.plainly().contains("SECTION")));
+        out.extend(loose.map(|v| format!("{}/{}: its plane is in no view", plan.id, v.draft.id)));
+    }
+    out
+}
+
 /// Wide lines of the views along the wall that end in the open: at the edge of all wide lines, and on nothing.
 fn open_ends(plans: &[SheetPlan]) -> Vec<String> {
     let mut out = Vec::new();
@@ -139,6 +157,7 @@ fn views_keep_the_conventions() {
         let mut wrong = hatched_ribs(plans, job.machine());
         wrong.extend(unlettered(plans));
         wrong.extend(open_ends(plans));
+        wrong.extend(sections_apart(plans));
         assert!(wrong.is_empty(), "{name}:\n{}", wrong.join("\n"));
         let reach = job.foot().pocket.as_ref().map_or(0.0, |p| p.reach / 25.4 * 16.0);
         assert!(!job.spec().us() || (reach - reach.round()).abs() < 1e-6, "{name}: the pocket reaches {reach} sixteenths of an inch");
@@ -165,6 +184,8 @@ fn planted_faults_are_found() {
     assert!(hatched_ribs(&hatched, job.machine()).len() >= wings);
     let bare = plan(&|d| d.items.retain(|i| !matches!(i, Item::Arrow { .. })));
     assert_eq!(unlettered(&bare).len(), 1);
+    let uncut = plan(&|d| d.items.retain(|i| !matches!(i, Item::Cut { .. })));
+    assert!(sections_apart(&uncut).len() >= 3);
     let torn = plan(&|d| d.items.retain(|i| !matches!(i, Item::Stroke { pen: Pen::FineEdge, shape: Shape::Polyline { .. } })));
     assert!(!open_ends(&torn).is_empty());
 }

@@ -20,13 +20,6 @@ use support::random_spec;
 /// machines in question, if one does, why.
 const SHARED: &[(&str, &str, f64, Option<&str>, &str)] = &[
     (
-        "top_flange.*",
-        "take_up.nut",
-        7.5,
-        None,
-        "the rods of very large duties are so thick that their upper nuts reach the flange's bars: the casing's default height does not ask for them yet",
-    ),
-    (
         "transition.*.roof",
         "bolt.*",
         3.5,
@@ -48,7 +41,6 @@ const SHARED: &[(&str, &str, f64, Option<&str>, &str)] = &[
         None,
         "a sensor panel beside the shovel pocket's frame: plates keep clear of each other, heads of bolts are not asked for",
     ),
-    ("weld.*", "bearing", 2.0, None, "a pillow block stands so near to the sliding plate that the seam of its bracket runs under it"),
     ("foot_pulley.*", "bend_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),
     ("weld.*", "bend_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),
     ("weld.*", "foot_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),

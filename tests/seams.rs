@@ -323,6 +323,47 @@ fn the_list_tells_the_length_of_all_beads() {
             assert_eq!(says, both > 0.75 * whole, "{name}: seam {}", weld.number);
             let signed = placed.iter().any(|s| s.sign.seams[0] == weld.number && matches!(s.sign.side, WeldSide::Both | WeldSide::Staggered));
             assert!(says || !signed, "{name}: seam {} is signed on both sides, and not listed so", weld.number);
+            // Nor does one of them say all round where the other does not.
+            let ring = format!("{:?}", row.last().unwrap()).contains("all round");
+            let unlike = placed.iter().filter(|s| s.sign.seams[0] == weld.number && s.sign.all_round != ring).map(|s| &s.view);
+            assert_eq!(unlike.collect::<Vec<_>>(), Vec::<&String>::new(), "{name}: seam {} listed all round: {ring}", weld.number);
+        }
+    }
+}
+
+/// What a row of the list of welds says of a seam, in words.
+fn noted(job: &Job, number: u32) -> String {
+    let row = &lists::welds(job.parts()).rows[number as usize - 1];
+    format!("{row:?}")
+}
+
+#[test]
+fn the_list_tells_separate_runs_and_prepared_edges() {
+    for (name, text) in STARTERS {
+        let job = Job::of(text).unwrap();
+        for weld in &job.parts().welds {
+            let noted = noted(&job, weld.number);
+            // Four corners of a throat and of a flange; both edges of both discs.
+            let wanted = match weld.of.as_str() {
+                of if of.starts_with("throat") && !weld.joins[1].contains(&"end_plate".to_string()) => Some(4),
+                "top_flange" if !weld.fillet => Some(4),
+                "foot_pulley" | "bend_pulley" => Some(4),
+                "rod_lug" | "bend_support" => Some(2),
+                of if of.starts_with("door[") && of.ends_with(".frame") => Some(1),
+                _ => None,
+            };
+            if let Some(wanted) = wanted {
+                assert_eq!(weld.runs(), wanted, "{name}: seam {}", weld.number);
+            }
+            assert_eq!(noted.contains(" runs"), weld.runs() > 1, "{name}: {noted}");
+            assert_eq!(noted.contains("root gap"), !weld.fillet, "{name}: {noted}");
+            let inside = ["pulley", "stiffener", "top_flange"].iter().any(|of| weld.of.contains(of));
+            assert!(weld.fillet || weld.tight != inside, "{name}: seam {} of {}", weld.number, weld.of);
+        }
+        for s in signs(job.plans()) {
+            let weld = &job.parts().welds[s.sign.seams[0] as usize - 1];
+            assert_eq!(s.sign.tail.contains("dust tight"), weld.tight, "{name}: {}", s.view);
+            assert_eq!(s.sign.tail.contains("gap"), !weld.fillet, "{name}: {}", s.view);
         }
     }
 }

@@ -140,6 +140,7 @@ fn of_pulley(job: &Job, id: &str, what: &str) -> Option<Vec<f64>> {
             });
             vec![2.0 * reach.fold(0.0, f64::max)]
         }
+        "wing_height" | "wing_pitch" | "core" => of_wings(job, id, what)?,
         "disc_spacing" | "hub_spacing" => vec![spacing],
         "hub_length" => vec![round.length()],
         "hub" => vec![round.largest()],
@@ -147,6 +148,22 @@ fn of_pulley(job: &Job, id: &str, what: &str) -> Option<Vec<f64>> {
         "hub.keyway.width" => vec![round.sides.iter().copied().fold(0.0, f64::max) - round.sides.iter().copied().fold(0.0, f64::min)],
         "hub.keyway.roof" => vec![round.levels.iter().copied().fold(0.0, f64::max) + round_bore(hub)],
         _ => return None,
+    })
+}
+
+/// What a dimension of wings may be, mm or degrees: by the faces of the drum and the corners of the wings.
+fn of_wings(job: &Job, id: &str, what: &str) -> Option<Vec<f64>> {
+    let (wing, core) = (body(job, &format!("{id}.wing"))?, body(job, &format!("{id}.core"))?);
+    let radii = core.brep.faces.iter().filter_map(|f| if let Surface::Cylinder(_, r) = f.surface { Some(r) } else { None });
+    let drum = radii.fold(0.0, f64::max);
+    let size = |axis: fn(&glam::DVec3) -> f64| {
+        let all = || wing.brep.vertices.iter().map(axis);
+        all().fold(f64::NEG_INFINITY, f64::max) - all().fold(f64::INFINITY, f64::min)
+    };
+    Some(match what {
+        "wing_height" => vec![size(|v| v.y)],
+        "core" => vec![2.0 * drum],
+        _ => vec![360.0 / wing.places.len() as f64],
     })
 }
 

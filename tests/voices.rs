@@ -18,6 +18,7 @@ use footwell::say::{Statement, Words};
 use footwell::sheets::SheetSet;
 use footwell::sources::Authority;
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 use support::{random_spec, run, set, templates};
 
 #[test]
@@ -230,11 +231,22 @@ fn metric(line: &str) -> Option<String> {
 /// Starters as US jobs: what the spec of the US starter leaves open follows from these three.
 const US: [(&str, &str); 3] = [("sheet.standard", "\"ansi\""), ("sheet.unit", "\"feet-inch\""), ("project.jurisdiction", "\"us\"")];
 
+/// Files of a set as path and text.
+type Texts = Vec<(String, String)>;
+
+/// Every starter as a US job, drawn once for all who read it.
+static US_SETS: LazyLock<Vec<(String, Job, Texts)>> = LazyLock::new(|| {
+    let set = |starter: String| {
+        let (job, files) = drawn(&starter, if starter == "us_units" { &[] } else { &US });
+        (starter, job, files)
+    };
+    starters().into_iter().map(set).collect()
+});
+
 #[test]
 fn us_sets_hold_no_metric_unit() {
     let mut found = BTreeSet::new();
-    for starter in starters() {
-        let (_, files) = drawn(&starter, if starter == "us_units" { &[] } else { &US });
+    for (starter, _, files) in US_SETS.iter() {
         let mut read = 0;
         for (path, text) in files.iter().filter(|(path, _)| !path.contains("cutting_manifest")) {
             for line in lines(path, text) {
@@ -282,12 +294,11 @@ const REASONS_WITH_FORMULAS: [&str; 1] = ["by DIN 6935 from inside radius and th
 #[test]
 fn us_sets_speak_us_terms() {
     let mut found = BTreeSet::new();
-    for starter in starters() {
-        let (job, files) = drawn(&starter, if starter == "us_units" { &[] } else { &US });
+    for (starter, job, files) in US_SETS.iter() {
         let (_, spec) = templates().into_iter().find(|(name, _)| name.trim_end_matches(".toml") == starter).unwrap();
-        let titles = names(&job);
+        let titles = names(job);
         let mut read = 0;
-        for (path, text) in &files {
+        for (path, text) in files {
             let is = |kinds: &[&str]| kinds.iter().any(|p| path.starts_with(p));
             for line in lines(path, text).iter().filter(|l| !is_key_line(l)) {
                 let line = without_paths(line);

@@ -5,7 +5,7 @@
 
 use super::path::Path;
 use super::{Group, Quantity};
-use crate::formulas::stretch::{self, STRETCH, TRAVEL};
+use crate::formulas::stretch::{self, SHORTENED, STRETCH, TRAVEL};
 use crate::model::Foot;
 use crate::spec::Spec;
 use crate::units::Unit;
@@ -21,6 +21,10 @@ pub struct Stretch {
     pub extra_with_splice_mm: f64,
     /// Travel that the stretch needs, mm.
     pub travel_for_stretch_mm: f64,
+    /// Travel that one closing step needs, mm.
+    pub travel_for_splice_mm: f64,
+    /// How often the belt is shortened while it stretches; `None` where the travel is too short for one closing step.
+    pub shortenings: Option<u32>,
     /// Travel that stretch and splice need, mm.
     pub travel_needed_mm: f64,
     /// Travel given, mm.
@@ -47,6 +51,8 @@ impl Stretch {
             extra_mm,
             extra_with_splice_mm,
             travel_for_stretch_mm,
+            travel_for_splice_mm: travel(spec.take_up.splice.value()),
+            shortenings: stretch::shortenings(extra_mm, path.taken_up_mm, spec.take_up.splice.value()),
             travel_needed_mm,
             travel_mm,
             reserve_mm: travel_mm - travel_needed_mm,
@@ -83,6 +89,18 @@ impl Stretch {
             TRAVEL,
         );
         g.put("reserve", "travel given less travel needed", self.reserve_mm, Unit::Mm, &["take_up.travel", "stretch.travel_needed"], TRAVEL);
+        g.put(
+            "travel_for_splice",
+            "take-up travel that one closing step needs",
+            self.travel_for_splice_mm,
+            Unit::Mm,
+            &["take_up.splice", "path.length_rate_highest"],
+            TRAVEL,
+        );
+        if let Some(times) = self.shortenings {
+            let from = ["stretch.extra", "path.taken_up", "take_up.splice"];
+            g.put("shortenings", "how often the belt is shortened while it stretches", f64::from(times), Unit::One, &from, SHORTENED);
+        }
         g.put(
             "taken_share",
             "stretch that the travel takes out without a splice",

@@ -62,7 +62,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE]),
     ("speed", &[speed::SHAFT_SPEED, speed::STOP, speed::ALARM]),
     ("strength", &[strength::BENDING, strength::SEAM, strength::SEAM_STRENGTH, strength::IN_HAND]),
-    ("stretch", &[stretch::STRETCH, stretch::TRAVEL, stretch::LEAST]),
+    ("stretch", &[stretch::STRETCH, stretch::TRAVEL, stretch::LEAST, stretch::SHORTENED]),
     (
         "tension",
         &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BLOCKED, tension::STALL, tension::BEND_RESULTANT],

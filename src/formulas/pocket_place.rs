@@ -25,8 +25,8 @@ pub const LEAST_REACH: f64 = 150.0;
 pub const BESIDE_SLIDE: f64 = 65.0;
 /// From the opening to the end plate, mm.
 pub const BESIDE_END: f64 = 40.0;
-/// From the opening's upper edge to the lower edge of a sensor panel, mm: two frames and their bolts.
-pub const UNDER_PANEL: f64 = 76.0;
+/// From the opening's upper edge to the lower edge of a sensor panel, mm: two frames, their bolts and air between the heads.
+pub const UNDER_PANEL: f64 = 80.0;
 /// From a foot to the opening, mm: cheek and its weld.
 const BESIDE_FOOT: f64 = 25.0;
 

@@ -16,6 +16,24 @@ pub const TRAVEL: Source = Source::physics("the belt path's length as a function
 pub const LEAST: Source = Source::standard("UFGS-15559A").remark("US government guide specification, least take-up travel");
 /// Least travel of a take-up, mm. Source: [`LEAST`].
 pub const LEAST_TRAVEL: f64 = 225.0;
+/// Travel beyond which a belt is shortened instead.
+pub const SHORTENED: Source = Source::practice("a belt that stretches more than the take-up's travel is shortened at its splice, in whole bucket spacings");
+
+/// How often a belt is shortened while it stretches by `extra_mm`, when the travel takes out `taken_mm` of its length and it is closed in
+/// steps of `splice_mm` (0: anywhere); nothing where the travel takes out less than one step. Source: [`SHORTENED`].
+///
+/// ```
+/// use footwell::formulas::stretch::shortenings;
+/// // 800 mm of travel length, steps of 230 mm: three steps, 690 mm, at a time; 1500 mm more than the travel takes out.
+/// assert_eq!(shortenings(2300.0, 800.0, 230.0), Some(3));
+/// assert_eq!(shortenings(700.0, 800.0, 230.0), Some(0));
+/// assert_eq!(shortenings(2300.0, 200.0, 230.0), None);
+/// ```
+pub fn shortenings(extra_mm: f64, taken_mm: f64, splice_mm: f64) -> Option<u32> {
+    let at_once = if splice_mm > 0.0 { (taken_mm / splice_mm + 1e-9).floor() * splice_mm } else { taken_mm };
+    let more = (extra_mm - taken_mm).max(0.0);
+    if at_once > 0.0 { Some((more / at_once - 1e-9).ceil().max(0.0) as u32) } else { (more <= 0.0 && splice_mm <= taken_mm).then_some(0) }
+}
 
 /// Extra length in mm of a belt of a given length (mm) after a stretch (share of one).
 pub fn extra_length_mm(length_mm: f64, stretch: f64) -> f64 {

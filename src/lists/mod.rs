@@ -11,6 +11,7 @@ pub mod list;
 use crate::parts::{Hand, Kind, Lay, Part, Parts, Weld};
 use crate::say;
 use crate::say::{Amount, Statement, amount, name, size};
+use crate::tables::butt_joints::Preparation;
 use crate::tables::threads;
 use crate::units::{MM_PER_INCH, Unit, plain_number};
 use list::unit_cell;
@@ -250,18 +251,33 @@ pub fn welds(parts: &Parts) -> List {
                     None if parts.us => say!("E {size}", size = size(w.size, 4)),
                     None => say!("s {size}", size = size(w.size, 1)),
                 };
-                vec![
-                    w.number.into(),
-                    w.what.clone().into(),
-                    if w.fillet { "fillet" } else { "butt" }.into(),
-                    size.into(),
-                    metres(w.length, 2).into(),
-                    laid(w).into(),
-                ]
+                vec![w.number.into(), w.what.clone().into(), kind(w).into(), size.into(), metres(w.length, 2).into(), laid(w).into()]
             })
             .collect(),
         metric: false,
     }
+}
+
+/// The kind of a seam.
+const fn kind(w: &Weld) -> &'static str {
+    match w.preparation {
+        None => "fillet",
+        Some(Preparation::Square { .. }) => "square butt",
+        Some(Preparation::Vee { .. }) => "V butt",
+    }
+}
+
+/// How the edges of a butt weld are prepared and its root closed, in words; nothing of a fillet.
+pub fn prepared(w: &Weld) -> Option<Statement> {
+    Some(match w.preparation? {
+        Preparation::Square { gap } => say!("root gap 0 to {gap}, back gouged", gap = size(gap, 4)),
+        Preparation::Vee { angle_deg, root_face, gap } => say!(
+            "{angle}, root face {face}, root gap 0 to {gap}, back gouged",
+            angle = amount(angle_deg, Unit::Degree, 0),
+            face = size(root_face, 4),
+            gap = size(gap, 4)
+        ),
+    })
 }
 
 /// How a seam is laid, in words.
@@ -272,7 +288,8 @@ fn laid(w: &Weld) -> Statement {
         _ if w.all_round() => Some("all round".into()),
         _ => None,
     };
-    let all: Vec<Statement> = [w.tight.then(|| "continuous, dust tight".into()), staggered].into_iter().flatten().collect();
+    let runs = Some(w.runs()).filter(|runs| *runs > 1).map(|runs| say!("in {runs} runs", runs = crate::say::count(runs)));
+    let all: Vec<Statement> = [prepared(w), w.tight.then(|| "continuous, dust tight".into()), staggered, runs].into_iter().flatten().collect();
     if all.is_empty() { Statement::default() } else { Statement::all(all) }
 }
 

@@ -8,13 +8,13 @@ use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::sizing::pulley::hub_length;
-use crate::sizing::rod_holder::{Around, sliding_thickness};
+use crate::sizing::rod_holder::sliding_thickness;
 pub use crate::sizing::rod_holder::{Held, RodHolder};
 use crate::sizing::{sliding_plate, weight_box};
 use crate::spec::Spec;
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
 use crate::tables::plates::Stock;
-use crate::tables::{power_threads, set_collars};
+use crate::tables::set_collars;
 
 /// Shaft, bearings and take-up.
 #[derive(Debug, Clone, PartialEq)]
@@ -128,10 +128,7 @@ impl RotatingBody {
         };
         let above_bearing = weight_box::above_shaft(&unit, shaft_diameter, stock);
         let centres = spec.shaft.bearing_centres.value();
-        let rod_diameter = power_threads::find(&spec.take_up.rod.value).map_or(30.0, |t| t.diameter_mm);
-        let around = Around { sliding: sliding_plate.thickness, wall: casing.plate, flange: casing.flange };
-        let t = &spec.take_up;
-        let holder = RodHolder::new(stock, rod_diameter, &around, [&t.lug, &t.shelf, &t.gusset].map(|l| l.value()));
+        let holder = RodHolder::of(&spec.take_up, &unit, casing.plate, casing.flange, stock);
         let beyond = holder.rod_beyond();
         let bracket_z = sliding_plate.z.high + travel + beyond;
         let weight_box = (spec.take_up.kind.value == TakeUpKind::Gravity).then(|| weight_box(spec, casing, &sliding_plate, low + above_bearing));
@@ -148,7 +145,7 @@ impl RotatingBody {
             travel,
             take_up: spec.take_up.kind.value,
             rod_length: travel + beyond,
-            rod_diameter,
+            rod_diameter: holder.rod,
             rod_out: holder.out,
             bracket_z,
             shelf_thickness: holder.shelf,

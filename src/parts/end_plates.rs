@@ -5,7 +5,7 @@
 use super::down_profile::{DownProfile, away};
 use super::flat::{Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
-use super::shop::{Draft, Shop};
+use super::shop::{Butt, Draft, Shop};
 use super::{Hand, doors, piece_of};
 use crate::model::frame::Extent;
 use crate::model::inlets::FeedSide;
@@ -253,6 +253,6 @@ fn down_side(shop: &mut Shop) {
     }
     if seams > 0 {
         let size = (seams as f64 * c.width.size(), c.plate);
-        shop.butt("end_plate.down", "end plates, down side, to each other", [&["end_plate.down"], &["end_plate.down"]], size, false);
+        shop.butt("end_plate.down", "end plates, down side, to each other", [&["end_plate.down"], &["end_plate.down"]], size, Butt::TIGHT);
     }
 }

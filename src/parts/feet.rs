@@ -41,8 +41,10 @@ pub fn build(shop: &mut Shop) {
         sources: &["base.anchors_x", "base.anchors_y"],
         remarks: Statement::default(),
     });
-    for up in [true, false] {
-        legs_and_gussets(shop, up);
+    let alike = base.pads.iter().all(|p| (p.leg_top - first.leg_top).abs() < 1e-6);
+    let sides: &[Option<bool>] = if alike { &[None] } else { &[Some(true), Some(false)] };
+    for side in sides {
+        legs_and_gussets(shop, *side);
     }
     shop.fillet(
         "foot",
@@ -71,11 +73,11 @@ pub fn build(shop: &mut Shop) {
     });
 }
 
-/// Legs and gussets of the two feet on the up side or on the down side.
-fn legs_and_gussets(shop: &mut Shop, up: bool) {
+/// Legs and gussets of the two feet on the up side or on the down side, or of all four where all are alike.
+fn legs_and_gussets(shop: &mut Shop, up: Option<bool>) {
     let (c, base) = (&shop.foot.casing, &shop.foot.base);
     let t = shop.frame_thickness();
-    let group: Vec<_> = base.pads.iter().filter(|p| (p.x.middle() > 0.0) == up).collect();
+    let group: Vec<_> = base.pads.iter().filter(|p| up.is_none_or(|up| (p.x.middle() > 0.0) == up)).collect();
     let Some(pad) = group.first() else { return };
     let (px, py) = (pad.x.size(), pad.y.size());
     let top = pad.leg_top;
@@ -89,13 +91,20 @@ fn legs_and_gussets(shop: &mut Shop, up: bool) {
             at.moved([p.x.middle(), 0.0, base.thickness])
         })
         .collect();
-    let (item, id) = if up { (122, "foot.leg.up") } else { (123, "foot.leg.down") };
-    let side = if up { "up side" } else { "down side" };
+    let named = |what: Statement| {
+        let side = up.map(|up| Statement::from(if up { "up side" } else { "down side" }));
+        Statement::all([Some(what), side].into_iter().flatten().collect())
+    };
+    let (item, id) = match up {
+        None => (122, "foot.leg"),
+        Some(true) => (122, "foot.leg.up"),
+        Some(false) => (123, "foot.leg.down"),
+    };
     shop.plate(Draft {
         item,
         id,
         code: "LEG",
-        name: Statement::all(vec![say!("foot leg"), side.into()]),
+        name: named(say!("foot leg")),
         thickness: t,
         flat: leg,
         placements: legs,
@@ -109,24 +118,28 @@ fn legs_and_gussets(shop: &mut Shop, up: bool) {
     let height = stock.fine_mm((top - base.thickness - 20.0).clamp(20.0, stock.width_mm(150.0)));
     let tip = stock.width_mm(15.0).min(height / 2.0);
     let gusset = Contour::polygon([[0.0, 0.0], [reach, 0.0], [reach, tip], [tip, height], [0.0, height]]);
-    let inward = if up { -1.0 } else { 1.0 };
     let placements = group
         .iter()
         .map(|p| {
             let near = p.y.middle() > 0.0;
             let y = if near { out + t } else { -out - t };
-            let x = p.x.middle() + inward * (half - 6.0);
+            // Each on the left seen from outside: legs and pads are cut alike, and so the line is that all their pieces carry.
+            let x = p.x.middle() + if near { 6.0 - half } else { half - 6.0 };
             // Back face toward the middle of the pad when near, else the plate is turned.
             let (right, toward, back) = if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
             Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)
         })
         .collect();
-    let (item, id) = if up { (124, "foot.gusset.up") } else { (125, "foot.gusset.down") };
+    let (item, id) = match up {
+        None => (124, "foot.gusset"),
+        Some(true) => (124, "foot.gusset.up"),
+        Some(false) => (125, "foot.gusset.down"),
+    };
     shop.plate(Draft {
         item,
         id,
         code: "GUSS",
-        name: Statement::all(vec![say!("foot gusset"), side.into()]),
+        name: named(say!("foot gusset")),
         thickness: t,
         flat: FlatPattern::new(gusset),
         placements,

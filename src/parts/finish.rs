@@ -2,7 +2,7 @@
 
 use super::flat::{Contour, FlatPattern, Hole, HoleMade, Xy};
 use super::shafts::then;
-use super::shop::{Shop, plate_dimension};
+use super::shop::{Butt, Shop, plate_dimension};
 use super::{Part, Parts, hole_table, part_mark, piece_of, seats, splice};
 use crate::geometry::{Edge, distance_of_rings, point};
 use crate::say;
@@ -80,6 +80,16 @@ fn turn_over(part: &mut Part) {
     }
 }
 
+/// Families of plates that stand between inside and outside, and last words of others: their splices are tight.
+const WALLS: [&str; 5] = ["side_plate", "end_plate", "bottom", "top_cover", "sliding_plate"];
+const WALLS_OF_OPENINGS: [&str; 5] = ["floor", "roof", "cheek", "leaf", "lid"];
+
+/// Whether a plate closes the casing, rather than stiffening or framing it.
+fn closes(id: &str) -> bool {
+    let of = |family: &str| id.strip_prefix(family).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'));
+    WALLS.iter().any(|family| of(family)) || id.rsplit('.').next().is_some_and(|last| WALLS_OF_OPENINGS.contains(&last))
+}
+
 fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
     let Some(flat) = &part.flat else { return vec![part] };
     if splice::fits(flat.size(), stock) {
@@ -107,7 +117,7 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
         // What is welded or bolted on crosses the splices of walls, bars and bottom, the sliding plate slides along those of its guides,
         // the belt runs over those of rims.
         let said = say!("{part}: splice, ground flush", part = part.name.clone());
-        shop.butt(&part.id, said, [&one, &other], (length * f64::from(part.quantity), part.thickness), true);
+        shop.butt(&part.id, said, [&one, &other], (length * f64::from(part.quantity), part.thickness), Butt { tight: closes(&part.id), ground: true });
     }
     let n = pieces.len();
     pieces

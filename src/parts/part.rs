@@ -11,6 +11,7 @@ use crate::solid::brep::FLAT;
 use crate::solid::mass::{Mass, mass, prism};
 use crate::solid::touch::Run;
 use crate::solid::{Brep, Refusal};
+use crate::tables::butt_joints::Preparation;
 use serde::Serialize;
 
 /// How a part comes to be.
@@ -229,7 +230,9 @@ pub struct Weld {
     pub us_leg: Option<f64>,
     /// Length of all its beads together, mm.
     pub length: f64,
-    /// Continuous and dust tight.
+    /// How the edges of a butt weld are prepared; none of a fillet.
+    pub preparation: Option<Preparation>,
+    /// Continuous and dust tight: it closes the casing.
     pub tight: bool,
     /// A butt weld that is ground flush with its plates: something slides or lies on it.
     pub ground: bool,

@@ -6,7 +6,7 @@
 use super::flat::{Bend, BendSide, Contour, FlatPattern};
 use super::placement::Placement;
 use super::shape::Shape;
-use super::shop::{Draft, Fitting, Form, Shop};
+use super::shop::{Butt, Draft, Fitting, Form, Shop};
 use super::turned::Keyway;
 use super::{Hand, Kind, Lay, piece_of};
 use crate::model::Foot;
@@ -87,7 +87,7 @@ fn pulley(shop: &mut Shop, p: &Pulley<'_>) {
     }
     // The discs of a winged pulley fit into its core drum.
     let core = inner * 0.6;
-    let gap = stock.fine_mm(FIT_UP);
+    let gap = stock.fit_up_mm(FIT_UP);
     let disc_radius = if p.winged { core - rim } else { inner } - gap;
     let mut plate = FlatPattern::new(Contour::Circle { centre: [0.0, 0.0], diameter: 2.0 * disc_radius });
     plate.open(sources[0], Contour::Circle { centre: [0.0, 0.0], diameter: hub + 2.0 * gap });
@@ -239,5 +239,5 @@ fn rolled(shop: &mut Shop, ring: Ring, body: &PulleyBody, sources: &[&str]) {
         remarks: run_out_remark("rolled to its finished diameter, seam butt welded and ground flush", shop.stock(), body),
     });
     let own = id.clone();
-    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), true);
+    shop.butt(id, say!("{part}: seam, ground flush", part = name), [&[&own], &[&own]], (2.0 * half, thickness), Butt::FLUSH);
 }

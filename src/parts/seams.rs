@@ -44,6 +44,33 @@ impl Weld {
         self.is_mostly(|bead| bead.round)
     }
 
+    /// Whether it has the sides and the ring at a bead that the list says of the whole.
+    pub fn is_alike(&self, bead: &Bead) -> bool {
+        !self.fillet || bead.round == self.all_round() && (bead.both && !bead.round) == (self.both_sides() && !bead.round)
+    }
+
+    /// In how many separate runs it is laid; beads on both sides of a plate are one.
+    pub fn runs(&self) -> usize {
+        if !self.fillet {
+            return joints(self.beads.clone(), 3.0 * self.size).len();
+        }
+        let ends = |run: &Run| run.points.first().copied().into_iter().chain(run.points.last().copied()).collect::<Vec<DVec3>>();
+        let reaches = |one: &Run, other: &Run| ends(one).iter().any(|p| other.points.windows(2).any(|pair| away(*p, pair) < MEET));
+        let meet = |one: &Run, other: &Run| reaches(one, other) || reaches(other, one) || opposed(one, other) && one.end == other.end;
+        let mut left: Vec<&Run> = self.beads.iter().map(|bead| &bead.run).collect();
+        let mut runs = 0;
+        while let Some(first) = left.pop() {
+            runs += 1;
+            let mut reached = vec![first];
+            while let Some(from) = reached.pop() {
+                let (with, without): (Vec<&Run>, Vec<&Run>) = left.into_iter().partition(|run| meet(from, run));
+                left = without;
+                reached.extend(with);
+            }
+        }
+        runs
+    }
+
     fn is_mostly(&self, like: impl Fn(&Bead) -> bool) -> bool {
         let length = |alike: bool| self.beads.iter().filter(|b| like(b) == alike).map(|b| b.run.length()).sum::<f64>();
         self.fillet && length(true) > MOSTLY * length(false)

@@ -13,7 +13,9 @@ use crate::formulas::{bend_allowance, fillet_weld};
 use crate::model::Foot;
 use crate::say;
 use crate::say::{Statement, size};
+use crate::sizing::frame;
 use crate::spec::Spec;
+use crate::tables::butt_joints;
 use crate::tables::plates::{self, Stock};
 use crate::tables::steels;
 use crate::tables::threads::Thread;
@@ -91,6 +93,22 @@ pub struct Fitting<'a> {
     pub remarks: Statement,
 }
 
+/// What is asked of a butt weld.
+#[derive(Debug, Clone, Copy)]
+pub struct Butt {
+    /// Whether it closes the casing.
+    pub tight: bool,
+    /// Whether it is ground flush: something slides or lies on it.
+    pub ground: bool,
+}
+
+impl Butt {
+    /// It closes the casing.
+    pub const TIGHT: Self = Self { tight: true, ground: false };
+    /// Something lies on it.
+    pub const FLUSH: Self = Self { tight: false, ground: true };
+}
+
 /// Ids of the parts on the two sides of a seam.
 pub type Joins<'a> = [&'a [&'a str]; 2];
 
@@ -125,7 +143,7 @@ impl<'a> Shop<'a> {
     }
     /// Thickness of flange and frame bars that take bolts, mm: 8, and at least the wall's.
     pub fn frame_thickness(&self) -> f64 {
-        self.stock().at_least_mm(self.foot.casing.plate.max(8.0))
+        frame::thickness(self.foot.casing.plate, self.stock())
     }
     /// Inside radius of a press-brake bend, mm: least by DIN 6935 for the steel, else the thickness.
     pub fn bend_radius(&self, thickness: f64) -> f64 {
@@ -228,6 +246,7 @@ impl<'a> Shop<'a> {
             size,
             us_leg,
             length: 0.0,
+            preparation: None,
             tight,
             ground: false,
             beads: Vec::new(),
@@ -280,9 +299,9 @@ impl Shop<'_> {
 }
 
 impl Shop<'_> {
-    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends; its length and thickness, mm, and
-    /// whether it is ground flush.
-    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, (length, thickness): (f64, f64), ground: bool) {
+    /// A butt weld of a part through its whole thickness: its pieces to each other, or its own ends; its length and thickness, mm,
+    /// and what is done.
+    pub fn butt(&mut self, of: impl Into<String>, what: impl Into<Statement>, joins: Joins<'_>, (length, thickness): (f64, f64), butt: Butt) {
         let number = u32::try_from(self.welds.len()).unwrap_or(0) + 1;
         let (of, joins) = (of.into(), owned(joins));
         let (what, size) = (what.into(), thickness);
@@ -297,8 +316,9 @@ impl Shop<'_> {
             size,
             us_leg: None,
             length,
-            tight: true,
-            ground,
+            preparation: Some(butt_joints::of(thickness, self.us())),
+            tight: butt.tight,
+            ground: butt.ground,
             beads: Vec::new(),
             flush: Vec::new(),
         });

@@ -330,14 +330,15 @@ fn bracket(shop: &mut Shop) {
     let outer = c.width.high + c.plate;
     let stock = shop.stock();
     let (shelf_t, y, depth) = (r.shelf_thickness, r.rod_out, r.holder.shelf_depth());
-    if r.bracket_z + shelf_t + 10.0 > c.top - shop.frame_thickness() {
+    let least = r.bracket_z + r.holder.under_flange();
+    if least > c.top + 1e-6 {
         shop.defect(
             511,
             "casing.height",
             say!(
                 "the take-up bracket at {height} does not fit under the top flange; give casing.height at least {least}",
                 height = amount(r.bracket_z, Unit::Mm, 0),
-                least = amount(r.bracket_z + shelf_t + 30.0 + shop.frame_thickness(), Unit::Mm, 0),
+                least = amount(least.ceil(), Unit::Mm, 0),
             ),
         );
     }

@@ -8,7 +8,7 @@ use super::down_profile::DownProfile;
 use super::flat::{Contour, FlatPattern, Xy};
 use super::goods;
 use super::placement::Placement;
-use super::shop::{Draft, Joins, Shop, gasket};
+use super::shop::{Butt, Draft, Joins, Shop, gasket};
 use super::{Hand, Lay};
 use crate::model::frame::Extent;
 use crate::say;
@@ -30,6 +30,9 @@ pub fn rings(shop: &Shop) -> Vec<(Extent, Extent, Vec<Xy>)> {
 
 /// Bars and the walls that they are welded to.
 const TO_WALLS: Joins<'_> = [&["top_flange.near", "top_flange.far", "top_flange.up", "top_flange.down"], &["side_plate", "end_plate"]];
+
+/// Bars that run over the corners and those between them; a gasket lies across their joints.
+const TO_EACH_OTHER: Joins<'_> = [&["top_flange.near", "top_flange.far"], &["top_flange.up", "top_flange.down"]];
 
 /// Adds the top flange.
 pub fn build(shop: &mut Shop) {
@@ -109,4 +112,5 @@ pub fn build(shop: &mut Shop) {
         goods::sheet_gasket(shop, if i == 0 { 136 } else { 137 }, &format!("top_flange.strip.{number}"), name, &bed, "casing.flange");
     }
     shop.fillet("top_flange", "top flange bars to the walls", TO_WALLS, Lay::Every, c.plate.min(t), true);
+    shop.butt("top_flange", "top flange bars to each other at the corners, ground flush", TO_EACH_OTHER, (4.0 * f, t), Butt::FLUSH);
 }

@@ -6,7 +6,7 @@
 use super::finding::unless;
 use super::{Case, Finding, Rule};
 use crate::say;
-use crate::sources::Source;
+use crate::tables::grain_handling;
 
 /// Alignment monitor.
 pub const RULE: Rule = Rule {
@@ -15,14 +15,18 @@ pub const RULE: Rule = Rule {
     what: "Whether belt alignment is watched in the foot.",
     why: "A belt that rubs on the casing is a hot spot in the dust and wears through within hours.",
     remedy: "Fit alignment sensors behind the panels, with an alarm.",
-    source: Source::law("OSHA 29 CFR 1910.272(q)(6)"),
+    source: grain_handling::ALIGNMENT,
     check,
 };
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let watched = case.spec.monitoring.alignment.value;
     let message = if watched { say!("belt alignment is watched") } else { say!("belt alignment is not watched") };
-    vec![RULE.finds(unless(watched, case.warn_or_fail_for_dust()), "monitoring.alignment", message).change("monitoring.alignment", &true)]
+    vec![
+        RULE.finds(unless(watched, case.warn_or_fail_for_dust()), "monitoring.alignment", message)
+            .after(case.grain_law(RULE.source))
+            .change("monitoring.alignment", &true),
+    ]
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
 use crate::say;
-use crate::sources::Source;
+use crate::tables::grain_handling;
 
 /// Bearings outside the casing.
 pub const RULE: Rule = Rule {
@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
     what: "Whether the foot bearings with their inner seals sit outside the casing, or are monitored.",
     why: "A bearing inside runs in dust and its failure is a hot spot in the middle of it.",
     remedy: "Mount the bearings outside on the sliding plate, or watch their temperature or vibration (monitoring.bearings).",
-    source: Source::law("OSHA 29 CFR 1910.272(q)(4)"),
+    source: grain_handling::BEARINGS,
     check,
 };
 
@@ -28,7 +28,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         (false, false, true) => say!("the foot bearings sit inside the casing and the dust can explode: outside, or monitored by temperature or vibration"),
         (false, false, false) => say!("the foot bearings sit inside the casing, in the dust"),
     };
-    vec![RULE.finds(unless(outside || watched, otherwise), "bearings.outside", message).change("bearings.outside", &true)]
+    vec![RULE.finds(unless(outside || watched, otherwise), "bearings.outside", message).after(case.grain_law(RULE.source)).change("bearings.outside", &true)]
 }
 
 #[cfg(test)]

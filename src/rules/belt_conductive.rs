@@ -8,6 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::name;
 use crate::sources::Source;
+use crate::tables::grain_handling;
 
 /// Conductive belt for combustible dust.
 pub const RULE: Rule = Rule {
@@ -16,7 +17,7 @@ pub const RULE: Rule = Rule {
     what: "Whether the belt conducts static charge, where the product's dust can burn or explode.",
     why: "A belt that insulates is charged at every pulley and may spark through a dust cloud.",
     remedy: "Order a belt with a surface resistance of at most 300 MΩ, and earth pulleys and casing.",
-    source: Source::law("OSHA 29 CFR 1910.272(q)(2)"),
+    source: grain_handling::BELT,
     check,
 };
 
@@ -25,7 +26,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let conductive = case.spec.belt.conductive.value;
-    let source = if case.us() { RULE.source } else { Source::standard("ISO 284").from_memory() };
+    let source = if case.us() { case.grain_law(RULE.source) } else { Source::standard("ISO 284").from_memory() };
     let product = name(&case.spec.product.name.value);
     let message = if conductive {
         say!("{product} is combustible and the belt is conductive (at most 300 MΩ)", product = product)

@@ -25,7 +25,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let (speed, limit) = (case.spec.duty.belt_speed.value(), case.spec.product.usual_speed());
     vec![
         RULE.finds(
-            unless(within(speed, limit), Verdict::Note),
+            unless(within(speed, limit), Verdict::Warn),
             "duty.belt_speed",
             say!(
                 "the belt runs {speed}, usual for {product} is {limit} or less",
@@ -48,7 +48,7 @@ mod tests {
     #[test]
     fn speed_by_product() {
         assert_eq!(worst(&RULE, &[("duty.belt_speed", "\"2 m/s\"")]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[("duty.belt_speed", "\"5 m/s\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("duty.belt_speed", "\"5 m/s\"")]), Some(Verdict::Warn));
         for kind in ["\"grain\"", "\"meal\"", "\"mineral\""] {
             turns(&RULE, "duty.belt_speed", &[("product.kind", kind), ("product.fragile", "false")], 0.01);
         }

@@ -2,7 +2,7 @@
 //!
 //! 25 to 50 mm wider is common practice, no source.
 
-use super::finding::{reaches, up_to};
+use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::say;
 use crate::say::mm;
@@ -25,13 +25,7 @@ const WIDER: f64 = 25.0;
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let (belt, bucket) = (case.foot.belt.width, case.foot.bucket.overall_length);
     let limit = bucket + WIDER;
-    let verdict = if reaches(belt, limit) {
-        Verdict::Pass
-    } else if reaches(belt, bucket) {
-        Verdict::Note
-    } else {
-        Verdict::Warn
-    };
+    let verdict = unless(reaches(belt, limit), Verdict::Warn);
     vec![
         RULE.finds(
             verdict,
@@ -52,7 +46,7 @@ mod tests {
     #[test]
     fn belt_against_bucket() {
         assert_eq!(worst(&RULE, &[("bucket.length", "\"280 mm\""), ("belt.width", "\"305 mm\"")]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[("bucket.length", "\"280 mm\""), ("belt.width", "\"280 mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("bucket.length", "\"280 mm\""), ("belt.width", "\"280 mm\"")]), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[("bucket.length", "\"280 mm\""), ("belt.width", "\"279 mm\"")]), Some(Verdict::Warn));
         turns(&RULE, "belt.width", &[], -0.1);
     }

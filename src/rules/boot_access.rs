@@ -7,7 +7,7 @@ use super::finding::unless;
 use super::{Case, Finding, Rule};
 use crate::model::openings::OpeningKind;
 use crate::say;
-use crate::sources::Source;
+use crate::tables::grain_handling;
 
 /// Access to the foot.
 pub const RULE: Rule = Rule {
@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
     what: "Whether there is an inspection door to see boot, pulley and belt, and a clean-out door.",
     why: "What cannot be seen is not looked after; what cannot be cleaned out rots, heats and plugs.",
     remedy: "Fit at least one inspection door and one clean-out door.",
-    source: Source::law("OSHA 29 CFR 1910.272(q)(3)"),
+    source: grain_handling::ACCESS,
     check,
 };
 
@@ -25,7 +25,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let clean_outs = case.foot.openings.iter().filter(|o| o.kind == OpeningKind::CleanOut).count();
     let good = doors > 0 && clean_outs > 0;
     let message = say!("inspection doors: {doors}, clean-out doors: {clean_outs}", doors = doors, clean_outs = clean_outs);
-    let finding = RULE.finds(unless(good, case.warn_or_fail_for_dust()), if doors == 0 { "door" } else { "clean_out.up" }, message);
+    let finding =
+        RULE.finds(unless(good, case.warn_or_fail_for_dust()), if doors == 0 { "door" } else { "clean_out.up" }, message).after(case.grain_law(RULE.source));
     vec![if clean_outs == 0 { finding.change("clean_out.up", &true) } else { finding }]
 }
 

@@ -40,7 +40,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     casing
         .chain(inlets)
         .map(|(path, width, message)| {
-            RULE.finds(unless(reaches(width, LEAST), Verdict::Note), &path, message)
+            RULE.finds(unless(reaches(width, LEAST), Verdict::Warn), &path, message)
                 .value(width, Unit::Mm)
                 .limit(LEAST, Unit::Mm)
                 .change(path, &Length::mm(LEAST))
@@ -56,8 +56,8 @@ mod tests {
     #[test]
     fn wide_enough_for_a_bolt() {
         assert_eq!(worst(&RULE, &[]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[("casing.flange", "\"30 mm\"")]), Some(Verdict::Note));
-        assert_eq!(worst(&RULE, &[("inlet.up.flange", "\"30 mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("casing.flange", "\"30 mm\"")]), Some(Verdict::Warn));
+        assert_eq!(worst(&RULE, &[("inlet.up.flange", "\"30 mm\"")]), Some(Verdict::Warn));
         turns(&RULE, "casing.flange", &[], -0.1);
     }
 }

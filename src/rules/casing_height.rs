@@ -20,7 +20,7 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// Plate left above a bracket, mm.
+/// Plate left above a weight box, mm.
 const LEFT: f64 = 40.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
@@ -28,7 +28,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let top = foot.casing.top;
     let pulley = foot.shaft_highest + foot.pulleys.foot.radius() + foot.belt.thickness;
     let boxes = foot.rotating.weight_box.map(|b| b.z.high + foot.rotating.travel + LEFT);
-    let bracket = boxes.unwrap_or(foot.rotating.bracket_z + LEFT);
+    let bracket = boxes.unwrap_or(foot.rotating.bracket_z + foot.rotating.holder.under_flange());
     let limit = pulley.max(bracket);
     let verdict = if !within(pulley, top) {
         Verdict::Fail

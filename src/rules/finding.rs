@@ -78,7 +78,7 @@ pub struct Finding {
     pub value: Option<Amount>,
     /// The limit it is held against.
     pub limit: Option<Amount>,
-    /// What would pass, all of it together; no change writes what the spec says already. Empty when it passes or no single
+    /// What would pass, all of it together; no change writes what the spec says already. Empty when it passes, is only noted, or no single
     /// value can mend it (the rule's remedy says what can).
     pub would_pass: Vec<Change>,
     /// Spec path that the finding is about.
@@ -98,9 +98,9 @@ impl Finding {
         self.limit = Some(measured(value, unit));
         self
     }
-    /// With a change that would pass; dropped when the finding passes as it is.
+    /// With a change that would pass; dropped when the finding passes as it is, or is only noted: what asks for a change is a warning.
     pub fn change<T: ReadValue>(mut self, path: impl Into<String>, value: &T) -> Self {
-        if self.verdict != Verdict::Pass {
+        if self.verdict > Verdict::Note {
             self.would_pass.push(Change::to(path, value));
         }
         self

@@ -8,7 +8,7 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::foot_heights::{LARGE, LARGE_HEAD};
 use crate::say;
 use crate::say::mm;
-use crate::units::{Length, Unit};
+use crate::units::Unit;
 
 /// Bend pulley worth comparing.
 pub const RULE: Rule = Rule {
@@ -36,7 +36,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         higher = mm((foot - small) / 2.0),
     );
     let finding = RULE.finds(unless(foot <= small, Verdict::Note), "foot_pulley.diameter", message).value(foot, Unit::Mm).limit(small, Unit::Mm);
-    if small < head { vec![finding.change("bend_pulley.fitted", &true).change("foot_pulley.diameter", &Length::mm(small))] } else { vec![finding] }
+    vec![finding]
 }
 
 #[cfg(test)]
@@ -57,7 +57,8 @@ mod tests {
         assert_eq!(worst(&RULE, &[head, without, ("foot_pulley.diameter", "\"1050 mm\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[head, without, ("foot_pulley.diameter", "\"1051 mm\"")]), Some(Verdict::Note));
         assert_eq!(worst(&RULE, &[head, foot, ("bend_pulley.fitted", "true")]), Some(Verdict::Note));
-        assert_eq!(proposed(&RULE, SMALL, &[head, foot, without]), ["bend_pulley.fitted = true", "foot_pulley.diameter = \"1050 mm\""]);
+        // A choice, so that nothing is proposed.
+        assert!(proposed(&RULE, SMALL, &[head, foot, without]).is_empty());
         let said = findings_of(&RULE, SMALL, &[head, foot, without])[0].message.plainly();
         assert!(said.ends_with("bring shaft and pit floor about 525 mm higher"), "{said}");
         let small = ("foot_pulley.diameter", "\"1100 mm\"");

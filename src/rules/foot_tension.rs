@@ -48,7 +48,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     };
     vec![
         RULE.finds(
-            unless(reaches(tracking, limit), Verdict::Note),
+            unless(reaches(tracking, limit), Verdict::Warn),
             "belt.tracking_tension",
             say!(
                 "the belt is tracked with {tracking}, usual is {limit} or more",
@@ -72,7 +72,7 @@ mod tests {
     fn newton_per_width_and_ply() {
         let plies = ("belt.plies", "4");
         assert_eq!(worst(&RULE, &[plies, ("belt.tracking_tension", "\"6 N/mm\"")]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[plies, ("belt.tracking_tension", "\"3.9 N/mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[plies, ("belt.tracking_tension", "\"3.9 N/mm\"")]), Some(Verdict::Warn));
         turns(&RULE, "belt.tracking_tension", &[plies], -0.01);
     }
 }

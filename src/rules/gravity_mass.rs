@@ -33,7 +33,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     } else if within(gravity.given_kg, most) {
         Verdict::Pass
     } else {
-        Verdict::Note
+        Verdict::Warn
     };
     let kg = |mass| amount(mass, Unit::Kg, 0);
     let (given, own, pull) = (kg(gravity.given_kg), kg(gravity.own_kg), amount(gravity.pull_needed_n / 1000.0, Unit::Kn, 2));
@@ -61,7 +61,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let finding = RULE
         .finds(verdict, "take_up.weights", message)
         .value(gravity.given_kg, Unit::Kg)
-        .limit(if verdict == Verdict::Note { most } else { needed }, Unit::Kg)
+        .limit(if verdict == Verdict::Warn { most } else { needed }, Unit::Kg)
         .change("take_up.weights", &Mass::kg(wish));
     vec![with_these_boxes(case, finding)]
 }
@@ -89,7 +89,7 @@ mod tests {
         };
         assert_eq!(worst(&RULE, &[]), None);
         assert_eq!(with(0.0), Some(Verdict::Fail));
-        assert_eq!(with(19_000.0), Some(Verdict::Note));
+        assert_eq!(with(19_000.0), Some(Verdict::Warn));
         let (_, needed) = measured(&RULE, &[&gravity[..], &[("take_up.weights", "\"0 kg\"")]].concat());
         assert_eq!(with(needed + 0.1), Some(Verdict::Pass));
         assert_eq!(with(needed - 0.1), Some(Verdict::Fail));

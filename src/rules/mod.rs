@@ -25,6 +25,7 @@ mod bend_touches;
 mod boot_access;
 mod bucket_clearance;
 mod bucket_spacing;
+mod bucket_volume;
 mod can_be_made;
 mod capacity_fill;
 mod capacity_rated;
@@ -121,6 +122,7 @@ pub const ALL: &[Rule] = &[
     discharge_kind::RULE,
     belt_speed::RULE,
     bucket_spacing::RULE,
+    bucket_volume::RULE,
     bucket_clearance::RULE,
     belt_width::RULE,
     belt_strength::RULE,

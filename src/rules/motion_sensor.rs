@@ -5,7 +5,7 @@
 
 use super::finding::unless;
 use super::{Case, Finding, Rule};
-use crate::sources::Source;
+use crate::tables::grain_handling;
 
 /// Motion sensor.
 pub const RULE: Rule = Rule {
@@ -14,14 +14,18 @@ pub const RULE: Rule = Rule {
     what: "Whether a motion sensor looks at the foot shaft.",
     why: "A belt that slips at the head burns through while the drive turns on, and the stopped foot fills within seconds.",
     remedy: "Fit a motion sensor at the tapped shaft end that stops drive and feed.",
-    source: Source::law("OSHA 29 CFR 1910.272(q)(5)"),
+    source: grain_handling::MOTION,
     check,
 };
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let fitted = case.spec.monitoring.motion.value;
     let message = if fitted { "a motion sensor looks at the foot shaft" } else { "no motion sensor looks at the foot shaft" };
-    vec![RULE.finds(unless(fitted, case.warn_or_fail_for_dust()), "monitoring.motion", message).change("monitoring.motion", &true)]
+    vec![
+        RULE.finds(unless(fitted, case.warn_or_fail_for_dust()), "monitoring.motion", message)
+            .after(case.grain_law(RULE.source))
+            .change("monitoring.motion", &true),
+    ]
 }
 
 #[cfg(test)]

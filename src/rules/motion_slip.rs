@@ -9,6 +9,7 @@ use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
 use crate::say;
 use crate::say::amount;
 use crate::sources::Source;
+use crate::tables::grain_handling;
 use crate::units::{Ratio, Unit};
 
 /// Stop and alarm.
@@ -18,7 +19,7 @@ pub const RULE: Rule = Rule {
     what: "Speed loss at which the motion sensor raises the alarm and stops the drive.",
     why: "A slipping belt heats at the head pulley; the later the stop, the nearer to fire and the fuller the foot.",
     remedy: "Stop at 20 % slip or less, alarm at about half of it.",
-    source: Source::law("OSHA 29 CFR 1910.272(q)(5)"),
+    source: grain_handling::MOTION,
     check,
 };
 
@@ -39,12 +40,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(stop * 100.0, Unit::Percent)
         .limit(STOP_SLIP * 100.0, Unit::Percent)
+        .after(case.grain_law(RULE.source))
         .change("monitoring.stop_slip", &Ratio::of_one(STOP_SLIP));
     vec![
         // An alarm after the new stop would contradict it.
         if early { sooner } else { sooner.change("monitoring.alarm_slip", &earlier) },
         RULE.finds(
-            unless(early, Verdict::Note),
+            unless(early, Verdict::Warn),
             "monitoring.alarm_slip",
             say!("the alarm comes at {alarm} slip, the stop at {stop}", alarm = percent(alarm), stop = percent(stop)),
         )
@@ -68,7 +70,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[dust, alarm, ("monitoring.stop_slip", "0.20")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[dust, alarm, ("monitoring.stop_slip", "0.204")]), Some(Verdict::Fail));
         assert_eq!(worst(&RULE, &[("product.combustible", "false"), alarm, ("monitoring.stop_slip", "0.3")]), Some(Verdict::Warn));
-        assert_eq!(worst(&RULE, &[("monitoring.alarm_slip", "0.2"), ("monitoring.stop_slip", "0.2")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("monitoring.alarm_slip", "0.2"), ("monitoring.stop_slip", "0.2")]), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[("monitoring.motion", "false")]), None);
     }
 }

@@ -29,7 +29,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let good = reaches(fall.share, LEAST) && within(fall.share, MOST);
     vec![
         RULE.finds(
-            unless(good, Verdict::Note),
+            unless(good, Verdict::Warn),
             "pit.floor_fall",
             say!(
                 "the floor falls {fall} to the sump, {drop} lower at its edge; {least} to {most} drain and can be stood on",
@@ -55,9 +55,9 @@ mod tests {
         let base = [("pit.fitted", "true"), ("pit.sump", "\"400 mm\""), ("pit.sump_depth", "\"400 mm\"")];
         let with = |fall: &str| worst(&RULE, &[&base[..], &[("pit.floor_fall", fall)]].concat());
         assert_eq!(with("0.01"), Some(Verdict::Pass));
-        assert_eq!(with("0.009"), Some(Verdict::Note));
+        assert_eq!(with("0.009"), Some(Verdict::Warn));
         assert_eq!(with("0.05"), Some(Verdict::Pass));
-        assert_eq!(with("0.051"), Some(Verdict::Note));
+        assert_eq!(with("0.051"), Some(Verdict::Warn));
         assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.sump", "\"0 mm\"")]), None);
     }
 }

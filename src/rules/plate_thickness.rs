@@ -30,7 +30,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     rows.into_iter()
         .map(|(path, plate, thickness, limit)| {
             let message = say!("{plate} {thickness} thick, usual {limit} or more", plate = plate, thickness = mm(thickness), limit = mm(limit));
-            RULE.finds(unless(reaches(thickness, limit), Verdict::Note), path, message)
+            RULE.finds(unless(reaches(thickness, limit), Verdict::Warn), path, message)
                 .value(thickness, Unit::Mm)
                 .limit(limit, Unit::Mm)
                 .change(path, &Length::mm(limit.max(5.0)))
@@ -46,8 +46,8 @@ mod tests {
     #[test]
     fn guide_thickness() {
         assert_eq!(worst(&RULE, &[("casing.plate", "\"4.8 mm\""), ("casing.bottom_plate", "\"4.8 mm\"")]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[("casing.plate", "\"4.7 mm\"")]), Some(Verdict::Note));
-        assert_eq!(worst(&RULE, &[("casing.plate", "\"3/16 in\""), ("casing.bottom_plate", "\"3/16 in\"")]), Some(Verdict::Note));
-        assert_eq!(worst(&RULE, &[("casing.plate", "\"8 mm\""), ("casing.bottom_plate", "\"6 mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[("casing.plate", "\"4.7 mm\"")]), Some(Verdict::Warn));
+        assert_eq!(worst(&RULE, &[("casing.plate", "\"3/16 in\""), ("casing.bottom_plate", "\"3/16 in\"")]), Some(Verdict::Warn));
+        assert_eq!(worst(&RULE, &[("casing.plate", "\"8 mm\""), ("casing.bottom_plate", "\"6 mm\"")]), Some(Verdict::Warn));
     }
 }

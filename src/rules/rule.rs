@@ -10,6 +10,7 @@ use crate::say::Statement;
 use crate::sources::Source;
 use crate::spec::Spec;
 use crate::tables::access::{self, Access};
+use crate::tables::grain_handling;
 
 /// Everything a rule may look at.
 #[derive(Debug, Clone, Copy)]
@@ -38,7 +39,7 @@ pub enum Wanted {
 impl Case<'_> {
     /// Adds the changes that a search finds. Nothing is searched for when the finding passes as it is, or when nobody wants changes.
     pub(super) fn mend(&self, finding: Finding, search: impl FnOnce(Finding) -> Finding) -> Finding {
-        if self.wanted == Wanted::Changes && finding.verdict != Verdict::Pass { search(finding) } else { finding }
+        if self.wanted == Wanted::Changes && finding.verdict > Verdict::Note { search(finding) } else { finding }
     }
     /// Whether the product's dust can burn or explode.
     pub fn combustible(&self) -> bool {
@@ -51,6 +52,10 @@ impl Case<'_> {
     /// Whether US federal regulations are applied.
     pub fn us(&self) -> bool {
         self.spec.us()
+    }
+    /// A clause of US law on grain handling where it is law, else what it stands for.
+    pub fn grain_law(&self, clause: Source) -> Source {
+        grain_handling::source(clause, self.us(), self.spec.product.is_grain())
     }
     /// The access limits of the jurisdiction.
     pub fn access(&self) -> &'static Access {

@@ -30,7 +30,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let limit = rotating.journal / 2.0;
     vec![
         RULE.finds(
-            unless(within(beyond, limit), Verdict::Note),
+            unless(within(beyond, limit), Verdict::Warn),
             "shaft.projection",
             say!(
                 "the shaft end stands {beyond} out of the bearing, half its diameter is {limit}: cover it with a fixed cap if it is longer",
@@ -54,7 +54,7 @@ mod tests {
         let shaft = [("shaft.diameter", "\"60 mm\""), ("shaft.journal", "\"60 mm\"")];
         // UC 212: inner ring 65.1 mm wide, so 32.55 + 30 = 62.55 mm.
         assert_eq!(worst(&RULE, &[shaft[0], shaft[1], ("shaft.projection", "\"62.5 mm\"")]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[shaft[0], shaft[1], ("shaft.projection", "\"62.7 mm\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[shaft[0], shaft[1], ("shaft.projection", "\"62.7 mm\"")]), Some(Verdict::Warn));
         // Standing out of the inner ring, and half the diameter.
         let (out, half) = measured(&RULE, &[shaft[0], shaft[1], ("shaft.projection", "\"62.7 mm\"")]);
         assert!((out - (62.7 - 32.55)).abs() < 1e-6 && half == 30.0, "{out} {half}");

@@ -21,7 +21,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let fitted = case.foot.pocket.is_some();
     let message =
         if fitted { "spill can be shovelled back in through the pocket" } else { "there is no shovel pocket: spill from the pit cannot be shovelled back in" };
-    vec![RULE.finds(unless(fitted, Verdict::Note), "shovel_pocket.fitted", message).change("shovel_pocket.fitted", &true)]
+    vec![RULE.finds(unless(fitted, Verdict::Note), "shovel_pocket.fitted", message)]
 }
 
 #[cfg(test)]

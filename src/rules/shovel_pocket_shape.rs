@@ -31,7 +31,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let good = !low && within(pocket.lip, LIP_HIGH);
     let lip = RULE
         .finds(
-            unless(good, Verdict::Note),
+            unless(good, Verdict::Warn),
             "shovel_pocket.lip",
             say!(
                 "the lip of the shovel pocket is {lip} above the pit floor (usual {low} to {high})",
@@ -70,7 +70,7 @@ mod tests {
     fn lip_and_floor() {
         let slope = ("shovel_pocket.slope", "\"60 deg\"");
         assert_eq!(worst(&RULE, &[("shovel_pocket.fitted", "false")]), None);
-        for (lip, verdict) in [("\"699 mm\"", Verdict::Note), ("\"700 mm\"", Verdict::Pass), ("\"900 mm\"", Verdict::Pass), ("\"901 mm\"", Verdict::Note)] {
+        for (lip, verdict) in [("\"699 mm\"", Verdict::Warn), ("\"700 mm\"", Verdict::Pass), ("\"900 mm\"", Verdict::Pass), ("\"901 mm\"", Verdict::Warn)] {
             assert_eq!(worst(&RULE, &[("shovel_pocket.fitted", "true"), slope, ("shovel_pocket.lip", lip)]), Some(verdict), "{lip}");
         }
         assert_eq!(worst(&RULE, &[("shovel_pocket.fitted", "true"), ("shovel_pocket.slope", "\"44 deg\"")]), Some(Verdict::Warn));

@@ -1,4 +1,5 @@
-//! The take-up takes out the belt's stretch and one new splice, and is not shorter than 225 mm.
+//! The take-up takes out one closing step of the belt, and is not shorter than 225 mm; how often a belt that stretches more is shortened
+//! is told.
 //!
 //! Travel from the path's length as a function of the foot pulley's level (physics); 225 mm (9 in) from a
 //! US government guide specification (read).
@@ -14,9 +15,9 @@ use crate::units::{Length, Unit};
 pub const RULE: Rule = Rule {
     id: "take-up-travel",
     title: "Take-up travel",
-    what: "Travel of the foot shaft against what stretch and one new splice need, and against 225 mm.",
-    why: "When the travel is used up the belt has to be shortened in the pit; when it cannot be, it slips.",
-    remedy: "More travel, or a belt that stretches less.",
+    what: "Travel of the foot shaft against one closing step of the belt and against 225 mm; how often the belt is shortened while it stretches.",
+    why: "A belt is closed in whole bucket spacings: with less travel than one of them a shortened belt cannot be put on again, and slips.",
+    remedy: "More travel, or a splice that closes in smaller steps.",
     source: stretch::LEAST,
     check,
 };
@@ -26,64 +27,79 @@ const GUIDE: f64 = stretch::LEAST_TRAVEL;
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let stretch = &case.results.stretch;
     let travel = stretch.travel_mm;
-    let needed = stretch.travel_needed_mm;
-    let verdict = if !reaches(travel, stretch.travel_for_stretch_mm) {
+    let closing = stretch.travel_for_splice_mm;
+    let verdict = if stretch.shortenings.is_none() || !reaches(travel, closing) {
         Verdict::Fail
-    } else if !reaches(travel, needed) || !reaches(travel, GUIDE) {
+    } else if !reaches(travel, GUIDE) {
         Verdict::Warn
     } else {
         Verdict::Pass
     };
-    let by_stretch = needed >= GUIDE || !reaches(travel, needed);
-    let (limit, source) = if by_stretch { (needed, TRAVEL) } else { (GUIDE, RULE.source) };
+    let (limit, source) = if closing >= GUIDE { (closing, TRAVEL) } else { (GUIDE, RULE.source) };
     // A longer travel lengthens the belt a little and changes a bend pulley's angle, so some is added.
     let more = if case.foot.pulleys.bend.is_some() { 0.15 } else { 0.05 };
-    let wish = if travel < needed { needed + (more * (needed - travel)).max(0.01 * needed) } else { needed };
+    let wish = if travel < closing { closing + (more * (closing - travel)).max(0.01 * closing) } else { closing };
+    let message = match stretch.shortenings {
+        None => say!(
+            "travel {travel}: one closing step of the belt needs {closing}, so that a shortened belt cannot be put on again; guide value {guide}",
+            travel = mm(travel),
+            closing = mm(closing),
+            guide = mm(GUIDE)
+        ),
+        Some(0) => say!(
+            "travel {travel}: one closing step of the belt needs {closing}, all of its stretch {stretch}; guide value {guide}",
+            travel = mm(travel),
+            closing = mm(closing),
+            stretch = mm(stretch.travel_for_stretch_mm),
+            guide = mm(GUIDE)
+        ),
+        Some(times) => say!(
+            "travel {travel}: one closing step of the belt needs {closing}; all of its stretch would need {stretch}: shortened {times} × in its life; guide value {guide}",
+            travel = mm(travel),
+            closing = mm(closing),
+            stretch = mm(stretch.travel_for_stretch_mm),
+            times = times,
+            guide = mm(GUIDE)
+        ),
+    };
     vec![
-        RULE.finds(
-            verdict,
-            "take_up.travel",
-            say!(
-                "travel {travel}: the stretch needs {stretch}, with a new splice {needed}; guide value {guide}",
-                travel = mm(travel),
-                stretch = mm(stretch.travel_for_stretch_mm),
-                needed = mm(needed),
-                guide = mm(GUIDE)
-            ),
-        )
-        .value(travel, Unit::Mm)
-        .limit(limit, Unit::Mm)
-        .after(source)
-        .change("take_up.travel", &Length::mm(up_to(wish.max(GUIDE), 5.0))),
+        RULE.finds(verdict, "take_up.travel", message)
+            .value(travel, Unit::Mm)
+            .limit(limit, Unit::Mm)
+            .after(source)
+            .change("take_up.travel", &Length::mm(up_to(wish.max(GUIDE), 5.0))),
     ]
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{LARGE, SMALL, measured, mended, proposed, worst};
+    use crate::rules::trial::{LARGE, SMALL, findings_of, measured, mended, proposed, worst};
 
     #[test]
-    fn stretch_and_guide() {
+    fn closing_step_and_guide() {
         let stiff = [("belt.stretch", "0.001"), ("take_up.splice", "\"0 mm\"")];
         let with = |travel: &str| worst(&RULE, &[&stiff[..], &[("take_up.travel", travel)]].concat());
-        assert_eq!(with("\"225 mm\""), Some(Verdict::Pass));
-        assert_eq!(with("\"224 mm\""), Some(Verdict::Warn));
-        // 50 m and pulleys of 800 mm: 0.001 × 52.6 m / 2 = 26 mm.
-        assert_eq!(with("\"27 mm\""), Some(Verdict::Warn));
-        assert_eq!(with("\"26 mm\""), Some(Verdict::Fail));
+        assert_eq!([with("\"225 mm\""), with("\"224 mm\"")], [Verdict::Pass, Verdict::Warn].map(Some));
         assert_eq!(proposed(&RULE, SMALL, &[&stiff[..], &[("take_up.travel", "\"26 mm\"")]].concat()), ["take_up.travel = \"225 mm\""]);
-        // The guide value is the limit shown until the stretch needs more.
-        assert_eq!(measured(&RULE, &[&stiff[..], &[("take_up.travel", "\"224 mm\"")]].concat()).1, 225.0);
-        let long = [("belt.stretch", "0.02"), ("take_up.travel", "\"400 mm\"")];
-        let (travel, needed) = measured(&RULE, &long);
-        assert!(needed > 500.0 && travel < 400.001);
-        // A twentieth of what is missing on top, in steps of 5 mm.
-        let wish = needed + (0.05 * (needed - travel)).max(0.01 * needed);
-        assert_eq!(proposed(&RULE, SMALL, &long), [format!("take_up.travel = \"{} mm\"", (wish / 5.0).ceil() * 5.0)]);
-        mended(&RULE, SMALL, &long);
-        let bent = [("belt.stretch", "0.02"), ("take_up.travel", "\"400 mm\"")];
-        mended(&RULE, LARGE, &bent);
-        assert_eq!(worst(&RULE, &[("belt.stretch", "0.02"), ("take_up.travel", "\"500 mm\"")]), Some(Verdict::Fail));
+        // Runs that hang upright: half of a step of 500 mm.
+        let coarse = |travel: &'static str| [("take_up.splice", "\"500 mm\""), ("take_up.travel", travel)];
+        assert_eq!([worst(&RULE, &coarse("\"251 mm\"")), worst(&RULE, &coarse("\"249 mm\""))], [Verdict::Pass, Verdict::Fail].map(Some));
+        assert!((measured(&RULE, &coarse("\"249 mm\"")).1 - 250.0).abs() < 0.5);
+        mended(&RULE, SMALL, &coarse("\"249 mm\""));
+        mended(&RULE, LARGE, &[("take_up.splice", "\"900 mm\""), ("take_up.travel", "\"400 mm\"")]);
+    }
+
+    /// 52.6 m and 2 %: 1052 mm; 800 mm are taken out by 400 mm of travel, in steps of 230 mm three at a time: once more.
+    #[test]
+    fn shortened_in_its_life() {
+        let said = |stretch: &'static str| {
+            let found = findings_of(&RULE, SMALL, &[("belt.stretch", stretch), ("take_up.travel", "\"400 mm\""), ("take_up.splice", "\"230 mm\"")]);
+            assert_eq!(found[0].verdict, Verdict::Pass);
+            found[0].message.plainly()
+        };
+        assert!(said("0.02").contains("shortened 1 ×"), "{}", said("0.02"));
+        assert!(said("0.05").contains("shortened 3 ×"), "{}", said("0.05"));
+        assert!(said("0.01").contains("all of its stretch"));
     }
 }

@@ -63,7 +63,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let thread_right = thread.eq_ignore_ascii_case(wanted);
     let kind = RULE
         .finds(
-            if thread_right { Verdict::Pass } else { Verdict::Note },
+            if thread_right { Verdict::Pass } else { Verdict::Warn },
             "shaft.thread",
             say!("{thread} in a shaft end of {end}, DIN 332-2 gives {wanted}", thread = name(thread), end = mm(end), wanted = name(wanted)),
         )
@@ -103,14 +103,14 @@ mod tests {
         let with = |more: &[(&str, &str)]| worst(&RULE, &[&end[..], more].concat());
         assert_eq!(with(&[("shaft.thread", "\"M20\""), ("shaft.thread_depth", "\"42 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Pass));
         assert_eq!(with(&[("shaft.thread", "\"M20\""), ("shaft.thread_depth", "\"41 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Warn));
-        assert_eq!(with(&[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"42 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Note));
+        assert_eq!(with(&[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"42 mm\""), ("shaft.drill_depth", "\"59 mm\"")]), Some(Verdict::Warn));
         assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "true")]), Some(Verdict::Fail));
         assert_eq!(with(&[("shaft.tapped_end", "\"none\""), ("product.combustible", "false")]), Some(Verdict::Warn));
         mended(&RULE, SMALL, &[&end[..], &[("shaft.thread", "\"M16\""), ("shaft.thread_depth", "\"20 mm\""), ("shaft.drill_depth", "\"30 mm\"")]].concat());
         mended(&RULE, SMALL, &[&end[..], &[("shaft.tapped_end", "\"none\"")]].concat());
         // Another thread than the standard's needs two diameters, at most the standard's depth.
         let other = |depth: &str| with(&[("shaft.thread", "\"M16\""), ("shaft.thread_depth", depth), ("shaft.drill_depth", "\"59 mm\"")]);
-        assert_eq!((other("\"32 mm\""), other("\"31 mm\"")), (Some(Verdict::Note), Some(Verdict::Warn)));
+        assert_eq!((other("\"32 mm\""), other("\"31 mm\"")), (Some(Verdict::Warn), Some(Verdict::Warn)));
     }
 
     #[test]

@@ -40,7 +40,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let drop = drop_of(case, inlet.side);
             let finding = RULE
                 .finds(
-                    unless(within(hit, MOST), Verdict::Note),
+                    unless(within(hit, MOST), Verdict::Warn),
                     &path,
                     say!(
                         "{product} hits the bucket at {speed} on the {side} after a free fall of {drop}, at most {most} are gentle",
@@ -85,7 +85,7 @@ mod tests {
         let fragile = ("product.fragile", "true");
         assert_eq!(worst(&RULE, &[slow, ("product.fragile", "false"), ("inlet.up.drop", "\"5 m\"")]), None);
         assert_eq!(worst(&RULE, &[slow, fragile, ("inlet.up.drop", "\"0 mm\"")]), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[slow, fragile, ("inlet.up.drop", "\"5 m\"")]), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[slow, fragile, ("inlet.up.drop", "\"5 m\"")]), Some(Verdict::Warn));
     }
 
     #[test]
@@ -95,6 +95,6 @@ mod tests {
         let wish = found[0].would_pass[0].value.clone();
         let number: f64 = wish.trim_matches('"').trim_end_matches(" mm").parse().unwrap();
         assert_eq!(worst(&RULE, &[&base[..], &[("inlet.up.drop", &wish)]].concat()), Some(Verdict::Pass));
-        assert_eq!(worst(&RULE, &[&base[..], &[("inlet.up.drop", &format!("\"{} mm\"", number + 50.0))]].concat()), Some(Verdict::Note));
+        assert_eq!(worst(&RULE, &[&base[..], &[("inlet.up.drop", &format!("\"{} mm\"", number + 50.0))]].concat()), Some(Verdict::Warn));
     }
 }

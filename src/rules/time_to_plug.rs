@@ -8,10 +8,12 @@ use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::plugging::{Plugging, PluggingAt};
 use crate::analysis::section::FreeSpace;
 use crate::formulas::foot_heights::ABOVE_INLET;
-use crate::formulas::plugging::{OVER_REACTION, RESERVE};
+use crate::formulas::plugging::{OVER_REACTION, RESERVE, time_to_plug_s};
 use crate::model::Foot;
+use crate::model::inlets::FeedSide;
 use crate::say;
 use crate::say::amount;
+use crate::spec::reader::Origin;
 use crate::units::{Length, Time, Unit};
 
 /// Seconds to plug.
@@ -55,8 +57,8 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 /// The quickest that a plug probe trips and that a gate closes, s (common practice).
 const PROBE: f64 = 0.3;
 const GATE: f64 = 0.5;
-/// Kept in hand of the seconds: a raised foot is built anew and its volume is not the trial's to the last drop.
-const IN_HAND: f64 = 0.98;
+/// Kept in hand of the volume under a heap, share: a raised foot is built anew and its volume is not the trial's to the last drop.
+const IN_HAND: f64 = 0.01;
 
 /// A faster stop where the foot leaves time for one, else a higher sill and what the foot then leaves time for.
 fn mended(case: &Case<'_>, finding: Finding, time: f64) -> Finding {
@@ -72,7 +74,7 @@ fn faster(case: &Case<'_>, finding: &Finding, time: f64) -> Option<Finding> {
     let allowed = time / OVER_REACTION;
     let (delay, run_on) = (case.spec.monitoring.delay.value(), case.spec.monitoring.feeder_run_on.value());
     if reaches(allowed, delay + run_on) {
-        return Some(finding.clone());
+        return Some(stopping(case, finding, [delay, run_on]));
     }
     if allowed < PROBE.min(delay) + GATE.min(run_on) {
         return None;
@@ -81,8 +83,19 @@ fn faster(case: &Case<'_>, finding: &Finding, time: f64) -> Option<Finding> {
     let (least, span) = ([PROBE.min(delay), GATE.min(run_on)], delay + run_on);
     let probe = down_to(delay * allowed / span, 0.1).max(least[0]).min(down_to(allowed - least[1], 0.01));
     let gate = down_to(allowed - probe, 0.1).clamp(least[1], run_on).min(down_to(allowed - probe, 0.01));
-    let changes = [("monitoring.delay", delay, probe), ("monitoring.feeder_run_on", run_on, gate)];
-    Some(changes.into_iter().filter(|(_, now, then)| then < now).fold(finding.clone(), |finding, (key, _, then)| finding.change(key, &Time::s(then))))
+    Some(stopping(case, finding, [probe.min(delay), gate.min(run_on)]))
+}
+
+/// With a probe and a gate that take so long, s: what is quicker than now is written, and what a default would give back where the
+/// foot takes longer to plug or the other is quicker.
+fn stopping(case: &Case<'_>, finding: &Finding, seconds: [f64; 2]) -> Finding {
+    let m = &case.spec.monitoring;
+    let eased = |origin: &Origin| matches!(origin, Origin::Default { source, .. } if *source == RESERVE);
+    [("monitoring.delay", &m.delay), ("monitoring.feeder_run_on", &m.feeder_run_on)]
+        .into_iter()
+        .zip(seconds)
+        .filter(|((_, now), then)| *then < now.value() || eased(&now.origin))
+        .fold(finding.clone(), |finding, ((key, _), then)| finding.change(key, &Time::s(then)))
 }
 
 /// How far a sill is raised at most, mm; further, another foot is the answer.
@@ -93,29 +106,38 @@ const RAISE: u32 = 1000;
 fn higher(case: &Case<'_>, finding: &Finding) -> Option<(Finding, f64)> {
     let raised = |tens: u32| {
         let mut foot: Foot = case.foot.clone();
+        let mut top = foot.casing.top;
         for inlet in &mut foot.inlets {
             let up = up_to(inlet.sill, 10.0) + 10.0 * f64::from(tens) - inlet.sill;
             inlet.sill += up;
+            if inlet.side == FeedSide::Down {
+                inlet.face = foot.casing.down_x(inlet.sill);
+            }
+            top = top.max(inlet.sill + inlet.opening.size() + ABOVE_INLET);
+        }
+        foot.casing.top = top;
+        if let Some(corner) = foot.casing.down_face.last_mut() {
+            corner[1] = top;
         }
         foot
     };
     let seconds = |tens: u32| {
         let foot = raised(tens);
         let space = FreeSpace::of(case.spec, &foot);
+        let (density, feed) = (case.spec.product.density.value(), case.spec.duty.capacity.value());
         let all = Plugging::compute(case.spec, &foot, &space).inlets;
-        all.iter().map(|i: &PluggingAt| i.time_s).fold(f64::INFINITY, f64::min) * IN_HAND
+        let at = |i: &PluggingAt| time_to_plug_s(i.left_l - IN_HAND * i.heaped_volume_l, density, feed);
+        all.iter().map(at).fold(f64::INFINITY, f64::min)
     };
     let (delay, run_on) = (case.spec.monitoring.delay.value(), case.spec.monitoring.feeder_run_on.value());
     let least = |wanted: f64| (1..=RAISE / 10).find(|tens| seconds(*tens) >= wanted);
     let tens = least((delay + run_on) * OVER_REACTION).or_else(|| least((PROBE.min(delay) + GATE.min(run_on)) * OVER_REACTION))?;
     let (foot, mut finding) = (raised(tens), finding.clone());
-    let mut top = case.foot.casing.top;
     for inlet in &foot.inlets {
         finding = finding.change(format!("inlet.{}.sill", inlet.side.key()), &Length::mm(inlet.sill));
-        top = top.max(inlet.sill + inlet.opening.size() + ABOVE_INLET);
     }
-    if case.spec.casing.height.is_given() && top > case.foot.casing.top {
-        finding = finding.change("casing.height", &Length::mm(up_to(top, 10.0)));
+    if case.spec.casing.height.is_given() && foot.casing.top > case.foot.casing.top {
+        finding = finding.change("casing.height", &Length::mm(up_to(foot.casing.top, 10.0)));
     }
     Some((finding, seconds(tens)))
 }

@@ -87,7 +87,7 @@ pub fn machine(text: &str, changes: &[(&str, &str)]) -> (Spec, Foot, Results) {
 /// Findings of a rule on a spec with changes.
 pub fn findings_of(rule: &Rule, text: &str, changes: &[(&str, &str)]) -> Vec<Finding> {
     let job = job(text, changes);
-    (rule.check)(&Case { spec: job.spec(), foot: job.foot(), results: job.results(), parts: job.parts(), wanted: Wanted::Changes })
+    (rule.check)(&Case { spec: job.spec(), foot: job.foot(), results: job.results(), parts: job.made(), wanted: Wanted::Changes })
 }
 
 /// Worst verdict of a rule on a spec with changes; `None` when it has nothing to say.

@@ -9,12 +9,11 @@ use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Lifted, Pulls};
 use crate::say;
 use crate::say::Amount;
-use crate::sources::Source;
 use crate::spec::belt::{AskedBelt, Belt, Carcass};
 use crate::spec::reader::Chosen;
+use crate::tables::grain_handling;
 use crate::units::{AreaMass, Length, LineForce, Ratio, Unit};
 
-const OSHA_BELT: Source = Source::law("OSHA 29 CFR 1910.272(q)(2)").from_memory();
 /// Breaking strengths of fabric belts, N/mm.
 const FABRIC: [f64; 9] = [315.0, 400.0, 500.0, 630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0];
 /// Breaking strengths of steel cord belts, N/mm.
@@ -69,7 +68,12 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
         min_bend_pulley: build.min_bend_pulley(),
         tracking_tension: build.tracking_tension(),
         strength: build.strength(per_mm),
-        conductive: Chosen::or(&a.conductive, true, OSHA_BELT, "belts of elevators must conduct static charge (at most 300 MΩ)"),
+        conductive: Chosen::or(
+            &a.conductive,
+            true,
+            grain_handling::source(grain_handling::BELT, rounding.us, so_far.product.is_grain()),
+            "belts of elevators must conduct static charge (at most 300 MΩ)",
+        ),
         width,
         thickness,
         carcass,

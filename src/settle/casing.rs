@@ -11,7 +11,7 @@ use crate::formulas::foot_heights;
 use crate::formulas::foot_widths::{self, Gap};
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
-use crate::sizing::rod_holder::GUSSET;
+use crate::sizing::rod_holder::RodHolder;
 use crate::sizing::{sliding_plate, weight_box};
 use crate::sources::Source;
 use crate::spec::casing::{Bottom, Casing, Trunk};
@@ -169,9 +169,12 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
         let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), unit.up, so_far.rounding.stock());
         tops.push((levels.shaft_high + half + BOX_UNDER_FLANGE, "the sliding plate at its highest"));
     } else {
-        // The customary gussets stand over the sliding plate without asking for more rod.
-        let gussets = (take_up.gusset.value.value() - GUSSET).max(0.0);
-        tops.push((levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 200.0 + gussets, "the take-up bracket"));
+        let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
+        let travel = levels.shaft_high - levels.shaft_low;
+        let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), unit.up, so_far.rounding.stock());
+        let plates = &so_far.plates;
+        let holder = RodHolder::of(take_up, &unit, plates.plate.value.value(), plates.flange.value.value(), so_far.rounding.stock());
+        tops.push((levels.shaft_high + half + holder.rod_beyond() + holder.under_flange(), "the take-up bracket"));
     }
     for (inlet, name) in [(&so_far.inlet_up, "the up-side inlet"), (&so_far.inlet_down, "the down-side inlet")] {
         if *inlet.fitted {

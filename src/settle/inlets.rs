@@ -5,7 +5,7 @@
 
 use super::PRACTICE;
 use super::bucket::rows_length;
-use super::rounding::{Rounding, Step, mm};
+use super::rounding::{Step, mm};
 use super::so_far::{Ask, Lifted, Sides, Standing};
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
@@ -146,7 +146,7 @@ impl<'a> Throat<'a> {
         let (a, rounding) = (self.a, self.so_far.rounding);
         let from = self.transition();
         Inlet {
-            drop: Chosen::or(&a.drop, mm(usual_drop(rounding)), PRACTICE, "short fall from the spout or conveyor"),
+            drop: Chosen::or(&a.drop, mm(usual_drop(self.so_far)), PRACTICE, "short fall from the spout or conveyor"),
             flange: Chosen::or(&a.flange, mm(rounding.or_inch(50.0, 2.0)), PRACTICE, "like the casing's flanges"),
             fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),
             from_width: from.width,
@@ -179,9 +179,10 @@ fn usual_reach(ask: &Ask<'_>) -> f64 {
     ask.rounding.or_inch(400.0, 16.0)
 }
 
-/// Free fall onto the throat's floor, mm.
-fn usual_drop(rounding: Rounding) -> f64 {
-    rounding.or_inch(500.0, 20.0)
+/// Free fall onto the throat's floor, mm: hardly any for what breaks.
+fn usual_drop(so_far: &Lifted<'_>) -> f64 {
+    let rounding = so_far.rounding;
+    if *so_far.product.fragile { rounding.or_inch(50.0, 2.0) } else { rounding.or_inch(500.0, 20.0) }
 }
 
 /// Clear width: of the buckets' length, narrow for what is fragile or sluggish.
@@ -212,7 +213,7 @@ fn height(so_far: &Lifted<'_>, a: &AskedInlet, width: f64, slope_deg: f64) -> Ch
     let angle = slope_deg.to_radians();
     let (length, mu) = (reach / angle.cos().max(0.05), product.wall_friction.value.value());
     // As if it started from rest half way up, and not faster than it is after its fall.
-    let drop = a.drop.value().map_or_else(|| usual_drop(rounding), |d| d.value());
+    let drop = a.drop.value().map_or_else(|| usual_drop(so_far), |d| d.value());
     let v = flow::chute_speed_m_per_s(0.0, length / 2.0, angle, mu).max(flow::BEGUN).min(flow::slide(drop, length, angle, mu).slowest_m_per_s.max(SLOWEST));
     let area = flow::throat_area_mm2(capacity, product.density.value.value(), v, flow::LARGEST_FILLING);
     // The stream's depth is measured square to the floor, the opening up the end plate.

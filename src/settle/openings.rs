@@ -16,11 +16,11 @@ use crate::spec::casing::Bottom;
 use crate::spec::inlets::{Inlet, ShovelPocket};
 use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
+use crate::tables::grain_handling;
 use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, osha_largest_opening_mm, reach_mm};
 use crate::tables::wire_meshes;
 use crate::units::{Ratio, Time};
 
-const OSHA_SLIP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").from_memory();
 const DISTANCE: Source = Source::physics("clearance of the wall that the door is in");
 /// Finest and coarsest mesh that is chosen, clear opening in mm.
 const FINEST: f64 = 4.5;
@@ -64,12 +64,13 @@ pub(super) fn clean_out(so_far: &Standing<'_>) -> CleanOut {
 pub(super) fn monitoring(so_far: &Opened<'_>) -> Monitoring {
     let m = &so_far.asked.monitoring;
     let [delay, run_on] = stopping(so_far);
+    let law = |clause: Source| grain_handling::source(clause, so_far.rounding.us, so_far.product.is_grain());
     Monitoring {
-        motion: Chosen::or(&m.motion, true, OSHA_SLIP, "a slow belt shows first on the foot shaft"),
-        alignment: Chosen::or(&m.alignment, true, Source::law("OSHA 29 CFR 1910.272(q)(6)").from_memory(), "a wandering belt must be detectable"),
+        motion: Chosen::or(&m.motion, true, law(grain_handling::MOTION), "a slow belt shows first on the foot shaft"),
+        alignment: Chosen::or(&m.alignment, true, law(grain_handling::ALIGNMENT), "a wandering belt must be detectable"),
         bearings: Chosen::or(&m.bearings, false, PRACTICE, "nothing watches them unless the spec says so"),
         alarm_slip: Chosen::or(&m.alarm_slip, Ratio::of_one(ALARM_SLIP), PRACTICE, "alarm at a tenth of slip"),
-        stop_slip: Chosen::or(&m.stop_slip, Ratio::of_one(STOP_SLIP), OSHA_SLIP, "stop at a fifth of slip at the latest"),
+        stop_slip: Chosen::or(&m.stop_slip, Ratio::of_one(STOP_SLIP), law(grain_handling::MOTION), "stop at a fifth of slip at the latest"),
         pulses: Chosen::or(&m.pulses, 4, PRACTICE, "a target disc with four marks"),
         delay: Chosen::or(&m.delay, Time::s(delay.seconds), delay.source, delay.why),
         feeder_run_on: Chosen::or(&m.feeder_run_on, Time::s(run_on.seconds), run_on.source, run_on.why),

@@ -10,15 +10,17 @@ use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::bearing_life::{Element, life_h};
 use crate::formulas::bearing_static::{QUIET, safety};
 use crate::formulas::belt_path::neutral_radius;
+use crate::formulas::fillet_weld;
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
 use crate::formulas::speed::rpm;
 use crate::formulas::strength::RARE;
 use crate::say;
 use crate::say::Statement;
-use crate::sources::Source;
+use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::rod_holder::sliding_thickness;
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
 use crate::spec::rotating::{AskedBearings, AskedShaft, BearingKind, Bearings, Shaft, TappedEnd};
-use crate::tables::{bearings, centre_holes, steels, stock_shafts, threads};
+use crate::tables::{bearings, centre_holes, grain_handling, steels, stock_shafts, threads};
 use crate::units::{Force, GRAVITY, Length, MM_PER_INCH, Time, Unit};
 
 /// Least foot shaft that is chosen, mm: thinner ones are bent when the pulley is handled (common practice).
@@ -30,6 +32,8 @@ const STRESS_SHARE: f64 = 0.8;
 
 /// The lift is that of a new belt and the grip that of half a turn, which the finished model may exceed a little.
 pub(super) const BLOCKED_IN_HAND: f64 = 1.03;
+/// Air between a pillow block and the seam of its bracket, mm.
+const BESIDE_SEAM: f64 = 2.0;
 /// Yield strength of a steel that is not in the table, MPa: the lowest that is.
 const YIELD: f64 = 220.0;
 
@@ -37,7 +41,6 @@ const YIELD: f64 = 220.0;
 pub(super) fn shaft_and_bearings(so_far: &Running<'_>, widths: &Widths, out: &mut Diagnostics) -> (Shaft, Bearings) {
     let (s, b, rounding) = (&so_far.asked.shaft, &so_far.asked.bearings, so_far.rounding);
     let kind = Chosen::or(&b.kind, BearingKind::FourBoltFlange, PRACTICE, "a standard flange unit on a sliding plate: a stock item");
-    let centres = bearing_centres(s, *kind, widths, rounding);
     let steel = Chosen::or(
         &s.steel,
         if rounding.us { "C1045" } else { "C45" }.to_string(),
@@ -46,8 +49,20 @@ pub(super) fn shaft_and_bearings(so_far: &Running<'_>, widths: &Widths, out: &mu
     );
     let names: Vec<&str> = steels::ALL.iter().filter(|row| row.shaft).map(|row| row.name).collect();
     word("shaft.steel", "shaft steel", &s.steel, &names, out);
-    let diameter = diameter(so_far, centres.value.value(), &steel.value);
-    let journal = journal(s, diameter.value.value(), rounding);
+    let mut centres = bearing_centres(s, usual_beyond(*kind), widths, rounding);
+    let mut diameter_there = diameter(so_far, centres.value.value(), &steel.value);
+    let mut journal_there = journal(s, diameter_there.value.value(), rounding);
+    // A block that is too long for the usual distance stands further out, which may ask for a thicker shaft and a longer block.
+    for _ in 0..3 {
+        let needed = pillow_block_beyond(*kind, journal_there.value.value(), (widths.outside - widths.inside) / 2.0, rounding);
+        if centres.value.value() >= widths.outside + 2.0 * needed - 1e-6 {
+            break;
+        }
+        centres = bearing_centres(s, needed, widths, rounding);
+        diameter_there = diameter(so_far, centres.value.value(), &steel.value);
+        journal_there = journal(s, diameter_there.value.value(), rounding);
+    }
+    let (diameter, journal) = (diameter_there, journal_there);
     let j = journal.value.value();
     let end = tapped(j, rounding);
     let centre = if rounding.us { centre_holes::INCH } else { centre_holes::SOURCE };
@@ -79,15 +94,28 @@ pub(super) fn shaft_and_bearings(so_far: &Running<'_>, widths: &Widths, out: &mu
         bearing_centres: centres,
         thread,
     };
-    (shaft, bearings_for(b, kind, j, rounding))
+    (shaft, bearings_for(b, kind, j, so_far.product.is_grain(), rounding))
 }
 
-fn bearing_centres(s: &AskedShaft, kind: BearingKind, widths: &Widths, rounding: Rounding) -> Chosen<Length> {
-    // Bearing centre beyond the casing: sliding plate and half a flange unit, or a bracket for the others.
-    let beyond = match kind {
+/// Bearing centre beyond the casing, mm: sliding plate and half a flange unit, or a bracket for the others.
+fn usual_beyond(kind: BearingKind) -> f64 {
+    match kind {
         BearingKind::TwoBoltFlange | BearingKind::FourBoltFlange => 40.0,
         BearingKind::PillowBlock | BearingKind::TakeUpFrame => 80.0,
-    };
+    }
+}
+
+/// Bearing centre beyond the casing that a pillow block needs, mm: sliding plate, the seam of its bracket, half the block; 0 for others.
+fn pillow_block_beyond(kind: BearingKind, journal: f64, wall: f64, rounding: Rounding) -> f64 {
+    if kind != BearingKind::PillowBlock {
+        return 0.0;
+    }
+    let unit = bearing_unit(kind, journal, rounding.us);
+    let sliding = sliding_thickness(wall, &unit, rounding.stock());
+    sliding + fillet_weld::leg_mm(fillet_weld::throat_mm(sliding)) + BESIDE_SEAM + unit.depth / 2.0
+}
+
+fn bearing_centres(s: &AskedShaft, beyond: f64, widths: &Widths, rounding: Rounding) -> Chosen<Length> {
     Chosen::or(
         &s.bearing_centres,
         mm(rounding.up(widths.outside + 2.0 * beyond, Step::Middle)),
@@ -157,7 +185,7 @@ fn journal(s: &AskedShaft, d: f64, rounding: Rounding) -> Chosen<Length> {
 }
 
 /// The bearings for a journal of `j` mm.
-fn bearings_for(b: &AskedBearings, kind: Chosen<BearingKind>, j: f64, rounding: Rounding) -> Bearings {
+fn bearings_for(b: &AskedBearings, kind: Chosen<BearingKind>, j: f64, grain: bool, rounding: Rounding) -> Bearings {
     let (_, number) = largest_bore(j, rounding).or(bearings::ALL.first().map(|row| (row.bore_mm, row.number))).unwrap_or((25.0, 205));
     let rating = Force::n(rating_kn(number) * 1000.0);
     Bearings {
@@ -178,7 +206,7 @@ fn bearings_for(b: &AskedBearings, kind: Chosen<BearingKind>, j: f64, rounding: 
         outside: Chosen::or(
             &b.outside,
             true,
-            Source::law("OSHA 29 CFR 1910.272(q)(4)").from_memory(),
+            grain_handling::source(grain_handling::BEARINGS, rounding.us, grain),
             "outside the casing no monitoring of the bearings is asked for",
         ),
     }

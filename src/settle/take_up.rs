@@ -111,24 +111,41 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
     }
 }
 
-/// Travel that takes out the stretch of the whole belt and one splice.
+/// Travel that takes out the stretch of the whole belt and one splice, as far as is customary; a belt that stretches more is shortened.
 fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
     let (belt, rounding) = (&so_far.belt, so_far.rounding);
     let lift = so_far.duty.lift.value.value();
     let [r_foot, r_head, r_bend] = neutral_radii(so_far);
     let round = Pulleys::usual(r_foot, 0.0, r_head, lift, None);
     let length = belt_path(&round).map_or(2.0 * lift, |p| p.length_mm);
-    let extra = extra_length_mm(length, belt.stretch.value.value()) + splice;
-    let need = if *so_far.bend.fitted {
-        let above = foot_heights::bend_pulley_above_shaft(bend_angle_for_sizes(so_far), r_foot, r_head, r_bend) - extra / 4.0;
-        travel_for_mm(&Pulleys::usual(r_foot, 0.0, r_head, lift, Some((r_bend, above))), extra)
-    } else {
-        travel_for_mm(&round, extra)
+    let stretched = extra_length_mm(length, belt.stretch.value.value());
+    let takes_out = |extra: f64| {
+        let pulleys = if *so_far.bend.fitted {
+            let above = foot_heights::bend_pulley_above_shaft(bend_angle_for_sizes(so_far), r_foot, r_head, r_bend) - extra / 4.0;
+            Pulleys::usual(r_foot, 0.0, r_head, lift, Some((r_bend, above)))
+        } else {
+            round
+        };
+        travel_for_mm(&pulleys, extra).unwrap_or(extra / 2.0)
     };
-    let need = need.unwrap_or(extra / 2.0);
-    let custom = rounding.or_inch(300.0, 12.0);
-    let travel = rounding.up(need.max(custom).max(stretch::LEAST_TRAVEL), Step::Coarse).min(3000.0);
-    let (source, why) = if need > custom {
+    let need = takes_out(stretched + splice);
+    let [custom, most] = [rounding.or_inch(300.0, 12.0), rounding.or_inch(400.0, 16.0)];
+    // One closing step must fit, with a twentieth in hand for the real path.
+    let closing = takes_out(splice) * 1.05;
+    let travel = rounding.up(need.clamp(custom, most).max(closing).max(stretch::LEAST_TRAVEL), Step::Coarse).min(3000.0);
+    let (source, why) = if need > travel {
+        (
+            stretch::SHORTENED,
+            say!(
+                "not over {most} but for one closing step of {splice}: {belt} of belt stretch {stretch}, which would need {travel}; it is shortened in between",
+                most = say::mm(most),
+                splice = say::mm(splice),
+                belt = say::amount(length / 1000.0, Unit::M, 1),
+                stretch = say::amount(belt.stretch.value.value() * 100.0, Unit::Percent, 2),
+                travel = say::mm(need)
+            ),
+        )
+    } else if need > custom {
         (
             stretch::TRAVEL,
             say!(

@@ -177,6 +177,9 @@ const ASSEMBLIES: &[Assembly] = &[
 /// Pulleys with their shafts: id, title, order along the shaft.
 const SHAFTS: [(&str, &str, &[InRow]); 2] = [("foot_pulley", "FOOT PULLEY AND SHAFT", FOOT_PULLEY), ("bend_pulley", "BEND PULLEY AND SHAFT", BEND_PULLEY)];
 
+/// A part of the far side alone stands so many steps farther out than its fellow, clear of all that comes off with that one.
+const BESIDE: f64 = 4.0;
+
 /// What is in no other picture, off the closed casing.
 const REST: Assembly = Assembly { own_middle: false, size: (190.0, 190.0), ..assembly("openings", "DOORS AND OPENINGS, FROM NEAR AND UP SIDE", OPENINGS, &[]) };
 const REST_BEHIND: Assembly = Assembly { id: "openings_behind", title: "DOORS AND OPENINGS, FROM FAR AND DOWN SIDE", from: (225.0, RISE), ..REST };
@@ -269,7 +272,7 @@ fn taken_apart(subject: &Subject<'_>, a: &Assembly) -> Option<(Draft, Vec<Seen>)
     let leaf = |p: &Piece<'_>| p.body.id.rsplit_once('.').and_then(|(o, _)| all.iter().find(|q| q.body.id.strip_prefix(o) == Some(".leaf")));
     let moves = apart::moved(subject.machine, all.iter().copied().filter(listed), |p| {
         let at = p.low.midpoint(p.high);
-        let near = if far(p) && alone(p) { DVec3::new(0.0, 2.0 * step - 2.0 * at.y, 0.0) } else { DVec3::ZERO };
+        let near = if far(p) && alone(p) { DVec3::new(0.0, BESIDE * step - 2.0 * at.y, 0.0) } else { DVec3::ZERO };
         near + a.shift(&p.body.id, at + near, leaf(p).map_or(p.axis(), |l| l.axis()), middle, step)
     });
     let picture = whole.apart(&moves);

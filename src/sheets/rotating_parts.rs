@@ -32,7 +32,8 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.view_with_last(subject.face(take_up_section(subject)));
     sheet.view_with_last(subject.face(take_up_side(subject)));
     if let Some(bend) = &subject.foot.pulleys.bend {
-        sheet.view(Placement::Free, subject.face(bend_pulley(subject, bend)));
+        sheet.view(Placement::Free, subject.face(bend_side(subject, bend)));
+        sheet.view_with_last(subject.face(bend_pulley(subject, bend)));
     }
     sheet.table(data(subject));
     sheet.note(notes(subject));
@@ -84,9 +85,6 @@ fn middles(foot: &Foot, d: &mut Draft, from_middle: f64, height: f64) {
     }
 }
 
-/// How far the guides reach beside the sliding plate at most, mm.
-const GUIDES: f64 = 60.0;
-
 /// How far the views along the wall show what lies inside it, mm: nuts of the guides, the shaft broken off.
 const INSIDE: f64 = 40.0;
 
@@ -107,9 +105,10 @@ enum Seen {
     Cut,
 }
 
-/// Letter of the section along the foot shaft, and of the view from the up side.
+/// Letter of the section along the foot shaft, of the view from the up side, and of the section along the bend pulley's shaft.
 const ALONG: &str = "K";
 const FROM_UP: &str = "L";
+const ALONG_BEND: &str = "P";
 
 /// Bearing on its sliding plate over the slot, with the take-up, of the near side: lowest position, the highest in phantom.
 fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
@@ -122,9 +121,15 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
         Seen::Cut => "take_up_section",
     };
     let width = if seen == Seen::Front { 150.0 } else { 90.0 };
-    let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height: 190.0 });
+    // With a weight box in both places it is a tall view.
+    let height = if r.weight_box.is_some() { 270.0 } else { 190.0 };
+    let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height });
     let outside = foot.casing.width.high + foot.casing.plate;
-    let top = if r.take_up == TakeUpKind::Screw { r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter } else { 0.0 };
+    let top = match r.weight_box {
+        Some(held) => held.z.high + r.travel,
+        None if r.take_up == TakeUpKind::Screw => r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter,
+        None => 0.0,
+    };
     let (low, high) = (plate.z.low - 40.0, top.max(plate.z.high + r.travel) + 20.0);
     let (look, window) = match seen {
         Seen::Front => (Look::Elevation, Rect::new(plate.x.low - 90.0, low, plate.x.high + 90.0, high)),
@@ -134,11 +139,14 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     let picture = Picture::new(subject.machine, look).within(window);
     let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
     let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "take_up.rod", "weight_box"];
+    // What is bolted on beside the guides is another's.
+    let guides = picture.reach(|p| p.of_any(&["guide", "sliding_plate", "bracket"]) && p.high.y > outside);
+    let beside = guides.map_or([plate.x.low, plate.x.high], |(low, high)| [low.x, high.x]);
     picture.draw(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
         // Those of covers beside the take-up point upward; nuts of the guides lie inside the wall.
         let sideways = p.body.material == Material::Fastener && p.high.y > foot.casing.width.high - INSIDE && p.axis().z.abs() < 0.5;
-        let bolt = sideways && p.low.x > plate.x.low - GUIDES && p.high.x < plate.x.high + GUIDES;
+        let bolt = sideways && p.low.x > beside[0] && p.high.x < beside[1];
         match () {
             // For the slot in it.
             () if p.of("side_plate.near") => Some(if seen == Seen::Front { Show::Behind } else { Show::Seen }),
@@ -154,7 +162,9 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
     }
     broken_off(foot, &mut d, seen, window);
     let highest = Picture::new(subject.machine, look).within(window).phantom(r.travel).without_holes(BOLT_HOLES);
-    highest.draw(&mut d, |p| (p.of_any(&moving) && p.high.y > outside).then_some(Show::Seen));
+    // The box by an outline of its own: it would swallow that of the plate which it hangs on.
+    highest.draw(&mut d, |p| (p.of_any(&moving) && !p.of("weight_box") && p.high.y > outside).then_some(Show::Seen));
+    highest.draw(&mut d, |p| (p.of("weight_box") && p.high.y > outside).then_some(Show::Seen));
     d
 }
 
@@ -271,9 +281,32 @@ fn bolt_pattern(subject: &Subject<'_>, d: &mut Draft, z: f64) {
     }
 }
 
+/// The bend pulley's near bearing from outside, the pulley hidden behind it, with the plane of the section.
+fn bend_side(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
+    // At the scale of the section, which the shaft's length decides.
+    let length =
+        subject.parts.part("bend_shaft").and_then(|p| p.shape.as_ref()).map_or(bend.face, |s| if let Form::Shaft(s) = s { s.length() } else { bend.face });
+    let width = BEND_WIDTH * (2.0 * bend.radius() / length).min(1.0);
+    let mut d = Draft::new("bend_side", "BEND PULLEY AND BEARING, NEAR SIDE").at_scale(ViewScale::Within { width, height: BEND_HEIGHT });
+    let picture = Picture::new(subject.machine, Look::Elevation);
+    picture.draw(&mut d, |p| match () {
+        () if p.of("bend_pulley") => Some(Show::Hidden),
+        () => (p.high.y > 0.0 && p.of_any(&["bend_shaft", "bend_bearing", "bend_support"])).then_some(Show::Seen),
+    });
+    let (x, z, radius) = (bend.centre.x, bend.centre.z, bend.radius());
+    d.centre_cross((x, z), radius);
+    d.cutting_plane(ALONG_BEND, (x, z - radius), (x, z + radius), Side::Left);
+    d
+}
+
+/// Largest width and height of the bend pulley's section on paper, mm.
+const BEND_WIDTH: f64 = 150.0;
+const BEND_HEIGHT: f64 = 110.0;
+
 /// The bend pulley in section along its shaft.
 fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
-    let mut d = Draft::new("bend", "BEND PULLEY").at_scale(ViewScale::Within { width: 150.0, height: 110.0 });
+    let title = Statement::all(vec![say!("SECTION {letters}", letters = say::name(format!("{ALONG_BEND}–{ALONG_BEND}"))), "BEND PULLEY".into()]);
+    let mut d = Draft::new("bend", title).at_scale(ViewScale::Within { width: BEND_WIDTH, height: BEND_HEIGHT });
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(bend.centre.x, 0.0, 0.0);
     picture.draw(&mut d, |p| p.of_any(&["bend_pulley", "bend_shaft", "bend_collar", "bend_bearing", "bend_support"]).then_some(Show::Seen));
     picture.axes(&mut d, |p| p.of("bend_shaft"));

@@ -5,6 +5,7 @@
 use super::views::mirror;
 use crate::analysis::{Quantity, Results};
 use crate::comparison::Comparison;
+use crate::lists;
 use crate::machine::Machine;
 use crate::model::{Foot, openings as model_openings};
 use crate::paper::drafting::{Projection, SheetStyle, Standard};
@@ -17,6 +18,7 @@ use crate::say;
 use crate::say::{LengthUnit, Statement, Voice, amount, mm, name, number};
 use crate::spec::Spec;
 use crate::spec::sheet::{Hand, Projection as AskedProjection, SheetStandard};
+use crate::tables::butt_joints::Preparation;
 use crate::tables::sheets::Format;
 use crate::tables::tolerances;
 use crate::units::{self, Mass, Unit};
@@ -134,17 +136,17 @@ impl<'a> Subject<'a> {
             (true, false) => format!("({})", self.mm(seam.size)),
             _ => format!("{letter}{}", self.mm(seam.us_leg.unwrap_or(seam.size))),
         };
+        let done = [lists::prepared(seam), seam.tight.then(|| "dust tight".into()), seam.ground.then(|| "ground flush".into())];
         Weld {
-            kind: if seam.fillet { WeldKind::Fillet } else { WeldKind::SquareButt },
+            kind: match seam.preparation {
+                None => WeldKind::Fillet,
+                Some(Preparation::Square { .. }) => WeldKind::SquareButt,
+                Some(Preparation::Vee { .. }) => WeldKind::VButt,
+            },
             us: self.us(),
             seams: numbers.to_vec(),
             reference,
-            tail: match (seam.tight, seam.ground) {
-                (true, true) => self.say("dust tight, ground flush"),
-                (true, false) => self.say("dust tight"),
-                (false, true) => self.say("ground flush"),
-                (false, false) => String::new(),
-            },
+            tail: self.said(&Statement::all(done.into_iter().flatten().collect())),
             ..Weld::fillet(size)
         }
     }

@@ -42,10 +42,15 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     }
     let pulleys = [drawn(subject, "foot_pulley", &foot.pulleys.foot), foot.pulleys.bend.as_ref().and_then(|b| drawn(subject, "bend_pulley", b))];
     for p in pulleys.into_iter().flatten() {
-        let (whole, hub) =
-            if p.id == "foot_pulley" { ("FOOT PULLEY, WELDED", "HUB OF THE FOOT PULLEY") } else { ("BEND PULLEY, WELDED", "HUB OF THE BEND PULLEY") };
-        if let Some(section) = turned_pulley::section(subject, &p, Statement::from(whole)) {
-            sheet.view(Placement::Free, subject.face(section));
+        let (whole, part, hub) = if p.id == "foot_pulley" {
+            ("FOOT PULLEY, WELDED", "FOOT PULLEY", "HUB OF THE FOOT PULLEY")
+        } else {
+            ("BEND PULLEY, WELDED", "BEND PULLEY", "HUB OF THE BEND PULLEY")
+        };
+        let views = [turned_pulley::end(subject, &p, whole.into()), turned_pulley::section(subject, &p, part)];
+        for (i, view) in views.into_iter().flatten().enumerate() {
+            let view = subject.face(view);
+            if i == 0 { sheet.view(Placement::Free, view) } else { sheet.view_with_last(view) }
         }
         for (i, view) in turned_pulley::hub(subject, &p, titled(hub, p.hub)).into_iter().enumerate() {
             let view = subject.face(view);
@@ -78,9 +83,10 @@ fn drawn<'a>(subject: &Subject<'a>, id: &'static str, body: &PulleyBody) -> Opti
         hub: part("hub")?,
         disc: part("disc")?,
         rim: ["rim", "core"].iter().find_map(|piece| subject.parts.items.iter().find(|p| p.id.starts_with(&format!("{id}.{piece}"))))?,
-        winged: part("wing").is_some(),
+        wing: part("wing"),
         gap: gap(part("disc")?, part("hub")?)?,
         datums: if foot { "A–B" } else { "C–G" },
+        plane: if foot { "M" } else { "N" },
         letter: if foot { "F" } else { "H" },
         diameter: body.diameter,
         face: body.face,

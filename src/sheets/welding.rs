@@ -78,7 +78,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.note(Notes::numbered(
         "notes",
         [
-            subject.say("What is bolted on is left out. Signs point at one stretch of a seam; its length stands in the list of welds, equal seams of equal parts together."),
+            subject.say("What is bolted on is left out. Signs point at one run of a seam; in how many it is laid and its length stand in the list of welds, equal seams of equal parts together."),
             subject.say("Lengths are those of all beads of a seam together, on both sides of a plate where the list says so."),
             subject.say("Inner seams continuous and dust tight; weld sizes see list of welds."),
         ],
@@ -126,20 +126,25 @@ fn called(subject: &Subject<'_>, group: &[&Weld]) -> Statement {
     let first = || subject.machine.bodies.iter().find(|b| group.iter().any(|w| w.takes(&b.id)));
     let own =
         CALLED.iter().find(|(of, _)| group.iter().any(|w| w.of == *of || of.starts_with('.') && w.of.ends_with(of))).map(|(_, title)| Statement::from(*title));
-    own.or_else(|| first().map(|b| b.name.clone())).unwrap_or_default()
+    own.or_else(|| first().map(|b| Statement::named(subject.said(&b.name).to_uppercase()))).unwrap_or_default()
 }
 
 /// As few views as show every seam of a weldment.
 fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -> Vec<(Placement, Draft)> {
-    let of_group = |p: &Piece<'_>| group.iter().any(|w| w.takes(&p.body.id)).then_some(Show::Seen);
-    let reach = Picture::toward(subject.machine, SIDES[0].view).reach(|p| of_group(p).is_some());
+    let taken = |p: &Piece<'_>| group.iter().any(|w| w.takes(&p.body.id));
+    let all = Picture::toward(subject.machine, SIDES[0].view);
+    // Of one on both sides of the machine that on the near side, so that it is drawn larger; it has a stretch of every seam.
+    let apart = !all.pieces().any(|p| taken(&p) && p.low.y < 0.0 && p.high.y > 0.0);
+    let near = apart && group.iter().all(|w| w.beads.iter().any(|bead| bead.run.points.iter().all(|p| p.y > 0.0)));
+    let of_group = |p: &Piece<'_>| (taken(p) && !(near && p.high.y < 0.0)).then_some(Show::Seen);
+    let reach = all.reach(|p| of_group(p).is_some());
     let middle = reach.map_or(DVec3::ZERO, |(low, high)| low.midpoint(high));
     let whole = |side: &Side| {
         let picture = Picture::toward(subject.machine, side.view).without_holes(BOLT_HOLES);
         if side.cut { picture.cut_at(middle.x, middle.y, middle.z) } else { picture }
     };
     // Nothing is pointed at through an opening, on the side that looks away.
-    let before = |side: &Side, p: DVec3| side.cut || (p - middle).dot(side.view.toward) > -1.0;
+    let before = |side: &Side, p: DVec3| !(near && p.y < 0.0) && (side.cut || (p - middle).dot(side.view.toward) > -1.0);
     let seen: Vec<Vec<Stretch>> = SIDES.iter().map(|s| signs::shown(&whole(s), of_group, group, |p| before(s, p))).collect();
     let mut drafts: Vec<(Draft, Placement, Vec<Stretch>)> = Vec::new();
     let large: Vec<i64> =

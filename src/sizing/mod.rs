@@ -5,6 +5,7 @@
 
 pub mod bearing_unit;
 pub mod bucket_plate;
+pub mod frame;
 pub mod pulley;
 pub mod rod_holder;
 pub mod sliding_plate;

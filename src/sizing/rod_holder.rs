@@ -4,10 +4,12 @@
 //! frame above and the guides beside it stiffen it.
 
 use super::bearing_unit::BearingUnit;
+use super::frame;
 use crate::formulas::fillet_weld::throat_mm;
 use crate::formulas::strength::{self, Seam};
+use crate::spec::rotating::TakeUp;
 use crate::tables::plates::Stock;
-use crate::tables::threads;
+use crate::tables::{power_threads, threads};
 
 /// Yield strength of the plates, MPa: S235, which A36 exceeds.
 pub const YIELD: f64 = 235.0;
@@ -20,12 +22,14 @@ const SEAM_SAFETY: f64 = 1.25;
 const LUG: f64 = 20.0;
 const SHELF: f64 = 15.0;
 /// Customary height of a gusset, mm.
-pub const GUSSET: f64 = 50.0;
+const GUSSET: f64 = 50.0;
 /// Thicknesses that are tried, mm.
 const LUGS: [f64; 9] = [LUG, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 70.0, 80.0];
 const SHELVES: [f64; 8] = [SHELF, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0];
 /// Highest gusset that is tried, mm.
 const HIGHEST: f64 = 300.0;
+/// Over the nut on the shelf, mm: the rod's end and the rim of a spanner.
+const OVER_NUT: f64 = 10.0;
 /// Gusset from the ends of the shelf, mm.
 const GUSSET_IN: f64 = 8.0;
 
@@ -61,7 +65,8 @@ impl Held {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RodHolder {
     stock: Stock,
-    rod: f64,
+    /// Its diameter.
+    pub rod: f64,
     sliding: f64,
     wall: f64,
     /// Rod's axis from the outer face of the side plate: far enough out that the rod passes in front of the top flange.
@@ -93,6 +98,13 @@ impl RodHolder {
     pub fn new(stock: Stock, rod: f64, around: &Around, [lug, shelf, gusset]: [f64; 3]) -> Self {
         let out = stock.up_mm((around.sliding + rod / 2.0 + 6.0).max(around.flange + rod / 2.0 + 8.0));
         Self { stock, rod, sliding: around.sliding, wall: around.wall, out, lug, shelf, gusset }
+    }
+
+    /// Of a take-up on a wall so thick with a top flange so wide, mm.
+    pub fn of(t: &TakeUp, unit: &BearingUnit, wall: f64, flange: f64, stock: Stock) -> Self {
+        let rod = power_threads::find(&t.rod.value).map_or(30.0, |t| t.diameter_mm);
+        let around = Around { sliding: sliding_thickness(wall, unit, stock), wall, flange };
+        Self::new(stock, rod, &around, [&t.lug, &t.shelf, &t.gusset].map(|l| l.value()))
     }
 
     /// The same with other thicknesses of lug and shelf and another height of the gussets.
@@ -139,6 +151,11 @@ impl RodHolder {
     /// Rod left between the sliding plate and the shelf with the take-up at its highest: two nuts and a spanner, and the gussets over it.
     pub fn rod_beyond(&self) -> f64 {
         self.stock.up_mm(60f64.max(self.gusset + 10.0))
+    }
+
+    /// From the underside of the shelf to the top flange, mm: the shelf, the nut on it and room for a spanner under the flange's bar.
+    pub fn under_flange(&self) -> f64 {
+        self.stock.up_mm(self.shelf + self.rod + OVER_NUT + frame::thickness(self.wall, self.stock))
     }
 
     /// Stress under a force along the rod, MPa.

@@ -49,6 +49,10 @@ spec_table!(
 );
 
 impl Product {
+    /// Whether it is grain or meal as grain handling knows them, whose dust burns.
+    pub fn is_grain(&self) -> bool {
+        *self.combustible && matches!(*self.kind, ProductKind::Grain | ProductKind::Meal)
+    }
     /// Largest usual belt speed for the product, m/s. Source: [`belt_speeds::SOURCE`].
     pub fn usual_speed(&self) -> f64 {
         match *self.kind {

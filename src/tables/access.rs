@@ -16,7 +16,7 @@ const TOE_OSHA: Source = Source::law("OSHA 29 CFR 1910.29(k)");
 const LADDERS_OSHA: Source = Source::law("OSHA 29 CFR 1910.23").from_memory();
 const LADDER_TOP_OSHA: Source = Source::law("OSHA 29 CFR 1910.23(d)(4)");
 const LADDER_FALL_OSHA: Source = Source::law("OSHA 29 CFR 1910.28(b)(9)");
-const EXIT_OSHA: Source = Source::law("OSHA 29 CFR 1910.36(g)").from_memory();
+const EXIT_OSHA: Source = Source::practice("as high and wide as an exit route has to be (OSHA 29 CFR 1910.36(g))");
 const STAIRS_OSHA: Source = Source::law("OSHA 29 CFR 1910.25").from_memory();
 const OPENINGS: Source = Source::standard("EN 547-1, EN 547-2").remark("not checked against the standard").from_memory();
 const LADDER_CLEAR: Source = Source::practice("600 by 600 mm for a person on a ladder");
@@ -129,7 +129,7 @@ pub const ISO: Access = Access {
     stair_width_mm: l(600.0, RAILS_ISO),
     stair_min_deg: l(20.0, RAILS_ISO),
     stair_max_deg: l(45.0, RAILS_ISO),
-    stair_headroom_mm: l(2100.0, SOURCE),
+    stair_headroom_mm: l(2300.0, RAILS_ISO),
 };
 
 /// OSHA 29 CFR 1910; inches and feet turned into mm.

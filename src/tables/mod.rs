@@ -8,11 +8,13 @@ use crate::sources::Source;
 pub mod access;
 pub mod bearings;
 pub mod belt_speeds;
+pub mod butt_joints;
 pub mod cautions;
 pub mod centre_holes;
 pub mod cutting_quality;
 pub mod fits;
 pub mod friction;
+pub mod grain_handling;
 pub mod housings;
 pub mod keyways;
 pub mod plates;
@@ -44,6 +46,10 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("cutting_quality", &[cutting_quality::SOURCE, cutting_quality::US, cutting_quality::LEAST_HOLES]),
     ("fits", &[fits::SOURCE, fits::INCH_BORES, fits::INCH_BARS, fits::CHOICE]),
     ("friction", &[friction::SOURCE, friction::DIN_22101]),
+    (
+        "grain_handling",
+        &[grain_handling::BELT, grain_handling::ACCESS, grain_handling::BEARINGS, grain_handling::MOTION, grain_handling::ALIGNMENT, grain_handling::ELSEWHERE],
+    ),
     ("housings", &[housings::SOURCE, housings::WEAK]),
     ("keyways", &[keyways::SOURCE, keyways::INCH, keyways::INCH_TOLERANCES, keyways::LENGTHS]),
     ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::LEAST_FOOT, plates::BEND_RADII]),

@@ -111,6 +111,10 @@ impl Stock {
     pub fn fine_mm(self, customary_mm: f64) -> f64 {
         self.nearest(customary_mm, 16.0)
     }
+    /// A gap that parts are fitted up with in place of a customary metric one, mm: in US jobs the nearest thirty-second of an inch.
+    pub fn fit_up_mm(self, customary_mm: f64) -> f64 {
+        self.nearest(customary_mm, 32.0)
+    }
     fn nearest(self, mm: f64, per_inch: f64) -> f64 {
         match self {
             Stock::Metric => mm,

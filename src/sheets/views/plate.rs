@@ -106,7 +106,7 @@ fn common_name(subject: &Subject<'_>, parts: &[&Part]) -> String {
 /// The plate as a view: item numbers and thickness in its title.
 pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: ViewScale) -> Draft {
     let Some(part) = parts.first() else { return Draft::new("plate", "") };
-    let (items, plate, t) = (say::name(items(parts)), say::name(common_name(subject, parts)), say::size(part.thickness, 1));
+    let (items, plate, t) = (say::name(items(parts)), say::name(common_name(subject, parts).to_uppercase()), say::size(part.thickness, 1));
     let pieces: u32 = parts.iter().map(|p| p.quantity).sum();
     let title = if pieces > 1 {
         say!("{items} {plate}, t = {t}, {pieces}×", items = items, plate = plate, t = t, pieces = pieces)

@@ -26,6 +26,8 @@ const LEAST: f64 = 8.0;
 const OUT: f64 = 2.0;
 /// A joint whose weld lies behind it is worth this share of one whose weld is seen.
 const BEHIND: f64 = 0.05;
+/// A stretch that is laid otherwise than its seam is worth this share of one that is not.
+const ODD: f64 = 0.002;
 /// From the flush outside of a joint to its weld, at most, mm.
 const THROUGH: f64 = 60.0;
 /// Where a section is to have a sign, a seam crosses it within this distance, mm.
@@ -48,12 +50,14 @@ pub struct Stretch {
     pub round: bool,
     /// Beads on one side of it, of a staggered seam.
     pub beads: u32,
+    /// Whether its sign says there what the list says of the whole seam.
+    pub alike: bool,
 }
 
 impl Stretch {
-    /// How well it shows its seam: its length, much less where the weld lies behind the joint.
+    /// How well it shows its seam: its length, much less where the weld lies behind the joint or is laid otherwise than elsewhere.
     pub fn worth(&self) -> f64 {
-        if self.side == WeldSide::Other { self.length * BEHIND } else { self.length }
+        self.length * if self.side == WeldSide::Other { BEHIND } else { 1.0 } * if self.alike { 1.0 } else { ODD }
     }
 }
 
@@ -103,7 +107,16 @@ fn of_bead(weld: &parts::Weld, bead: &parts::Bead) -> Stretch {
         _ => WeldSide::Arrow,
     };
     let beads = weld.lay.count(bead.run.length());
-    Stretch { number: weld.number, at: PlanePoint::new(0.0, 0.0), length: 0.0, from: None, side, round: weld.fillet && bead.round, beads }
+    Stretch {
+        number: weld.number,
+        at: PlanePoint::new(0.0, 0.0),
+        length: 0.0,
+        from: None,
+        side,
+        round: weld.fillet && bead.round,
+        beads,
+        alike: weld.is_alike(bead),
+    }
 }
 
 /// The lines by which a seam is seen: its beads, and the flush outsides of joints whose beads lie behind them.
@@ -219,7 +232,7 @@ pub fn at_cut(subject: &Subject<'_>, d: &mut Draft, picture: &Picture<'_>, weld:
             Some((flat(picture, pair[0].lerp(pair[1], share)), flat(picture, *open), bead))
         })
     });
-    let Some((at, open, bead)) = crossings.filter(|c| off(&c.0) < NEAR).min_by(|a, b| off(&a.0).total_cmp(&off(&b.0))) else { return };
+    let Some((at, open, bead)) = crossings.filter(|c| off(&c.0) < NEAR && weld.is_alike(c.2)).min_by(|a, b| off(&a.0).total_cmp(&off(&b.0))) else { return };
     let long = open.x.hypot(open.y).max(f64::MIN_POSITIVE);
     let here = Stretch { at, from: Some([open.x / long, open.y / long]), ..of_bead(weld, bead) };
     d.weld(at, sign(subject, weld, &[weld.number], &here), if open.x < 0.0 { Side::Left } else { Side::Right });

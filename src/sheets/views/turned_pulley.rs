@@ -1,4 +1,4 @@
-//! A pulley in section with its rim, discs and hubs, and its hub alone; drawn from the bodies.
+//! A pulley from its end and in section, with its rim or wings, discs and hubs, and its hub alone; drawn from the bodies.
 
 use super::Look;
 use super::bodies::{Picture, Show};
@@ -27,12 +27,14 @@ pub struct Drawn<'a> {
     pub disc: &'a Part,
     /// Its rim, or the core drum of a winged one; of a spliced one the first piece.
     pub rim: &'a Part,
-    /// Whether it has wings.
-    pub winged: bool,
+    /// Its wings.
+    pub wing: Option<&'a Part>,
     /// Gap of its discs before welding, mm.
     pub gap: f64,
     /// Letters of the bearing seats of its shaft.
     pub datums: &'static str,
+    /// Letter of its own section.
+    pub plane: &'static str,
     /// Letter of its hub's section.
     pub letter: &'static str,
     /// Diameter over all, mm.
@@ -41,12 +43,58 @@ pub struct Drawn<'a> {
     pub face: f64,
 }
 
+/// Largest width and height of a pulley's section on paper, mm.
+const WIDTH: f64 = 150.0;
+const HEIGHT: f64 = 130.0;
+
+/// From its near end, with the plane of its section; of a winged one how the wings stand.
+pub fn end(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option<Draft> {
+    let [x, _, z] = p.hub.placements.first()?.origin;
+    let radius = p.diameter / 2.0;
+    // At the scale of the section, which is as wide as the face.
+    let width = WIDTH * (p.diameter / p.face).min(1.0);
+    let mut d = Draft::new(format!("{}.end", p.id), title).at_scale(ViewScale::Within { width, height: HEIGHT });
+    Picture::new(subject.machine, Look::Elevation).draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
+    d.centre_cross((x, z), radius);
+    d.cutting_plane(p.plane, (x, z - radius), (x, z + radius), Side::Left);
+    if let Some(wing) = p.wing {
+        wings(subject, &mut d, p, wing);
+    }
+    Some(d)
+}
+
+/// Number, height and pitch of the wings, and the core drum on which they stand.
+fn wings(subject: &Subject<'_>, d: &mut Draft, p: &Drawn<'_>, wing: &Part) -> Option<()> {
+    let [x, _, z] = p.hub.placements.first()?.origin;
+    let height = wing.flat.as_ref()?.size()[1];
+    let half = wing.thickness / 2.0;
+    // Up the middle of each from its foot: place and direction.
+    let stand: Vec<[f64; 4]> = wing.placements.iter().map(|w| [w.origin[0] + w.toward[0] * half, w.origin[2] + w.toward[2] * half, w.up[0], w.up[2]]).collect();
+    let by = |least: fn(&[f64; 4]) -> f64| stand.iter().min_by(|a, b| least(a).total_cmp(&least(b))).copied();
+    let [foot_x, foot_z, ..] = by(|w| -w[3])?;
+    d.dimension(Side::Right, format!("{}.wing_height", p.id), (foot_x + half, foot_z), (foot_x + half, foot_z + height));
+    let core = p.rim.flat.as_ref()?.bends.first()?.inside_radius + p.rim.thickness;
+    d.diameter(format!("{}.core", p.id), (x, z), core).prefer(Side::Left);
+    let tip = |w: [f64; 4]| (w[0] + w[2] * height, w[1] + w[3] * height);
+    // The two beside the level on the left, counter-clockwise.
+    let pair = stand.iter().zip(stand.iter().cycle().skip(1)).min_by(|(a, b), (c, e)| (a[2] + b[2]).total_cmp(&(c[2] + e[2])));
+    let (first, second) = pair?;
+    d.angle(format!("{}.wing_pitch", p.id), (x, z), tip(*first), tip(*second)).prefix(format!("{} × ", stand.len())).decimals(1);
+    let [low_x, low_z, out_x, out_z] = by(|w| w[3] - w[2])?;
+    d.balloon((low_x + out_x * height * 0.7, low_z + out_z * height * 0.7), wing.item, Side::Right);
+    let [high_x, high_z, out_x, out_z] = by(|w| -w[3] - w[2])?;
+    let said = say!("{count} wings, t = {thickness}", count = say::name(stand.len().to_string()), thickness = say::size(wing.thickness, 1));
+    d.leader((high_x + out_x * height * 0.5, high_z + out_z * height * 0.5), subject.say(said), Side::Right);
+    Some(())
+}
+
 /// Section along the axis: what is welded to what, where.
-pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Option<Draft> {
+pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, what: &'static str) -> Option<Draft> {
     let [x, y, z] = p.hub.placements.first()?.origin;
     let spacing = 2.0 * y.abs();
     let Some(Shape::Hub { diameter: hub, length, .. }) = p.hub.shape else { return None };
-    let mut d = Draft::new(format!("{}.section", p.id), title).at_scale(ViewScale::Within { width: 150.0, height: 130.0 });
+    let title = Statement::all(vec![say!("SECTION {letters}", letters = say::name(format!("{0}–{0}", p.plane))), what.into()]);
+    let mut d = Draft::new(format!("{}.section", p.id), title).at_scale(ViewScale::Within { width: WIDTH, height: HEIGHT });
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(x, 0.0, 0.0);
     picture.draw(&mut d, |b| b.of(p.id).then_some(Show::Seen));
     let (radius, half) = (p.diameter / 2.0, p.face / 2.0);
