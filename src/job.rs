@@ -14,6 +14,7 @@ use crate::comparison::{Comparison, Question, Variant};
 use crate::diagnostics::{Code, Diagnostics};
 use crate::export::{self, File};
 use crate::files::{self, Files, Wish};
+use crate::machine::removal::{Step, steps};
 use crate::machine::{self, Machine};
 use crate::model::openings::tags;
 use crate::model::{Foot, build_model};
@@ -22,6 +23,7 @@ use crate::paper::sheet::{Sheet, SheetPlan};
 use crate::parts::{Parts, build_parts};
 use crate::proofs::held::{Loose, loose};
 use crate::proofs::overlaps::{Overlap, overlaps};
+use crate::proofs::removal::{InTheWay, in_the_way};
 use crate::report::Report;
 use crate::rules::{self, Findings, Verdicts, check, judge};
 use crate::say::Voice;
@@ -164,6 +166,16 @@ impl Job {
     /// What hangs in the air, and holes and bolts without their partners.
     pub fn loose(&self) -> Vec<Loose> {
         loose(self.machine(), self.parts())
+    }
+
+    /// How the foot pulley is taken out, step by step; empty where no panel is made for it.
+    pub fn taking_out(&self) -> Vec<Step> {
+        steps(&self.spec, &self.foot, self.made())
+    }
+
+    /// What is in its way.
+    pub fn in_the_way(&self) -> Vec<InTheWay> {
+        in_the_way(self.machine(), self.parts(), &self.taking_out())
     }
 
     /// What the rules say.

@@ -29,7 +29,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("model", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing"]),
     ("analysis", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "parts", "machine"]),
     ("parts", &["units", "geometry", "say", "sources", "diagnostics", "tables", "formulas", "spec", "sizing", "model", "solid"]),
-    ("machine", &["geometry", "say", "tables", "formulas", "spec", "model", "parts", "solid"]),
+    ("machine", &["units", "geometry", "say", "tables", "formulas", "spec", "model", "parts", "solid"]),
     ("proofs", &["geometry", "say", "tables", "machine", "parts", "solid"]),
     ("rules", &["units", "say", "sources", "diagnostics", "tables", "formulas", "spec", "model", "analysis", "parts"]),
     ("comparison", &["units", "say", "sources", "diagnostics", "formulas", "spec", "model", "machine", "analysis"]),

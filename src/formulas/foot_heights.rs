@@ -28,6 +28,11 @@ pub const SLIDE_ABOVE_FLOOR: f64 = 10.0;
 /// From an opening to a bend of its plate, mm: the bend itself, the frame or throat and its weld (common practice).
 pub const BEND_ROOM: f64 = 45.0;
 
+/// From the edge of a plate, or the floor, to the frame of an opening, mm (common practice).
+pub const OVER_EDGE: f64 = 5.0;
+/// Plate left beside an opening over the whole inside width, to each side, mm (common practice).
+pub const BESIDE_FULL_WIDTH: f64 = 20.0;
+
 /// Play of the shaft in its slot to each side, mm.
 const SLOT_PLAY: f64 = 5.0;
 /// Lap of the sliding plate over slot and bearing, mm.
@@ -36,6 +41,20 @@ pub const PLATE_LAP: f64 = 25.0;
 pub const PAD_LENGTH: f64 = 120.0;
 /// Height over which a foot's leg is welded to the side plate, mm.
 const LEG_WELD: f64 = 110.0;
+
+/// Lowest edge of a clean-out `height` high whose frame laps `lap` over it, mm: as low as the frame may stand on its wall.
+///
+/// The wall has its lower `edge` and the clean-out begins at `floor` at the least. The frame stays above the ground; over a rolled
+/// bottom it needs the wall behind it, and it may not lie across a bend of the plate. Between the opening and the plate's edge either
+/// nothing or a web of 1.5 plate thicknesses is left.
+pub fn clean_out_sill([edge, floor]: [f64; 2], bends: &[f64], plate: f64, height: f64, lap: f64) -> f64 {
+    let mut low = floor.max(lap + OVER_EDGE);
+    let web = 1.5 * plate + 1.0;
+    if low > edge + 1e-6 && low < edge + web {
+        low = edge + web;
+    }
+    bends.iter().fold(low, |low, z| if low < z + BEND_ROOM && low + height + BEND_ROOM > *z { z + BEND_ROOM } else { low })
+}
 
 /// Width of the slot for a shaft, mm.
 pub fn slot_width(shaft_mm: f64) -> f64 {

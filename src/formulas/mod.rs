@@ -24,6 +24,7 @@ pub mod pocket_place;
 pub mod pole;
 pub mod power;
 pub mod quantities;
+pub mod removal;
 pub mod retained_fill;
 pub mod rolled_bottom;
 pub mod screw;

@@ -8,6 +8,7 @@ pub mod belt;
 pub mod body;
 pub mod bolts;
 pub mod moves;
+pub mod removal;
 
 use crate::model::Foot;
 use crate::parts::{Part, Parts};

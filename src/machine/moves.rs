@@ -25,7 +25,7 @@ const RISE: [&str; 8] = ["sliding_plate", "shaft_felt", "bearing", "bearing_brac
 /// What turns with the foot shaft, and goes up and down with it.
 pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 /// Last words of what comes off an opening.
-const LEAVES: [&str; 5] = ["leaf", "grip", "gasket", "mesh", "mesh_frame"];
+const LEAVES: [&str; 6] = ["leaf", "grip", "gasket", "mesh", "mesh_frame", "rib"];
 
 /// Whether an id is of a family: it is the family's, or goes on after it with a point.
 pub fn is_of(id: &str, family: &str) -> bool {
@@ -80,7 +80,7 @@ impl Uncut {
 const LENGTHWISE: f64 = std::f64::consts::FRAC_1_SQRT_2;
 
 /// Plates that stand on edge to stiffen others.
-const RIBS: [&str; 4] = ["foot.gusset", "bracket.gusset", "stiffener", "foot_pulley.wing"];
+const RIBS: [&str; 5] = ["foot.gusset", "bracket.gusset", "stiffener", "foot_pulley.wing", "removal.rib"];
 
 /// When a section shows a part whole.
 pub(super) fn uncut(part: &Part) -> Uncut {

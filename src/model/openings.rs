@@ -1,4 +1,4 @@
-//! Openings in the walls of the foot: inspection doors with their mesh, sensor panels, clean-out doors.
+//! Openings in the walls of the foot: inspection doors with their mesh, sensor panels, clean-out doors, the removal panel.
 //!
 //! Every opening is a rectangle in the plane of its wall: across is x on the side plates and y on the
 //! end plates, up is z. Frames and leaves lap 30 mm over the opening all round.
@@ -6,7 +6,7 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
-use crate::formulas::foot_heights::BEND_ROOM;
+use crate::formulas::foot_heights;
 use crate::sizing::sliding_plate;
 use crate::spec::Spec;
 use crate::spec::openings::Wall;
@@ -23,6 +23,8 @@ pub enum OpeningKind {
     SensorPanel,
     /// Clean-out door.
     CleanOut,
+    /// Panel through which the foot pulley comes out.
+    Removal,
 }
 
 /// One opening.
@@ -42,12 +44,13 @@ pub struct Opening {
     pub depth_to_moving: f64,
 }
 
-/// Short names of all openings by their ids, in the order of the model: D doors, S sensor panels, C clean-out doors.
+/// Short names of all openings by their ids, in the order of the model: D doors, S sensor panels, C clean-out doors, R the removal panel.
 pub fn tags(openings: &[Opening]) -> Vec<(String, String)> {
     let letter = |kind: OpeningKind| match kind {
         OpeningKind::Door { .. } => "D",
         OpeningKind::SensorPanel => "S",
         OpeningKind::CleanOut => "C",
+        OpeningKind::Removal => "R",
     };
     let number = |i: usize, own: &str| openings.iter().take(i + 1).filter(|o| letter(o.kind) == own).count();
     openings.iter().enumerate().map(|(i, o)| (o.id.clone(), format!("{}{}", letter(o.kind), number(i, letter(o.kind))))).collect()
@@ -119,7 +122,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
             });
         }
     }
-    let margin = spec.stock().width_mm(20.0);
+    let margin = spec.stock().width_mm(foot_heights::BESIDE_FULL_WIDTH);
     for (wall, fitted, name) in [(Wall::UpEnd, spec.clean_out.up.value, "up"), (Wall::DownEnd, spec.clean_out.down.value, "down")] {
         if fitted {
             let low = clean_out_sill(casing, wall, spec.clean_out.height.value(), lap(spec));
@@ -133,26 +136,29 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
             });
         }
     }
+    if let Some(wall) = spec.removal.on.wall() {
+        let up = Extent::new(spec.removal.sill.value(), spec.removal.sill.value() + spec.removal.height.value());
+        let reach = if wall == Wall::UpEnd { casing.up_face } else { -casing.down_x(up.low) };
+        all.push(Opening {
+            id: "removal".into(),
+            kind: OpeningKind::Removal,
+            wall,
+            across: casing.width.grown(-margin),
+            up,
+            depth_to_moving: (reach - bucket_tip).max(0.0),
+        });
+    }
     all
 }
 
 /// Lowest edge of a clean-out: as low as its frame may stand on the wall.
-///
-/// The frame stays above the floor; over a rolled bottom it needs the wall behind it, and it may not lie across a bend of the down-side
-/// plate. Between the opening and the plate's edge either nothing or a web of 1.5 plate thicknesses is left.
 fn clean_out_sill(casing: &CasingBody, wall: Wall, height: f64, lap: f64) -> f64 {
-    let edge = if wall == Wall::UpEnd { casing.up_shoulder } else { casing.down_shoulder };
-    let mut low = casing.bottom_shoulder;
-    if casing.bottom_radius.is_some() {
-        low = low.max(edge + lap + 5.0);
-    }
-    low = low.max(lap + 5.0);
-    let web = 1.5 * casing.plate + 1.0;
-    if low > edge + 1e-6 && low < edge + web {
-        low = edge + web;
-    }
-    let bends = if wall == Wall::UpEnd { Vec::new() } else { casing.down_bends() };
-    bends.into_iter().fold(low, |low, z| if low < z + BEND_ROOM && low + height + BEND_ROOM > z { z + BEND_ROOM } else { low })
+    let up = wall == Wall::UpEnd;
+    let edge = if up { casing.up_shoulder } else { casing.down_shoulder };
+    let bends = if up { Vec::new() } else { casing.down_bends() };
+    let over_edge = casing.bottom_radius.map_or(edge, |_| edge + lap + foot_heights::OVER_EDGE);
+    let floor = casing.bottom_shoulder.max(over_edge);
+    foot_heights::clean_out_sill([edge, floor], &bends, casing.plate, height, lap)
 }
 
 pub(super) fn features(openings: &[Opening], casing: &CasingBody, out: &mut Vec<Feature>) {
@@ -162,6 +168,7 @@ pub(super) fn features(openings: &[Opening], casing: &CasingBody, out: &mut Vec<
             OpeningKind::Door { .. } => "inspection door",
             OpeningKind::SensorPanel => "sensor panel",
             OpeningKind::CleanOut => "clean-out door",
+            OpeningKind::Removal => "removal panel",
         };
         out.push(Feature::length(format!("{}.width", o.id), format!("{about}, clear width"), low, o.point(casing, o.across.high, o.up.low)));
         let above = ModelPoint { z: o.up.high, ..low };

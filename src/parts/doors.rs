@@ -25,6 +25,16 @@ pub const CORNER: f64 = 5.0;
 /// Least radius of inner corners, mm (common practice for cutting).
 pub const INNER: f64 = 2.0;
 const MESH_FRAME: f64 = 3.0;
+/// Least thickness of the frame round a removal panel, mm (common practice, no source).
+const REMOVAL_FRAME: f64 = 12.0;
+/// Ribs on a removal panel stand no further apart than so many of its thicknesses (common practice, no source).
+const RIB_PITCH: f64 = 60.0;
+/// How far ribs stand out, mm, and how far their ends stay off the panel's opening.
+const RIB: [f64; 2] = [40.0, 5.0];
+/// Corners cut off ribs, mm.
+const RIB_CORNER: f64 = 15.0;
+/// Length of a bead of a rib's staggered seam, and from one to the next, mm (common practice, no source).
+const RIB_BEAD: f64 = 75.0;
 /// How far the guard's frame stands into the clear opening to hold the mesh, mm.
 const MESH_EDGE: f64 = 10.0;
 /// From the mesh to the frame that it lies in, mm.
@@ -76,6 +86,7 @@ pub fn build(shop: &mut Shop) {
                 cleans += 1;
                 (470 + 10 * cleans, "CO", if o.wall == Wall::UpEnd { say!("clean-out up") } else { say!("clean-out down") })
             }
+            OpeningKind::Removal => (460, "RP", say!("removal panel")),
         };
         closure(shop, o, item, code, &what);
     }
@@ -130,6 +141,9 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement
     closure.gasket(shop, height);
     height += gasket(shop.spec);
     height += closure.leaf(shop, height, mesh.is_some());
+    if o.kind == OpeningKind::Removal {
+        closure.ribs(shop, height);
+    }
     if o.kind != OpeningKind::SensorPanel {
         closure.grip(shop, height);
     }
@@ -147,9 +161,14 @@ impl Closure<'_> {
         self.wall.moved(self.wall.toward.map(|d| d * height))
     }
 
+    /// Thickness of the frame, mm: the bar round a removal panel carries what the plate carried that is cut out there.
+    fn frame_thickness(&self, shop: &Shop) -> f64 {
+        if self.o.kind == OpeningKind::Removal { shop.stock().at_least_mm(shop.frame_thickness().max(REMOVAL_FRAME)) } else { shop.frame_thickness() }
+    }
+
     /// The frame, tapped for leaf and guard. Out: its thickness, mm.
     fn frame(&self, shop: &mut Shop) -> f64 {
-        let tf = shop.frame_thickness();
+        let tf = self.frame_thickness(shop);
         let mut frame = FlatPattern::new(self.outer());
         frame.open(&self.feature, self.inner());
         frame.tapped(self.bolt, &self.o.id, self.holes.iter().copied());
@@ -267,6 +286,48 @@ impl Closure<'_> {
             place: self.outward(height),
         };
         goods::sheet_gasket(shop, self.item + 6, &format!("{}.gasket", self.o.id), piece_of(self.what, "gasket"), &bed, &self.feature);
+    }
+
+    /// Flat bars across a large panel, `height` off the wall: an even number, so that its middle stays free for the grip.
+    fn ribs(&self, shop: &mut Shop, height: f64) {
+        let (stock, tf) = (shop.stock(), shop.frame_thickness());
+        let leaf = stock.plate_mm(shop.foot.casing.plate.clamp(4.0, 6.5));
+        let pairs = ((self.up.size() / (RIB_PITCH * leaf) - 1.0) / 2.0).ceil().max(1.0);
+        let count = 2 * pairs as u32;
+        let [depth, off] = RIB.map(|mm| stock.width_mm(mm));
+        let (length, cut) = (stock.step_mm() * ((self.across.size() - 2.0 * off) / stock.step_mm() + 1e-6).floor(), stock.width_mm(RIB_CORNER));
+        let half = length / 2.0;
+        let flat = FlatPattern::new(Contour::polygon([
+            [-half, 0.0],
+            [half, 0.0],
+            [half, depth - cut],
+            [half - cut, depth],
+            [cut - half, depth],
+            [-half, depth - cut],
+        ]));
+        let pitch = self.up.size() / f64::from(count + 1);
+        let face = self.outward(height);
+        let down = face.up.map(|d| 0.0 - d);
+        let placements = (1..=count).map(|n| {
+            let foot = face.at(self.across.middle(), self.up.low + f64::from(n) * pitch + tf / 2.0).origin;
+            Placement::new(foot, face.right, face.toward, down)
+        });
+        let id = format!("{}.rib", self.o.id);
+        shop.plate(Draft {
+            item: self.item + 7,
+            id: &id,
+            code: &format!("{}RB", self.code),
+            name: piece_of(self.what, "rib"),
+            thickness: tf,
+            flat,
+            placements: placements.collect(),
+            hand: Hand::Neutral,
+            sources: &[&self.feature],
+            remarks: "on edge across the cover, welded on".into(),
+        });
+        let bead = stock.width_mm(RIB_BEAD);
+        let lay = Lay::Staggered { bead, gap: bead };
+        shop.fillet(&id, "ribs to their cover", [&[&id], &[&format!("{}.leaf", self.o.id)]], lay, leaf, false);
     }
 
     fn grip(&self, shop: &mut Shop, height: f64) {

@@ -311,7 +311,10 @@ fn collars(shop: &mut Shop, keyed: &Keyed) {
         form: Form(Shape::Ring { diameter: outside, bore: keyed.diameter, length: width }, true, vec![at(-middle), at(middle)]),
         paint_m2: 0.0,
         sources: &[keyed.source],
-        remarks: say!("against the hub; set screw {screw} into a spot drilled through its hole on assembly", screw = name(screw(shop, collar.screw))),
+        remarks: say!(
+            "in two halves, so that it comes off where it sits; against the hub; set screw {screw} into a spot drilled through its hole on assembly",
+            screw = name(screw(shop, collar.screw))
+        ),
     });
 }
 

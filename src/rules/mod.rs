@@ -71,6 +71,7 @@ mod pit_sump;
 mod pit_uplift;
 mod pit_way_room;
 mod plate_thickness;
+mod pulley_comes_out;
 mod rule;
 mod screw_buckling;
 mod screw_holders;
@@ -161,6 +162,7 @@ pub const ALL: &[Rule] = &[
     openings_overlap::RULE,
     can_be_made::RULE,
     clean_out::RULE,
+    pulley_comes_out::RULE,
     sensor_panels::RULE,
     alignment_monitor::RULE,
     motion_sensor::RULE,

@@ -211,6 +211,7 @@ fn patches(foot: &Foot) -> Vec<Patch> {
             OpeningKind::SensorPanel => ("sensor_panels.size".to_string(), foot.lap),
             // The leaf of a clean-out covers the whole width of its plate.
             OpeningKind::CleanOut => (o.id.clone(), 0.0),
+            OpeningKind::Removal => ("removal.sill".to_string(), foot.lap),
             OpeningKind::Door { .. } => continue,
         };
         all.push(Patch { name: opening(&o.id), path, wall: o.wall, across: o.across, up: o.up, lap, hole: true });

@@ -191,6 +191,10 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
         };
         tops.push((door.sill.value.value() + door.height.value.value() + 100.0, name));
     }
+    if so_far.removal.on.wall().is_some() {
+        let removal = &so_far.removal;
+        tops.push((removal.sill.value.value() + removal.height.value.value() + 100.0, "the removal panel"));
+    }
     let (top, what) = tops.into_iter().fold((0.0, ""), |best, next| if next.0 > best.0 { next } else { best });
     let rounding = so_far.rounding;
     let why = say!("clears {what}, which needs {top}", what = what, top = say::mm(top));

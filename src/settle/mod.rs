@@ -24,6 +24,7 @@ mod product;
 mod project;
 mod pulleys;
 mod pulls;
+mod removal;
 mod rotating;
 mod rounding;
 mod so_far;
@@ -52,7 +53,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let monitoring = openings::monitoring(&opened);
     let fabrication = fabrication::fabrication(&ask);
     // The stages give up what they decided, the last one first.
-    let Opened { inlet_up, inlet_down, sensor_panels, clean_out, shovel_pocket, doors, .. } = opened;
+    let Opened { inlet_up, inlet_down, sensor_panels, clean_out, removal, shovel_pocket, doors, .. } = opened;
     let Standing { take_up, feet, levels, bend_place, .. } = standing;
     let Turning { plates, widths, shaft, bearings, .. } = turning;
     let Running { belt, foot_pulley, bend, .. } = running;
@@ -73,6 +74,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
         shovel_pocket,
         sensor_panels,
         clean_out,
+        removal,
         monitoring,
         pit,
         fabrication,

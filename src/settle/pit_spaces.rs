@@ -6,6 +6,7 @@ use super::PRACTICE;
 use super::pit_access::WayDown;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::Opened;
+use crate::formulas::removal;
 use crate::say;
 use crate::say::Statement;
 use crate::sources::Source;
@@ -49,8 +50,8 @@ impl Spaces {
         let work_up = inspect(Wall::UpEnd) || *so_far.clean_out.up;
         let work_down = inspect(Wall::DownEnd) || so_far.asked.clean_out.down.value() != Some(false);
         Self {
-            up: space(&a.up_space, AccessSide::Up, at_end(rounding, work_up.then_some("clean-out and inspection on the up side"))),
-            down: space(&a.down_space, AccessSide::Down, at_end(rounding, work_down.then_some("clean-out on the down side"))),
+            up: space(&a.up_space, AccessSide::Up, at_end(so_far, Wall::UpEnd, work_up.then_some("clean-out and inspection on the up side"))),
+            down: space(&a.down_space, AccessSide::Down, at_end(so_far, Wall::DownEnd, work_down.then_some("clean-out on the down side"))),
             near: space(&a.near_space, AccessSide::Near, at_side(so_far, Side::Near, *way.shaft_pull)),
             far: space(&a.far_space, AccessSide::Far, at_side(so_far, Side::Far, *way.shaft_pull)),
             module,
@@ -75,13 +76,23 @@ fn of_way(way: &WayDown, rounding: Rounding) -> Need {
 }
 
 /// At an end of the foot, where people work or pass.
-fn at_end(rounding: Rounding, work: Option<&'static str>) -> Vec<Need> {
-    vec![match work {
+fn at_end(so_far: &Opened<'_>, wall: Wall, work: Option<&'static str>) -> Vec<Need> {
+    let rounding = so_far.rounding;
+    let mut needs = vec![match work {
         Some(what) => Need { mm: rounding.or_inch(access::SERVICE_AT_DOORS_MM.value, 32.0), source: access::SERVICE_AT_DOORS_MM.source, why: what.into() },
         None => {
             Need { mm: rounding.or_inch(access::SERVICE_ALL_ROUND_MM.value, 24.0), source: access::SERVICE_ALL_ROUND_MM.source, why: "a person passes".into() }
         }
-    }]
+    }];
+    if so_far.removal.on.wall() == Some(wall) {
+        let diameter = 2.0 * so_far.levels.radius;
+        needs.push(Need {
+            mm: rounding.up(diameter + removal::BEFORE_PANEL, Step::Coarse),
+            source: removal::OPENING,
+            why: say!("the foot pulley of {diameter} is drawn out here", diameter = say::mm(diameter)),
+        });
+    }
+    needs
 }
 
 /// Beside the foot, where the take-up is set, people shovel, and the shaft is pulled.

@@ -47,7 +47,8 @@ impl Rounding {
         Stock::of(self.us)
     }
 
-    fn step(self, step: Step) -> f64 {
+    /// Such a step, mm.
+    pub(super) fn step(self, step: Step) -> f64 {
         match (step, self.inch) {
             (Step::Whole, false) => 1.0,
             (Step::Whole, true) => MM_PER_INCH / 16.0,

@@ -12,7 +12,7 @@ use crate::spec::bucket::Bucket;
 use crate::spec::casing::{Bottom, Trunk};
 use crate::spec::duty::Duty;
 use crate::spec::inlets::{Inlet, ShovelPocket};
-use crate::spec::openings::{CleanOut, Door, SensorPanels};
+use crate::spec::openings::{CleanOut, Door, Removal, SensorPanels};
 use crate::spec::product::Product;
 use crate::spec::pulleys::{FootPulley, HeadPulley};
 use crate::spec::reader::Chosen;
@@ -82,6 +82,7 @@ pub(super) struct Opened<'a> {
     pub inlet_down: Inlet,
     pub sensor_panels: SensorPanels,
     pub clean_out: CleanOut,
+    pub removal: Removal,
     pub shovel_pocket: ShovelPocket,
     pub doors: Vec<Door>,
 }

@@ -6,7 +6,7 @@
 use super::ask::Ask;
 use super::levels;
 use super::so_far::{Levels, Lifted, Opened, Pulls, Running, Standing, Turning, Widths};
-use super::{belt, bucket, casing, duty, inlets, openings, pocket, product, pulleys, rotating, take_up};
+use super::{belt, bucket, casing, duty, inlets, openings, pocket, product, pulleys, removal, rotating, take_up};
 use crate::diagnostics::Diagnostics;
 
 impl<'a> Lifted<'a> {
@@ -65,6 +65,7 @@ impl<'a> Opened<'a> {
         let clean_out = openings::clean_out(before);
         let shovel_pocket = pocket::pocket(before, &sensor_panels);
         let doors = openings::doors(before, [&inlet_up, &inlet_down], &shovel_pocket, &sensor_panels);
-        Self { before, inlet_up, inlet_down, sensor_panels, clean_out, shovel_pocket, doors }
+        let removal = removal::Ends { so_far: before, inlets: [&inlet_up, &inlet_down], clean_out: &clean_out, doors: &doors }.removal();
+        Self { before, inlet_up, inlet_down, sensor_panels, clean_out, removal, shovel_pocket, doors }
     }
 }

@@ -9,6 +9,7 @@ use super::views::bodies::{BOLT_HOLES, Picture, Piece, Show};
 use super::views::isometric::{RISE, seen_from};
 use super::views::seen::{self, Seen};
 use crate::machine::Material;
+use crate::machine::removal;
 use crate::model::frame::ModelPoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
@@ -41,7 +42,8 @@ const CASING: &[Step] = &[
 ];
 
 /// What closes the openings: along the walls' own way outward.
-const OPENINGS: &[Step] = &[off(".frame", 1.0), off(".mesh_frame", 2.2), off(".mesh", 3.0), off(".gasket", 3.7), off(".leaf", 4.5), off(".grip", 5.3)];
+const OPENINGS: &[Step] =
+    &[off(".frame", 1.0), off(".mesh_frame", 2.2), off(".mesh", 3.0), off(".gasket", 3.7), off(".leaf", 4.5), off(".grip", 5.3), off(".rib", 5.3)];
 
 /// An inlet: throat and transition.
 const INLET: &[Step] = &[
@@ -204,6 +206,13 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
             subject.say("Pictures without scale."),
         ],
     ));
+    let steps = removal::steps(subject.spec, subject.foot, subject.parts);
+    if !steps.is_empty() {
+        let said = steps.iter().zip(1..).map(|(step, number)| format!("{number}. {}", subject.say(step.said.clone())));
+        let mut order = Notes::plain("taking_out", "TAKING OUT THE FOOT PULLEY", said);
+        order.width = 170.0;
+        sheet.note(order);
+    }
     sheet
 }
 

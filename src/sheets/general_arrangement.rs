@@ -223,6 +223,9 @@ fn end_openings(subject: &Subject<'_>, d: &mut Draft) {
             OpeningKind::Door { mesh: None } => {
                 subject.say(say!("door {across} × {up} without mesh", across = size(o.across.size(), 1), up = size(o.up.size(), 1)))
             }
+            OpeningKind::Removal => {
+                subject.say(say!("removal panel {across} × {up}: the foot pulley comes out here", across = size(o.across.size(), 1), up = size(o.up.size(), 1)))
+            }
             _ => subject.say(say!("clean-out door {across} × {up}", across = size(o.across.size(), 1), up = size(o.up.size(), 1))),
         };
         d.leader((x + out * (2.0 * foot.casing.plate + 6.0), o.up.middle()), format!("{}  {words}", openings::tag(subject, o)), side);

@@ -66,10 +66,11 @@ fn title(o: &Opening) -> &'static str {
         OpeningKind::Door { .. } => "INSPECTION DOOR",
         OpeningKind::SensorPanel => "SENSOR PANEL",
         OpeningKind::CleanOut => "CLEAN-OUT DOOR",
+        OpeningKind::Removal => "REMOVAL PANEL",
     }
 }
 
-/// Short name of an opening: D1 a door, S2 a sensor panel, C1 a clean-out door.
+/// Short name of an opening: D1 a door, S2 a sensor panel, C1 a clean-out door, R1 the removal panel.
 pub fn tag(subject: &Subject<'_>, o: &Opening) -> String {
     subject.voice().tag(&o.id).to_string()
 }
@@ -80,6 +81,7 @@ pub fn name(subject: &Subject<'_>, o: &Opening) -> String {
         OpeningKind::Door { .. } => "inspection door",
         OpeningKind::SensorPanel => "sensor panel",
         OpeningKind::CleanOut => "clean-out door",
+        OpeningKind::Removal => "removal panel",
     })
 }
 

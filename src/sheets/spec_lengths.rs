@@ -35,6 +35,7 @@ pub const STATED: &[(&str, &str)] = &[
         "least of the down run; where a larger head pulley leads the run further out, the clearance there is beside the foot pulley, larger",
     ),
     ("clean_out.height", "height of the first clean-out door"),
+    ("removal.sill", "table of openings"),
 ];
 
 /// Lengths of the spec that no sheet shows as such, with the reason.
@@ -175,6 +176,7 @@ fn absent(spec: &Spec, path: &str) -> bool {
         || (matches!(path, "pit.ladder_width" | "pit.rung_pitch") && spec.pit.access.value != Access::Ladder)
         || (path.starts_with("pit.hatch_") && !spec.pit.cover.value)
         || (path == "pit.rail_height" && !spec.pit.rail.value)
+        || (path.starts_with("removal.") && spec.removal.on.wall().is_none())
         || (path.starts_with("take_up.box_") && spec.take_up.kind.value != TakeUpKind::Gravity)
         || (path == "bucket.row_gap" && spec.bucket.rows.value < 2)
         || (matches!(path, "shaft.thread_depth" | "shaft.drill_depth") && spec.shaft.tapped_end.value == TappedEnd::None)

@@ -104,6 +104,7 @@ spec_tables!(
         shovel_pocket: inlets::ShovelPocket / AskedShovelPocket = "shovel_pocket",
         sensor_panels: openings::SensorPanels / AskedSensorPanels = "sensor_panels",
         clean_out: openings::CleanOut / AskedCleanOut = "clean_out",
+        removal: openings::Removal / AskedRemoval = "removal",
         monitoring: openings::Monitoring / AskedMonitoring = "monitoring",
         pit: pit::Pit / AskedPit = "pit",
         fabrication: fabrication::Fabrication / AskedFabrication = "fabrication",

@@ -1,4 +1,4 @@
-//! `[[door]]`, `[sensor_panels]`, `[clean_out]`, `[monitoring]`: what people open and what watches the foot.
+//! `[[door]]`, `[sensor_panels]`, `[clean_out]`, `[removal]`, `[monitoring]`: what people open and what watches the foot.
 
 use super::reader::{spec_table, words};
 use crate::units::{Length, Ratio, Time};
@@ -16,6 +16,29 @@ words!(
         Far = "far side",
     }
 );
+
+words!(
+    /// The end plate that the panel is in through which the foot pulley comes out.
+    RemovalEnd {
+        /// End plate on the up side.
+        Up = "up end",
+        /// End plate on the down side.
+        Down = "down end",
+        /// There is none.
+        None = "none",
+    }
+);
+
+impl RemovalEnd {
+    /// The wall; nothing where there is no panel.
+    pub const fn wall(self) -> Option<Wall> {
+        match self {
+            Self::Up => Some(Wall::UpEnd),
+            Self::Down => Some(Wall::DownEnd),
+            Self::None => None,
+        }
+    }
+}
 
 spec_table!(
     /// One inspection door. No `[[door]]` at all gives two by rule.
@@ -60,6 +83,18 @@ spec_table!(
         down: bool;
         /// Clear height of the opening.
         height: Length, 40.0 ..= 1000.0;
+    }
+);
+
+spec_table!(
+    /// Bolted panel over the whole inside width of an end plate, through which the foot pulley comes out when its shaft is drawn.
+    Removal, AskedRemoval, "removal", {
+        /// End plate that it is in, or none.
+        on: RemovalEnd;
+        /// Clear height of the opening.
+        height: Length, 100.0 ..= 4000.0;
+        /// Lowest edge of the opening above the underside of the base.
+        sill: Length, 0.0 ..= 20000.0;
     }
 );
 

@@ -331,12 +331,13 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words, by the beginning of its feature's id; the id itself is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &str); 18] = [
+    const WORDS: [(&str, &str); 19] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),
         ("door[", "inspection door"),
         ("clean_out", "clean-out door"),
+        ("removal", "removal panel"),
         ("inlet", "inlet"),
         ("shovel_pocket", "shovel pocket"),
         ("bend_pulley.shaft", "bend pulley shaft"),
