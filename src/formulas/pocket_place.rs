@@ -97,7 +97,7 @@ mod tests {
     use super::*;
 
     const AROUND: Around =
-        Around { slide: 100.0, end: 600.0, bottom: 106.0, rolled: None, foot: [485.0, 216.0], panel: 700.0, lip: 800.0, slope: 0.9, reach: 300.0, step: 1.0 };
+        Around { slide: 100.0, end: 600.0, bottom: 106.0, rolled: None, foot: [485.0, 216.0], panel: 730.0, lip: 800.0, slope: 0.9, reach: 300.0, step: 1.0 };
 
     /// 165 to 560 is free along the machine; beside the foot the pocket may sit as low as its reach allows.
     #[test]

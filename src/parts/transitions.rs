@@ -86,20 +86,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     let floor = Wall::new(run, a.1.low - b.1.low, t);
     let roof = Wall::new(run, b.1.high - a.1.high, t);
     let steepest = [roof.angle, -floor.angle, ((b.0.size() - a.0.size()) / 2.0 / run).atan()].into_iter().fold(0.0, f64::max);
-    if let Some(least) = throats::too_narrow(shop, inlet.flange, steepest) {
-        let key = format!("inlet.{key}.flange");
-        let transition = of_side("the up-side transition", "the down-side transition");
-        shop.defect(
-            base,
-            key.clone(),
-            say!(
-                "bolts of {transition} have no room beside its walls; give {key} at least {least}, or a longer transition",
-                transition = transition,
-                key = name(key),
-                least = amount(least, Unit::Mm, 0),
-            ),
-        );
-    }
+    room_for_heads(shop, inlet, base, steepest);
     let across = |wall: &Wall| {
         let [(s0, i), (s1, j)] = wall.ends();
         let half = |share: f64| between(a.0.size(), b.0.size(), share) / 2.0;
@@ -140,6 +127,23 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         shop.plate(Draft { item, id: &id, code, name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
     }
     joined(shop, inlet, tr, (bolt, &outer_holes));
+}
+
+/// Says how wide a flange has to be whose bolts have no room beside walls that rise so steeply.
+fn room_for_heads(shop: &mut Shop, inlet: &InletBody, item: u32, steepest: f64) {
+    let Some(least) = throats::too_narrow(shop, inlet.flange, steepest) else { return };
+    let key = format!("inlet.{}.flange", inlet.side.key());
+    let transition = throats::of_side(inlet.side, "the up-side transition", "the down-side transition");
+    shop.defect(
+        item,
+        key.clone(),
+        say!(
+            "bolts of {transition} have no room beside its walls; give {key} at least {least}, or a longer transition",
+            transition = transition,
+            key = name(key),
+            least = amount(least, Unit::Mm, 0),
+        ),
+    );
 }
 
 /// Says that a transition has to be at least this long, mm.

@@ -39,7 +39,9 @@ const SIXTEENTH: f64 = MM_PER_INCH / 16.0;
 
 /// The preparation of a joint so thick, mm.
 pub fn of(thickness: f64, us: bool) -> Preparation {
-    let (most, gap, vee) = if us { (SQUARE_US, SIXTEENTH, SIXTEENTH) } else { (SQUARE, 1.0, 2.0) };
+    // A gap of not more than half the thickness.
+    let square = if thickness < 2.0 * SIXTEENTH - 1e-6 { SIXTEENTH / 2.0 } else { SIXTEENTH };
+    let (most, gap, vee) = if us { (SQUARE_US, square, SIXTEENTH) } else { (SQUARE, 1.0, 2.0) };
     if thickness <= most + 1e-6 { Preparation::Square { gap } } else { Preparation::Vee { angle_deg: 60.0, root_face: vee, gap: vee } }
 }
 

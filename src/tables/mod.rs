@@ -38,6 +38,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("access", access::SOURCES),
     ("bearings", &[bearings::SOURCE, bearings::INNER_RING, bearings::INCH_BORES]),
     ("belt_speeds", &[belt_speeds::SOURCE]),
+    ("butt_joints", &[butt_joints::SOURCE, butt_joints::US]),
     ("cautions", &[cautions::SOURCE, cautions::LOCK_OUT, cautions::CONFINED_SPACE, cautions::CHOKED_LEG]),
     (
         "centre_holes",
