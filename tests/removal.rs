@@ -86,11 +86,11 @@ fn bodies_in_the_way_are_found() {
     assert!(in_the_way(job.machine(), job.parts(), &kept).iter().any(|w| w.ids == ["key".to_string(), "collar".to_string()]));
 }
 
-/// The order is written on the sheet of the exploded views, with the masses of what is lifted.
+/// The order is written on the sheet of the openings, with the masses of what is lifted.
 #[test]
 fn the_order_is_on_a_sheet() {
     let job = starter("tall_bend", "");
-    let plan = job.plans().iter().find(|p| p.id == "exploded").unwrap();
+    let plan = job.plans().iter().find(|p| p.id == "openings").unwrap();
     let block = plan.notes.iter().find(|n| n.id == "taking_out").unwrap();
     assert_eq!(block.notes.len(), job.taking_out().len());
     assert!(block.notes.iter().filter(|n| n.contains(" kg")).count() >= 4, "{:#?}", block.notes);

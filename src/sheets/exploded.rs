@@ -9,7 +9,6 @@ use super::views::bodies::{BOLT_HOLES, Picture, Piece, Show};
 use super::views::isometric::{RISE, seen_from};
 use super::views::seen::{self, Seen};
 use crate::machine::Material;
-use crate::machine::removal;
 use crate::model::frame::ModelPoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
@@ -206,13 +205,6 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
             subject.say("Pictures without scale."),
         ],
     ));
-    let steps = removal::steps(subject.spec, subject.foot, subject.parts);
-    if !steps.is_empty() {
-        let said = steps.iter().zip(1..).map(|(step, number)| format!("{number}. {}", subject.say(step.said.clone())));
-        let mut order = Notes::plain("taking_out", "TAKING OUT THE FOOT PULLEY", said);
-        order.width = 170.0;
-        sheet.note(order);
-    }
     sheet
 }
 

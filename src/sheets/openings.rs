@@ -5,6 +5,7 @@
 use super::Subject;
 use super::views::bodies::{Picture, Show};
 use super::views::{Look, elevation, signs};
+use crate::machine::removal;
 use crate::model::frame::ModelPoint;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::{Opening, OpeningKind};
@@ -54,6 +55,13 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     }
     sheet.table(list(subject));
     sheet.note(notes(subject));
+    let steps = removal::steps(subject.spec, subject.foot, subject.parts);
+    if !steps.is_empty() {
+        let said = steps.iter().zip(1..).map(|(step, number)| format!("{number}. {}", subject.say(step.said.clone())));
+        let mut order = Notes::plain("taking_out", "TAKING OUT THE FOOT PULLEY", said);
+        order.width = 170.0;
+        sheet.note(order);
+    }
     sheet
 }
 

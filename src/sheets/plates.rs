@@ -27,7 +27,7 @@ fn group(part: &Part) -> Group {
     let starts = |with: &[&str]| with.iter().any(|w| part.id.starts_with(w));
     if starts(&["side_plate"]) {
         Group::Sides
-    } else if starts(&["end_plate", "bottom", "top_", "throat"]) {
+    } else if starts(&["end_plate", "bottom", "top_", "throat", "removal"]) {
         Group::Ends
     } else {
         Group::Small
@@ -80,9 +80,9 @@ pub fn sides(subject: &Subject<'_>, sheet: SheetPlan) -> SheetPlan {
     plan
 }
 
-/// End plates, bottom, top flange and inlet throats.
+/// End plates with the removal panel, bottom, top flange and inlet throats.
 pub fn ends(subject: &Subject<'_>, sheet: SheetPlan) -> SheetPlan {
-    let mut plan = filled(sheet, subject, Group::Ends, "End plates, bottom, top flange and inlet throats as cut; inlets in section.");
+    let mut plan = filled(sheet, subject, Group::Ends, "End plates with the removal panel, bottom, top flange and inlet throats as cut; inlets in section.");
     for (inlet, letter) in subject.foot.inlets.iter().zip(["B", "C"]) {
         let [lengthwise, upright] = inlet::sections(subject, inlet, letter);
         plan.view(Placement::Free, subject.face(lengthwise));
