@@ -56,6 +56,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("pole", &[pole::POLE, pole::DISCHARGE, pole::CRITICAL_SPEED]),
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES, power::LOSSES_SHARE]),
     ("quantities", &[quantities::VOLUMES, quantities::CONVENTION, quantities::WORKING_SPACE]),
+    ("removal", &[removal::OPENING]),
     ("retained_fill", &[retained_fill::RETAINED_FILL]),
     ("rolled_bottom", &[rolled_bottom::ROLLED_BOTTOM]),
     ("screw", &[screw::TORQUE, screw::COLUMN, screw::PRESSURE, screw::BY_HAND]),

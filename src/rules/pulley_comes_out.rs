@@ -173,7 +173,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[("removal.on", "\"none\""), ("project.status", "\"survey\"")]), Some(Verdict::Note));
         mended(&RULE, SMALL, &[("removal.on", "\"none\"")]);
         // Lower than the pulley is thick, one pitch of bolts too small, and so low that the pulley would stand in the bottom.
-        for fault in [("removal.height", "\"700 mm\""), ("removal.sill", "\"120 mm\"")] {
+        for fault in [("removal.height", "\"700 mm\""), ("removal.sill", "\"60 mm\"")] {
             let found = findings_of(&RULE, SMALL, &[fault]);
             assert_eq!(found.iter().map(|f| f.verdict).max(), Some(Verdict::Fail), "{found:#?}");
             mended(&RULE, SMALL, &[fault]);

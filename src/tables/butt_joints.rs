@@ -3,12 +3,18 @@
 //! In: thickness, mm. Out: square edges or a V, sizes in mm. The root is gouged out and welded from
 //! the other side; a gap may be none, so patterns are cut to the middle of the joint.
 //!
-//! ISO 9692-1, from memory: square from both sides to 8 mm with a gap to half the thickness; V with a sealing run at about 60°,
-//! gap to 3 mm, root face to 2 mm. AWS D1.1, prequalified joints B-L1b-GF and B-U2-GF, from memory: square to 3/8 in with a gap to
-//! 1/8 in; V of 60° with gap and root face to 1/8 in, both back gouged.
+//! ISO 9692-1: square from both sides to 8 mm with a gap to half the thickness; V with a sealing run at about 60°, gap to 3 mm, root
+//! face to 2 mm. AWS D1.1, joints B-L1b-GF and B-U2-GF: square to 3/8 in with a gap to 1/8 in; V of 60° with gap and root face to
+//! 1/8 in, both back gouged.
 
+use crate::sources::Source;
 use crate::units::MM_PER_INCH;
 use serde::Serialize;
+
+/// Joint preparation.
+pub const SOURCE: Source = Source::standard("ISO 9692-1").remark("edges of butt joints").from_memory();
+/// The same in US shops.
+pub const US: Source = Source::standard("AWS D1.1").remark("prequalified joints").from_memory();
 
 /// The edges of a butt joint.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
