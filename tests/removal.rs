@@ -76,7 +76,7 @@ fn bodies_in_the_way_are_found() {
     };
     assert!(with("clean_out.down.leaf", [-100.0, 0.0, 400.0]).iter().any(|ids| ids.ends_with("clean_out.down.leaf")));
     assert!(with("bottom", [0.0, 0.0, 350.0]).iter().any(|ids| ids == "foot_pulley.rimbottom"));
-    assert!(with("foot.gusset.up", [-560.0, -20.0, 700.0]).iter().any(|ids| ids == "shaftfoot.gusset.up"), "beside the shaft");
+    assert!(with("foot.gusset", [-560.0, -20.0, 700.0]).iter().any(|ids| ids == "shaftfoot.gusset"), "beside the shaft");
     // Without its first two steps the pulley runs into the cover.
     let late = in_the_way(job.machine(), job.parts(), &steps[2..]);
     assert!(late.iter().any(|w| w.ids[1] == "removal.leaf"));
