@@ -98,7 +98,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         let found = proposed(case, RULE.finds(verdict, "removal.on", message));
         if found.would_pass.is_empty() && !existing {
             let said = say!("no end plate has room for a panel as high as the foot pulley: it comes out where a wall is cut");
-            return vec![RULE.finds(Verdict::Note, "removal.on", said)];
+            return vec![RULE.finds(Verdict::Warn, "removal.on", said)];
         }
         return vec![found];
     };
