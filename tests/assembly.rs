@@ -30,6 +30,9 @@ fn edges(job: &Job, piece: &Piece<'_>, wall: Wall) -> [f64; 4] {
     [left, right, piece.low.z, piece.high.z]
 }
 
+/// How far the middle of what closes an opening stands off the wall beyond its frame at most, mm: gasket, leaf, grip.
+const STANDS_OFF: f64 = 60.0;
+
 /// Whether a place is that of a piece: the edges of its body; of what leans off its wall a part of them, of what closes an
 /// opening the same middle.
 fn fits(job: &Job, place: &Place, piece: &Piece<'_>) -> bool {
@@ -38,7 +41,11 @@ fn fits(job: &Job, place: &Place, piece: &Piece<'_>) -> bool {
     let closes = job.foot().openings.iter().any(|o| piece.of(&o.id));
     let whole = told.iter().zip(&box_of).all(|(a, b)| (a - b).abs() < 0.02);
     let within = told[0] > box_of[0] - 0.1 && told[1] < box_of[1] + 0.1 && told[2] > box_of[2] - 0.1 && told[3] < box_of[3] + 0.1;
-    let middle = (told[0] + told[1] - box_of[0] - box_of[1]).abs() < 0.02 && (told[2] + told[3] - box_of[2] - box_of[3]).abs() < 0.5;
+    // What closes an opening in a plate that leans stands off it, and so a little lower or higher than its frame.
+    let face = |z: f64| job.foot().casing.down_x(z);
+    let lean = if place.wall == Wall::DownEnd { ((face(told[2]) - face(told[3])) / (told[3] - told[2])).abs() } else { 0.0 };
+    let off = 0.5 + 2.0 * STANDS_OFF * lean;
+    let middle = (told[0] + told[1] - box_of[0] - box_of[1]).abs() < 0.02 && (told[2] + told[3] - box_of[2] - box_of[3]).abs() < off;
     let seated = job.parts().seats.iter().any(|s| s.part == piece.body.id);
     whole || seated && within || closes && middle
 }

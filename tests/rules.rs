@@ -179,7 +179,7 @@ fn checks_json_of_a_job_in_inches() {
     let (said, mm) = (travel["text"].as_str().unwrap(), travel["value"]["value"].as_f64().unwrap());
     assert_eq!((&travel["value"]["unit"], &travel["limit"]["unit"]), (&"mm".into(), &"mm".into()));
     assert!(said.contains('"') && !said.contains("mm"), "{said}");
-    assert_eq!(travel["says"]["words"], "travel {travel}: the stretch needs {stretch}, with a new splice {needed}; guide value {guide}");
+    assert_eq!(travel["says"]["words"], "travel {travel}: one closing step of the belt needs {closing}, all of its stretch {stretch}; guide value {guide}");
     assert_eq!(travel["says"]["values"]["travel"], serde_json::json!({ "value": mm, "unit": "mm" }));
     for item in items {
         for amount in [&item["value"], &item["limit"]].into_iter().filter(|a| !a.is_null()) {

@@ -5,7 +5,7 @@
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::foot_heights::{BEND_ROOM, OVER_EDGE};
+use crate::formulas::foot_heights::{BEND_ROOM, BESIDE_FULL_WIDTH, OVER_EDGE};
 use crate::formulas::removal::{BEFORE_PANEL, BETWEEN_FRAMES, CLEAR, End, LEAST, OPENING, room};
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
@@ -68,7 +68,17 @@ fn proposed(case: &Case<'_>, finding: Finding) -> Finding {
     let ends = [(RemovalEnd::Down, Wall::DownEnd), (RemovalEnd::Up, Wall::UpEnd)];
     let found = ends.into_iter().filter_map(|(on, wall)| end(foot, wall).place(height, STEP).map(|place| (on, place)));
     match found.min_by(|a, b| a.1.lift.abs().total_cmp(&b.1.lift.abs())) {
-        Some((on, place)) => finding.change("removal.on", &on).change("removal.height", &Length::mm(height)).change("removal.sill", &Length::mm(place.sill)),
+        Some((on, place)) => {
+            let finding = finding.change("removal.on", &on).change("removal.height", &Length::mm(height)).change("removal.sill", &Length::mm(place.sill));
+            // The panel is as wide as the casing inside: more room is more side clearance.
+            let margin = case.spec.stock().width_mm(BESIDE_FULL_WIDTH);
+            let beside = foot.casing.width.size() / 2.0 - margin - foot.pulleys.foot.face / 2.0;
+            if foot.openings.iter().any(|o| o.kind == OpeningKind::Removal) || reaches(beside, LEAST) {
+                finding
+            } else {
+                finding.change("casing.side_clearance", &Length::mm(up_to(case.spec.casing.side_clearance.value() + LEAST - beside, 1.0)))
+            }
+        }
         None => finding,
     }
 }

@@ -144,7 +144,14 @@ fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
         d.leader(PlanePoint::new(a.x.min(b.x) + 4.0, (a.y + b.y) / 2.0), subject.say("grip handle"), Side::Left);
     }
     d.dimension(Side::Below, format!("{}.width", o.id), at(-x, -y), at(x, -y));
-    d.dimension(Side::Left, format!("{}.height", o.id), at(-x, -y), at(-x, y));
+    // On a wall that leans the frame's opening is longer than it is high; the height stands in the table.
+    let opening = made(subject, o, "frame").and_then(plate).and_then(|(frame, _)| frame.openings.first());
+    let along = opening.map_or(h, |o| o.contour.bounds().1[1] - o.contour.bounds().0[1]);
+    if (along - h).abs() > 0.05 {
+        d.dimension(Side::Left, frame, at(-x, -along / 2.0), at(-x, along / 2.0));
+    } else {
+        d.dimension(Side::Left, format!("{}.height", o.id), at(-x, -y), at(-x, y));
+    }
     d
 }
 

@@ -117,7 +117,12 @@ fn of_piece(subject: &Subject<'_>, piece: &Piece<'_>, index: usize, all: &mut Ve
     let id = piece.body.id.as_str();
     let Some(part) = subject.parts.part(id) else { return };
     let opening = subject.foot.openings.iter().find(|o| piece.of(&o.id));
-    // What closes an opening stands on its frame.
+    // What closes an opening stands on its frame; ribs stand apart on their cover.
+    if opening.is_some() && id.ends_with(".rib") {
+        let wall = outside(subject, piece.low.midpoint(piece.high));
+        add(subject, all, wall, part, Reach { low: piece.low, high: piece.high, inclined: false });
+        return;
+    }
     if opening.is_some() && !id.ends_with(".frame") {
         return;
     }

@@ -35,6 +35,7 @@ pub const STATED: &[(&str, &str)] = &[
         "least of the down run; where a larger head pulley leads the run further out, the clearance there is beside the foot pulley, larger",
     ),
     ("clean_out.height", "height of the first clean-out door"),
+    ("removal.height", "table of openings"),
     ("removal.sill", "table of openings"),
 ];
 
