@@ -42,7 +42,9 @@ const CLAMP_FREE: f64 = 10.0;
 /// Adds belt, its joint and buckets, take-up at its lowest.
 pub(super) fn add(machine: &mut Machine, foot: &Foot) {
     let belt = &foot.belt;
-    let top = foot.pulleys.bend.map_or(foot.casing.top, |b| foot.casing.top.max(b.centre.z + b.radius())) + BEYOND;
+    // Over casing and bend pulley, and two buckets on the run up.
+    let two = foot.shaft_lowest + 2.0 * foot.bucket.spacing + foot.bucket.height;
+    let top = foot.pulleys.bend.map_or(foot.casing.top, |b| foot.casing.top.max(b.centre.z + b.radius())).max(two) + BEYOND;
     let band = band_of(&belt.lowest, belt.thickness / 2.0, top);
     let place = standing(machine, [0.0, 0.0], [1.0, 0.0], [0.0, 1.0], (0.0, belt.width));
     machine.take("belt", "belt", extrude(&[band], belt.width, &FLAT), running(Material::Belt, vec![place]));

@@ -27,6 +27,8 @@ const SLOWEST: f64 = 0.3;
 /// Seal between flanges, and the widest flange that is chosen, mm.
 const SEAL: f64 = 5.0;
 const WIDEST_FLANGE: f64 = 120.0;
+/// Kept in hand of a flange's width, mm: the plates run a little shorter when they are cut.
+const IN_HAND: f64 = 3.0;
 /// From the upper end of a rolled bottom to a sill, mm: the bend, the throat's plate and its weld.
 const OVER_SHOULDER: f64 = 25.0;
 
@@ -162,7 +164,7 @@ impl<'a> Throat<'a> {
         let rise = run * self.slope.value.value().to_radians().tan();
         let (roof, floor) = (rise + h - self.height.value.value(), -rise);
         let steepest = roof.max(floor).max((w - self.width.value.value()) / 2.0).max(0.0).atan2(plates);
-        let least = flange_room::least_width(steepest, wall, bolt, rounding.stock());
+        let least = flange_room::least_width(steepest, wall, bolt, rounding.stock()) + IN_HAND;
         if least <= usual {
             return Chosen::or(&a.flange, mm(usual), PRACTICE, "like the casing's flanges");
         }

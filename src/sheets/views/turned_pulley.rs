@@ -79,7 +79,7 @@ fn wings(subject: &Subject<'_>, d: &mut Draft, p: &Drawn<'_>, wing: &Part) -> Op
     // The two beside the level on the left, counter-clockwise.
     let pair = stand.iter().zip(stand.iter().cycle().skip(1)).min_by(|(a, b), (c, e)| (a[2] + b[2]).total_cmp(&(c[2] + e[2])));
     let (first, second) = pair?;
-    d.angle(format!("{}.wing_pitch", p.id), (x, z), tip(*first), tip(*second)).prefix(format!("{} × ", stand.len())).decimals(1);
+    d.angle(format!("{}.wing_pitch", p.id), (x, z), tip(*first), tip(*second)).decimals(1);
     let [low_x, low_z, out_x, out_z] = by(|w| w[3] - w[2])?;
     d.balloon((low_x + out_x * height * 0.7, low_z + out_z * height * 0.7), wing.item, Side::Right);
     let [high_x, high_z, out_x, out_z] = by(|w| -w[3] - w[2])?;
