@@ -28,6 +28,8 @@ pub const SLIDE_ABOVE_FLOOR: f64 = 10.0;
 /// From an opening to a bend of its plate, mm: the bend itself, the frame or throat and its weld (common practice).
 pub const BEND_ROOM: f64 = 45.0;
 
+/// Lap of frames and leaves over their openings, mm, in metric stock (common practice).
+pub const LAP: f64 = 30.0;
 /// From the edge of a plate, or the floor, to the frame of an opening, mm (common practice).
 pub const OVER_EDGE: f64 = 5.0;
 /// Plate left beside an opening over the whole inside width, to each side, mm (common practice).

@@ -15,6 +15,8 @@ pub const LEAST: f64 = 10.0;
 /// From the panel's opening to a wall that the pulley is drawn out toward, beyond its diameter: frame, lid bolts, slings, mm
 /// (common practice).
 pub const BEFORE_PANEL: f64 = 100.0;
+/// From a lifted pulley to the bend pulley's rim: belt, buckets and slings, mm (common practice).
+pub const UNDER_BEND: f64 = 50.0;
 /// Between two frames on one wall, mm: two welds and the play of a cutter.
 pub const BETWEEN_FRAMES: f64 = 6.0;
 

@@ -128,6 +128,10 @@ impl Out<'_> {
         group.families.extend(fasteners(self.parts, features));
         group
     }
+    /// Mass of all pieces of some families, kg.
+    fn mass(&self, families: &[&str]) -> f64 {
+        items(self.parts, families).1
+    }
     fn outward(&self, by: f64) -> DVec3 {
         DVec3::Y * self.side * by
     }
@@ -156,7 +160,11 @@ impl Out<'_> {
         let mut undone = Group::all(&[]);
         undone.families = fasteners(self.parts, &["removal"]);
         Step {
-            said: say!("Sling the cover of the removal panel ({items}: {mass}), take out its bolts and lift it off.", items = items, mass = kg(mass)),
+            said: say!(
+                "Sling the cover of the removal panel ({items}: {mass}) so that it cannot swing, take out its bolts, two of the upper edge last, and lift it off.",
+                items = items,
+                mass = kg(mass)
+            ),
             undone,
             moves: vec![Move { group: Group::all(&families), by: out * COVER }],
             off: true,
@@ -206,7 +214,7 @@ impl Out<'_> {
         let (items, _) = items(self.parts, &["bearing"]);
         Step {
             said: say!(
-                "Loosen the set screws of both bearings and of the collars; take the halves of the collar on the {side} off through the panel, which the keys do not pass; draw the bearing there off the shaft ({items}).",
+                "Take guard and speed target off the shaft's end. Loosen the set screws of both bearings and of the collars; take the halves of the collar on the {side} off through the panel, which the keys do not pass; unbolt the bearing there and draw it off the shaft ({items}).",
                 side = self.to,
                 items = items
             ),
@@ -219,13 +227,13 @@ impl Out<'_> {
     fn slide(&self) -> Step {
         let guides = ["guide.retainer", "guide.spacer"];
         let plate = ["sliding_plate", "rod_lug", "bearing_bracket"];
-        let (items, mass) = items(self.parts, &plate);
+        let (items, _) = items(self.parts, &[&guides[..], &plate].concat());
         Step {
             said: say!(
-                "Take off the guides and the sliding plate of the {side} ({items}, {mass} on both sides together): the keys pass the slot, not always the plate's hole.",
+                "Take off the guides and the sliding plate of the {side} ({items}; the plate with what is welded to it {mass}): the keys pass the slot, not always the plate's hole.",
                 side = self.to,
                 items = items,
-                mass = kg(mass)
+                mass = kg(self.mass(&plate) / 2.0)
             ),
             undone: self.undone(&["guide of the sliding plate"], &[]),
             moves: vec![
@@ -243,7 +251,7 @@ impl Out<'_> {
         let by = ends.high - ends.low - self.stub() + PAST;
         Step {
             said: say!(
-                "Draw the shaft with its keys out to the {side} by {by} ({items}: {mass}).",
+                "Press the shaft with its keys out of the hubs, which hold them tight, and draw it out to the {side} by {by} ({items}: {mass}).",
                 side = self.to,
                 by = mm(by),
                 items = items,
@@ -257,7 +265,9 @@ impl Out<'_> {
 
     fn pulley(&self) -> Step {
         let (foot, pulley) = (self.foot, &self.foot.pulleys.foot);
-        let (items, mass) = items(self.parts, &PULLEY);
+        let (items, _) = items(self.parts, &PULLEY);
+        // One of the two collars came off before.
+        let mass = self.mass(&PULLEY) - self.mass(&["collar"]) / 2.0;
         let lowest = foot.casing.bottom_face + pulley.radius() + LEAST;
         let lift = self.panel.up.middle().max(lowest) - foot.shaft_lowest;
         let (end, words, wall) = match self.panel.wall {

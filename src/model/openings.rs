@@ -68,12 +68,9 @@ impl Opening {
     }
 }
 
-/// Customary lap of frames and leaves over the clear opening, mm.
-const LAP: f64 = 30.0;
-
 /// Lap of frames and leaves over the clear opening, mm: a bar of the job's stock.
 pub(super) fn lap(spec: &Spec) -> f64 {
-    spec.stock().width_mm(LAP)
+    spec.stock().width_mm(foot_heights::LAP)
 }
 
 /// From the edge of the sliding plate to a sensor panel's opening, mm: guide, frame and weld.

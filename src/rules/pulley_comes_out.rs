@@ -6,7 +6,7 @@
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::foot_heights::{BEND_ROOM, BESIDE_FULL_WIDTH, OVER_EDGE};
-use crate::formulas::removal::{BEFORE_PANEL, BETWEEN_FRAMES, CLEAR, End, LEAST, OPENING, room};
+use crate::formulas::removal::{BEFORE_PANEL, BETWEEN_FRAMES, CLEAR, End, LEAST, OPENING, UNDER_BEND, room};
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
 use crate::model::openings::{Opening, OpeningKind};
@@ -28,8 +28,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// From a lifted pulley to the bend pulley's rim, mm: belt, buckets and slings.
-const UNDER_BEND: f64 = 50.0;
 /// Step of what is proposed, mm.
 const STEP: f64 = 5.0;
 

@@ -7,7 +7,7 @@ use super::PRACTICE;
 use super::rounding::{Step, mm};
 use super::so_far::Standing;
 use crate::formulas::foot_heights::{self, BEND_ROOM, OVER_EDGE};
-use crate::formulas::removal::{BETWEEN_FRAMES, CLEAR, End, LEAST, OPENING, Place};
+use crate::formulas::removal::{BETWEEN_FRAMES, CLEAR, End, LEAST, OPENING, Place, UNDER_BEND};
 use crate::formulas::rolled_bottom;
 use crate::say;
 use crate::spec::casing::Bottom;
@@ -16,15 +16,11 @@ use crate::spec::openings::{CleanOut, Door, Removal, RemovalEnd, Wall};
 use crate::spec::project::Status;
 use crate::spec::reader::Chosen;
 
-/// Lap of frames over their openings, mm, in metric stock: as the model has it.
-const LAP: f64 = 30.0;
 /// How far the casing may be raised for a panel that the pulley is lifted to: height of the wall over the highest shaft, in pulley
 /// diameters (common practice).
 const WALL: f64 = 3.0;
 /// How far over the foot the down run is looked at that leads the end plate outward, mm.
 const RUN: f64 = 1500.0;
-/// From a lifted pulley to the bend pulley's rim, mm: belt, buckets and slings.
-const UNDER_BEND: f64 = 50.0;
 
 /// Both ends with what is in them.
 pub(super) struct Ends<'a> {
@@ -97,7 +93,7 @@ impl Ends<'_> {
     /// What an end has, as the model will build it.
     fn end(&self, up: bool) -> End {
         let (so_far, levels) = (self.so_far, &self.so_far.levels);
-        let lap = so_far.rounding.stock().width_mm(LAP);
+        let lap = so_far.rounding.stock().width_mm(foot_heights::LAP);
         let between = 2.0 * lap + BETWEEN_FRAMES;
         let edge = self.edge(up);
         let bends: Vec<f64> = so_far.down_face.filter(|_| !up).map_or(Vec::new(), |f| vec![f.lower_z, f.upper_z]);

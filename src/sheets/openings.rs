@@ -148,7 +148,8 @@ fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
     let opening = made(subject, o, "frame").and_then(plate).and_then(|(frame, _)| frame.openings.first());
     let along = opening.map_or(h, |o| o.contour.bounds().1[1] - o.contour.bounds().0[1]);
     if (along - h).abs() > 0.05 {
-        d.dimension(Side::Left, format!("{}.opening", o.id), at(-x, -along / 2.0), at(-x, along / 2.0));
+        d.dimension(Side::Left, format!("{}.opening", o.id), at(-x, -along / 2.0), at(-x, along / 2.0))
+            .suffix(subject.say(say!(" along the wall, {height} upright", height = say::size(h, 1))));
     } else {
         d.dimension(Side::Left, format!("{}.height", o.id), at(-x, -y), at(-x, y));
     }
