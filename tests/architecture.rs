@@ -306,7 +306,7 @@ fn every_lint_exception_has_a_reason() {
 const PART_PENS: [&str; 6] = ["Edge", "FineEdge", "Hidden", "Phantom", "Bucket", "Belt"];
 
 /// Where sheets use these pens themselves, how often, and for what: nothing that has a body. What has one is drawn by `Picture`.
-const DRAWN_BY_HAND: [(&str, usize, &str); 17] = [
+const DRAWN_BY_HAND: [(&str, usize, &str); 18] = [
     ("assembly.rs", 1, "the level of the base's underside"),
     ("belt_path.rs", 7, "tags of tangent points, head pulley and belt on it (neighbours), curves"),
     ("openings.rs", 4, "the mesh's texture where the leaf is broken away, the nearest moving part"),
@@ -324,6 +324,7 @@ const DRAWN_BY_HAND: [(&str, usize, &str); 17] = [
     ("views/scribed.rs", 3, "lines scribed on a flat pattern, its axes"),
     ("views/side.rs", 2, "trunking above the flange, a neighbour"),
     ("views/turned_shaft.rs", 3, "threads by convention (ISO 6410) on the bodies that have them smooth"),
+    ("welding.rs", 1, "the seam of a rim rolled of one piece, along the bead: the body has no edge there"),
 ];
 
 /// How often a text names a pen of parts.

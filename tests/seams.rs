@@ -389,3 +389,18 @@ fn whatever_is_cut_or_of_mesh_is_held_by_a_seam_or_by_bolts() {
         }
     }
 }
+/// Floor, roof and cheeks of a throat meet the wall and the flange all round: product cannot leave there.
+#[test]
+fn throats_are_closed_at_both_ends() {
+    for (name, text) in STARTERS {
+        let job = Job::of(text).unwrap();
+        let parts = job.parts();
+        let ends = parts.welds.iter().filter(|w| w.fillet && w.of.starts_with("throat.") && w.takes("end_plate.up") | w.takes("end_plate.down"));
+        let mut seen = 0;
+        for weld in ends {
+            seen += 1;
+            assert!(weld.all_round(), "{name}: seam {} leaves an end open: {:?}", weld.number, weld.beads);
+        }
+        assert!(seen > 0, "{name}");
+    }
+}

@@ -3,6 +3,7 @@
 //! In: sizes in mm, angles in degrees. Out: heights in mm, frame of the model. Used when defaults are
 //! decided and when the model is built, so that both agree. Not promised: room for anything else.
 
+use super::fillet_weld;
 use crate::sources::Source;
 
 /// Height of the shaft from the space that the buckets sweep.
@@ -32,8 +33,22 @@ pub const BEND_ROOM: f64 = 45.0;
 pub const LAP: f64 = 30.0;
 /// From the edge of a plate, or the floor, to the frame of an opening, mm (common practice).
 pub const OVER_EDGE: f64 = 5.0;
-/// Plate left beside an opening over the whole inside width, to each side, mm (common practice).
-pub const BESIDE_FULL_WIDTH: f64 = 20.0;
+/// Least plate left beside an opening over the whole inside width, to each side, mm (common practice).
+const BESIDE_FULL_WIDTH: f64 = 8.0;
+/// What a frame stands out over the leg of its seam, mm (common practice).
+const OVER_LEG: f64 = 1.5;
+
+/// Plate left beside an opening over the whole inside width, to each side, mm, in steps of `step`: so little that the frame, which
+/// laps `lap` over it, stands out past the side plates, `plate` thick, by what its seam along their outer faces needs.
+///
+/// ```
+/// // Plate 6: throat 4, leg 5.7, 1.5 more: 30 - 6 - 7.2 = 16.8.
+/// assert_eq!(footwell::formulas::foot_heights::beside_full_width(30.0, 6.0, 1.0), 16.0);
+/// ```
+pub fn beside_full_width(lap: f64, plate: f64, step: f64) -> f64 {
+    let out = fillet_weld::leg_mm(fillet_weld::throat_mm(plate)) + OVER_LEG;
+    (((lap - plate - out) / step + 1e-6).floor() * step).max(BESIDE_FULL_WIDTH)
+}
 
 /// Play of the shaft in its slot to each side, mm.
 const SLOT_PLAY: f64 = 5.0;

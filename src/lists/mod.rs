@@ -143,10 +143,11 @@ pub fn plates(parts: &Parts) -> impl Iterator<Item = (&Part, &crate::parts::flat
     parts.items.iter().filter_map(|p| p.flat.as_ref().map(|f| (p, f)))
 }
 
-/// A length in whole and quarter inches: `1 3/4`.
-fn quarter_inches(mm: f64) -> String {
-    let quarters = (mm / MM_PER_INCH * 4.0).round() as u32;
-    match (quarters / 4, ["", "1/4", "1/2", "3/4"].get(quarters as usize % 4).copied().unwrap_or_default()) {
+/// A bolt's length in whole inches and eighths: `1 3/4`.
+fn eighths(mm: f64) -> String {
+    const PARTS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
+    let eighths = (mm / MM_PER_INCH * 8.0).round() as u32;
+    match (eighths / 8, PARTS.get(eighths as usize % 8).copied().unwrap_or_default()) {
         (0, fraction) => fraction.to_string(),
         (whole, "") => whole.to_string(),
         (whole, fraction) => format!("{whole} {fraction}"),
@@ -172,14 +173,14 @@ pub fn fasteners(parts: &Parts) -> List {
     let mut rows: Vec<Vec<Cell>> = Vec::new();
     for ((thread, sunk, _), (n, length)) in bolts {
         let (standard, grade) = match (metric(&thread), sunk) {
-            (true, true) => ("ISO 10642", "8.8"),
+            (true, true) => ("ISO 14581", "4.8"),
             (true, false) => ("ISO 4017", "8.8"),
-            (false, true) => ("ASME B18.3", "ASTM F835"),
+            (false, true) => ("ASME B18.6.3", "SAE J82 grade 60M"),
             (false, false) => ("ASME B18.2.1", "SAE J429 grade 5"),
         };
         // A designation: the length of a metric bolt is in mm, that of an inch bolt in inches, on every sheet.
-        let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", quarter_inches(length)) };
-        let what = if sunk { "countersunk socket screw" } else { "hexagon bolt" };
+        let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", eighths(length)) };
+        let what = if sunk { "countersunk screw with hexalobular socket" } else { "hexagon bolt" };
         let thread = threads::find(&thread).map_or(thread, threads::Thread::of_bolt);
         rows.push(vec![n.into(), what.into(), Cell::Name(format!("{thread} × {long}")), Cell::Name(standard.into()), coated(grade)]);
     }

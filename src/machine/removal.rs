@@ -76,11 +76,19 @@ fn fasteners(parts: &Parts, features: &[&str]) -> Vec<String> {
     of.flat_map(|n| ["bolt", "nut", "washer"].map(|what| format!("{what}.{n}"))).collect()
 }
 
-/// Items of some families by number, and the mass of all their pieces, kg: `(461, 464)`.
-fn items(parts: &Parts, families: &[&str]) -> (Statement, f64) {
-    let own: Vec<_> = parts.items.iter().filter(|p| families.iter().any(|f| is_of(&p.id, f))).collect();
-    let numbers: Vec<String> = own.iter().map(|p| p.item.to_string()).collect();
-    (say!("items {numbers}", numbers = name(numbers.join(", "))), own.iter().filter_map(|p| p.total_kg()).sum())
+/// Items of some families by number, and the mass of their pieces on one side (0 all), kg: `items 461, 464`.
+fn items(parts: &Parts, families: &[&str], side: f64) -> (Statement, f64) {
+    let own = parts.items.iter().filter(|p| families.iter().any(|f| is_of(&p.id, f)));
+    let (mut numbers, mut mass) = (Vec::new(), 0.0);
+    for part in own {
+        let pieces = part.placements.iter().filter(|place| side * place.origin[1] >= 0.0).count();
+        if pieces > 0 || part.placements.is_empty() {
+            numbers.push(part.item.to_string());
+            mass += part.mass_kg.map_or(0.0, |kg| kg * pieces as f64);
+        }
+    }
+    let said = name(numbers.join(", "));
+    (if numbers.len() == 1 { say!("item {numbers}", numbers = said) } else { say!("items {numbers}", numbers = said) }, mass)
 }
 
 /// A mass as it is lifted.
@@ -128,9 +136,9 @@ impl Out<'_> {
         group.families.extend(fasteners(self.parts, features));
         group
     }
-    /// Mass of all pieces of some families, kg.
-    fn mass(&self, families: &[&str]) -> f64 {
-        items(self.parts, families).1
+    /// Items of the side that the shaft is drawn to, and their mass, kg.
+    fn here(&self, families: &[&str]) -> (Statement, f64) {
+        items(self.parts, families, self.side)
     }
     fn outward(&self, by: f64) -> DVec3 {
         DVec3::Y * self.side * by
@@ -154,7 +162,7 @@ impl Out<'_> {
     /// The panel's cover with what is on it.
     fn cover(&self) -> Step {
         let families = ["removal.leaf", "removal.gasket", "removal.grip", "removal.rib"];
-        let (items, mass) = items(self.parts, &families);
+        let (items, mass) = items(self.parts, &families, 0.0);
         let leaf = self.parts.part("removal.leaf").and_then(|p| p.placements.first());
         let out = leaf.map_or(DVec3::ZERO, |p| DVec3::from_array(p.toward));
         let mut undone = Group::all(&[]);
@@ -172,7 +180,7 @@ impl Out<'_> {
     }
 
     fn rod(&self) -> Step {
-        let (items, _) = items(self.parts, &["take_up.rod"]);
+        let (items, _) = self.here(&["take_up.rod"]);
         let low = self.parts.part("take_up.rod").and_then(|p| match p.shape {
             Some(Shape::Rod { length, .. }) => p.placements.first().map(|at| at.origin[2] - length / 2.0),
             _ => None,
@@ -195,14 +203,14 @@ impl Out<'_> {
     }
 
     fn weights(&self) -> Step {
-        let (items, mass) = items(self.parts, &["weight_box"]);
+        let (items, mass) = self.here(&["weight_box"]);
         let by = self.foot.rotating.weight_box.map_or(0.0, |b| b.y.size() + b.bar[1] + PAST);
         Step {
             said: say!(
-                "On the {side}: hold the foot pulley on timber or in slings; empty the weight boxes and take that one off ({items}, {mass} each).",
+                "On the {side}: hold the foot pulley on timber or in slings; empty the weight boxes and take that one off ({items}: {mass}).",
                 side = self.to,
                 items = items,
-                mass = kg(mass / 2.0)
+                mass = kg(mass)
             ),
             undone: self.undone(&["weight box"], &[]),
             moves: vec![Move { group: Group::on(self.side, &["weight_box"]), by: self.outward(by) }],
@@ -211,7 +219,7 @@ impl Out<'_> {
     }
 
     fn bearing(&self) -> Step {
-        let (items, _) = items(self.parts, &["bearing"]);
+        let (items, _) = self.here(&["bearing"]);
         Step {
             said: say!(
                 "Take guard and speed target off the shaft's end. Loosen the set screws of both bearings and of the collars; take the halves of the collar on the {side} off through the panel, which the keys do not pass; unbolt the bearing there and draw it off the shaft ({items}).",
@@ -227,13 +235,13 @@ impl Out<'_> {
     fn slide(&self) -> Step {
         let guides = ["guide.retainer", "guide.spacer"];
         let plate = ["sliding_plate", "rod_lug", "bearing_bracket"];
-        let (items, _) = items(self.parts, &[&guides[..], &plate].concat());
+        let (items, _) = self.here(&[&guides[..], &plate].concat());
         Step {
             said: say!(
                 "Take off the guides and the sliding plate of the {side} ({items}; the plate with what is welded to it {mass}): the keys pass the slot, not always the plate's hole.",
                 side = self.to,
                 items = items,
-                mass = kg(self.mass(&plate) / 2.0)
+                mass = kg(self.here(&plate).1)
             ),
             undone: self.undone(&["guide of the sliding plate"], &[]),
             moves: vec![
@@ -246,7 +254,7 @@ impl Out<'_> {
     }
 
     fn shaft(&self) -> Step {
-        let (items, mass) = items(self.parts, &["shaft", "key"]);
+        let (items, mass) = items(self.parts, &["shaft", "key"], 0.0);
         let ends = self.foot.rotating.shaft_ends;
         let by = ends.high - ends.low - self.stub() + PAST;
         Step {
@@ -265,9 +273,9 @@ impl Out<'_> {
 
     fn pulley(&self) -> Step {
         let (foot, pulley) = (self.foot, &self.foot.pulleys.foot);
-        let (items, _) = items(self.parts, &PULLEY);
         // One of the two collars came off before.
-        let mass = self.mass(&PULLEY) - self.mass(&["collar"]) / 2.0;
+        let (items, all) = items(self.parts, &PULLEY, 0.0);
+        let mass = all - self.here(&["collar"]).1;
         let lowest = foot.casing.bottom_face + pulley.radius() + LEAST;
         let lift = self.panel.up.middle().max(lowest) - foot.shaft_lowest;
         let (end, words, wall) = match self.panel.wall {

@@ -119,7 +119,7 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
             });
         }
     }
-    let margin = spec.stock().width_mm(foot_heights::BESIDE_FULL_WIDTH);
+    let margin = foot_heights::beside_full_width(lap(spec), casing.plate, spec.stock().step_mm());
     for (wall, fitted, name) in [(Wall::UpEnd, spec.clean_out.up.value, "up"), (Wall::DownEnd, spec.clean_out.down.value, "down")] {
         if fitted {
             let low = clean_out_sill(casing, wall, spec.clean_out.height.value(), lap(spec));

@@ -25,6 +25,8 @@ pub const CORNER: f64 = 5.0;
 /// Least radius of inner corners, mm (common practice for cutting).
 pub const INNER: f64 = 2.0;
 const MESH_FRAME: f64 = 3.0;
+/// Screws that hold it: the thickest whose countersunk head is no higher than it is thick.
+const MESH_SCREW: &str = "M5";
 /// Least thickness of the frame round a removal panel, mm (common practice, no source).
 const REMOVAL_FRAME: f64 = 12.0;
 /// Ribs on a removal panel stand no further apart than so many of its thicknesses (common practice, no source).
@@ -109,6 +111,8 @@ struct Closure<'a> {
     wall: Placement,
     hand: Hand,
     bolt: &'static Thread,
+    /// Of the mesh guard: its head lies in 3 mm of plate, so that the leaf closes over it.
+    screw: &'static Thread,
     lap: f64,
     /// Of the leaf or cover.
     holes: Vec<Xy>,
@@ -119,7 +123,7 @@ struct Closure<'a> {
 
 fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement) {
     let Some((across, up, wall)) = on_wall(shop, o) else { return };
-    let Some(bolt) = shop.bolt("M8") else { return };
+    let Some((bolt, screw)) = shop.bolt("M8").zip(shop.bolt(MESH_SCREW)) else { return };
     let lap = shop.foot.lap;
     let hand = match o.wall {
         Wall::Near => Hand::Near,
@@ -133,7 +137,7 @@ fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement
     };
     let screws = if mesh.is_some() { mesh_screws(&holes) } else { Vec::new() };
     let feature = format!("{}.width", o.id);
-    let closure = Closure { o, item, code, what, across, up, wall, hand, bolt, lap, holes, screws, feature };
+    let closure = Closure { o, item, code, what, across, up, wall, hand, bolt, screw, lap, holes, screws, feature };
     let mut height = closure.frame(shop);
     if let Some(opening) = mesh {
         height += closure.guard(shop, opening, height);
@@ -172,7 +176,7 @@ impl Closure<'_> {
         let mut frame = FlatPattern::new(self.outer());
         frame.open(&self.feature, self.inner());
         frame.tapped(self.bolt, &self.o.id, self.holes.iter().copied());
-        frame.tapped(self.bolt, &format!("{} mesh", self.o.id), self.screws.iter().copied());
+        frame.tapped(self.screw, &format!("{} mesh", self.o.id), self.screws.iter().copied());
         shop.plate(Draft {
             item: self.item + 1,
             id: &format!("{}.frame", self.o.id),
@@ -196,7 +200,7 @@ impl Closure<'_> {
         let (across, up) = (self.across.grown(-MESH_EDGE), self.up.grown(-MESH_EDGE));
         guard.open(&self.feature, Contour::rounded([across.low, up.low], [across.high, up.high], CORNER));
         guard.clear(self.bolt, &self.o.id, self.holes.iter().copied());
-        guard.clear(self.bolt, &format!("{} mesh", self.o.id), self.screws.iter().copied());
+        guard.countersunk(self.screw, &format!("{} mesh", self.o.id), self.screws.iter().copied());
         shop.plate(Draft {
             item: self.item + 2,
             id: &format!("{}.mesh_frame", self.o.id),
@@ -233,7 +237,7 @@ impl Closure<'_> {
         shop.joint(
             say!("{opening}: mesh guard to frame", opening = self.what.clone()),
             &format!("{} mesh", self.o.id),
-            self.bolt,
+            self.screw,
             self.screws.len(),
             guard_t + tf,
             Held::Countersunk,

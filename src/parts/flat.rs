@@ -181,10 +181,21 @@ pub struct Hole {
     pub diameter: f64,
     /// Thread when tapped.
     pub thread: Option<String>,
+    /// Countersink on the marked face.
+    pub sunk: Option<Sunk>,
     /// How it is made.
     pub made: HoleMade,
     /// What it is for.
     pub feature: String,
+}
+
+/// A countersink: for a screw whose head lies flush. The body of the plate does not show it.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Serialize)]
+pub struct Sunk {
+    /// At the face, mm.
+    pub diameter: f64,
+    /// Of its cone, degrees.
+    pub angle_deg: f64,
 }
 
 /// An opening other than a round hole.

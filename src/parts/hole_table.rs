@@ -2,7 +2,7 @@
 //!
 //! Tags are a letter for each size (and thread) and a number for each hole, from left to right.
 
-use super::flat::{FlatPattern, HoleMade};
+use super::flat::{FlatPattern, Hole, HoleMade, Sunk};
 use serde::Serialize;
 
 /// One hole.
@@ -18,6 +18,8 @@ pub struct HoleRow {
     pub diameter: f64,
     /// Thread when tapped.
     pub thread: Option<String>,
+    /// Countersink on the marked face.
+    pub sunk: Option<Sunk>,
     /// How it is made.
     pub made: HoleMade,
     /// What it is for.
@@ -33,6 +35,8 @@ pub struct HoleSize {
     pub diameter: f64,
     /// Thread when tapped.
     pub thread: Option<String>,
+    /// Countersink on the marked face.
+    pub sunk: Option<Sunk>,
     /// How they are made.
     pub made: HoleMade,
     /// How many.
@@ -45,17 +49,22 @@ fn letter(i: usize) -> String {
     if i < 26 { c(i).to_string() } else { format!("{}{}", c(i / 26 - 1), c(i)) }
 }
 
+/// What holes that have one letter share: diameter and countersink in thousandths of a millimetre, thread.
+fn size(hole: &Hole) -> (i64, Option<String>, i64) {
+    let thousandths = |d: f64| (d * 1000.0).round() as i64;
+    (thousandths(hole.diameter), hole.thread.clone(), hole.sunk.map_or(0, |s| thousandths(s.diameter)))
+}
+
 /// Gives every hole its tag and sorts them by it.
 pub fn tag(flat: &mut FlatPattern) {
-    let key = |d: f64| (d * 1000.0).round() as i64;
-    let mut sizes: Vec<(i64, Option<String>)> = flat.holes.iter().map(|h| (key(h.diameter), h.thread.clone())).collect();
+    let mut sizes: Vec<_> = flat.holes.iter().map(size).collect();
     sizes.sort();
     sizes.dedup();
-    flat.holes
-        .sort_by(|a, b| (key(a.diameter), &a.thread).cmp(&(key(b.diameter), &b.thread)).then(a.at[0].total_cmp(&b.at[0])).then(a.at[1].total_cmp(&b.at[1])));
+    flat.holes.sort_by(|a, b| size(a).cmp(&size(b)).then(a.at[0].total_cmp(&b.at[0])).then(a.at[1].total_cmp(&b.at[1])));
     let mut count = vec![0usize; sizes.len()];
     for hole in &mut flat.holes {
-        let Some(i) = sizes.iter().position(|s| s.0 == key(hole.diameter) && s.1 == hole.thread) else { continue };
+        let own = size(hole);
+        let Some(i) = sizes.iter().position(|s| *s == own) else { continue };
         if let Some(n) = count.get_mut(i) {
             *n += 1;
             hole.tag = format!("{}{n}", letter(i));
@@ -73,6 +82,7 @@ pub fn rows(flat: &FlatPattern) -> Vec<HoleRow> {
             y: h.at[1],
             diameter: h.diameter,
             thread: h.thread.clone(),
+            sunk: h.sunk,
             made: h.made,
             feature: h.feature.clone(),
         })
@@ -86,7 +96,7 @@ pub fn sizes(flat: &FlatPattern) -> Vec<HoleSize> {
         let letter: String = h.tag.chars().take_while(|c| c.is_ascii_alphabetic()).collect();
         match out.iter_mut().find(|s| s.letter == letter) {
             Some(s) => s.count += 1,
-            None => out.push(HoleSize { letter, diameter: h.diameter, thread: h.thread.clone(), made: h.made, count: 1 }),
+            None => out.push(HoleSize { letter, diameter: h.diameter, thread: h.thread.clone(), sunk: h.sunk, made: h.made, count: 1 }),
         }
     }
     out

@@ -189,9 +189,11 @@ fn fillets(touching: Vec<Vec<Run>>, weld: &Weld) -> (Vec<Bead>, Vec<Run>) {
         for run in runs {
             if !run.corner {
                 flush.push(run);
-            } else if run.length() > MEET && weld.lay == Lay::Notch {
+            } else if run.length() <= MEET && !run.end {
+                // No bead; ends of thin plates on edge may close a ring.
+            } else if weld.lay == Lay::Notch {
                 corners.push((pair, Run { open: run.open.iter().map(|open| -*open).collect(), ..run }));
-            } else if run.length() > MEET && weld.lay.takes(&run) {
+            } else if weld.lay.takes(&run) {
                 corners.push((pair, run));
             }
         }

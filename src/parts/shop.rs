@@ -4,7 +4,7 @@
 //! `finish`). It also keeps the [`Zones`] that openings and fittings claim on the walls.
 
 use super::bolts::{self, Held};
-use super::flat::{Contour, FlatPattern, Hole, HoleMade, Opening, Xy};
+use super::flat::{Contour, FlatPattern, Hole, HoleMade, Opening, Sunk, Xy};
 use super::placement::Placement;
 use super::shape::Shape;
 use super::zones::Zones;
@@ -269,6 +269,13 @@ impl FlatPattern {
         let diameter = bolts::hole(thread);
         self.round(diameter, feature, at);
     }
+    /// Adds clearance holes for a countersunk screw, sunk on the marked face; plain ones where the screw has no such head.
+    pub fn countersunk(&mut self, thread: &Thread, feature: &str, at: impl IntoIterator<Item = Xy>) {
+        let known = self.holes.len();
+        self.clear(thread, feature, at);
+        let sunk = thread.countersunk().map(|head| Sunk { diameter: head.diameter_mm, angle_deg: head.angle_deg });
+        self.holes.iter_mut().skip(known).for_each(|hole| hole.sunk = sunk);
+    }
     /// Adds tapped holes.
     pub fn tapped(&mut self, thread: &Thread, feature: &str, at: impl IntoIterator<Item = Xy>) {
         self.holes.extend(at.into_iter().map(|at| Hole {
@@ -276,13 +283,22 @@ impl FlatPattern {
             at,
             diameter: thread.tap_drill_mm,
             thread: Some(thread.name.into()),
+            sunk: None,
             made: HoleMade::Drilled,
             feature: feature.into(),
         }));
     }
     /// Adds round holes.
     pub fn round(&mut self, diameter: f64, feature: &str, at: impl IntoIterator<Item = Xy>) {
-        self.holes.extend(at.into_iter().map(|at| Hole { tag: String::new(), at, diameter, thread: None, made: HoleMade::Cut, feature: feature.into() }));
+        self.holes.extend(at.into_iter().map(|at| Hole {
+            tag: String::new(),
+            at,
+            diameter,
+            thread: None,
+            sunk: None,
+            made: HoleMade::Cut,
+            feature: feature.into(),
+        }));
     }
     /// Adds an opening.
     pub fn open(&mut self, feature: &str, contour: Contour) {

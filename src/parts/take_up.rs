@@ -150,19 +150,27 @@ fn sliding_plate(shop: &mut Shop) {
     if let Some((bolt, holes)) = weight_box::bolts(shop) {
         flat.tapped(bolt, weight_box::HELD, holes);
     }
-    let placements = both_sides(shop, 0.0).to_vec();
-    shop.plate(Draft {
-        item: 501,
-        id: "sliding_plate",
+    let draft = |item: u32, id: &'static str, name: Statement, placements: Vec<Placement>, hand: Hand| Draft {
+        item,
+        id,
         code: "SLID",
-        name: "sliding bearing plate".into(),
+        name,
         thickness: plate.thickness,
-        flat,
+        flat: flat.clone(),
         placements,
-        hand: Hand::Neutral,
+        hand,
         sources: &["take_up.plate_width", "take_up.plate_height"],
         remarks: "covers the shaft slot in every position; inner face flat and free of weld spatter".into(),
-    });
+    };
+    let [near, far] = both_sides(shop, 0.0);
+    if r.unit.kind == BearingKind::PillowBlock {
+        // Cut alike, but the brackets stand to the left on the one and to the right on the other: their lines are scribed.
+        let named = |side: Statement| Statement::all(vec![say!("sliding bearing plate"), side]);
+        shop.plate(draft(501, "sliding_plate.near", named(say!("near")), vec![near], Hand::Near));
+        shop.plate(draft(508, "sliding_plate.far", named(say!("far")), vec![far], Hand::Far));
+    } else {
+        shop.plate(draft(501, "sliding_plate", say!("sliding bearing plate"), vec![near, far], Hand::Neutral));
+    }
     if r.unit.kind == BearingKind::PillowBlock {
         pillow_bracket(shop, bolt);
     }

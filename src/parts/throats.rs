@@ -113,8 +113,9 @@ impl Section {
         let (a, d, lean) = roots(shop, inlet);
         let reach = (inlet.flange_face - inlet.outside).abs();
         let theta = ((inlet.flange_sill - a[1]) / (reach - a[0])).atan();
-        let roof_theta = ((inlet.flange_sill + inlet.opening.size() - d[1]) / (reach - d[0])).atan();
         let end = reach - ring_thickness(shop, inlet.flange);
+        // The floor goes on to the flange's face. The roof ends at the upper edge of its opening, so that it meets the flange's back.
+        let roof_theta = ((inlet.flange_sill + inlet.opening.size() - d[1]) / (end - d[0])).atan();
         let roof_cut = t * (roof_theta + lean).max(0.0).tan();
         Self {
             floor_root: a,
@@ -126,6 +127,11 @@ impl Section {
             floor_length: (end - a[0]) / theta.cos() - t * theta.max(0.0).tan(),
             roof_length: (end - d[0]) / roof_theta.cos() - roof_cut,
         }
+    }
+
+    /// Height of the roof's inner face `out` of the wall at the sill, mm.
+    pub fn roof_at(&self, out: f64) -> f64 {
+        self.roof_root[1] + (out - self.roof_root[0]) * self.roof_angle.tan()
     }
 
     /// Length of the shorter of floor and roof, mm; negative where the wall leans out beyond the flange.

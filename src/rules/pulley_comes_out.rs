@@ -5,7 +5,7 @@
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::foot_heights::{BEND_ROOM, BESIDE_FULL_WIDTH, OVER_EDGE};
+use crate::formulas::foot_heights::{BEND_ROOM, OVER_EDGE, beside_full_width};
 use crate::formulas::removal::{BEFORE_PANEL, BETWEEN_FRAMES, CLEAR, End, LEAST, OPENING, UNDER_BEND, room};
 use crate::model::Foot;
 use crate::model::inlets::FeedSide;
@@ -69,7 +69,7 @@ fn proposed(case: &Case<'_>, finding: Finding) -> Finding {
         Some((on, place)) => {
             let finding = finding.change("removal.on", &on).change("removal.height", &Length::mm(height)).change("removal.sill", &Length::mm(place.sill));
             // The panel is as wide as the casing inside: more room is more side clearance.
-            let margin = case.spec.stock().width_mm(BESIDE_FULL_WIDTH);
+            let margin = beside_full_width(foot.lap, foot.casing.plate, case.spec.stock().step_mm());
             let beside = foot.casing.width.size() / 2.0 - margin - foot.pulleys.foot.face / 2.0;
             if foot.openings.iter().any(|o| o.kind == OpeningKind::Removal) || reaches(beside, LEAST) {
                 finding

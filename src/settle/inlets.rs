@@ -162,7 +162,8 @@ impl<'a> Throat<'a> {
         // Both flanges and a seal take their part of the run.
         let plates = (run - 2.0 * flange_room::tapped_thickness(usual, wall, rounding.us) - SEAL).max(20.0);
         let rise = run * self.slope.value.value().to_radians().tan();
-        let (roof, floor) = (rise + h - self.height.value.value(), -rise);
+        // The roof leans over the bolts of the throat's flange, the floor over those of the spout's.
+        let (roof, floor) = (rise + h - self.height.value.value(), rise);
         let steepest = roof.max(floor).max((w - self.width.value.value()) / 2.0).max(0.0).atan2(plates);
         let least = flange_room::least_width(steepest, wall, bolt, rounding.stock()) + IN_HAND;
         if least <= usual {

@@ -72,7 +72,9 @@ impl Ends<'_> {
             return Chosen::or(a, RemovalEnd::None, PRACTICE, "an existing foot has the panels that were found on it");
         }
         let face = self.so_far.foot_pulley.face.value.value();
-        let opening = self.so_far.widths.inside - 2.0 * self.so_far.rounding.stock().width_mm(foot_heights::BESIDE_FULL_WIDTH);
+        let stock = self.so_far.rounding.stock();
+        let beside = foot_heights::beside_full_width(stock.width_mm(foot_heights::LAP), self.so_far.plates.plate.value.value(), stock.step_mm());
+        let opening = self.so_far.widths.inside - 2.0 * beside;
         if opening < face + 2.0 * LEAST {
             let why =
                 say!("an end plate has an opening {width} wide at most, the foot pulley's face is {face}", width = say::mm(opening), face = say::mm(face));

@@ -22,7 +22,9 @@ use crate::parts::shop::gasket;
 use crate::say;
 use crate::solid::project::View;
 use crate::spec::inlets::Side as Flank;
+use crate::spec::openings::Wall;
 use crate::tables::threads;
+use crate::units::Unit;
 use glam::DVec3;
 use kurbo::Rect;
 
@@ -141,7 +143,7 @@ fn front(subject: &Subject<'_>, o: &Opening) -> Draft {
     let grip = format!("{}.grip", o.id);
     if let Some((low, high)) = picture.reach(|p| p.of(&grip)) {
         let (a, b) = (picture.point(model(low)), picture.point(model(high)));
-        d.leader(PlanePoint::new(a.x.min(b.x) + 4.0, (a.y + b.y) / 2.0), subject.say("grip handle"), Side::Left);
+        d.leader(PlanePoint::new(a.x.min(b.x) + 4.0, (a.y + b.y) / 2.0), subject.say("grip handle, in the middle"), Side::Left);
     }
     d.dimension(Side::Below, format!("{}.width", o.id), at(-x, -y), at(x, -y));
     // On a wall that leans the frame's opening is longer than it is high; the height stands in the table.
@@ -190,9 +192,18 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let thick = |what: &str| made(subject, o, what).map_or(0.0, |p| p.thickness);
     let (frame, guard, leaf) = (thick("frame"), thick("mesh_frame"), thick("leaf"));
     let (below, above) = (-lap - 22.0, 60.0);
-    let title = say!("{tags} LOWER EDGE, SECTION", tags = say::name(tags_alike(subject, o)));
+    let tags = say::name(tags_alike(subject, o));
+    let lower = made(subject, o, "frame").and_then(plate);
+    // A wall that leans is drawn upright, which is told.
+    let lean = lower.map_or(0.0, |(_, place)| place.toward[2].abs().asin().to_degrees());
+    let title = if lean > 0.05 {
+        say!("{tags} LOWER EDGE, SECTION, TURNED {lean}", tags = tags, lean = say::amount(lean, Unit::Degree, 1))
+    } else {
+        say!("{tags} LOWER EDGE, SECTION", tags = tags)
+    };
     let mut d = Draft::new(format!("{}.section", o.id), title).at_scale(ViewScale::Within { width: 85.0, height: 75.0 });
-    let Some((flat, place)) = made(subject, o, "frame").and_then(plate) else { return d };
+    let Some((flat, place)) = lower else { return d };
+    let walls: &[&str] = if matches!(o.wall, Wall::Near | Wall::Far) { &["side_plate"] } else { &["end_plate", "bottom"] };
     let Some(bolt) = lower_middle(flat) else { return d };
     let outward = DVec3::from_array(place.toward);
     let view = View { right: outward, up: place.up.into(), toward: -DVec3::from_array(place.right) };
@@ -204,7 +215,7 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     let outside = frame + guard + gasket + leaf;
     let bolts = subject.parts.joints.iter().position(|j| j.feature == o.id).map(|i| ["bolt", "washer"].map(|what| format!("{what}.{}", i + 1)));
     picture.within(Rect::new(origin.x - t - 12.0, origin.y + below, origin.x + outside + 20.0, origin.y + above)).draw(&mut d, |p| {
-        let wall = p.of_any(&["side_plate", "end_plate", "bottom"]) && p.body.item.is_some();
+        let wall = p.of_any(walls) && p.body.item.is_some();
         (wall || p.of(&o.id) || bolts.as_ref().is_some_and(|ids| ids.iter().any(|id| p.of(id)))).then_some(Show::Seen)
     });
     let mut x = frame;
@@ -243,7 +254,8 @@ fn lower_middle(flat: &FlatPattern) -> Option<f64> {
 /// Thread of the leaf's bolts, as tapped into the frame.
 fn thread(subject: &Subject<'_>, o: &Opening) -> String {
     let frame = made(subject, o, "frame").and_then(|p| p.flat.as_ref());
-    frame.and_then(|f| f.holes.iter().find_map(|h| h.thread.clone())).unwrap_or_default()
+    let own = |h: &&Hole| h.feature == o.id;
+    frame.and_then(|f| f.holes.iter().filter(own).find_map(|h| h.thread.clone())).unwrap_or_default()
 }
 
 /// The shovel pocket in profile, cut through its middle, seen from the up side.

@@ -8,8 +8,11 @@ use super::parts_list;
 use super::views::bodies::{BOLT_HOLES, Picture, Piece, Show};
 use super::views::signs::{self, Stretch};
 use crate::lists;
+use crate::model::frame::ModelPoint;
+use crate::paper::mark::PlanePoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
+use crate::paper::style::Pen;
 use crate::paper::view::{Draft, ViewScale};
 use crate::parts::Weld;
 use crate::say::Statement;
@@ -105,7 +108,7 @@ fn weldments<'a>(subject: &Subject<'a>) -> Vec<Vec<&'a Weld>> {
 }
 
 /// What weldments are called, by what a seam of theirs belongs to: an id, or the end of one.
-const CALLED: [(&str, &str); 13] = [
+const CALLED: [(&str, &str); 14] = [
     ("bottom", "WELDED CASING"),
     ("foot_pulley", "FOOT PULLEY"),
     ("bend_pulley", "BEND PULLEY"),
@@ -116,7 +119,8 @@ const CALLED: [(&str, &str); 13] = [
     ("guide.retainer", "GUIDE RETAINING BAR"),
     ("weight_box", "WEIGHT BOX"),
     (".mesh", "MESH GUARD"),
-    (".grip", "LEAF OR LID WITH GRIP HANDLE"),
+    ("removal.rib", "COVER OF THE REMOVAL PANEL"),
+    (".grip", "LEAF WITH GRIP HANDLE"),
     ("transition.up", "UP-SIDE TRANSITION"),
     ("transition.down", "DOWN-SIDE TRANSITION"),
 ];
@@ -151,17 +155,35 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -
         SIDES.iter().map(|s| reach.map_or(0, |(low, high)| ((high - low).dot(s.view.right) * (high - low).dot(s.view.up)).abs() as i64)).collect();
     for n in chosen(&seen, &large) {
         let (Some(side), Some(stretches)) = (SIDES.get(n), seen.get(n)) else { continue };
-        let title = Statement::all(vec![called(subject, group), side.title.into()]);
+        // What is small is cut anywhere that shows its seams.
+        let seen_from = if side.cut && !largest { "CUT" } else { side.title };
+        let title = Statement::all(vec![called(subject, group), seen_from.into()]);
         let scale = if largest { ViewScale::Main } else { ViewScale::Within { width: 50.0, height: 50.0 } };
         let number = group.iter().map(|w| w.number).min().unwrap_or_default();
         let mut d = Draft::new(format!("weldment.{number}.{}", side.id), title).at_scale(scale);
-        whole(side).draw(&mut d, of_group);
+        let picture = whole(side);
+        picture.draw(&mut d, of_group);
+        ring_seams(subject, group, &picture, stretches, &mut d);
         drafts.push((d, if largest { side.placement } else { Placement::Free }, stretches.clone()));
     }
     let mut without: BTreeSet<u32> = group.iter().map(|w| w.number).collect();
     let mut views: Vec<(&mut Draft, Vec<Stretch>)> = drafts.iter_mut().map(|(d, _, s)| (d, std::mem::take(s))).collect();
     signs::place(subject, &mut views, &mut without, alike);
     drafts.into_iter().map(|(d, placement, _)| (placement, d)).collect()
+}
+
+/// The lines of butt seams that close a part of one piece, a rolled rim, on itself: its body has no edge there.
+fn ring_seams(subject: &Subject<'_>, group: &[&Weld], picture: &Picture<'_>, shown: &[Stretch], d: &mut Draft) {
+    let flat = |p: &DVec3| picture.point(ModelPoint::new(p.x, p.y, p.z));
+    for weld in group.iter().filter(|w| !w.fillet) {
+        let pieces: usize = subject.machine.bodies.iter().filter(|b| weld.takes(&b.id)).map(|b| b.places.len()).sum();
+        let Some(stretch) = shown.iter().find(|s| s.number == weld.number && pieces == 1) else { continue };
+        let ends = weld.beads.iter().filter_map(|bead| bead.run.points.first().map(flat).zip(bead.run.points.last().map(flat)));
+        let off = |(a, b): &(PlanePoint, PlanePoint)| (f64::midpoint(a.x, b.x) - stretch.at.x).hypot(f64::midpoint(a.y, b.y) - stretch.at.y);
+        if let Some((from, to)) = ends.min_by(|a, b| off(a).total_cmp(&off(b))) {
+            d.line(Pen::Edge, from, to);
+        }
+    }
 }
 
 /// The sides that are drawn: always the one that shows most seams that no other chosen one shows well; of several the one in

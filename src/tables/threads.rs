@@ -19,6 +19,8 @@ pub const HEXAGONS: Source = Source::standard("ISO 4014, ISO 4032").from_memory(
 pub const UNC: Source = Source::standard("ASME B1.1; Shigley, Mechanical Engineering Design, Table 8-2");
 /// Clearance holes of inch bolts; the close fits and the normal fits above 7/16 are from memory.
 pub const INCH_HOLES: Source = Source::standard("ASME B18.2.8-1999 (R2017)").from_memory();
+/// Heads of countersunk screws.
+pub const COUNTERSUNK: Source = Source::standard("ISO 7721, ASME B18.6.3").from_memory();
 /// Inch hexagons, heads, nuts and tap drills.
 pub const INCH_HEXAGONS: Source = Source::standard("ASME B18.2.1, B18.2.2").from_memory();
 
@@ -65,6 +67,17 @@ pub struct Thread {
     pub nut_mm: f64,
 }
 
+/// Head of a countersunk screw, and the countersink that it lies flush in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Countersunk {
+    /// Largest diameter, of the sharp edge, mm.
+    pub diameter_mm: f64,
+    /// Height of the head, mm.
+    pub head_mm: f64,
+    /// Angle of the cone, degrees.
+    pub angle_deg: f64,
+}
+
 impl Thread {
     /// Clearance hole for a fit, mm.
     pub const fn hole_mm(&self, fit: Fit) -> f64 {
@@ -84,6 +97,19 @@ impl Thread {
             _ => 4.0,
         }
     }
+    /// Head of a countersunk screw ([`COUNTERSUNK`]); `None` where the table has none.
+    pub fn countersunk(&self) -> Option<Countersunk> {
+        let (diameter_mm, head_mm) = match self.name {
+            "M5" => (10.4, 2.7),
+            "M6" => (12.6, 3.3),
+            "M8" => (17.3, 4.65),
+            "10-24" => (0.385 * MM_PER_INCH, 0.116 * MM_PER_INCH),
+            "1/4-20" => (0.507 * MM_PER_INCH, 0.153 * MM_PER_INCH),
+            "5/16-18" => (0.635 * MM_PER_INCH, 0.191 * MM_PER_INCH),
+            _ => return None,
+        };
+        Some(Countersunk { diameter_mm, head_mm, angle_deg: if self.series == Series::Metric { 90.0 } else { 82.0 } })
+    }
     /// As a tapped hole is called for: a unified one with its series and class, 2B being the general one (ASME B1.1, from
     /// memory); a metric one by its name, since 6H goes without saying (ISO 965-1, from memory).
     pub fn tapped(&self) -> String {
@@ -102,6 +128,7 @@ impl Thread {
     /// Number or letter of the tap drill where it is no fraction of an inch (ASME B94.11M, from memory).
     pub fn drill_letter(&self) -> Option<&'static str> {
         match self.name {
+            "10-24" => Some("#25"),
             "1/4-20" => Some("#7"),
             "5/16-18" => Some("F"),
             "7/16-14" => Some("U"),
@@ -124,8 +151,17 @@ pub fn find(name: &str) -> Option<&'static Thread> {
 
 /// The inch thread that replaces a metric one by size (common practice), and the other way round.
 pub fn counterpart(thread: &Thread) -> Option<&'static Thread> {
-    const PAIRS: [(&str, &str); 8] =
-        [("M6", "1/4-20"), ("M8", "5/16-18"), ("M10", "3/8-16"), ("M12", "1/2-13"), ("M16", "5/8-11"), ("M20", "3/4-10"), ("M22", "7/8-9"), ("M24", "1-8")];
+    const PAIRS: [(&str, &str); 9] = [
+        ("M5", "10-24"),
+        ("M6", "1/4-20"),
+        ("M8", "5/16-18"),
+        ("M10", "3/8-16"),
+        ("M12", "1/2-13"),
+        ("M16", "5/8-11"),
+        ("M20", "3/4-10"),
+        ("M22", "7/8-9"),
+        ("M24", "1-8"),
+    ];
     PAIRS.iter().find_map(|&(m, u)| {
         if thread.name == m {
             find(u)
@@ -199,6 +235,7 @@ pub const ALL: &[Thread] = &[
     m("M42", 42.0, 4.5, 37.5, [43.0, 45.0, 48.0], 65.0, 26.0, 34.0),
     m("M45", 45.0, 4.5, 40.5, [46.0, 48.0, 52.0], 70.0, 28.0, 36.0),
     m("M48", 48.0, 5.0, 43.0, [50.0, 52.0, 56.0], 75.0, 30.0, 38.0),
+    u("10-24", 0.19, 24.0, 0.1495, [0.206, 0.221, 0.238], 5.0 / 16.0, 0.12, 0.13),
     u("1/4-20", 0.25, 20.0, 0.201, [17.0 / 64.0, 9.0 / 32.0, 0.297], 7.0 / 16.0, 5.0 / 32.0, 7.0 / 32.0),
     u("5/16-18", 0.3125, 18.0, 0.257, [21.0 / 64.0, 11.0 / 32.0, 0.359], 0.5, 13.0 / 64.0, 17.0 / 64.0),
     u("3/8-16", 0.375, 16.0, 0.3125, [25.0 / 64.0, 13.0 / 32.0, 0.422], 9.0 / 16.0, 15.0 / 64.0, 21.0 / 64.0),
@@ -254,6 +291,7 @@ mod tests {
     #[test]
     fn unc_stress_areas() {
         for (name, area) in [
+            ("10-24", 0.0175),
             ("1/4-20", 0.0318),
             ("5/16-18", 0.0524),
             ("3/8-16", 0.0775),
@@ -282,12 +320,13 @@ mod tests {
         }
     }
 
-    /// Inch tap drills are fractions of 1/64 in, or drills with a number or letter: #7 0.201, F 0.257, U 0.368 in (ASME B94.11M).
+    /// Inch tap drills are fractions of 1/64 in, or drills with a number or letter: #25 0.1495, #7 0.201, F 0.257, U 0.368 in (ASME B94.11M).
     #[test]
     fn inch_drills_have_a_name() {
         for t in ALL.iter().filter(|t| t.series == Series::Unc) {
             let inches = t.tap_drill_mm / MM_PER_INCH;
             let wanted = match t.drill_letter() {
+                Some("#25") => 0.1495,
                 Some("#7") => 0.201,
                 Some("F") => 0.257,
                 Some("U") => 0.368,

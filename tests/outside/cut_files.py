@@ -18,6 +18,7 @@ import math
 import re
 import sys
 from collections import defaultdict
+from fractions import Fraction
 from multiprocessing import Pool
 from pathlib import Path
 
@@ -282,8 +283,9 @@ def check_lists(folder, data, manifest):
     listed = sorted((row["size"], int(row["qty"])) for row in rows("fasteners") if row["name"] not in ("hexagon nut", "plain washer"))
     wanted = defaultdict(int)
     for j in data["parts"]["joints"]:
-        whole, quarter = divmod(round(j["length"] / 25.4 * 4), 4)
-        inches = " ".join(t for t in (str(whole) if whole else "", ("", "1/4", "1/2", "3/4")[quarter]) if t)
+        # ASME B18.2.1: lengths up to an inch come in eighths.
+        whole, rest = divmod(Fraction(round(j["length"] / 25.4 * 8), 8), 1)
+        inches = " ".join(str(t) for t in (whole, rest) if t)
         long = f"{j['length']:.0f}" if j["thread"].startswith("M") else f"{inches} in"
         # ASME B1.1: bolts are called for with series and class.
         thread = j["thread"] if j["thread"].startswith("M") else f"{j['thread']} UNC-2A"

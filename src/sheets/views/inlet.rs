@@ -10,6 +10,7 @@ use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts;
+use crate::parts::throats::Section;
 use crate::say;
 use crate::say::size;
 use crate::sheets::Subject;
@@ -52,6 +53,9 @@ struct Way {
     end: f64,
     low: f64,
     high: f64,
+    outside: f64,
+    out: f64,
+    cut: Section,
 }
 
 impl Way {
@@ -73,12 +77,19 @@ impl Way {
             end: inlet.flange_face - out * flange,
             low: inlet.flange_sill,
             high: inlet.flange_sill + inlet.opening.size(),
+            outside: inlet.outside,
+            out,
+            cut: Section::of(subject.spec, subject.foot, inlet),
         }
     }
 
     /// Half-way from where both floor and roof have begun to where they end.
     fn middle(&self) -> f64 {
         f64::midpoint(self.outermost, self.end)
+    }
+
+    fn roof(&self, x: f64) -> f64 {
+        self.cut.roof_at((x - self.outside) * self.out)
     }
 
     fn at(&self, from: [f64; 2], to: f64, face: f64, x: f64) -> f64 {
@@ -108,10 +119,10 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
         d.centre_line((way.end - out * 4.0, z), (inlet.flange_face + out * 4.0, z));
     }
     let middle = way.middle();
-    let (floor, roof) = (way.at(way.root_floor, way.low, inlet.flange_face, middle), way.at(way.root_roof, way.high, inlet.flange_face, middle));
+    let (floor, roof) = (way.at(way.root_floor, way.low, inlet.flange_face, middle), way.roof(middle));
     d.cutting_plane(letter, (middle, floor - t), (middle, roof + t), inner);
     let tail = 0.18 * (inlet.flange_face - inlet.outside);
-    let axis = |x: f64| (x, f64::midpoint(way.at(way.root_floor, way.low, inlet.flange_face, x), way.at(way.root_roof, way.high, inlet.flange_face, x)));
+    let axis = |x: f64| (x, f64::midpoint(way.at(way.root_floor, way.low, inlet.flange_face, x), way.roof(x)));
     d.flow_arrow(axis(way.end - tail), axis(way.root_floor[0] + tail));
     let break_at = |d: &mut Draft, z: f64| {
         let x = inside(z) + out * t / 2.0;
@@ -162,7 +173,7 @@ fn upright(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     let picture = Picture::toward(subject.machine, view).cut_at(middle, 0.0, 0.0);
     picture.draw(&mut d, |p| p.of(&throat).then_some(Show::Seen));
     let floor = way.at(way.root_floor, way.low, inlet.flange_face, middle);
-    let roof = way.at(way.root_roof, way.high, inlet.flange_face, middle);
+    let roof = way.roof(middle);
     d.centre_line((0.0, floor - thick), (0.0, roof + thick));
     d.dimension(Side::Below, format!("inlet.{key}.width"), (-w, floor), (w, floor)).reference();
     d.dimension(Side::Left, format!("inlet.{key}.clear_height"), (-w, floor), (-w, roof));

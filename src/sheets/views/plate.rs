@@ -12,13 +12,15 @@ use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Side, ViewScale};
 use crate::parts::Part;
-use crate::parts::flat::{BendSide, Contour, FlatPattern};
+use crate::parts::flat::{BendSide, Contour, FlatPattern, Sunk, Tells};
 use crate::parts::hole_table;
 use crate::say;
 use crate::say::{Statement, Value};
 use crate::sheets::Subject;
+use crate::sheets::places;
 use crate::tables::threads;
 use crate::units::MM_PER_INCH;
+use kurbo::Rect;
 
 /// Distinct values, sorted, those closer than 0.01 mm taken as one.
 fn distinct(values: impl Iterator<Item = f64>) -> Vec<f64> {
@@ -66,7 +68,10 @@ pub fn alike(a: &FlatPattern, b: &FlatPattern) -> bool {
         && a.openings.len() == b.openings.len()
         && a.openings.iter().zip(&b.openings).all(|(u, v)| contour(&u.contour, &v.contour))
         && a.holes.len() == b.holes.len()
-        && a.holes.iter().zip(&b.holes).all(|(u, v)| at(&u.at, &v.at) && near(u.diameter, v.diameter) && u.thread == v.thread && u.made == v.made)
+        && a.holes
+            .iter()
+            .zip(&b.holes)
+            .all(|(u, v)| at(&u.at, &v.at) && near(u.diameter, v.diameter) && u.thread == v.thread && u.sunk == v.sunk && u.made == v.made)
         && a.scribed.len() == b.scribed.len()
         && a.scribed.iter().zip(&b.scribed).all(|(u, v)| u.line.same(&v.line))
         && a.bends.len() == b.bends.len()
@@ -304,6 +309,15 @@ fn drill_letter(subject: &Subject<'_>, thread: &str) -> Option<&'static str> {
     if subject.us() { threads::find(thread).and_then(|t| t.drill_letter()) } else { None }
 }
 
+/// A hole's diameter, with its countersink on the marked face.
+fn diameter(subject: &Subject<'_>, mm: f64, sunk: Option<Sunk>) -> String {
+    let plain = format!("⌀{}", subject.mm(mm));
+    sunk.map_or(plain.clone(), |s| {
+        let angle = subject.number(s.angle_deg, 0);
+        subject.say(say!("{hole}, countersunk ⌀{wide} × {angle}°", hole = say::name(plain), wide = say::size(s.diameter, 1), angle = say::name(angle)))
+    })
+}
+
 fn size_words(subject: &Subject<'_>, s: &hole_table::HoleSize) -> String {
     let count = s.count.to_string();
     let drill = s.thread.as_deref().and_then(|t| drill_letter(subject, t));
@@ -313,14 +327,14 @@ fn size_words(subject: &Subject<'_>, s: &hole_table::HoleSize) -> String {
             if s.count == 1 { words } else { format!("{count} × {words}") }
         }
         Some(thread) if s.count == 1 => subject.say(say!("{thread}, drill ⌀{diameter}", thread = say::name(thread), diameter = say::size(s.diameter, 1))),
-        None if s.count == 1 => format!("⌀{}", subject.mm(s.diameter)),
+        None if s.count == 1 => diameter(subject, s.diameter, s.sunk),
         Some(thread) => subject.say(say!(
             "{count} × {thread}, drill ⌀{diameter}",
             count = say::name(count),
             thread = say::name(thread),
             diameter = say::size(s.diameter, 1)
         )),
-        None => subject.say(say!("{count} × ⌀{diameter}", count = say::name(count), diameter = say::size(s.diameter, 1))),
+        None => format!("{count} × {}", diameter(subject, s.diameter, s.sunk)),
     }
 }
 
@@ -360,10 +374,29 @@ fn place(subject: &Subject<'_>, mm: f64) -> String {
     if subject.us() { format!("{}\"", subject.number(mm / MM_PER_INCH, 3)) } else { subject.mm(mm) }
 }
 
-/// The hole table of a plate, with its openings as rows of their own; `None` when the view tells all.
+/// What is set on a plate and scribed there, other than on the walls, whose places stand in lists of their own: item, lower left
+/// corner and size of its outline, mm.
+fn set_on(subject: &Subject<'_>, part: &Part, flat: &FlatPattern) -> Vec<(u32, Rect)> {
+    if places::is_shell(&part.id) {
+        return Vec::new();
+    }
+    let seats = subject.parts.seats.iter().filter(|s| s.on == part.id && s.on_piece == 0);
+    let mut all: Vec<(u32, Rect)> = seats
+        .filter_map(|s| {
+            let item = subject.parts.part(&s.part)?.item;
+            let outline = s.outline.iter().map(|line| line.edge().bounds()).reduce(|a, b| a.union(b))?;
+            flat.scribed.iter().any(|line| line.tells == Tells::Item(item)).then_some((item, outline))
+        })
+        .collect();
+    all.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.y0.total_cmp(&b.1.y0)).then(a.1.x0.total_cmp(&b.1.x0)));
+    all
+}
+
+/// The hole table of a plate, with its openings and what is set on it as rows of their own; `None` when the view tells all.
 pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Option<Table> {
     let part = parts.first()?;
-    if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) {
+    let set_on = set_on(subject, part, flat);
+    if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) && set_on.is_empty() {
         return None;
     }
     let mut t = Table::new(format!("holes-{}", part.item), say!("HOLE TABLE {items}", items = say::name(items(parts))))
@@ -390,7 +423,7 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
             let size = match (h.thread.as_deref().map(threads::tapped), drill) {
                 (Some(t), Some(letter)) => subject.say(say!("{t}, drill {letter}", t = say::name(t), letter = say::name(letter))),
                 (Some(t), None) => format!("{t}, ⌀{}", subject.mm(h.diameter)),
-                (None, _) => format!("⌀{}", subject.mm(h.diameter)),
+                (None, _) => diameter(subject, h.diameter, h.sunk),
             };
             t.row([h.tag, place(subject, h.x), place(subject, h.y), size, purpose(subject, &h.feature)]);
         }
@@ -402,6 +435,10 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
             let size = format!("{} × {}", subject.mm(high[0] - low[0]), subject.mm(high[1] - low[1]));
             t.row([opening_tag(i), place(subject, middle[0]), place(subject, middle[1]), size, purpose(subject, &o.feature)]);
         }
+    }
+    for (item, r) in set_on {
+        let size = format!("{} × {}", subject.mm(r.width()), subject.mm(r.height()));
+        t.row([item.to_string(), place(subject, r.x0), place(subject, r.y0), size, subject.say("set here, lower left corner")]);
     }
     Some(t)
 }
