@@ -99,6 +99,11 @@ impl Capacity {
         }
     }
 
+    /// Load of buckets full to water level over that of the duty, 1 where the duty asks for more than they hold.
+    pub fn full_over_duty(&self) -> f64 {
+        (self.full_t_per_h / self.required_t_per_h).max(1.0)
+    }
+
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         const LINE: &[&str] = &["bucket.volume", "bucket.rows", "bucket.spacing", "duty.belt_speed", "product.density", "duty.fill"];

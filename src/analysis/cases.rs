@@ -59,7 +59,7 @@ pub struct Worst {
 
 /// All load cases, from mild to hard; never empty.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cases(pub [BeltCase; 5]);
+pub struct Cases(pub [BeltCase; 6]);
 
 impl Cases {
     /// Computes them.
@@ -81,11 +81,13 @@ impl Cases {
             }
         };
         let (set, up, down) = (tension.foot_set_n, tension.foot_up_n, tension.foot_down_n);
-        let starting = up + (tension.start_n - tension.largest_n).max(0.0);
+        let full = tension.foot_up_full_n;
+        let starting = full + (tension.start_n - tension.largest_n).max(0.0);
         Self([
             case("empty", "empty and tensioned", false, set, set),
             case("running", "running at the duty", false, up, down),
-            case("starting", "starting", true, starting, down),
+            case("full", "running with full buckets", false, full, down),
+            case("starting", "starting with full buckets", true, starting, down),
             case("blocked_loaded", "foot blocked, up run loaded", true, tension.blocked_loaded_n, down),
             case("blocked_empty", "foot blocked, up run empty", true, tension.blocked_empty_n, down),
         ])
@@ -100,6 +102,11 @@ impl Cases {
         all[1..].iter().fold(all[0], |worst, next| if next.value * worst.limit > worst.value * next.limit { *next } else { worst })
     }
 
+    /// The hardest of the blocked ones: up run empty.
+    pub const fn blocked_empty(&self) -> &BeltCase {
+        &self.0[5]
+    }
+
     /// Lists the numbers.
     pub fn record(&self, out: &mut Vec<Quantity>) {
         let mut g = Group::new("cases", out);
@@ -107,7 +114,8 @@ impl Cases {
             let inputs: &[&str] = match c.id {
                 "empty" => &["tension.foot_set"],
                 "running" => &["tension.foot_up", "tension.foot_down"],
-                "starting" => &["tension.foot_up", "tension.start", "tension.largest"],
+                "full" => &["tension.foot_up_full", "tension.foot_down"],
+                "starting" => &["tension.foot_up_full", "tension.start", "tension.largest"],
                 "blocked_loaded" => &["tension.blocked_loaded", "tension.foot_down"],
                 _ => &["tension.blocked_empty", "tension.foot_down"],
             };
@@ -144,8 +152,8 @@ mod tests {
     fn blocked_is_the_hardest_and_empty_worse_than_loaded() {
         for (name, text) in STARTERS {
             let (_, _, r) = job(text);
-            let [empty, running, starting, loaded, blocked] = r.cases.0;
-            assert!(empty.up_n <= running.up_n && running.up_n < starting.up_n && loaded.up_n < blocked.up_n, "{name}");
+            let [empty, running, full, starting, loaded, blocked] = r.cases.0;
+            assert!(empty.up_n <= running.up_n && running.up_n <= full.up_n && full.up_n < starting.up_n && loaded.up_n < blocked.up_n, "{name}");
             let product = r.capacity.product_kg_per_m * GRAVITY * r.path.shaft_height_mm / 1000.0;
             assert!((blocked.up_n - loaded.up_n - product).abs() < 1e-6 || (loaded.up_n - loaded.down_n).abs() < 1e-6, "{name}");
             // The foot pulley hangs between the two runs: statics of the shaft without its own weight.
@@ -159,7 +167,7 @@ mod tests {
     fn the_worst_is_by_share_of_what_may_be() {
         let (_, _, r) = job(STARTERS[0].1);
         assert_eq!(r.cases.worst(|c| (c.up_n, 1.0)).case.id, "blocked_empty");
-        assert_eq!(r.cases.worst(|c| (c.up_n, if c.rare { 1e9 } else { 1.0 })).case.id, "running");
+        assert_eq!(r.cases.worst(|c| (c.up_n, if c.rare { 1e9 } else { 1.0 })).case.id, "full");
         assert_eq!(r.cases.worst(|_| (1.0, 2.0)).case.id, "empty");
     }
 }

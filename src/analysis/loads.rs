@@ -87,7 +87,7 @@ impl Loads {
         };
         // The down run pulls the foot toward the side it leans to on its way up: −x when the head is larger.
         let sideways = |down_n: f64| 0.0 - down_n * lean.sin() / 1000.0;
-        let start_up = tension.foot_up_n + (tension.start_n - tension.largest_n).max(0.0);
+        let start_up = tension.foot_up_full_n + (tension.start_n - tension.largest_n).max(0.0);
         let (running, flooded) = (masses.product_running, masses.product_flooded);
         let (up, down) = (tension.foot_up_n, tension.foot_down_n);
         let held = |product: MassAt, up_n: f64, down_n: f64| [own, product, pulled(up_n, down_n)[0], pulled(up_n, down_n)[1]].to_vec();

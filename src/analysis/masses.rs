@@ -7,9 +7,9 @@ use super::Quantity;
 use super::assumed::{BEARING_MASS, CASING_EXTRA, DRIVE_MASS, HEAD_EXTRA, STEEL_DENSITY, TRUNK_PLATE};
 use super::capacity::Capacity;
 use super::path::Path;
+use super::power::Power;
 use super::section::{FreeSpace, Surface};
 use super::weights::{MassAt, NONE, Weights, sum};
-use crate::formulas::power::lift_kw;
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
@@ -66,13 +66,11 @@ pub struct Masses {
     pub product_running: MassAt,
     /// Product in the flooded foot up to the highest inlet's upper edge, density for loads.
     pub product_flooded: MassAt,
-    /// Power at the head shaft for lift alone that the drive's mass was guessed from, kW.
-    pub lift_kw: f64,
 }
 
 impl Masses {
     /// Sums them.
-    pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>, (capacity, path): (&Capacity, &Path), weights: &Weights) -> Self {
+    pub fn compute(spec: &Spec, foot: &Foot, space: &FreeSpace<'_>, (capacity, path, power): (&Capacity, &Path, &Power), weights: &Weights) -> Self {
         let steel = STEEL_DENSITY.value * 1e-9;
         let inside = space.inside();
         let (casing, inlets, pocket) = (weights.casing, weights.inlets, weights.pocket);
@@ -99,10 +97,9 @@ impl Masses {
             x_mm: t.x.middle(),
             y_mm: t.y.middle(),
         }));
-        let lift_kw = lift_kw(capacity.required_t_per_h, path.shaft_height_mm / 1000.0);
         let ratio = foot.pulleys.head.diameter / foot.pulleys.foot.diameter;
         let head_pulley_kg = foot_pulley_kg * ratio.powi(2).max(ratio);
-        let head = MassAt { kg: head_pulley_kg * (1.0 + HEAD_EXTRA.value) + DRIVE_MASS.value * lift_kw, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
+        let head = MassAt { kg: head_pulley_kg * (1.0 + HEAD_EXTRA.value) + DRIVE_MASS.value * power.motor_full_kw, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
 
         let volume = |z: f64| space.below_l(&Surface { at: [0.0, z], rise: 0.0 });
         let brim = foot.inlets.iter().map(|i| i.opening.high).max_by(f64::total_cmp).unwrap_or(foot.casing.top);
@@ -131,7 +128,6 @@ impl Masses {
                 x_mm: inside.middle_mm,
                 y_mm: 0.0,
             },
-            lift_kw,
         }
     }
 
@@ -168,7 +164,7 @@ impl Masses {
             "head",
             "head with pulley, shaft and drive",
             self.head.kg,
-            &["foot_pulley.mass", "head_pulley.diameter", "assumed.head_extra", "assumed.drive_mass"],
+            &["foot_pulley.mass", "head_pulley.diameter", "assumed.head_extra", "assumed.drive_mass", "power.motor_full"],
             ABOVE,
         );
         put("product_on_belt", "product on the up run", self.product_on_belt_kg, &["capacity.product_line_load", "path.shaft_height"], PRODUCT);

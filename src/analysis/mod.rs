@@ -143,7 +143,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let plugging = plugging::Plugging::compute(spec, foot, &space);
     let throats: Vec<throat::Throat> = foot.inlets.iter().map(|i| throat::Throat::compute(spec, foot, i)).collect();
     let power = power::Power::compute(spec, foot, &capacity, &path);
-    let masses = masses::Masses::compute(spec, foot, &space, (&capacity, &path), &weights::Weights::of(parts));
+    let masses = masses::Masses::compute(spec, foot, &space, (&capacity, &path, &power), &weights::Weights::of(parts));
     let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
     let stretch = stretch::Stretch::compute(spec, foot, &path);
     let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);

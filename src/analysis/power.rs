@@ -34,6 +34,8 @@ pub struct Power {
     pub head_shaft_kw: f64,
     /// At the motor, deciding side, kW.
     pub motor_kw: f64,
+    /// The same with buckets full to water level, as they run where nothing limits the feed, kW: what the motor is chosen for.
+    pub motor_full_kw: f64,
     /// At the motor with up-side feed, kW.
     pub motor_up_side_kw: f64,
     /// At the motor with down-side feed, kW.
@@ -62,6 +64,7 @@ impl Power {
             losses_kw: shaft(feed) - lift_kw - dredging(feed),
             head_shaft_kw: shaft(feed),
             motor_kw: motor(feed),
+            motor_full_kw: motor(feed) * capacity.full_over_duty(),
             motor_up_side_kw: motor(FeedSide::Up),
             motor_down_side_kw: motor(FeedSide::Down),
         }
@@ -93,6 +96,14 @@ impl Power {
         g.put("losses", "bearing, belt bending and air losses", self.losses_kw, Unit::Kw, &["assumed.losses_at_shaft"], LOSSES);
         g.put("head_shaft", "at the head shaft", self.head_shaft_kw, Unit::Kw, &["power.lift", "power.dredging_lift", "power.losses"], LIFT);
         g.put("motor", "at the motor, deciding feed side", self.motor_kw, Unit::Kw, &["power.head_shaft", "assumed.drive_efficiency"], LOSSES);
+        g.put(
+            "motor_full",
+            "at the motor with buckets full to water level, deciding feed side",
+            self.motor_full_kw,
+            Unit::Kw,
+            &["power.motor", "capacity.full", "capacity.required"],
+            LOSSES,
+        );
         g.put(
             "motor_up",
             "at the motor with up-side feed",

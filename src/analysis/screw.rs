@@ -114,12 +114,12 @@ impl Screw {
     }
 
     fn record_worst(&self, g: &mut Group<'_>) {
-        const SIDES: &[&str] = &["cases.running.side", "cases.blocked_empty.side"];
+        const SIDES: &[&str] = &["cases.full.side", "cases.blocked_empty.side"];
         let w = &self.worst;
         if let Some(b) = &self.worst_buckling {
             g.put("worst_load", say!("largest load of one rod: {case}", case = b.case.name), b.value, Unit::N, SIDES, ROD_LOAD);
         }
-        let from = &["cases.running.side", "cases.blocked_empty.side", "take_up.rod", "take_up.rod_yield", "assumed.rare_reserve"];
+        let from = &["cases.full.side", "cases.blocked_empty.side", "take_up.rod", "take_up.rod_yield", "assumed.rare_reserve"];
         g.put("worst_stress", say!("stress in the core in the worst case: {case}", case = w.case.name), w.value, Unit::Mpa, from, TORQUE);
         g.put("worst_allowed", say!("allowed then: {case}", case = w.case.name), w.limit, Unit::Mpa, from, IN_HAND);
         for (held, worst) in Held::ALL.iter().zip(&self.held) {
@@ -130,7 +130,7 @@ impl Screw {
                 Held::Gusset => ("gusset", "gussets at the wall", "take_up.gusset", SEAM),
                 Held::BracketSeam => ("bracket_seam", "seam of the bracket", "take_up.gusset", SEAM),
             };
-            let inputs = ["cases.running.side", "cases.blocked_empty.side", "take_up.rod", key, "casing.plate"];
+            let inputs = ["cases.full.side", "cases.blocked_empty.side", "take_up.rod", key, "casing.plate"];
             g.put(id, say!("stress, {part}: {case}", part = name, case = worst.case.name), worst.value, Unit::Mpa, &inputs, source);
             g.put(
                 &format!("{id}_allowed"),

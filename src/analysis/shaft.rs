@@ -153,7 +153,7 @@ impl Shaft {
             ALLOWED,
         );
         let w = &self.worst;
-        const WORST: &[&str] = &["shaft.steel", "shaft.diameter", "cases.running.shaft", "cases.blocked_empty.shaft", "assumed.rare_reserve"];
+        const WORST: &[&str] = &["shaft.steel", "shaft.diameter", "cases.full.shaft", "cases.blocked_empty.shaft", "assumed.rare_reserve"];
         g.put("worst_stress", say!("bending stress in the worst case: {case}", case = w.case.name), w.value, Unit::Mpa, WORST, BEAM);
         g.put("worst_allowed", say!("allowed then: {case}", case = w.case.name), w.limit, Unit::Mpa, WORST, ALLOWED);
         g.put("hub_slope", "slope at the hub", self.hub_slope_rad, Unit::Rad, BEAM_FROM, HUB_SLOPE);

@@ -40,13 +40,15 @@ pub struct Tension {
     pub foot_down_n: f64,
     /// Up run at the foot, the same, N.
     pub foot_up_n: f64,
-    /// Largest tension of the belt in running, N.
+    /// Up run at the foot with full buckets, N.
+    pub foot_up_full_n: f64,
+    /// Largest tension of the belt in running, with full buckets, N.
     pub largest_n: f64,
     /// The same over the belt's width, N/mm.
     pub largest_n_per_mm: f64,
     /// Allowed working tension over the largest one.
     pub belt_reserve: f64,
-    /// Largest tension in starting, N.
+    /// Largest tension in starting with full buckets, N.
     pub start_n: f64,
     /// Up run at a blocked foot with empty buckets on it, N: the worse of the two.
     pub blocked_empty_n: f64,
@@ -71,6 +73,8 @@ impl Tension {
             load_line_kg_per_m: capacity.product_kg_per_m,
             lift_m: height_m,
             dredging_n: power.dredging_force_n + losses_n,
+            full_over_duty: capacity.full_over_duty(),
+            start_over_running: START_PULL.value,
             speed_m_per_s: spec.duty.belt_speed.value(),
             friction,
             wrap_rad,
@@ -88,10 +92,10 @@ impl Tension {
             }
         };
         let foot_down_n = chain.foot_down_n.max(foot_set_n);
-        let largest_n = chain.head_tight_n + (foot_down_n - chain.foot_down_n);
+        let largest_n = chain.head_full_n + (foot_down_n - chain.foot_down_n);
         let slack_n = chain.head_slack_n + (foot_down_n - chain.foot_down_n);
         let ratio_limit = tension::tension_ratio(friction, wrap_rad);
-        let blocked = Blocked { foot_down_n, down_run_weight_n: chain.down_run_weight_n, ratio_limit, stall_n: BLOCKED_PULL.value * chain.effective_pull_n };
+        let blocked = Blocked { foot_down_n, down_run_weight_n: chain.down_run_weight_n, ratio_limit, stall_n: BLOCKED_PULL.value * chain.full_pull_n };
         Self {
             tracking_n,
             ratio_limit,
@@ -99,10 +103,11 @@ impl Tension {
             foot_set_n,
             foot_down_n,
             foot_up_n: foot_down_n + power.dredging_force_n,
+            foot_up_full_n: foot_down_n + power.dredging_force_n * capacity.full_over_duty(),
             largest_n,
             largest_n_per_mm: largest_n / width,
             belt_reserve: spec.belt.strength.value() * width / largest_n,
-            start_n: slack_n + START_PULL.value * chain.effective_pull_n,
+            start_n: slack_n + chain.start_pull_n,
             blocked_empty_n: blocked.foot_up_n(0.0),
             blocked_loaded_n: blocked.foot_up_n(lift_n),
             blocked_slips: blocked.slip_n() < blocked.stall_n,
@@ -129,10 +134,26 @@ impl Tension {
             &["capacity.product_line_load", "path.shaft_height", "power.dredging_force", "assumed.losses_at_shaft"],
             CHAIN,
         );
+        g.put(
+            "full_pull",
+            "effective pull with buckets full to water level",
+            c.full_pull_n,
+            Unit::N,
+            &["tension.effective_pull", "capacity.full", "capacity.required"],
+            CHAIN,
+        );
+        g.put(
+            "start_pull",
+            "effective pull in starting with full buckets",
+            c.start_pull_n,
+            Unit::N,
+            &["tension.full_pull", "assumed.start_pull"],
+            BOUNDS,
+        );
         g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, Unit::One, GRIP, EULER_EYTELWEIN);
         g.put("ratio", "tight over slack side", self.ratio, Unit::One, &["tension.head_tight", "tension.head_slack"], CHAIN);
         g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, Unit::N, &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
-        g.put("slack_needed", "slack side that grip needs", c.slack_needed_n, Unit::N, &["tension.effective_pull", "tension.ratio_limit"], EULER_EYTELWEIN);
+        g.put("slack_needed", "slack side that grip needs, running or starting with full buckets", c.slack_needed_n, Unit::N, &["tension.full_pull", "tension.start_pull", "tension.ratio_limit"], EULER_EYTELWEIN);
         g.put("own_weight", "weight of belt and buckets of the down run", c.down_run_weight_n, Unit::N, WEIGHT, CHAIN);
         g.put(
             "own_weight_share",
@@ -162,13 +183,21 @@ impl Tension {
         g.put("foot_set", "tension that the take-up gives, each run", self.foot_set_n, Unit::N, &["take_up.kind", "take_up.weights"], CHAIN);
         g.put("foot_down", "down run at the foot", self.foot_down_n, Unit::N, &["tension.foot_needed", "tension.foot_set"], CHAIN);
         g.put("foot_up", "up run at the foot", self.foot_up_n, Unit::N, &["tension.foot_down", "power.dredging_force"], CHAIN);
+        g.put(
+            "foot_up_full",
+            "up run at the foot, buckets full",
+            self.foot_up_full_n,
+            Unit::N,
+            &["tension.foot_down", "power.dredging_force", "capacity.full", "capacity.required"],
+            CHAIN,
+        );
         g.put("head_slack", "slack side at the head, as needed", c.head_slack_n, Unit::N, &["tension.foot_needed", "tension.own_weight"], CHAIN);
         g.put("head_tight", "tight side at the head, as needed", c.head_tight_n, Unit::N, &["tension.head_slack", "tension.effective_pull"], CHAIN);
-        g.put("largest", "largest tension in running", self.largest_n, Unit::N, &["tension.head_tight", "tension.foot_set"], CHAIN);
+        g.put("largest", "largest tension in running, buckets full", self.largest_n, Unit::N, &["tension.head_slack", "tension.full_pull", "tension.foot_set"], CHAIN);
         g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, Unit::NPerMm, &["tension.largest", "belt.width"], BELT_LOAD);
         g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, Unit::One, &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
-        g.put("start", "largest tension in starting", self.start_n, Unit::N, &["tension.head_slack", "tension.effective_pull", "assumed.start_pull"], BOUNDS);
-        const HELD: &[&str] = &["tension.foot_down", "tension.own_weight", "tension.effective_pull", "tension.ratio_limit", "assumed.blocked_pull"];
+        g.put("start", "largest tension in starting, buckets full", self.start_n, Unit::N, &["tension.head_slack", "tension.start_pull"], BOUNDS);
+        const HELD: &[&str] = &["tension.foot_down", "tension.own_weight", "tension.full_pull", "tension.ratio_limit", "assumed.blocked_pull"];
         g.put("blocked_empty", "up run at a blocked foot, buckets empty", self.blocked_empty_n, Unit::N, HELD, BLOCKED);
         g.put("blocked_loaded", "up run at a blocked foot, buckets loaded", self.blocked_loaded_n, Unit::N, HELD, BLOCKED);
     }

@@ -22,6 +22,10 @@ pub const BLOCKED: Source =
 pub const STALL: Source = Source::practice("pull-out torque of a squirrel-cage motor over its rated torque");
 /// Effective pull of a stalling drive as a multiple of the running one. Source: [`STALL`].
 pub const STALL_PULL: f64 = 2.5;
+/// Pull of a starting drive.
+pub const STARTING: Source = Source::practice("controlled start; a direct start pulls harder");
+/// Effective pull in starting as a multiple of the running one. Source: [`STARTING`].
+pub const START_PULL: f64 = 1.5;
 /// Bend pulley resultant.
 pub const BEND_RESULTANT: Source = Source::physics("vector sum of two equal belt forces: 2·T·sin(β/2)");
 
@@ -72,6 +76,11 @@ pub struct ChainInput {
     pub lift_m: f64,
     /// Force that dredging in the foot puts on the belt, N.
     pub dredging_n: f64,
+    /// The hardest running over that of the duty: effective pull with buckets full to water level, which they are where nothing limits
+    /// the feed; 1 or more.
+    pub full_over_duty: f64,
+    /// Effective pull in starting over that in running.
+    pub start_over_running: f64,
     /// Belt speed, m/s.
     pub speed_m_per_s: f64,
     /// Friction between belt and head pulley.
@@ -96,9 +105,16 @@ pub enum Governs {
 pub struct Chain {
     /// Effective pull at the head: lift and dredging.
     pub effective_pull_n: f64,
+    /// The same with buckets full to water level.
+    pub full_pull_n: f64,
+    /// The same in starting with full buckets.
+    pub start_pull_n: f64,
+    /// Whether starting asks for more slack side tension than running.
+    pub starting_asks_more: bool,
     /// Centrifugal part contained in every tension.
     pub centrifugal_n: f64,
-    /// Slack side at the head that grip needs.
+    /// Slack side at the head that grip needs: running with full buckets or starting with them, whichever needs more. What the take-up
+    /// gives must do for both, a screw cannot follow.
     pub slack_needed_n: f64,
     /// Weight of belt and buckets of the down run.
     pub down_run_weight_n: f64,
@@ -110,8 +126,10 @@ pub struct Chain {
     pub foot_up_n: f64,
     /// Slack side at the head.
     pub head_slack_n: f64,
-    /// Tight side at the head, the largest tension of the belt.
+    /// Tight side at the head at the duty.
     pub head_tight_n: f64,
+    /// Tight side at the head with full buckets, the largest tension of the belt in running.
+    pub head_full_n: f64,
     /// What decides.
     pub governs: Governs,
     /// Share of the needed slack side tension that the weight of the down run gives, 0 to 1.
@@ -119,19 +137,27 @@ pub struct Chain {
 }
 
 /// The tension chain, source [`CHAIN`]:
-/// Te = q·g·H + dredging; T2 needed = Cw·Te + Fc; down run weight = m'·g·H;
+/// Te = q·g·H + dredging; T2 needed = larger of Cw·Te + Fc with full buckets and Cw·Te in starting, when nothing flies yet;
+/// down run weight = m'·g·H;
 /// foot = max(tracking, T2 needed − weight); T2 = foot + weight; T1 = T2 + Te;
 /// up side of the foot = foot + dredging (so that T1 = that + (m' + q)·g·H, the same).
 pub fn tension_chain(input: &ChainInput) -> Chain {
     let effective_pull_n = run_weight_n(input.load_line_kg_per_m, input.lift_m) + input.dredging_n;
     let centrifugal = centrifugal_n(input.empty_line_kg_per_m, input.speed_m_per_s);
-    let slack_needed_n = slack_side_n(effective_pull_n, wrap_factor(input.friction, input.wrap_rad), centrifugal);
+    let full_pull_n = effective_pull_n * input.full_over_duty;
+    let start_pull_n = full_pull_n * input.start_over_running;
+    let factor = wrap_factor(input.friction, input.wrap_rad);
+    let (running, starting) = (slack_side_n(full_pull_n, factor, centrifugal), slack_side_n(start_pull_n, factor, 0.0));
+    let slack_needed_n = running.max(starting);
     let down_run_weight_n = run_weight_n(input.empty_line_kg_per_m, input.lift_m);
     let foot_for_grip_n = slack_needed_n - down_run_weight_n;
     let (foot_down_n, governs) = if foot_for_grip_n > input.tracking_n { (foot_for_grip_n, Governs::Grip) } else { (input.tracking_n, Governs::Tracking) };
     let head_slack_n = foot_down_n + down_run_weight_n;
     Chain {
         effective_pull_n,
+        full_pull_n,
+        start_pull_n,
+        starting_asks_more: starting > running,
         centrifugal_n: centrifugal,
         slack_needed_n,
         down_run_weight_n,
@@ -140,6 +166,7 @@ pub fn tension_chain(input: &ChainInput) -> Chain {
         foot_up_n: foot_down_n + input.dredging_n,
         head_slack_n,
         head_tight_n: head_slack_n + effective_pull_n,
+        head_full_n: head_slack_n + full_pull_n,
         governs,
         own_weight_share: if slack_needed_n > 0.0 { (down_run_weight_n / slack_needed_n).min(1.0) } else { 1.0 },
     }
@@ -245,6 +272,8 @@ mod tests {
             load_line_kg_per_m: 11.0,
             lift_m: 28.0,
             dredging_n: 540.0,
+            full_over_duty: 1.0,
+            start_over_running: 1.0,
             speed_m_per_s: 2.8,
             friction: 0.35,
             wrap_rad: std::f64::consts::PI,
@@ -278,6 +307,22 @@ mod tests {
         assert!((ratio - tension_ratio(0.1, std::f64::consts::PI)).abs() < 1e-9);
         let idle = tension_chain(&ChainInput { load_line_kg_per_m: 0.0, dredging_n: 0.0, speed_m_per_s: 0.0, ..input() });
         assert_eq!(idle.own_weight_share, 1.0);
+    }
+
+    /// Full buckets and starting, by hand: Cw(0.1, 180°) = 1/(e^{0.31416} − 1) = 2.709236; Te = 11 · 9.80665 · 28 + 540 = 3560.448 N.
+    #[test]
+    fn full_buckets_and_starting_need_their_slack_side() {
+        let slick = ChainInput { friction: 0.1, full_over_duty: 1.25, ..input() };
+        let full = tension_chain(&slick);
+        let te = 3560.448_2;
+        assert!((full.full_pull_n - 1.25 * te).abs() < 1e-3 && !full.starting_asks_more);
+        // Running: 2.709236 · 1.25 · Te and the belt's own inertia, 17.9 · 2.8².
+        assert!((full.slack_needed_n - (2.709_236 * 1.25 * te + 17.9 * 2.8 * 2.8)).abs() < 0.1);
+        assert!((full.head_full_n - full.head_slack_n - 1.25 * te).abs() < 1e-3);
+        let start = tension_chain(&ChainInput { start_over_running: 1.5, ..slick });
+        assert!(start.starting_asks_more && (start.slack_needed_n - 2.709_236 * 1.25 * 1.5 * te).abs() < 0.1);
+        // At the limit of slip in starting: tight over slack side is e^{0.1 π} = 1.369108.
+        assert!(((start.head_slack_n + start.start_pull_n) / start.head_slack_n - 1.369_108).abs() < 1e-4);
     }
 
     /// CEMA exercise (lbf): T2 = larger of 1167.8 and 2567.7; T1 = T2 + Te = 17 165.9, Te about 14 598, Cw 0.08.

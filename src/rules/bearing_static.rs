@@ -51,7 +51,7 @@ mod tests {
     #[test]
     fn rating_against_the_blocked_foot() {
         let (_, _, results) = machine(SMALL, &[]);
-        let load = results.cases.0[4].shaft_n / 2.0;
+        let load = results.cases.blocked_empty().shaft_n / 2.0;
         let with = |newton: f64| worst(&RULE, &[("bearings.static_rating", &format!("\"{newton} N\""))]);
         assert_eq!(
             [with(load + 1.0), with(load - 1.0), with(load / 2.0 + 1.0), with(load / 2.0 - 1.0)].map(Option::unwrap),

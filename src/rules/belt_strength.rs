@@ -13,7 +13,7 @@ use crate::units::{LineForce, Unit};
 pub const RULE: Rule = Rule {
     id: "belt-strength",
     title: "Strength of the belt",
-    what: "Largest belt tension in running, per width, against the allowed working tension.",
+    what: "Largest belt tension in running with full buckets, per width, against the allowed working tension.",
     why: "A belt that is loaded beyond its working tension stretches, its splice creeps, and it parts with all its buckets.",
     remedy: "A stronger belt, or less weight on it.",
     source: BELT_LOAD,

@@ -39,6 +39,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             force = force,
             share = share,
         )
+    } else if grip.starting_asks_more {
+        say!(
+            "each run needs {force} in the foot: grip at the head in starting with full buckets decides; the down run's own weight gives {share} of the slack tension that the head needs",
+            force = force,
+            share = share,
+        )
     } else {
         say!(
             "each run needs {force} in the foot: grip at the head decides; the down run's own weight gives {share} of the slack tension that the head needs",

@@ -104,6 +104,6 @@ mod tests {
         // A light belt that slips before anything is pulled: then what lasts decides.
         let slick = [("head_pulley.friction", "0.05"), ("belt.tracking_tension", "\"30 N/mm\"")];
         let found = findings_of(&RULE, SMALL, &slick);
-        assert!(found.iter().all(|f| f.message.plainly().starts_with("running at the duty: ")), "{found:#?}");
+        assert!(found.iter().all(|f| f.message.plainly().starts_with("running with full buckets: ")), "{found:#?}");
     }
 }

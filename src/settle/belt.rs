@@ -33,7 +33,7 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
         PRACTICE,
         say!("{across} of buckets and gaps with {margin} for both edges", across = say::mm(across), margin = say::mm(margin)),
     );
-    let per_mm = pulls.chain.head_tight_n / width.value.value();
+    let per_mm = pulls.chain.head_full_n / width.value.value();
     let too_much = per_mm * 10.0 > 2000.0;
     let carcass = Chosen::or(
         &a.carcass,

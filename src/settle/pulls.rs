@@ -5,9 +5,9 @@
 
 use super::bucket::rows_length;
 use super::so_far::{Lifted, Pulls};
-use crate::formulas::capacity::run_weight_n;
+use crate::formulas::capacity::{capacity_t_per_h, run_weight_n};
 use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
-use crate::formulas::tension::{Blocked, ChainInput, STALL_PULL, tension_chain, tension_ratio};
+use crate::formulas::tension::{Blocked, ChainInput, STALL_PULL, START_PULL, tension_chain, tension_ratio};
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
 use std::f64::consts::PI;
@@ -18,6 +18,13 @@ const LIFT_IN_HAND: f64 = 1.02;
 /// Belt and empty buckets, kg/m.
 fn empty_line(belt_kg_per_m2: f64, width_mm: f64, bucket: &Bucket) -> f64 {
     belt_kg_per_m2 * width_mm / 1000.0 + f64::from(*bucket.rows) * bucket.mass.value.value() / (bucket.spacing.value.value() / 1000.0)
+}
+
+/// What buckets full to water level carry, t/h.
+fn full_t_per_h(so_far: &Lifted<'_>) -> f64 {
+    let (bucket, duty) = (&so_far.bucket, &so_far.duty);
+    let spacing = bucket.spacing.value.value();
+    capacity_t_per_h(bucket.volume.value.value(), *bucket.rows, spacing, duty.belt_speed.value.value(), so_far.product.density.value.value(), 1.0)
 }
 
 impl Pulls {
@@ -36,6 +43,8 @@ impl Pulls {
             load_line_kg_per_m: load,
             lift_m: lift,
             dredging_n: dredging + LOSSES_AT_SHAFT * (dredging + run_weight_n(load, lift)),
+            full_over_duty: (full_t_per_h(so_far) / duty.capacity.value.value()).max(1.0),
+            start_over_running: START_PULL,
             speed_m_per_s: speed,
             friction: so_far.head_pulley.friction.value.value(),
             wrap_rad: PI,
@@ -62,7 +71,7 @@ impl Pulls {
             foot_down_n: c.foot_down_n,
             down_run_weight_n: c.down_run_weight_n,
             ratio_limit: tension_ratio(i.friction, i.wrap_rad),
-            stall_n: STALL_PULL * c.effective_pull_n,
+            stall_n: STALL_PULL * c.full_pull_n,
         };
         blocked.foot_up_n(0.0) + c.foot_down_n
     }

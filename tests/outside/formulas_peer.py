@@ -152,16 +152,20 @@ def tensions(cases):
     assert len(cases) == 100
     worst, grip = 0.0, 0
     for i, c in enumerate(cases):
+        still = {**c, "speed": 0.0}
+
         def spare(foot):
+            """What the head grips over what pulls: running with full buckets, and starting with them from standstill."""
             slack, tight = walk(c, foot, 200)
-            return grip_limit(c, slack) - tight
+            full = (tight - slack) * c["full"]
+            return min(grip_limit(c, slack) - slack - full, grip_limit(still, slack) - slack - full * c["start"])
         foot, governs = c["tracking"], False
         if spare(foot) < 0.0:
             foot, governs = brentq(spare, foot, 1e8, xtol=1e-6, rtol=1e-13), True
         slack, tight = walk(c, foot)
         assert governs == c["grip_governs"], f"tension {i}: what governs"
         grip += governs
-        for name, got, want in (("foot_down", c["foot_down"], foot), ("foot_up", c["foot_up"], foot + c["dredging"]), ("head_slack", c["head_slack"], slack), ("head_tight", c["head_tight"], tight)):
+        for name, got, want in (("foot_down", c["foot_down"], foot), ("foot_up", c["foot_up"], foot + c["dredging"]), ("head_slack", c["head_slack"], slack), ("head_tight", c["head_tight"], tight), ("head_full", c["head_full"], slack + (tight - slack) * c["full"])):
             worst = max(worst, close(f"tension {i} {name}", got, want, relative=1e-6))
     assert 15 <= grip <= 85, f"grip governs {grip} of 100"
     return f"100 chains (grip governs {grip}), worst {worst:.1e} of 1e-6"

@@ -27,6 +27,7 @@ ROOT = Path(__file__).resolve().parents[2]
 RAYS = 6000
 E_STEEL = 210_000.0  # MPa, EN 1993-1-1
 DREDGING = {False: 6.0, True: 12.0}  # extra lift in foot pulley diameters, up-side and down-side feed
+START = 1.5  # effective pull in starting over running
 LOSSES = 0.10  # share of lift and dredging
 
 
@@ -156,8 +157,14 @@ def tensions(case):
 
     slack_0, tight_0 = walk(0.0)
 
+    # Nothing limits the feed: buckets full to water level, running and starting from standstill.
+    volume_flow = g["bucket_volume"] * g["bucket_rows"] / (g["bucket_spacing"] / 1000.0) * g["speed"] * 3.6
+    full = max(1.0, volume_flow * g["density"] / g["capacity"]) * (tight_0 - slack_0)
+    still = {**chain, "speed": 0.0}
+
     def spare(foot):
-        return grip_limit(chain, slack_0 + foot) - (tight_0 + foot)
+        slack = slack_0 + foot
+        return min(grip_limit(chain, slack) - slack - full, grip_limit(still, slack) - slack - START * full)
 
     tracking = g["tracking_tension"] * g["belt_width"]
     needed, governs = tracking, False
@@ -172,7 +179,7 @@ def tensions(case):
     down = max(needed, set_down)
     worst = 0.0
     for name, value in (("needed_down", needed), ("foot_down", down), ("foot_up", down + dredging), ("head_slack", slack_0 + needed),
-                        ("head_tight", tight_0 + needed), ("largest", tight_0 + down)):
+                        ("head_tight", tight_0 + needed), ("largest", slack_0 + down + full)):
         worst = max(worst, close(f"spec {seed} {name}", want[name], value, relative=1e-6))
     return worst, governs, (down, down + dredging, foot_wrap, lean)
 

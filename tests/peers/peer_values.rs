@@ -95,6 +95,8 @@ fn tensions(random: &mut Lcg) -> Vec<Value> {
                 load_line_kg_per_m: random.between(2.0, 80.0),
                 lift_m: random.between(5.0, 60.0),
                 dredging_n: random.between(100.0, 4000.0),
+                full_over_duty: random.between(1.0, 1.8),
+                start_over_running: random.between(1.0, 2.0),
                 speed_m_per_s: random.between(1.0, 4.0),
                 friction: random.between(0.05, 0.45),
                 wrap_rad: random.between(2.9, 3.4),
@@ -103,8 +105,8 @@ fn tensions(random: &mut Lcg) -> Vec<Value> {
             let c = tension_chain(&input);
             json!({
                 "empty": input.empty_line_kg_per_m, "load": input.load_line_kg_per_m, "lift": input.lift_m, "dredging": input.dredging_n,
-                "speed": input.speed_m_per_s, "friction": input.friction, "wrap": input.wrap_rad, "tracking": input.tracking_n,
-                "foot_down": c.foot_down_n, "foot_up": c.foot_up_n, "head_slack": c.head_slack_n, "head_tight": c.head_tight_n,
+                "speed": input.speed_m_per_s, "friction": input.friction, "wrap": input.wrap_rad, "tracking": input.tracking_n, "full": input.full_over_duty, "start": input.start_over_running,
+                "foot_down": c.foot_down_n, "foot_up": c.foot_up_n, "head_slack": c.head_slack_n, "head_tight": c.head_tight_n, "head_full": c.head_full_n,
                 "grip_governs": c.governs == Governs::Grip,
             })
         })
