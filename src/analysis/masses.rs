@@ -99,7 +99,8 @@ impl Masses {
         }));
         let ratio = foot.pulleys.head.diameter / foot.pulleys.foot.diameter;
         let head_pulley_kg = foot_pulley_kg * ratio.powi(2).max(ratio);
-        let head = MassAt { kg: head_pulley_kg * (1.0 + HEAD_EXTRA.value) + DRIVE_MASS.value * power.motor_full_kw, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
+        let head =
+            MassAt { kg: head_pulley_kg * (1.0 + HEAD_EXTRA.value) + DRIVE_MASS.value * power.motor_full_kw, x_mm: foot.pulleys.head.centre.x, y_mm: 0.0 };
 
         let volume = |z: f64| space.below_l(&Surface { at: [0.0, z], rise: 0.0 });
         let brim = foot.inlets.iter().map(|i| i.opening.high).max_by(f64::total_cmp).unwrap_or(foot.casing.top);

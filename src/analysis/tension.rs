@@ -142,18 +142,18 @@ impl Tension {
             &["tension.effective_pull", "capacity.full", "capacity.required"],
             CHAIN,
         );
-        g.put(
-            "start_pull",
-            "effective pull in starting with full buckets",
-            c.start_pull_n,
-            Unit::N,
-            &["tension.full_pull", "assumed.start_pull"],
-            BOUNDS,
-        );
+        g.put("start_pull", "effective pull in starting with full buckets", c.start_pull_n, Unit::N, &["tension.full_pull", "assumed.start_pull"], BOUNDS);
         g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, Unit::One, GRIP, EULER_EYTELWEIN);
         g.put("ratio", "tight over slack side", self.ratio, Unit::One, &["tension.head_tight", "tension.head_slack"], CHAIN);
         g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, Unit::N, &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
-        g.put("slack_needed", "slack side that grip needs, running or starting with full buckets", c.slack_needed_n, Unit::N, &["tension.full_pull", "tension.start_pull", "tension.ratio_limit"], EULER_EYTELWEIN);
+        g.put(
+            "slack_needed",
+            "slack side that grip needs, running or starting with full buckets",
+            c.slack_needed_n,
+            Unit::N,
+            &["tension.full_pull", "tension.start_pull", "tension.ratio_limit"],
+            EULER_EYTELWEIN,
+        );
         g.put("own_weight", "weight of belt and buckets of the down run", c.down_run_weight_n, Unit::N, WEIGHT, CHAIN);
         g.put(
             "own_weight_share",
@@ -193,7 +193,14 @@ impl Tension {
         );
         g.put("head_slack", "slack side at the head, as needed", c.head_slack_n, Unit::N, &["tension.foot_needed", "tension.own_weight"], CHAIN);
         g.put("head_tight", "tight side at the head, as needed", c.head_tight_n, Unit::N, &["tension.head_slack", "tension.effective_pull"], CHAIN);
-        g.put("largest", "largest tension in running, buckets full", self.largest_n, Unit::N, &["tension.head_slack", "tension.full_pull", "tension.foot_set"], CHAIN);
+        g.put(
+            "largest",
+            "largest tension in running, buckets full",
+            self.largest_n,
+            Unit::N,
+            &["tension.head_slack", "tension.full_pull", "tension.foot_set"],
+            CHAIN,
+        );
         g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, Unit::NPerMm, &["tension.largest", "belt.width"], BELT_LOAD);
         g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, Unit::One, &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
         g.put("start", "largest tension in starting, buckets full", self.start_n, Unit::N, &["tension.head_slack", "tension.start_pull"], BOUNDS);

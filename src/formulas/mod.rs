@@ -66,7 +66,16 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("stretch", &[stretch::STRETCH, stretch::TRAVEL, stretch::LEAST, stretch::SHORTENED]),
     (
         "tension",
-        &[tension::EULER_EYTELWEIN, tension::WRAP_FACTOR, tension::CENTRIFUGAL, tension::CHAIN, tension::BLOCKED, tension::STALL, tension::STARTING, tension::BEND_RESULTANT],
+        &[
+            tension::EULER_EYTELWEIN,
+            tension::WRAP_FACTOR,
+            tension::CENTRIFUGAL,
+            tension::CHAIN,
+            tension::BLOCKED,
+            tension::STALL,
+            tension::STARTING,
+            tension::BEND_RESULTANT,
+        ],
     ),
     ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350]),
 ];

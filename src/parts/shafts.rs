@@ -14,7 +14,7 @@ use crate::sizing::bearing_unit::BearingUnit;
 use crate::sizing::pulley::hub_length;
 use crate::spec::rotating::{BearingKind, TappedEnd};
 use crate::tables::keyways::{self, Standard};
-use crate::tables::threads::{self, Series};
+use crate::tables::threads::{self, Series, Thread};
 use crate::tables::{bearings, centre_holes, fits, set_collars};
 use crate::units::Unit as Measure;
 
@@ -220,7 +220,7 @@ fn keyways_of(shop: &Shop, diameter: f64) -> Option<Statement> {
 fn tapped_ends(shop: &Shop) -> Option<Statement> {
     let shaft = &shop.spec.shaft;
     let (drill, depth) = (size(shaft.drill_depth.value(), 1), size(shaft.thread_depth.value(), 1));
-    let thread = name(&*shaft.thread);
+    let thread = name(threads::tapped(&shaft.thread));
     let ends = match shop.foot.rotating.tapped_end {
         TappedEnd::None => return None,
         TappedEnd::Near => say!("near end drilled {drill} deep and tapped {thread} × {depth}", drill = drill, thread = thread, depth = depth),
@@ -319,8 +319,8 @@ fn collars(shop: &mut Shop, keyed: &Keyed) {
 }
 
 /// A set screw by its metric thread, or what a US job has for it.
-fn screw(shop: &Shop, metric: &'static str) -> &'static str {
-    shop.bolt(metric).map_or(metric, |thread| thread.name)
+fn screw(shop: &Shop, metric: &str) -> String {
+    shop.bolt(metric).map_or_else(|| metric.to_string(), Thread::of_set_screw)
 }
 
 /// The bend pulley's shaft and bearings; `c` is the middle of the shaft.

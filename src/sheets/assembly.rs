@@ -164,7 +164,7 @@ fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place])
 fn notes(subject: &Subject<'_>, mass: f64) -> Notes {
     let mut all = vec![
         subject.say("Left and right edges from the foot shaft axis, on the ends from the belt's middle plane, + to the right as drawn; lower and upper edges above the underside of the base, upright also on inclined plates."),
-        subject.say("Edges are those of the face that is set on the wall, a plate that slopes touches it along one edge; of a part that touches no wall, those of the whole part. The item number stands at the middle of the upper edge, of an inclined part at its middle."),
+        subject.say("Edges are those of the face that is set on the wall, a plate that slopes touches it along one edge; of a part that touches no wall, those of the whole part. The item number stands at the middle of the upper edge, of a slender or inclined part at its middle."),
         subject.say("Outlines, item by item, and both axes are scribed on the outer faces of the plates; where a line is missing the table holds."),
         subject.say(say!("General tolerances {tolerance}.", tolerance = name(subject.tolerance()))),
         subject.say("Shafts, pulleys, foot bearings and sliding plates are not shown."),

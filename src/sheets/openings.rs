@@ -348,7 +348,7 @@ fn notes(subject: &Subject<'_>) -> Notes {
             subject.say("Middle from axis: side plates from the foot shaft, + toward the up side; end plates from the belt's middle, + toward the near side. Lowest edge from the underside of the base."),
             subject.say("Distance to moving parts from the inner face of the wall; the mesh stands further out by wall and frame."),
             subject.say("Mesh opening against its distance to moving parts after ISO 13857 table 4 or OSHA 1910.217 table O-10, see the rule sheet."),
-            subject.say("Doors, panels and covers close dust tight and are bonded to the casing."),
+            subject.say("Doors, panels and covers close dust tight and are bonded to the casing. Their bolts press a gasket; they engage at least 0.8 diameters in the frame, behind which the wall leaves no room for longer ones."),
             subject.say("Lock out and wait for standstill before opening."),
         ],
     );

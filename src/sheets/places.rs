@@ -24,6 +24,8 @@ const WALLS: [(&str, Wall); 4] =
     [("side_plate.near", Wall::Near), ("side_plate.far", Wall::Far), ("end_plate.up", Wall::UpEnd), ("end_plate.down", Wall::DownEnd)];
 /// What the casing itself is made of; everything else on it is located.
 const CASING: [&str; 3] = ["side_plate", "end_plate", "bottom"];
+/// A part this many times as high as wide has its number at its middle: bars stand side by side.
+const SLENDER: f64 = 8.0;
 /// Two edges closer than this are one, mm.
 const ONE: f64 = 0.05;
 
@@ -44,7 +46,7 @@ pub struct Place {
     pub welded: bool,
     /// Held by bolts: some go through it.
     pub bolted: bool,
-    /// The middle of its upper edge, of an inclined part its own middle, in the plane of the view, before that is turned over
+    /// The middle of its upper edge, of a slender or inclined part its own middle, in the plane of the view, before that is turned over
     /// for readers who want it so.
     pub mark: PlanePoint,
 }
@@ -200,7 +202,8 @@ fn add(subject: &Subject<'_>, all: &mut Vec<Place>, wall: Wall, part: &Part, Rea
         known.items.push(part.item);
         return;
     }
-    let mark = PlanePoint::new((left + right) / 2.0, if inclined { f64::midpoint(low.z, high.z) } else { high.z });
+    let slender = high.z - low.z > SLENDER * (right - left);
+    let mark = PlanePoint::new((left + right) / 2.0, if inclined || slender { f64::midpoint(low.z, high.z) } else { high.z });
     all.push(Place { wall, items: vec![part.item], name: part.name.clone(), across, up, welded: is_welded(subject, part), bolted: false, mark });
 }
 

@@ -4,6 +4,7 @@
 
 use super::Subject;
 use super::views::bodies::{BOLT_HOLES, Picture, Show};
+use super::views::seen::{self, Seen};
 use super::views::{Look, elevation};
 use crate::machine::Material;
 use crate::model::Foot;
@@ -17,8 +18,10 @@ use crate::parts::shape::Shape as Form;
 use crate::say;
 use crate::say::Statement;
 use crate::spec::rotating::TakeUpKind;
+use crate::tables::threads::{self, Thread};
 use crate::units::Force;
 use kurbo::Rect;
+use std::collections::BTreeSet;
 
 /// The sheet.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
@@ -27,21 +30,30 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     // Parts of many steels: each has its own in the parts list.
     sheet.material = subject.say("see list");
     sheet.coarsest_scale = 10.0;
-    sheet.view(Placement::Main, subject.face(along_the_shaft(subject)));
-    sheet.view(Placement::Free, subject.face(take_up(subject)));
+    let (mut along, mut front) = (along_the_shaft(subject), take_up(subject));
+    let mut bend = subject.foot.pulleys.bend.as_ref().map(|bend| (bend_side(subject, bend), bend_pulley(subject, bend)));
+    let mut views = Vec::from([&mut along, &mut front].map(|(draft, seen)| (draft, std::mem::take(seen))));
+    views.extend(bend.as_mut().map(|(_, (draft, seen))| (draft, std::mem::take(seen))));
+    let mut without: BTreeSet<u32> = views.iter().flat_map(|(_, seen)| seen.iter().map(|s| s.item)).collect();
+    seen::balloons(&mut views, &mut without, LEAST_SEEN);
+    sheet.view(Placement::Main, subject.face(along.0));
+    sheet.view(Placement::Free, subject.face(front.0));
     sheet.view_with_last(subject.face(take_up_section(subject)));
     sheet.view_with_last(subject.face(take_up_side(subject)));
-    if let Some(bend) = &subject.foot.pulleys.bend {
-        sheet.view(Placement::Free, subject.face(bend_side(subject, bend)));
-        sheet.view_with_last(subject.face(bend_pulley(subject, bend)));
+    if let Some((side, section)) = bend {
+        sheet.view(Placement::Free, subject.face(side));
+        sheet.view_with_last(subject.face(section.0));
     }
     sheet.table(data(subject));
     sheet.note(notes(subject));
     sheet
 }
 
-/// Section along the foot shaft, seen from the up side.
-fn along_the_shaft(subject: &Subject<'_>) -> Draft {
+/// Least that a view shows of an item for its balloon, mm² of the machine.
+const LEAST_SEEN: f64 = 400.0;
+
+/// Section along the foot shaft, seen from the up side; what is seen of each item.
+fn along_the_shaft(subject: &Subject<'_>) -> (Draft, Vec<Seen>) {
     let foot = subject.foot;
     let z = foot.shaft_lowest;
     let p = &foot.pulleys.foot;
@@ -52,8 +64,8 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(p.centre.x, 0.0, z).within(window);
     // The lowest row of buckets, which the plane cuts, stands for all.
     let lowest = picture.reach(|p| p.of("bucket"));
-    picture.draw(&mut d, |p| {
-        let whole = p.of_any(&["foot_pulley", "shaft", "key", "collar", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"]);
+    let seen = picture.draw_seen(&mut d, |p| {
+        let whole = p.of_any(&WHOLE);
         let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.z < low.z + 1.0);
         (whole || bucket).then_some(Show::Seen)
     });
@@ -75,8 +87,11 @@ fn along_the_shaft(subject: &Subject<'_>) -> Draft {
         let first = -b.overall_length / 2.0 + b.length;
         d.dimension(Side::Below, "bucket.row_gap", (first, z - radius - t - b.projection), (first + gap - b.length, z - radius - t - b.projection));
     }
-    d
+    (d, seen)
 }
+
+/// What the section along the foot shaft shows beside the lowest row of buckets.
+const WHOLE: [&str; 11] = ["foot_pulley", "shaft", "shaft_felt", "key", "collar", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"];
 
 /// Centre lines of what stands at both sides of the belt's middle on the shaft, so high.
 fn middles(foot: &Foot, d: &mut Draft, from_middle: f64, height: f64) {
@@ -96,7 +111,7 @@ const WIDE: f64 = 1e5;
 
 /// How the bearing with its take-up is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Seen {
+enum From {
     /// From outside the near side.
     Front,
     /// From the up side.
@@ -111,16 +126,16 @@ const FROM_UP: &str = "L";
 const ALONG_BEND: &str = "P";
 
 /// Bearing on its sliding plate over the slot, with the take-up, of the near side: lowest position, the highest in phantom.
-fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
+fn take_up_as(subject: &Subject<'_>, from: From, title: Statement) -> (Draft, Vec<Seen>) {
     let foot = subject.foot;
     let r = &foot.rotating;
     let plate = &r.sliding_plate;
-    let id = match seen {
-        Seen::Front => "take_up",
-        Seen::Side => "take_up_side",
-        Seen::Cut => "take_up_section",
+    let id = match from {
+        From::Front => "take_up",
+        From::Side => "take_up_side",
+        From::Cut => "take_up_section",
     };
-    let width = if seen == Seen::Front { 150.0 } else { 90.0 };
+    let width = if from == From::Front { 150.0 } else { 90.0 };
     // With a weight box in both places it is a tall view.
     let height = if r.weight_box.is_some() { 270.0 } else { 190.0 };
     let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height });
@@ -131,48 +146,48 @@ fn take_up_as(subject: &Subject<'_>, seen: Seen, title: Statement) -> Draft {
         None => 0.0,
     };
     let (low, high) = (plate.z.low - 40.0, top.max(plate.z.high + r.travel) + 20.0);
-    let (look, window) = match seen {
-        Seen::Front => (Look::Elevation, Rect::new(plate.x.low - 90.0, low, plate.x.high + 90.0, high)),
+    let (look, window) = match from {
+        From::Front => (Look::Elevation, Rect::new(plate.x.low - 90.0, low, plate.x.high + 90.0, high)),
         // The near side lies on the left.
-        Seen::Side | Seen::Cut => (Look::FromUp, Rect::new(-r.shaft_ends.high - 30.0, low, INSIDE - foot.casing.width.high, high)),
+        From::Side | From::Cut => (Look::FromUp, Rect::new(-r.shaft_ends.high - 30.0, low, INSIDE - foot.casing.width.high, high)),
     };
     let picture = Picture::new(subject.machine, look).within(window);
-    let picture = if seen == Seen::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
-    let moving = ["sliding_plate", "bearing", "bearing_bracket", "shaft", "rod_lug", "take_up.rod", "weight_box"];
+    let picture = if from == From::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
+    let moving = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "shaft", "rod_lug", "take_up.rod", "weight_box"];
     // What is bolted on beside the guides is another's.
     let guides = picture.reach(|p| p.of_any(&["guide", "sliding_plate", "bracket"]) && p.high.y > outside);
     let beside = guides.map_or([plate.x.low, plate.x.high], |(low, high)| [low.x, high.x]);
-    picture.draw(&mut d, |p| {
+    let seen = picture.draw_seen(&mut d, |p| {
         let outer = p.high.y > outside + 0.1 && (p.of_any(&moving) || p.of_any(&["guide", "bracket", "take_up"]));
         // Those of covers beside the take-up point upward; nuts of the guides lie inside the wall.
         let sideways = p.body.material == Material::Fastener && p.high.y > foot.casing.width.high - INSIDE && p.axis().z.abs() < 0.5;
         let bolt = sideways && p.low.x > beside[0] && p.high.x < beside[1];
         match () {
             // For the slot in it.
-            () if p.of("side_plate.near") => Some(if seen == Seen::Front { Show::Behind } else { Show::Seen }),
-            () if p.of("sliding_plate") && outer && seen == Seen::Front => Some(Show::Hidden),
+            () if p.of("side_plate.near") => Some(if from == From::Front { Show::Behind } else { Show::Seen }),
+            () if p.of("sliding_plate") && outer && from == From::Front => Some(Show::Hidden),
             () => (outer || bolt).then_some(Show::Seen),
         }
     });
-    picture.axes(&mut d, |p| p.of("shaft") && seen == Seen::Front || p.of("take_up.rod") && p.low.y > 0.0);
-    if seen != Seen::Front {
+    picture.axes(&mut d, |p| p.of("shaft") && from == From::Front || p.of("take_up.rod") && p.low.y > 0.0);
+    if from != From::Front {
         for z in [foot.shaft_lowest, foot.shaft_highest] {
             d.centre_line((-r.shaft_ends.high, z), (window.x1, z));
         }
     }
-    broken_off(foot, &mut d, seen, window);
+    broken_off(foot, &mut d, from, window);
     let highest = Picture::new(subject.machine, look).within(window).phantom(r.travel).without_holes(BOLT_HOLES);
     // The box by an outline of its own: it would swallow that of the plate which it hangs on.
     highest.draw(&mut d, |p| (p.of_any(&moving) && !p.of("weight_box") && p.high.y > outside).then_some(Show::Seen));
     highest.draw(&mut d, |p| (p.of("weight_box") && p.high.y > outside).then_some(Show::Seen));
-    d
+    (d, seen)
 }
 
 /// Break lines where the window ends wall, shaft and a weight box, which in its highest place may reach beyond it.
-fn broken_off(foot: &Foot, d: &mut Draft, seen: Seen, window: Rect) {
+fn broken_off(foot: &Foot, d: &mut Draft, from: From, window: Rect) {
     let r = &foot.rotating;
     let held = r.weight_box.map(|b| (b, b.z.high + r.travel > window.y1));
-    if seen == Seen::Front {
+    if from == From::Front {
         if let Some((b, true)) = held {
             elevation::break_line(d, b.x.low - BEYOND, b.x.high + BEYOND, window.y1);
         }
@@ -189,12 +204,12 @@ fn broken_off(foot: &Foot, d: &mut Draft, seen: Seen, window: Rect) {
     }
 }
 
-/// From outside the near side, with the sizes of slot, plate and bolt pattern.
-fn take_up(subject: &Subject<'_>) -> Draft {
+/// From outside the near side, with the sizes of slot, plate and bolt pattern; what is seen of each item.
+fn take_up(subject: &Subject<'_>) -> (Draft, Vec<Seen>) {
     let foot = subject.foot;
     let r = &foot.rotating;
     let (z, plate) = (foot.shaft_lowest, &r.sliding_plate);
-    let mut d = take_up_as(subject, Seen::Front, "BEARING AND TAKE-UP, NEAR SIDE".into());
+    let (mut d, seen) = take_up_as(subject, From::Front, "BEARING AND TAKE-UP, NEAR SIDE".into());
     d.centre_cross((0.0, z + r.travel), r.journal / 2.0);
     if r.take_up == TakeUpKind::Screw {
         let rod = r.rod_diameter / 2.0;
@@ -213,22 +228,23 @@ fn take_up(subject: &Subject<'_>) -> Draft {
     look.each(&mut d, foot, Side::Left, &["take_up.travel", "take_up.slot", "take_up.plate_height"]);
     bolt_pattern(subject, &mut d, z);
     let half = r.slot_width / 2.0;
-    d.leader((half * 0.7, r.slot.high - half * 0.3), subject.say("slot in the side plate, both sides"), Side::Right);
+    // Where neither bearing nor lug stands before it, and on the open face between the guides.
+    d.leader((half, f64::midpoint(z + r.unit.up / 2.0, z + r.travel)), subject.say("slot in the side plate, both sides"), Side::Right);
     d.leader(
-        (plate.x.high, plate.z.low + 10.0),
+        (plate.x.high * 0.6, plate.z.low + (z - r.unit.up / 2.0 - plate.z.low) * 0.25),
         subject.say(say!("sliding plate t = {thickness}, keeps the slot closed over the whole travel", thickness = say::size(plate.thickness, 1))),
         Side::Right,
     );
     d.view_arrow(FROM_UP, (plate.x.high, z - r.unit.up), Side::Right);
     d.cutting_plane(ALONG, (0.0, plate.z.low), (0.0, plate.z.high + r.travel), Side::Left);
-    d
+    (d, seen)
 }
 
 /// From the up side: how far everything stands out.
 fn take_up_side(subject: &Subject<'_>) -> Draft {
     let r = &subject.foot.rotating;
     let title = say!("VIEW {letter}, FROM THE UP SIDE", letter = say::name(FROM_UP));
-    let mut d = take_up_as(subject, Seen::Side, title);
+    let (mut d, _) = take_up_as(subject, From::Side, title);
     let wall = -subject.foot.casing.width.high - subject.foot.casing.plate;
     let z = subject.foot.shaft_lowest;
     let half = r.journal / 2.0;
@@ -241,7 +257,7 @@ fn take_up_side(subject: &Subject<'_>) -> Draft {
 /// Through the shaft's axis: what the rod holds, how the plate lies on the wall.
 fn take_up_section(subject: &Subject<'_>) -> Draft {
     let r = &subject.foot.rotating;
-    let mut d = take_up_as(subject, Seen::Cut, say!("PART OF SECTION {letters}", letters = say::name(format!("{ALONG}–{ALONG}"))));
+    let (mut d, _) = take_up_as(subject, From::Cut, say!("PART OF SECTION {letters}", letters = say::name(format!("{ALONG}–{ALONG}"))));
     let wall = -subject.foot.casing.width.high - subject.foot.casing.plate;
     if r.take_up == TakeUpKind::Screw {
         d.dimension(Side::Above, "take_up.rod_out", (wall - r.rod_out, r.bracket_z), (wall, r.bracket_z));
@@ -267,14 +283,15 @@ fn bolt_pattern(subject: &Subject<'_>, d: &mut Draft, z: f64) {
     if z1 - z0 > 1.0 {
         d.dimension(Side::Right, "bearings.bolts_up", (x1, z + z0), (x1, z + z1));
     }
-    if let Some([x, dz]) = unit.bolts.last() {
+    // The lower one on the right.
+    if let Some([x, dz]) = unit.bolts.iter().max_by(|a, b| (a[0] - a[1]).total_cmp(&(b[0] - b[1]))) {
         d.leader(
             (*x - base, z + dz),
             subject.say(say!(
-                "{bolts} × ⌀{bolt_hole} for {bolt}",
+                "housing: {bolts} × ⌀{bolt_hole} for {bolt}",
                 bolts = say::name(unit.bolts.len().to_string()),
                 bolt_hole = say::size(unit.bolt_hole, 1),
-                bolt = say::name(unit.bolt.as_str())
+                bolt = say::name(threads::find(&unit.bolt).map_or_else(|| unit.bolt.to_string(), Thread::of_bolt))
             )),
             Side::Right,
         );
@@ -304,11 +321,11 @@ const BEND_WIDTH: f64 = 150.0;
 const BEND_HEIGHT: f64 = 110.0;
 
 /// The bend pulley in section along its shaft.
-fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
+fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> (Draft, Vec<Seen>) {
     let title = Statement::all(vec![say!("SECTION {letters}", letters = say::name(format!("{ALONG_BEND}–{ALONG_BEND}"))), "BEND PULLEY".into()]);
     let mut d = Draft::new("bend", title).at_scale(ViewScale::Within { width: BEND_WIDTH, height: BEND_HEIGHT });
     let picture = Picture::new(subject.machine, Look::FromUp).cut_at(bend.centre.x, 0.0, 0.0);
-    picture.draw(&mut d, |p| p.of_any(&["bend_pulley", "bend_shaft", "bend_collar", "bend_bearing", "bend_support"]).then_some(Show::Seen));
+    let seen = picture.draw_seen(&mut d, |p| p.of_any(&["bend_pulley", "bend_shaft", "bend_collar", "bend_bearing", "bend_support"]).then_some(Show::Seen));
     picture.axes(&mut d, |p| p.of("bend_shaft"));
     let (z, half, shaft) = (bend.centre.z, bend.face / 2.0, subject.spec.bend_pulley.shaft.value());
     let (low, high) = (z - bend.radius(), z + bend.radius());
@@ -319,7 +336,7 @@ fn bend_pulley(subject: &Subject<'_>, bend: &PulleyBody) -> Draft {
         _ => half,
     };
     d.dimension(Side::Right, "bend_pulley.shaft", (end, z - shaft / 2.0), (end, z + shaft / 2.0)).prefix("⌀");
-    d
+    (d, seen)
 }
 
 /// The insert by its series number, an inch one by its bore: the number would name another bore.

@@ -180,9 +180,9 @@ fn notes(subject: &Subject<'_>) -> Notes {
         )
     };
     let bar = if subject.us() {
-        say!("Shafts from turned, ground and polished bar, one size from end to end: bearings and hubs are pushed over the ends.")
+        say!("Shafts from turned, ground and polished bar, those without a step of one size from end to end: bearings and hubs are pushed over the ends.")
     } else {
-        say!("Shafts from ground bar, one fit from end to end: bearings and hubs are pushed over the ends.")
+        say!("Shafts from ground bar, those without a step with one fit from end to end: bearings and hubs are pushed over the ends.")
     };
     let mut texts = vec![
         subject.say("Lengths of shafts from the left face. No heat treatment."),

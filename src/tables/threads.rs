@@ -119,6 +119,10 @@ impl Thread {
     pub fn of_bolt(&self) -> String {
         self.with_class("2A")
     }
+    /// As a set screw is called for: class 3A (ASME B18.3, from memory) and 5g 6g, which goes without saying.
+    pub fn of_set_screw(&self) -> String {
+        self.with_class("3A")
+    }
     fn with_class(&self, class: &str) -> String {
         match self.series {
             Series::Metric => self.name.to_string(),

@@ -399,7 +399,10 @@ pub fn table(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern) -> Opti
     if regular(flat) && flat.openings.len() < 2 && !many_corners(flat) && set_on.is_empty() {
         return None;
     }
-    let mut t = Table::new(format!("holes-{}", part.item), say!("HOLE TABLE {items}", items = say::name(items(parts))))
+    let listed = say::name(items(parts));
+    let holes = many_corners(flat) || !regular(flat) || flat.openings.len() > 1;
+    let heading = if holes { say!("HOLE TABLE {items}", items = listed) } else { say!("PLACES ON {items}", items = listed) };
+    let mut t = Table::new(format!("holes-{}", part.item), heading)
         .column("Tag", Align::Left, 12.0)
         .column("x", Align::Right, 30.0)
         .column("y", Align::Right, 30.0)

@@ -20,6 +20,8 @@ const PITCH: f64 = 12.0;
 const LEVEL: f64 = 0.2;
 /// A direction that falls by less than this runs level.
 const FLAT: f64 = 0.1;
+/// A corner that opens more than this to one side, as a share of its direction, is pointed at from there.
+const ASIDE: f64 = 0.5;
 /// A stretch shorter than this is not pointed at, mm.
 const LEAST: f64 = 8.0;
 /// So far out of its corner a fillet is looked for, mm.
@@ -44,6 +46,8 @@ pub struct Stretch {
     pub length: f64,
     /// The direction in the view from which it is pointed at: square to a level stretch, out of its corner.
     pub from: Option<[f64; 2]>,
+    /// Where its corner opens to, in the view: left (−1) or right (1); 0 where it opens up, down or to the viewer.
+    pub opens: f64,
     /// On which side of the joint the weld lies.
     pub side: WeldSide,
     /// Whether the seam goes all round there.
@@ -82,8 +86,13 @@ pub fn shown(picture: &Picture<'_>, choose: impl Fn(&Piece<'_>) -> Option<Show>,
         let flat: Vec<PlanePoint> = line.points.iter().map(|(p, _)| flat(picture, *p)).collect();
         let Some(mut best) = longest(&flat, &flags, line.as_seen).filter(|s| s.length >= LEAST) else { continue };
         let open = flat.iter().position(|p| *p == best.at).and_then(|n| line.points.get(n)).map_or(DVec3::ZERO, |(_, open)| *open);
-        if self::flat(picture, open).y < -FLAT {
+        let opens = self::flat(picture, open);
+        if opens.y < -FLAT {
             best.from = best.from.map(|[x, y]| [-x, -y]);
+        }
+        if best.from.is_none() && opens.x.abs() > ASIDE && best.side == WeldSide::Arrow {
+            best.opens = opens.x.signum();
+            best.from = Some([best.opens, 0.0]);
         }
         match found.iter_mut().find(|s| s.number == best.number) {
             Some(old) if old.worth() >= best.worth() => {}
@@ -112,6 +121,7 @@ fn of_bead(weld: &parts::Weld, bead: &parts::Bead) -> Stretch {
         at: PlanePoint::new(0.0, 0.0),
         length: 0.0,
         from: None,
+        opens: 0.0,
         side,
         round: weld.fillet && bead.round,
         beads,
@@ -213,7 +223,13 @@ pub fn place(subject: &Subject<'_>, views: &mut [(&mut Draft, Vec<Stretch>)], wi
             && let Some((draft, _)) = views.get_mut(n)
         {
             let numbers = if alike.contains(&weld.number) { alike } else { &[weld.number][..] };
-            draft.weld(here.at, sign(subject, weld, numbers, &here), None);
+            // Out of its corner: an arrow that comes from behind would put the weld on the other side of the joint.
+            let side = match here.opens {
+                o if o < 0.0 => Some(Side::Left),
+                o if o > 0.0 => Some(Side::Right),
+                _ => None,
+            };
+            draft.weld(here.at, sign(subject, weld, numbers, &here), side);
             numbers.iter().for_each(|n| {
                 without.remove(n);
             });
