@@ -179,6 +179,12 @@ impl Tension {
             &["belt.tracking_tension", "belt.width"],
             Source::spec("belt.tracking_tension"),
         );
+        self.record_set(&mut g);
+    }
+
+    /// Lists what the take-up gives and what follows from it.
+    fn record_set(&self, g: &mut Group<'_>) {
+        let c = &self.chain;
         g.put("foot_needed", "tension needed in the down run at the foot", c.foot_down_n, Unit::N, &["tension.foot_for_grip", "tension.tracking"], CHAIN);
         g.put("foot_set", "tension that the take-up gives, each run", self.foot_set_n, Unit::N, &["take_up.kind", "take_up.weights"], CHAIN);
         g.put("foot_down", "down run at the foot", self.foot_down_n, Unit::N, &["tension.foot_needed", "tension.foot_set"], CHAIN);
