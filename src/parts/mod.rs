@@ -16,6 +16,7 @@ pub mod finish;
 pub mod flat;
 pub mod goods;
 pub mod hole_table;
+pub mod lifting;
 pub mod nameplate;
 pub mod part;
 pub mod part_mark;
@@ -54,6 +55,7 @@ pub const FAMILIES: &[Family] = &[
     ("bottom", bottom::build),
     ("feet", feet::build),
     ("top flange", top_flange::build),
+    ("lifting lugs", lifting::build),
     ("inlet throats", throats::build),
     ("transitions", transitions::build),
     ("shovel pocket", pocket::build),

@@ -49,6 +49,7 @@ mod inlet_opening;
 mod inlet_side;
 mod inlet_up_sill;
 mod inlet_up_sill_highest;
+mod lifting_points;
 mod mesh_distance;
 mod motion_sensor;
 mod motion_slip;
@@ -163,6 +164,7 @@ pub const ALL: &[Rule] = &[
     can_be_made::RULE,
     clean_out::RULE,
     pulley_comes_out::RULE,
+    lifting_points::RULE,
     sensor_panels::RULE,
     alignment_monitor::RULE,
     motion_sensor::RULE,

@@ -53,13 +53,14 @@ impl Patch {
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let foot = case.foot;
-    let mut patches = patches(foot);
+    let mut patches = lugs(case);
+    patches.extend(self::patches(foot));
     let before = patches.clone();
     let mut moves: Vec<(usize, Vec<Change>)> = Vec::new();
     let mut all = Vec::new();
     for i in 0..patches.len() {
         let (others, later) = patches.split_at(i);
-        let Some(patch) = later.first() else { continue };
+        let Some(patch) = later.first().filter(|p| p.path != LUGS) else { continue };
         let off_plate = patch.hole && !on_plate(foot, patch);
         let cut = others.iter().find(|o| patch.cuts(o));
         let met = others.iter().find(|o| patch.meets(o));
@@ -187,6 +188,22 @@ fn inlet_on_its_plate(foot: &Foot, key: &str, patch: &Patch, rest: &[&Patch], mu
         finding = finding.change("casing.height", &Length::mm(up_to(up.high, 10.0)));
     }
     (finding, Patch { across, up, ..patch.clone() })
+}
+
+/// Key of what lifting lugs are there for.
+const LUGS: &str = "lifting.lugs";
+
+/// The lifting lugs where they stand: frames keep clear of them.
+fn lugs(case: &Case<'_>) -> Vec<Patch> {
+    let (Some(lug), Some(part)) = (&case.foot.lug, case.parts.part("lifting_lug")) else { return Vec::new() };
+    let top = case.foot.casing.top;
+    let of = |p: &crate::parts::placement::Placement| {
+        let at = p.point(0.0, 0.0, part.thickness / 2.0);
+        let wall = if at.x > 0.0 { Wall::UpEnd } else { Wall::DownEnd };
+        let (across, up) = (Extent::about(at.y, 2.0 * lug.half_zone()), Extent::new(top - lug.room(), top));
+        Patch { name: "a lifting lug".into(), path: LUGS.into(), wall, across, up, lap: 0.0, hole: false }
+    };
+    part.placements.iter().map(of).collect()
 }
 
 /// Everything on the walls: what cannot move first, doors last.
