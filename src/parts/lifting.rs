@@ -23,26 +23,28 @@ const WASHER: f64 = 1.35;
 /// A wall that leans by less over the height of a lug is upright, mm.
 const UPRIGHT: f64 = 0.05;
 
-/// The middles of the lugs from the belt's middle plane, on the up and on the down side.
-fn places(shop: &Shop, lug: &Lug) -> [f64; 2] {
+/// The middles of the lugs from the belt's middle plane, on the up and on the down side; none where no flange bolts leave room for it.
+fn places(shop: &Shop, lug: &Lug) -> Option<[f64; 2]> {
     let c = &shop.foot.casing;
     let outside = c.width.high + c.plate;
     let washer = flange_room::bolt(c.flange, shop.us()).map_or(0.0, |b| b.across_flats_mm * WASHER);
     let bolts: Vec<[f64; 2]> = top_flange::rings(shop).into_iter().flat_map(|r| r.2).collect();
     let apart = lug.thickness / 2.0 + lug.from_bolt(washer);
     let step = shop.stock().step_mm();
-    [(c.up_face + c.plate, 1.0), (c.down_outer_x(c.top), -1.0)].map(|(face, out)| {
+    let [up, down] = [(c.up_face + c.plate, 1.0), (c.down_outer_x(c.top), -1.0)].map(|(face, out)| {
         let clear = |y: f64| bolts.iter().all(|b| out * (b[0] - face) < 0.0 || (b[1].abs() - y).abs() >= apart);
         let at = |i: u32| outside - lug.inset() - lug.thickness / 2.0 - f64::from(i) * step;
-        (0..STEPS).map(at).find(|y| clear(*y)).unwrap_or_else(|| at(0))
-    })
+        (0..STEPS).map(at).take_while(|y| *y > apart).find(|y| clear(*y))
+    });
+    up.zip(down).map(|(up, down)| [up, down])
 }
 
 /// Takes the room of the lugs on both end plates.
 pub fn claim(shop: &mut Shop) {
     let Some(lug) = shop.foot.lug else { return };
     let top = shop.foot.casing.top;
-    for (y, wall) in places(shop, &lug).into_iter().zip([Wall::UpEnd, Wall::DownEnd]) {
+    let Some(places) = places(shop, &lug) else { return };
+    for (y, wall) in places.into_iter().zip([Wall::UpEnd, Wall::DownEnd]) {
         for side in [1.0, -1.0] {
             shop.zones.take(wall, "a lifting lug", Extent::about(side * y, 2.0 * lug.half_zone()), Extent::new(top - lug.room(), top));
         }
@@ -79,7 +81,10 @@ pub fn build(shop: &mut Shop) {
             say!("the down-side end plate bends behind a lifting lug, {height} under the top; give casing.height more", height = mm(lug.room())),
         );
     }
-    let [up, down] = places(shop, &lug);
+    let Some([up, down]) = places(shop, &lug) else {
+        let what = say!("no flange bolts leave room for a lifting lug of {thickness} beside them; give lifting.thickness less", thickness = mm(lug.thickness));
+        return shop.defect(142, "lifting.thickness", what);
+    };
     let mut all = Vec::new();
     for side in [1.0, -1.0] {
         // The marked face looks to the near side on the up end, to the far side on the down end: so the pattern is the same.

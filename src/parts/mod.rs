@@ -10,6 +10,7 @@ pub mod bolts;
 pub mod bottom;
 pub mod doors;
 pub mod down_profile;
+pub mod earthing;
 pub mod end_plates;
 pub mod feet;
 pub mod finish;
@@ -64,6 +65,7 @@ pub const FAMILIES: &[Family] = &[
     ("weight box", weight_box::build),
     ("pulleys", pulleys::build),
     ("shafts and bearings", shafts::build),
+    ("earthing bosses", earthing::build),
     ("stiffeners", stiffeners::build),
     ("nameplate", nameplate::build),
 ];

@@ -8,12 +8,12 @@ use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::lifting::Lugs;
 use crate::formulas::lifting::{DESIGN, SLING};
-use crate::model::lifting::Breaks;
+use crate::model::lifting::{Breaks, Pull};
 use crate::say;
 use crate::say::{amount, mm};
 use crate::spec::project::Status;
 use crate::tables::shackles;
-use crate::units::{Length, Mass, Unit};
+use crate::units::{Angle, Length, Mass, Unit};
 
 /// Lifting points.
 pub const RULE: Rule = Rule {
@@ -116,13 +116,21 @@ fn shackle(case: &Case<'_>, lugs: &Lugs) -> Finding {
 /// With the sizes of the lightest lug that holds, as far as they differ.
 fn stronger(case: &Case<'_>, lugs: &Lugs, finding: Finding) -> Finding {
     case.mend(finding, |mut finding| {
-        let Some(strong) = lugs.lug.for_pull(&lugs.most.times(OWN_MASS)) else { return finding };
-        for (key, now, then) in
-            [("lifting.thickness", lugs.lug.thickness, strong.thickness), ("lifting.height", lugs.lug.height, strong.height)]
-        {
+        let now = case.spec.lifting.angle.value();
+        let at = |degrees: f64| {
+            let flatter = now.to_radians().tan() / degrees.to_radians().tan();
+            let most = lugs.most.times(OWN_MASS);
+            lugs.lug.for_pull(&Pull { along: most.along * flatter, toward: most.toward * flatter, ..most }).map(|lug| (degrees, lug))
+        };
+        let steeper = [now, 70.0, 80.0].into_iter().filter(|degrees| *degrees >= now).find_map(at);
+        let Some((degrees, strong)) = steeper else { return finding };
+        for (key, now, then) in [("lifting.thickness", lugs.lug.thickness, strong.thickness), ("lifting.height", lugs.lug.height, strong.height)] {
             if (now - then).abs() > 1e-6 {
                 finding = finding.change(key, &Length::mm(then));
             }
+        }
+        if degrees > now {
+            finding = finding.change("lifting.angle", &Angle::deg(degrees));
         }
         if (lugs.lug.shackle.limit_kg - strong.shackle.limit_kg).abs() > 1e-6 {
             finding = finding.change("lifting.shackle", &Mass::kg(strong.shackle.limit_kg));

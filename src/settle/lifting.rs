@@ -27,7 +27,9 @@ const ON_SHAFTS: f64 = 1.3;
 /// Share of the mass on the lug that carries most: the centre of gravity is not in the middle (fitted likewise).
 const SHARE: f64 = 0.6;
 /// Room that is kept round an estimate of how far slings lean across the machine; factor (estimate, heavy side).
-const ACROSS: f64 = 1.2;
+const ACROSS: f64 = 1.05;
+/// Least angles of slings that are tried, degrees.
+const ANGLES: [f64; 3] = [LEAST_ANGLE_DEG, 70.0, 80.0];
 /// The strongest that is tried: thickness, height, mm.
 const STRONGEST: [f64; 2] = [60.0, 400.0];
 /// A higher casing is heavier, its lugs may be one step higher, mm.
@@ -84,17 +86,23 @@ fn lifting(so_far: &Opened<'_>, height: f64) -> Lifting {
     let stock = rounding.stock();
     let survey = so_far.asked.project.status.value() == Some(Status::Survey);
     let (fitted, why) = if survey { (false, "an existing foot has the lugs that were found on it") } else { (true, "nobody carries a foot by hand") };
-    let angle = Chosen::or(&a.angle, Angle::deg(LEAST_ANGLE_DEG), PRACTICE, "a flatter sling pulls more sideways than it need");
     let mass = estimate_kg(so_far, height);
     let up = upright_n(mass, SHARE);
-    let level = level_n(up, angle.value.value().to_radians());
     let (long, wide) = (length(so_far), so_far.widths.outside);
-    let pull = Pull { up, along: level * (ACROSS * wide / long.hypot(wide)).min(1.0), toward: level };
+    let pull = |angle: f64| {
+        let level = level_n(up, angle.to_radians());
+        Pull { up, along: level * (ACROSS * wide / long.hypot(wide)).min(1.0), toward: level }
+    };
     let plates = &so_far.plates;
     let size = |[thickness, height]: [f64; 2]| [stock.plate_mm(thickness), stock.width_mm(height)];
     let lug = |shackle: Shackle, sizes: [f64; 2]| Lug::new(stock, shackle, size(sizes), plates.plate.value.value(), plates.flange.value.value());
-    let found = shackles::all().next().and_then(|least| lug(least, LIGHT).for_pull(&pull));
-    let (shackle, [thick, high]) = found.map_or((shackles::GREATEST, size(STRONGEST)), |l| (l.shackle, [l.thickness, l.height]));
+    let found = |angle: f64| shackles::all().next().and_then(|least| lug(least, LIGHT).for_pull(&pull(angle)));
+    let asked = a.angle.value().map(|angle| angle.value());
+    // Steeper slings where a heavy and wide foot would bend its lugs sideways.
+    let steep = asked.map_or_else(|| ANGLES.to_vec(), |angle| vec![angle]).into_iter().find_map(|angle| found(angle).map(|l| (angle, l)));
+    let degrees = steep.map_or(asked.unwrap_or(LEAST_ANGLE_DEG), |(angle, _)| angle);
+    let angle = Chosen::or(&a.angle, Angle::deg(degrees), PRACTICE, "a flatter sling pulls more sideways than it need");
+    let (shackle, [thick, high]) = steep.map_or((shackles::GREATEST, size(STRONGEST)), |(_, l)| (l.shackle, [l.thickness, l.height]));
     let about = say::amount(mass, Unit::Kg, 0);
     let reason = say!("about {mass} on two of four legs, {upright} upright on the one that carries more", mass = about, upright = say::amount(up / 1000.0, Unit::Kn, 1));
     Lifting {
