@@ -93,7 +93,14 @@ impl Lifting {
             };
             let inputs = ["lifting.leg", "lifting.thickness", "lifting.height", "lifting.shackle"];
             g.put(id, say!("stress of a lug, {part}", part = name), mpa, Unit::Mpa, &inputs, source);
-            g.put(&format!("{id}_allowed"), say!("allowed of a lug, {part}", part = name), breaks.allowed_mpa(), Unit::Mpa, &["assumed.lifting_factor"], DESIGN);
+            g.put(
+                &format!("{id}_allowed"),
+                say!("allowed of a lug, {part}", part = name),
+                breaks.allowed_mpa(),
+                Unit::Mpa,
+                &["assumed.lifting_factor"],
+                DESIGN,
+            );
         }
     }
 }

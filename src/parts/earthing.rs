@@ -25,7 +25,8 @@ const STEPS: u32 = 40;
 fn place(shop: &mut Shop, wall: Wall) -> Option<[f64; 2]> {
     let c = &shop.foot.casing;
     // From each foot toward the shaft.
-    let starts: Vec<[f64; 2]> = shop.foot.base.pads.iter().map(|p| if p.x.middle() > 0.0 { [p.x.low - AROUND, -1.0] } else { [p.x.high + AROUND, 1.0] }).collect();
+    let starts: Vec<[f64; 2]> =
+        shop.foot.base.pads.iter().map(|p| if p.x.middle() > 0.0 { [p.x.low - AROUND, -1.0] } else { [p.x.high + AROUND, 1.0] }).collect();
     let mut starts: Vec<[f64; 2]> = starts.into_iter().filter(|s| s[0] * s[1] < 0.0).collect();
     starts.sort_by(|a, b| a[1].total_cmp(&b[1]));
     starts.dedup();
@@ -60,7 +61,12 @@ pub fn build(shop: &mut Shop) {
         name: "earthing boss".into(),
         kind: Kind::Bought,
         material: "stainless steel".into(),
-        dimension: say!("⌀{diameter} × {length}, {thread} tapped through", diameter = size(diameter, decimals), length = size(length, decimals), thread = name(thread.tapped())),
+        dimension: say!(
+            "⌀{diameter} × {length}, {thread} tapped through",
+            diameter = size(diameter, decimals),
+            length = size(length, decimals),
+            thread = name(thread.tapped())
+        ),
         form: Form(Shape::Ring { diameter, bore: thread.tap_drill_mm, length }, true, all),
         paint_m2: 0.0,
         sources: &["casing.feet"],

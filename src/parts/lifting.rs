@@ -105,5 +105,12 @@ pub fn build(shop: &mut Shop) {
     });
     let thin = c.plate.min(lug.thickness);
     shop.fillet("lifting_lug", "lifting lugs to end plates", [&["lifting_lug"], &["end_plate"]], Lay::Every, thin, false);
-    shop.fillet("lifting_lug", "lifting lugs to top flange bars", [&["lifting_lug"], &["top_flange"]], Lay::Every, lug.bar().min(lug.thickness), false);
+    shop.fillet(
+        "lifting_lug",
+        "lifting lugs to top flange bars",
+        [&["lifting_lug"], &["top_flange.up", "top_flange.down"]],
+        Lay::Every,
+        lug.bar().min(lug.thickness),
+        false,
+    );
 }

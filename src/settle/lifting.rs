@@ -3,9 +3,9 @@
 //! In: what has been settled. Out: the lugs, and the height of the casing with room for them. The mass is an estimate on the heavy side, from plates, pulleys and
 //! shafts; the analysis sums it from the bodies, and a rule holds the lugs against that.
 
-use super::{PRACTICE, casing};
 use super::rounding::mm;
 use super::so_far::Opened;
+use super::{PRACTICE, casing};
 use crate::formulas::lifting::{DESIGN, LEAST_ANGLE_DEG, Pull, SLING, level_n, upright_n};
 use crate::formulas::mass::{STEEL_KG_PER_M3, round_kg};
 use crate::say;
@@ -104,7 +104,8 @@ fn lifting(so_far: &Opened<'_>, height: f64) -> Lifting {
     let angle = Chosen::or(&a.angle, Angle::deg(degrees), PRACTICE, "a flatter sling pulls more sideways than it need");
     let (shackle, [thick, high]) = steep.map_or((shackles::GREATEST, size(STRONGEST)), |(_, l)| (l.shackle, [l.thickness, l.height]));
     let about = say::amount(mass, Unit::Kg, 0);
-    let reason = say!("about {mass} on two of four legs, {upright} upright on the one that carries more", mass = about, upright = say::amount(up / 1000.0, Unit::Kn, 1));
+    let reason =
+        say!("about {mass} on two of four legs, {upright} upright on the one that carries more", mass = about, upright = say::amount(up / 1000.0, Unit::Kn, 1));
     Lifting {
         lugs: Chosen::or(&a.lugs, fitted, PRACTICE, why),
         thickness: Chosen::or(&a.thickness, mm(thick), DESIGN, reason.clone()),

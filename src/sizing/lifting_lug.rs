@@ -207,7 +207,8 @@ impl Lug {
         let [least, most, step] = HEIGHTS;
         let heights = || (0..).map(move |i| least + step * f64::from(i)).take_while(move |h| *h <= most).map(|h| self.stock.width_mm(h));
         shackles::all().find_map(|shackle| {
-            let with = |thickness: f64| heights().map(move |height| Self { shackle, thickness, height, ..*self }).find(|lug| lug.fills_jaw() && lug.holds(pull));
+            let with =
+                |thickness: f64| heights().map(move |height| Self { shackle, thickness, height, ..*self }).find(|lug| lug.fills_jaw() && lug.holds(pull));
             sizes().filter_map(with).min_by(|a, b| (a.thickness * a.height).total_cmp(&(b.thickness * b.height)))
         })
     }
