@@ -7,8 +7,8 @@
 use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::lifting::Lugs;
-use crate::formulas::lifting::{DESIGN, SLING};
-use crate::model::lifting::{Breaks, Pull};
+use crate::formulas::lifting::{DESIGN, SLING, level_n, upright_n};
+use crate::model::lifting::{Breaks, Lug, Pull};
 use crate::say;
 use crate::say::{amount, mm};
 use crate::spec::project::Status;
@@ -31,6 +31,9 @@ const BY_HAND: f64 = 25.0;
 
 /// A stronger lug is heavier itself: what it is sized for over what is there, share.
 const OWN_MASS: f64 = 1.02;
+
+/// Share of the mass on one lug where none stands yet.
+const ROUGHLY: f64 = 0.6;
 
 /// What can break of a lug.
 const fn named(breaks: Breaks) -> &'static str {
@@ -56,7 +59,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             (true, false) => Verdict::Warn,
         };
         let said = say!("the foot of {mass} has no lifting point", mass = amount(kg, Unit::Kg, 0));
-        return vec![RULE.finds(verdict, "lifting.lugs", said).change("lifting.lugs", &true)];
+        let finding = RULE.finds(verdict, "lifting.lugs", said).change("lifting.lugs", &true);
+        // Lugs that are wanted, but too thick for the room between the flange's bolts.
+        return vec![case.mend(finding, |finding| match &case.foot.lug {
+            Some(lug) => sized(lug, roughly(case), case.spec.lifting.angle.value(), finding),
+            None => finding,
+        })];
     };
     let seams = [Breaks::WallSeam, Breaks::FlangeSeam];
     let plate = Breaks::ALL.into_iter().filter(|b| !seams.contains(b));
@@ -113,30 +121,38 @@ fn shackle(case: &Case<'_>, lugs: &Lugs) -> Finding {
     stronger(case, lugs, finding)
 }
 
+/// A pull on one lug where none stands, N: rather too much.
+fn roughly(case: &Case<'_>) -> Pull {
+    let up = upright_n(case.results.lifting.lifted.kg, ROUGHLY);
+    let level = level_n(up, case.spec.lifting.angle.value().to_radians());
+    Pull { up, along: level / 2.0, toward: level }
+}
+
 /// With the sizes of the lightest lug that holds, as far as they differ.
 fn stronger(case: &Case<'_>, lugs: &Lugs, finding: Finding) -> Finding {
-    case.mend(finding, |mut finding| {
-        let now = case.spec.lifting.angle.value();
-        let at = |degrees: f64| {
-            let flatter = now.to_radians().tan() / degrees.to_radians().tan();
-            let most = lugs.most.times(OWN_MASS);
-            lugs.lug.for_pull(&Pull { along: most.along * flatter, toward: most.toward * flatter, ..most }).map(|lug| (degrees, lug))
-        };
-        let steeper = [now, 70.0, 80.0].into_iter().filter(|degrees| *degrees >= now).find_map(at);
-        let Some((degrees, strong)) = steeper else { return finding };
-        for (key, now, then) in [("lifting.thickness", lugs.lug.thickness, strong.thickness), ("lifting.height", lugs.lug.height, strong.height)] {
-            if (now - then).abs() > 1e-6 {
-                finding = finding.change(key, &Length::mm(then));
-            }
+    case.mend(finding, |finding| sized(&lugs.lug, lugs.most.times(OWN_MASS), case.spec.lifting.angle.value(), finding))
+}
+
+/// The same for a pull with slings at this angle; with steeper ones where no lug holds it.
+fn sized(lug: &Lug, most: Pull, now: f64, mut finding: Finding) -> Finding {
+    let at = |degrees: f64| {
+        let flatter = now.to_radians().tan() / degrees.to_radians().tan();
+        lug.for_pull(&Pull { along: most.along * flatter, toward: most.toward * flatter, ..most }).map(|lug| (degrees, lug))
+    };
+    let steeper = [now, 70.0, 80.0].into_iter().filter(|degrees| *degrees >= now).find_map(at);
+    let Some((degrees, strong)) = steeper else { return finding };
+    for (key, now, then) in [("lifting.thickness", lug.thickness, strong.thickness), ("lifting.height", lug.height, strong.height)] {
+        if (now - then).abs() > 1e-6 {
+            finding = finding.change(key, &Length::mm(then));
         }
-        if degrees > now {
-            finding = finding.change("lifting.angle", &Angle::deg(degrees));
-        }
-        if (lugs.lug.shackle.limit_kg - strong.shackle.limit_kg).abs() > 1e-6 {
-            finding = finding.change("lifting.shackle", &Mass::kg(strong.shackle.limit_kg));
-        }
-        finding
-    })
+    }
+    if degrees > now {
+        finding = finding.change("lifting.angle", &Angle::deg(degrees));
+    }
+    if (lug.shackle.limit_kg - strong.shackle.limit_kg).abs() > 1e-6 {
+        finding = finding.change("lifting.shackle", &Mass::kg(strong.shackle.limit_kg));
+    }
+    finding
 }
 
 #[cfg(test)]
@@ -164,9 +180,12 @@ mod tests {
         let [flat, usual, steep] = ["\"50 deg\"", "\"60 deg\"", "\"75 deg\""].map(at);
         let bending = |l: &Lugs| l.mpa[Breaks::ALL.iter().position(|b| *b == Breaks::Bending).unwrap()];
         assert!(bending(&flat) > bending(&usual) && bending(&usual) > bending(&steep) && flat.hook_mm < usual.hook_mm);
-        let found = findings_of(&RULE, SMALL, &[("lifting.thickness", "\"60 mm\"")]);
+        let found = findings_of(&RULE, SMALL, &[("lifting.thickness", "\"20 mm\"")]);
         assert!(found.iter().any(|f| f.verdict == Verdict::Fail && f.message.plainly().contains("does not go into its shackle")), "{found:#?}");
-        mended(&RULE, SMALL, &[("lifting.thickness", "\"60 mm\"")]);
+        mended(&RULE, SMALL, &[("lifting.thickness", "\"20 mm\"")]);
+        // So thick that no place is left for it between the flange's bolts.
+        assert_eq!(worst(&RULE, &[("lifting.thickness", "\"80 mm\"")]), Some(Verdict::Warn));
+        mended(&RULE, SMALL, &[("lifting.thickness", "\"80 mm\"")]);
     }
 
     /// The mass is that of the bodies with bolts and bearings, and the guess that sized the lugs was not under it.

@@ -34,6 +34,7 @@ mod casing_height;
 mod clean_out;
 mod discharge_kind;
 mod door_mesh;
+mod door_view;
 mod dust_explosion;
 pub mod finding;
 pub mod findings;
@@ -159,6 +160,7 @@ pub const ALL: &[Rule] = &[
     casing_flange::RULE,
     boot_access::RULE,
     door_mesh::RULE,
+    door_view::RULE,
     mesh_distance::RULE,
     openings_overlap::RULE,
     can_be_made::RULE,
