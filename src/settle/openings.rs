@@ -104,8 +104,8 @@ pub(super) fn asked_doors(ends: &Ends<'_>, pocket: &ShovelPocket, panels: &Senso
 
 /// Settles the doors where none are asked for: one at the pulley, under the up-side inlet, or where a head has no room there in the far
 /// side plate; and one in the near side plate, to see the up run at the sill.
-pub(super) fn usual_doors(ends: &Ends<'_>, removal: &Removal, pocket: &ShovelPocket, panels: &SensorPanels) -> Vec<Door> {
-    let placing = Placing { ends, removal: Some(removal), pocket, panels };
+pub(super) fn usual_doors(ends: &Ends<'_>, removal: Option<&Removal>, pocket: &ShovelPocket, panels: &SensorPanels) -> Vec<Door> {
+    let placing = Placing { ends, removal, pocket, panels };
     let end = if placing.under(Wall::UpEnd).is_some() || !*ends.inlets[0].fitted { Wall::UpEnd } else { Wall::Far };
     [end, Wall::Near].into_iter().map(|wall| placing.door(&AskedDoor::default(), wall)).collect()
 }

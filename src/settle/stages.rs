@@ -64,11 +64,17 @@ impl<'a> Opened<'a> {
         let sensor_panels = openings::sensor_panels(before);
         let clean_out = openings::clean_out(before);
         let shovel_pocket = pocket::pocket(before, &sensor_panels);
-        // Doors that are asked for come first; those that nobody asks for find their place beside the panel.
+        // Doors that are asked for come first, and those over an end without an inlet; one under an inlet finds its place beside the panel.
         let ends = |doors| removal::Ends { so_far: before, inlets: [&inlet_up, &inlet_down], clean_out: &clean_out, doors };
-        let asked = openings::asked_doors(&ends(&[]), &shovel_pocket, &sensor_panels);
-        let removal = ends(&asked).removal();
-        let doors = if asked.is_empty() { openings::usual_doors(&ends(&[]), &removal, &shovel_pocket, &sensor_panels) } else { asked };
+        let usual = |removal| openings::usual_doors(&ends(&[]), removal, &shovel_pocket, &sensor_panels);
+        let mut doors = openings::asked_doors(&ends(&[]), &shovel_pocket, &sensor_panels);
+        if doors.is_empty() && !*inlet_up.fitted {
+            doors = usual(None);
+        }
+        let removal = ends(&doors).removal();
+        if doors.is_empty() {
+            doors = usual(Some(&removal));
+        }
         Self { before, inlet_up, inlet_down, sensor_panels, clean_out, removal, shovel_pocket, doors }
     }
 }
