@@ -4,7 +4,7 @@
 //! They are rough by nature; where one decides a case, a measured value must take its place.
 
 use super::Quantity;
-use crate::formulas::{gravity_take_up, mass, plugging, power, screw, strength, tension};
+use crate::formulas::{gravity_take_up, lifting, mass, plugging, power, screw, strength, tension};
 use crate::sources::Source;
 use crate::tables::{soils, steels};
 use crate::units::{GRAVITY, Unit};
@@ -78,6 +78,8 @@ assumptions! {
     LASTING_RESERVE = "lasting_reserve", "yield strength over stress under a load that lasts", strength::LASTING, One, strength::IN_HAND;
     /// What is kept in hand in a rare case.
     RARE_RESERVE = "rare_reserve", "yield strength over stress in the rare case of a blocked foot", strength::RARE, One, strength::IN_HAND;
+    /// What is kept in hand of what a load hangs on.
+    LIFTING_FACTOR = "lifting_factor", "yield strength over stress of what a load hangs on", lifting::DESIGN_FACTOR, One, lifting::DESIGN;
     /// Load of a rod over its half while it is turned alone.
     UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", screw::UNEVEN_RODS, One, screw::BY_HAND;
     /// Nut length over thread diameter.

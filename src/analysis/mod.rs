@@ -12,6 +12,7 @@ pub mod cases;
 pub mod clearances;
 pub mod discharge;
 pub mod gravity;
+pub mod lifting;
 pub mod loads;
 pub mod masses;
 pub mod motion;
@@ -78,6 +79,8 @@ pub struct Results {
     pub screw: Option<screw::Screw>,
     /// Weights, for a gravity take-up.
     pub gravity: Option<gravity::Gravity>,
+    /// Mass on the hook and what the lugs bear.
+    pub lifting: lifting::Lifting,
     /// Support loads.
     pub loads: loads::Loads,
     /// Pit, if there is one.
@@ -116,6 +119,7 @@ impl Results {
             gravity.record(out);
         }
         self.masses.record(out);
+        self.lifting.record(out);
         self.loads.record(out);
         if let Some(pit) = &self.pit {
             pit.record(out);
@@ -152,6 +156,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let bearing = bearing::Bearing::compute(spec, &motion, &shaft, &cases);
     let screw = screw::Screw::compute(spec, foot, &path, (&tension, &cases), &masses);
     let gravity = gravity::Gravity::compute(spec, foot, &path, &tension, &masses);
+    let lifting = lifting::Lifting::compute(spec, foot, parts, &masses);
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
     let pit = pit::Pit::compute(spec, foot);
 
@@ -175,6 +180,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
         bearing,
         screw,
         gravity,
+        lifting,
         loads,
         pit,
         net,

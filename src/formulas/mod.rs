@@ -18,6 +18,8 @@ pub mod foot_heights;
 pub mod foot_widths;
 pub mod gravity_take_up;
 pub mod impact;
+pub mod lifting;
+pub mod look;
 pub mod mass;
 pub mod plugging;
 pub mod pocket_place;
@@ -50,6 +52,8 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("foot_widths", &[foot_widths::INNER_WIDTH]),
     ("gravity_take_up", &[gravity_take_up::MASS, gravity_take_up::PACKED]),
     ("impact", &[impact::IMPACT]),
+    ("lifting", &[lifting::SLING, lifting::EYE, lifting::DESIGN, lifting::SEAMS]),
+    ("look", &[look::ROOM]),
     ("mass", &[mass::MASS, mass::STEEL]),
     ("plugging", &[plugging::TIME_TO_PLUG, plugging::LYING, plugging::RESERVE, plugging::FREE]),
     ("pocket_place", &[pocket_place::POCKET_PLACE, pocket_place::SHAPE]),

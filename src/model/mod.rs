@@ -11,6 +11,7 @@ pub mod customary;
 pub mod frame;
 pub mod holds;
 pub mod inlets;
+pub mod lifting;
 pub mod openings;
 pub mod pit;
 pub mod pit_fittings;
@@ -40,6 +41,8 @@ pub struct Foot {
     pub tip_radius: f64,
     /// Casing.
     pub casing: casing::CasingBody,
+    /// Lug by which it is lifted, if there are any.
+    pub lug: Option<lifting::Lug>,
     /// Inlets, up side first.
     pub inlets: Vec<inlets::InletBody>,
     /// Shovel pocket.
@@ -101,6 +104,7 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     let casing = casing::CasingBody::build(spec, &bucket, &pulleys, beta_low);
     let rotating = rotating::RotatingBody::build(spec, &casing, &pulleys, travel);
     let base = base::BaseBody::build(spec, &casing);
+    let lug = lifting::build(spec, &casing);
     let (inlets, pocket) =
         inlets::build(spec, &casing, rotating.sliding_plate.x.high + sliding_plate::wider(spec.stock()), (shaft_lowest + shaft_highest) / 2.0, &base.pads);
     let lap = openings::lap(spec);
@@ -120,5 +124,5 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
     if let Some(p) = &pit {
         p.features(&mut features);
     }
-    Ok(Foot { lap, shaft_lowest, shaft_highest, pulleys, belt, bucket, tip_radius, casing, inlets, pocket, openings, rotating, base, pit, features })
+    Ok(Foot { lap, shaft_lowest, shaft_highest, pulleys, belt, bucket, tip_radius, casing, lug, inlets, pocket, openings, rotating, base, pit, features })
 }

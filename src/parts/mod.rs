@@ -10,12 +10,14 @@ pub mod bolts;
 pub mod bottom;
 pub mod doors;
 pub mod down_profile;
+pub mod earthing;
 pub mod end_plates;
 pub mod feet;
 pub mod finish;
 pub mod flat;
 pub mod goods;
 pub mod hole_table;
+pub mod lifting;
 pub mod nameplate;
 pub mod part;
 pub mod part_mark;
@@ -54,6 +56,7 @@ pub const FAMILIES: &[Family] = &[
     ("bottom", bottom::build),
     ("feet", feet::build),
     ("top flange", top_flange::build),
+    ("lifting lugs", lifting::build),
     ("inlet throats", throats::build),
     ("transitions", transitions::build),
     ("shovel pocket", pocket::build),
@@ -62,6 +65,7 @@ pub const FAMILIES: &[Family] = &[
     ("weight box", weight_box::build),
     ("pulleys", pulleys::build),
     ("shafts and bearings", shafts::build),
+    ("earthing bosses", earthing::build),
     ("stiffeners", stiffeners::build),
     ("nameplate", nameplate::build),
 ];

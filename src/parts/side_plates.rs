@@ -7,7 +7,7 @@ use super::down_profile::DownProfile;
 use super::flat::{Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
-use super::{Hand, Lay, bolts, doors, take_up};
+use super::{Hand, Lay, bolts, doors, lifting, take_up};
 use crate::model::frame::Extent;
 use crate::model::openings::OpeningKind;
 use crate::say;
@@ -67,6 +67,7 @@ fn claim_fittings(shop: &mut Shop) {
 /// Adds both side plates.
 pub fn build(shop: &mut Shop) {
     claim_fittings(shop);
+    lifting::claim(shop);
     let foot = shop.foot;
     let c = &foot.casing;
     let nodes = outline(shop);

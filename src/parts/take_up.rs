@@ -23,7 +23,6 @@ use std::f64::consts::PI;
 const PLAY: f64 = 1.0;
 const SPACER_WIDTH: f64 = 30.0;
 const RETAINER: f64 = 6.0;
-const BLOCK: f64 = 40.0;
 /// From the top flange down to a guide, mm: nuts of the flange's M12 with their bolts' ends.
 const UNDER_FLANGE: f64 = 25.0;
 /// How far the lug's upper face lies below the sliding plate's upper edge, mm: room for the leg of its seam.
@@ -424,8 +423,7 @@ fn rod(shop: &mut Shop) {
     let r = &foot.rotating;
     let outer = foot.casing.width.high + foot.casing.plate;
     let (stock, d, y, shelf_t) = (shop.stock(), r.rod_diameter, r.rod_out, r.shelf_thickness);
-    let lug_height = stock.width_mm(BLOCK).max(d + 10.0);
-    let length = stock.step_up_mm(r.rod_length + lug_height + shelf_t + 3.0 * d, 1.0);
+    let length = stock.step_up_mm(r.rod_length + r.holder.rod_more(), 1.0);
     let z = r.sliding_plate.z.high + r.rod_length / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();
     let strength = named_strength(shop);

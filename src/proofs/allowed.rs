@@ -52,6 +52,7 @@ pub struct Partner {
 /// All of them.
 pub const PARTNERS: &[Partner] = &[
     Partner { feature: "base.anchors_x", why: "anchor, chosen by the civil engineer from the loads" },
+    Partner { feature: "lifting.shackle", why: "shackle of a sling, as long as the foot hangs on it" },
     Partner { feature: "top flange", why: "flange of the trunking, by others, lies on it under the nuts" },
     Partner { feature: "up-side inlet flange", why: "flange of the spout, by others, lies on it under the heads" },
     Partner { feature: "down-side inlet flange", why: "flange of the spout, by others, lies on it under the heads" },

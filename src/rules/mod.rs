@@ -34,6 +34,7 @@ mod casing_height;
 mod clean_out;
 mod discharge_kind;
 mod door_mesh;
+mod door_view;
 mod dust_explosion;
 pub mod finding;
 pub mod findings;
@@ -49,6 +50,7 @@ mod inlet_opening;
 mod inlet_side;
 mod inlet_up_sill;
 mod inlet_up_sill_highest;
+mod lifting_points;
 mod mesh_distance;
 mod motion_sensor;
 mod motion_slip;
@@ -158,11 +160,13 @@ pub const ALL: &[Rule] = &[
     casing_flange::RULE,
     boot_access::RULE,
     door_mesh::RULE,
+    door_view::RULE,
     mesh_distance::RULE,
     openings_overlap::RULE,
     can_be_made::RULE,
     clean_out::RULE,
     pulley_comes_out::RULE,
+    lifting_points::RULE,
     sensor_panels::RULE,
     alignment_monitor::RULE,
     motion_sensor::RULE,

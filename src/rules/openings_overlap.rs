@@ -29,20 +29,20 @@ pub const RULE: Rule = Rule {
 
 /// A rectangle on a wall.
 #[derive(Debug, Clone)]
-struct Patch {
-    name: Value,
+pub(super) struct Patch {
+    pub(super) name: Value,
     /// Spec path of what it is about.
-    path: String,
-    wall: Wall,
-    across: Extent,
-    up: Extent,
-    lap: f64,
+    pub(super) path: String,
+    pub(super) wall: Wall,
+    pub(super) across: Extent,
+    pub(super) up: Extent,
+    pub(super) lap: f64,
     /// Whether it is a hole that has to lie on the plate.
-    hole: bool,
+    pub(super) hole: bool,
 }
 
 impl Patch {
-    fn cuts(&self, other: &Self) -> bool {
+    pub(super) fn cuts(&self, other: &Self) -> bool {
         self.wall == other.wall && self.across.overlaps(&other.across) && self.up.overlaps(&other.up)
     }
     fn meets(&self, other: &Self) -> bool {
@@ -53,13 +53,14 @@ impl Patch {
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let foot = case.foot;
-    let mut patches = patches(foot);
+    let mut patches = lugs(case);
+    patches.extend(self::patches(foot));
     let before = patches.clone();
     let mut moves: Vec<(usize, Vec<Change>)> = Vec::new();
     let mut all = Vec::new();
     for i in 0..patches.len() {
         let (others, later) = patches.split_at(i);
-        let Some(patch) = later.first() else { continue };
+        let Some(patch) = later.first().filter(|p| p.path != LUGS) else { continue };
         let off_plate = patch.hole && !on_plate(foot, patch);
         let cut = others.iter().find(|o| patch.cuts(o));
         let met = others.iter().find(|o| patch.meets(o));
@@ -114,7 +115,7 @@ fn mended(case: &Case<'_>, patch: &Patch, patches: &[Patch], index: usize, findi
 
 /// Adds what differs of a door in its new place; its wall too where the spec does not say it, because a door that is
 /// left out altogether stands elsewhere than one of which something is said.
-fn moved_door(case: &Case<'_>, door: &Patch, free: &Patch, mut finding: Finding) -> Finding {
+pub(super) fn moved_door(case: &Case<'_>, door: &Patch, free: &Patch, mut finding: Finding) -> Finding {
     let path = door.path.as_str();
     let place = |p: &Patch| [("sill", p.up.low), ("offset", p.across.middle()), ("width", p.across.size()), ("height", p.up.size())];
     let number = path.strip_prefix("door[").and_then(|n| n.strip_suffix(']')).and_then(|n| n.parse::<usize>().ok()).unwrap_or(0);
@@ -189,8 +190,24 @@ fn inlet_on_its_plate(foot: &Foot, key: &str, patch: &Patch, rest: &[&Patch], mu
     (finding, Patch { across, up, ..patch.clone() })
 }
 
+/// Key of what lifting lugs are there for.
+const LUGS: &str = "lifting.lugs";
+
+/// The lifting lugs where they stand: frames keep clear of them.
+fn lugs(case: &Case<'_>) -> Vec<Patch> {
+    let (Some(lug), Some(part)) = (&case.foot.lug, case.parts.part("lifting_lug")) else { return Vec::new() };
+    let top = case.foot.casing.top;
+    let of = |p: &crate::parts::placement::Placement| {
+        let at = p.point(0.0, 0.0, part.thickness / 2.0);
+        let wall = if at.x > 0.0 { Wall::UpEnd } else { Wall::DownEnd };
+        let (across, up) = (Extent::about(at.y, 2.0 * lug.half_zone()), Extent::new(top - lug.room(), top));
+        Patch { name: "a lifting lug".into(), path: LUGS.into(), wall, across, up, lap: 0.0, hole: false }
+    };
+    part.placements.iter().map(of).collect()
+}
+
 /// Everything on the walls: what cannot move first, doors last.
-fn patches(foot: &Foot) -> Vec<Patch> {
+pub(super) fn patches(foot: &Foot) -> Vec<Patch> {
     let mut all = Vec::new();
     let plate = &foot.rotating.sliding_plate;
     let swept = Extent::new(plate.z.low, plate.z.high + foot.rotating.travel);
@@ -243,7 +260,7 @@ fn on_plate(foot: &Foot, patch: &Patch) -> bool {
 }
 
 /// The nearest free place for a door on its wall, in steps of 10 mm; as large as it is, or smaller when nothing else fits.
-fn free_place(foot: &Foot, door: &Patch, rest: &[&Patch]) -> Option<Patch> {
+pub(super) fn free_place(foot: &Foot, door: &Patch, rest: &[&Patch]) -> Option<Patch> {
     let casing = &foot.casing;
     let plate = match door.wall {
         Wall::UpEnd | Wall::DownEnd => casing.width,

@@ -35,6 +35,10 @@ fn finish(so_far: &Running<'_>) -> (&'static str, Source) {
     }
 }
 
+/// Inward from a side plate, mm: a lifting lug with its seams.
+const LUG_ZONE: f64 = 60.0;
+/// Between a frame and the zone of a lug, mm.
+const BESIDE_LUG: f64 = 10.0;
 /// Between a weight box at its highest and the top of the casing, mm: flange, its bolts, air.
 const BOX_UNDER_FLANGE: f64 = 40.0;
 
@@ -156,8 +160,16 @@ pub(super) fn feet(so_far: &Turning<'_>, travel: f64) -> Chosen<Length> {
     Chosen::or(a, mm(rounding.up(need, Step::Fine).min(1000.0)), foot_heights::SLIDING_PLATE, why)
 }
 
-/// Decides the height of the foot: above everything that is in it.
-pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
+/// From what is in an end plate to the top, mm: the usual, or what a lifting lug takes up there, where what is in it reaches so far from
+/// the middle that it stands under the lug.
+fn under_lugs(so_far: &Opened<'_>, half: f64, room: f64) -> f64 {
+    const USUAL: f64 = 100.0;
+    let meets = half > so_far.widths.inside / 2.0 - LUG_ZONE;
+    if meets && room > 0.0 { USUAL.max(foot_heights::LAP + BESIDE_LUG + room) } else { USUAL }
+}
+
+/// Decides the height of the foot: above everything that is in it, with so much room for lifting lugs under the top, mm.
+pub(super) fn height(so_far: &Opened<'_>, lugs: f64) -> Chosen<Length> {
     let levels = &so_far.levels;
     let mut tops = vec![(levels.shaft_high + levels.radius + 150.0, "the foot pulley at its highest")];
     let take_up = &so_far.take_up;
@@ -178,7 +190,9 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
     }
     for (inlet, name) in [(&so_far.inlet_up, "the up-side inlet"), (&so_far.inlet_down, "the down-side inlet")] {
         if *inlet.fitted {
-            tops.push((inlet.sill.value.value() + inlet.height.value.value() + foot_heights::ABOVE_INLET, name));
+            let half = inlet.width.value.value() / 2.0 + inlet.flange.value.value();
+            let above = foot_heights::ABOVE_INLET.max(under_lugs(so_far, half, lugs));
+            tops.push((inlet.sill.value.value() + inlet.height.value.value() + above, name));
         }
     }
     if *so_far.bend.fitted {
@@ -189,11 +203,15 @@ pub(super) fn height(so_far: &Opened<'_>) -> Chosen<Length> {
             Wall::UpEnd | Wall::DownEnd => "an inspection door in an end plate",
             Wall::Near | Wall::Far => "an inspection door in a side plate",
         };
-        tops.push((door.sill.value.value() + door.height.value.value() + 100.0, name));
+        let half = match *door.on {
+            Wall::UpEnd | Wall::DownEnd => door.width.value.value() / 2.0 + door.offset.value.value().abs() + foot_heights::LAP,
+            Wall::Near | Wall::Far => 0.0,
+        };
+        tops.push((door.sill.value.value() + door.height.value.value() + under_lugs(so_far, half, lugs), name));
     }
     if so_far.removal.on.wall().is_some() {
         let removal = &so_far.removal;
-        tops.push((removal.sill.value.value() + removal.height.value.value() + 100.0, "the removal panel"));
+        tops.push((removal.sill.value.value() + removal.height.value.value() + under_lugs(so_far, f64::INFINITY, lugs), "the removal panel"));
     }
     let (top, what) = tops.into_iter().fold((0.0, ""), |best, next| if next.0 > best.0 { next } else { best });
     let rounding = so_far.rounding;

@@ -14,6 +14,7 @@ mod duty;
 mod fabrication;
 mod inlets;
 mod levels;
+mod lifting;
 mod openings;
 mod outline;
 mod pit;
@@ -46,7 +47,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let turning = Turning::decide(&running, &mut out);
     let standing = Standing::decide(&turning, &mut out);
     let opened = Opened::decide(&standing);
-    let height = casing::height(&opened);
+    let (height, lifting) = lifting::under_flange(&opened);
     let pit = pit::pit(&opened);
     let (project, revisions) = project::project(&ask, &mut out);
     let sheet = project::sheet(&ask, &mut out);
@@ -60,6 +61,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let Lifted { product, head_pulley, bucket, duty, .. } = lifted;
     let spec = Spec {
         casing: plates.stood(feet, height),
+        lifting,
         bend_pulley: bend.placed(bend_place),
         project,
         product,

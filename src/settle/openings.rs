@@ -1,21 +1,27 @@
 //! Settles `[[door]]`, `[sensor_panels]`, `[clean_out]` and `[monitoring]`.
 //!
-//! In: what was asked, casing, levels, inlets. Out: the openings. Default doors keep clear of the shaft slot, of the
-//! sensor panels, of the inlets and of the clean-outs; the mesh behind a door is as fine as its distance to moving parts demands.
+//! In: what was asked, casing, levels, inlets. Out: the openings. Default doors stand where a head, a hand and a lamp get in front of
+//! them, clear of shaft slot, rod, sensor panels, inlets with their throats, clean-outs and the removal panel; the mesh behind a door is as fine as its distance to moving parts demands.
 
 use super::PRACTICE;
+use super::removal::Ends;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Ask, Opened, Standing};
 use super::stopping::stopping;
+use crate::formulas::foot_heights::BEND_ROOM;
+use crate::formulas::look;
 use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
 use crate::say;
 use crate::say::Statement;
-use crate::sizing::sliding_plate;
+use crate::sizing::bearing_unit::bearing_unit;
+use crate::sizing::rod_holder::RodHolder;
+use crate::sizing::{sliding_plate, weight_box};
 use crate::sources::Source;
 use crate::spec::casing::Bottom;
-use crate::spec::inlets::{Inlet, ShovelPocket};
-use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, SensorPanels, Wall};
+use crate::spec::inlets::{ShovelPocket, Side};
+use crate::spec::openings::{AskedDoor, CleanOut, Door, Monitoring, Removal, SensorPanels, Wall};
 use crate::spec::reader::Chosen;
+use crate::spec::rotating::TakeUpKind;
 use crate::tables::grain_handling;
 use crate::tables::safety_distances::{OSHA_O10, SOURCE as ISO_13857, osha_largest_opening_mm, reach_mm};
 use crate::tables::wire_meshes;
@@ -32,7 +38,9 @@ const SLOT_ZONE: f64 = 160.0;
 /// From an opening to the edge of its plate, mm.
 const EDGE: f64 = 40.0;
 /// Least width beside the slot in which a door is placed there, mm.
-const LEAST_ROOM: f64 = 200.0;
+const LEAST_ROOM: f64 = 150.0;
+/// Least height of a door under an inlet, mm.
+const LEAST_HEIGHT: f64 = 250.0;
 /// From the edge of the sliding plate to a door's opening, mm: guide, frame, rounding.
 const BESIDE_SLIDE: f64 = 75.0;
 
@@ -78,28 +86,34 @@ pub(super) fn monitoring(so_far: &Opened<'_>) -> Monitoring {
 }
 
 /// Where a default door goes.
+#[derive(Debug, Clone, Copy)]
 struct Place {
     on: Wall,
     width: f64,
+    height: f64,
     sill: f64,
     offset: f64,
     why: &'static str,
 }
 
-/// Settles the doors: those asked for, or one above the up-side inlet and one in the near side plate.
-pub(super) fn doors(so_far: &Standing<'_>, inlets: [&Inlet; 2], pocket: &ShovelPocket, panels: &SensorPanels) -> Vec<Door> {
-    let placing = Placing { so_far, inlets, pocket, panels };
-    let asked = &so_far.asked.doors;
-    if asked.is_empty() {
-        return [Wall::UpEnd, Wall::Near].into_iter().map(|wall| placing.door(&AskedDoor::default(), wall)).collect();
-    }
-    asked.iter().map(|a| placing.door(a, a.on.value().unwrap_or(Wall::UpEnd))).collect()
+/// Settles the doors that are asked for.
+pub(super) fn asked_doors(ends: &Ends<'_>, pocket: &ShovelPocket, panels: &SensorPanels) -> Vec<Door> {
+    let placing = Placing { ends, removal: None, pocket, panels };
+    ends.so_far.asked.doors.iter().map(|a| placing.door(a, a.on.value().unwrap_or(Wall::UpEnd))).collect()
+}
+
+/// Settles the doors where none are asked for: one at the pulley, under the up-side inlet, or where a head has no room there in the far
+/// side plate; and one in the near side plate, to see the up run at the sill.
+pub(super) fn usual_doors(ends: &Ends<'_>, removal: Option<&Removal>, pocket: &ShovelPocket, panels: &SensorPanels) -> Vec<Door> {
+    let placing = Placing { ends, removal, pocket, panels };
+    let end = if placing.under(Wall::UpEnd).is_some() || !*ends.inlets[0].fitted { Wall::UpEnd } else { Wall::Far };
+    [end, Wall::Near].into_iter().map(|wall| placing.door(&AskedDoor::default(), wall)).collect()
 }
 
 struct Placing<'a> {
-    so_far: &'a Standing<'a>,
-    /// On the up and on the down side.
-    inlets: [&'a Inlet; 2],
+    ends: &'a Ends<'a>,
+    /// The panel for the foot pulley, once it is placed.
+    removal: Option<&'a Removal>,
     pocket: &'a ShovelPocket,
     panels: &'a SensorPanels,
 }
@@ -108,28 +122,61 @@ impl Placing<'_> {
     /// Where a door goes in this wall, if its width is left out or given.
     fn place(&self, on: Wall, width: Option<f64>) -> Place {
         let place = match on {
-            Wall::UpEnd => self.in_end(on, self.inlets[0]),
-            Wall::DownEnd => self.in_end(on, self.inlets[1]),
+            Wall::UpEnd | Wall::DownEnd => self.under(on).unwrap_or_else(|| self.above(on)),
             Wall::Near | Wall::Far => self.in_side(on),
         };
         Place { width: width.unwrap_or(place.width), ..place }
     }
 
-    /// Over the inlet of an end plate.
-    fn in_end(&self, on: Wall, inlet: &Inlet) -> Place {
-        let rounding = self.so_far.rounding;
-        let room = (self.so_far.widths.inside - 2.0 * EDGE).max(80.0);
+    /// Width of a door in an end plate, mm.
+    fn end_width(&self) -> f64 {
+        let rounding = self.ends.so_far.rounding;
+        rounding.down(usual_width(rounding).min((self.ends.so_far.widths.inside - 2.0 * EDGE).max(80.0)), Step::Middle)
+    }
+
+    /// Under the inlet of an end plate, between it and the clean-out: throat and spout rise outward from it and leave room for a head there.
+    fn under(&self, on: Wall) -> Option<Place> {
+        let (up, rounding) = (on == Wall::UpEnd, self.ends.so_far.rounding);
+        let inlet = self.ends.inlets[usize::from(!up)];
+        let clean_out = self.ends.clean_out_at(up).map_or(self.ends.edge(up) + EDGE, |[_, high]| high + FRAME);
+        let mut room = [clean_out, inlet.sill.value.value() - FRAME];
+        if let Some(r) = self.removal.filter(|r| r.on.wall() == Some(on)) {
+            room[0] = room[0].max(r.sill.value.value() + r.height.value.value() + FRAME);
+        }
+        if let Some(f) = self.ends.so_far.down_face.filter(|_| !up) {
+            room[0] = room[0].max(f.upper_z + BEND_ROOM);
+        }
+        let height = rounding.down(usual_height(rounding).min(room[1] - room[0]), Step::Middle);
+        let sill = rounding.down(room[1] - height, Step::Fine);
+        let fits = *inlet.fitted && height >= LEAST_HEIGHT && sill >= room[0] - rounding.step(Step::Fine);
+        fits.then(|| Place {
+            on,
+            width: self.end_width(),
+            height,
+            sill,
+            offset: 0.0,
+            why: "under the inlet, in sight of the foot pulley and the rising buckets",
+        })
+    }
+
+    /// Over what is in an end plate: over an inlet so high that a head gets in front of it over throat and spout.
+    fn above(&self, on: Wall) -> Place {
+        let rounding = self.ends.so_far.rounding;
+        let inlet = self.ends.inlets[usize::from(on == Wall::DownEnd)];
         let (top, why) = if *inlet.fitted {
-            (inlet.sill.value.value() + inlet.height.value.value(), "above the inlet")
+            let low = inlet.sill.value.value();
+            let [_, roof] = look::behind_throat([low, low + inlet.height.value.value()], inlet.slope.value.value().to_radians());
+            (roof, "over throat and spout, where a head gets in front of it")
         } else {
-            (self.so_far.levels.shaft_high, "above the heap")
+            (self.ends.so_far.levels.shaft_high, "above the heap")
         };
-        Place { on, width: rounding.down(usual_width(rounding).min(room), Step::Middle), sill: rounding.up(top + FRAME + EDGE, Step::Fine), offset: 0.0, why }
+        Place { on, width: self.end_width(), height: usual_height(rounding), sill: rounding.up(top + FRAME + EDGE, Step::Fine), offset: 0.0, why }
     }
 
     /// Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
     fn in_side(&self, on: Wall) -> Place {
-        let (levels, rounding) = (&self.so_far.levels, self.so_far.rounding);
+        let so_far = self.ends.so_far;
+        let (levels, rounding) = (&so_far.levels, so_far.rounding);
         let usual = usual_width(rounding);
         let zone = (levels.slide + BESIDE_SLIDE + sliding_plate::wider(rounding.stock())).max(SLOT_ZONE);
         let room = levels.up_end - EDGE - zone;
@@ -141,16 +188,13 @@ impl Placing<'_> {
             (rounding.down(usual.min(2.0 * levels.up_end - 2.0 * EDGE).max(80.0), Step::Middle), 0.0)
         };
         let above_panel = levels.shaft_middle() + self.panels.size.value.value() / 2.0;
-        let above_pocket = if *self.pocket.fitted { levels.bottom + 60.0 + self.pocket.height.value.value() } else { 0.0 };
-        let above_slot = if beside {
-            levels.shaft_high - levels.radius / 2.0
-        } else {
-            // Over the shaft: above the sliding plate, which covers the slot in every position, and the rod's bracket.
-            levels.shaft_high + (levels.shaft_high - levels.shaft_low) + 250.0
-        };
+        let own = if *self.pocket.side == Side::Near { Wall::Near } else { Wall::Far };
+        let above_pocket = if *self.pocket.fitted && own == on { levels.bottom + 60.0 + self.pocket.height.value.value() } else { 0.0 };
+        let above_slot = if beside { levels.shaft_high - levels.radius / 2.0 } else { self.above_rod() };
         Place {
             on,
             width,
+            height: usual_height(rounding),
             sill: rounding.up(above_panel.max(above_pocket).max(above_slot) + FRAME, Step::Fine),
             // So that the door stays on the plate.
             offset: middle.min(levels.up_end - EDGE - width / 2.0),
@@ -158,10 +202,27 @@ impl Placing<'_> {
         }
     }
 
+    /// Over the shaft: the end of the take-up rod, or the upper edge of a weight box, with the take-up at its highest, mm.
+    fn above_rod(&self) -> f64 {
+        let so_far = self.ends.so_far;
+        let (levels, stock) = (&so_far.levels, so_far.rounding.stock());
+        let (take_up, shaft) = (&so_far.take_up, so_far.shaft.diameter.value.value());
+        let travel = levels.shaft_high - levels.shaft_low;
+        let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
+        if *take_up.kind == TakeUpKind::Gravity {
+            return levels.shaft_high + weight_box::above_shaft(&unit, shaft, stock) + take_up.box_height.value.value();
+        }
+        let half = sliding_plate::half_height(travel, shaft, unit.up, stock);
+        let holder = RodHolder::of(take_up, &unit, so_far.plates.plate.value.value(), so_far.plates.flange.value.value(), stock);
+        levels.shaft_high + half + holder.rod_beyond() + holder.rod_over() + travel
+    }
+
     fn door(&self, a: &AskedDoor, wall: Wall) -> Door {
         let place = self.place(wall, a.width.value().map(|w| w.value()));
-        let (plates, rounding) = (&self.so_far.plates, self.so_far.rounding);
-        let on = Chosen::or(&a.on, place.on, PRACTICE, "one door on the up side, one in a side plate");
+        let (plates, rounding) = (&self.ends.so_far.plates, self.ends.so_far.rounding);
+        let why =
+            if wall == Wall::Far { "one door in each side plate: under the inlet a head has no room" } else { "one door on the up side, one in a side plate" };
+        let on = Chosen::or(&a.on, place.on, PRACTICE, why);
         let clearance = match *on {
             Wall::UpEnd => plates.up_clearance.value.value(),
             Wall::DownEnd => plates.down_clearance.value.value(),
@@ -176,7 +237,7 @@ impl Placing<'_> {
         let (mesh, source, why) = mesh_for(distance.value.value(), rounding);
         Door {
             width: Chosen::or(&a.width, mm(place.width), PRACTICE, "a head and a lamp fit before it"),
-            height: Chosen::or(&a.height, mm(rounding.or_inch(400.0, 16.0)), PRACTICE, "a head and a lamp fit before it"),
+            height: Chosen::or(&a.height, mm(place.height), PRACTICE, "a head and a lamp fit before it"),
             sill: Chosen::or(&a.sill, mm(place.sill), PRACTICE, place.why),
             offset: Chosen::or(&a.offset, mm(place.offset), PRACTICE, place.why),
             mesh: Chosen::or(&a.mesh, true, PRACTICE, "no inspection door without a fixed mesh behind it"),
@@ -190,6 +251,11 @@ impl Placing<'_> {
 /// Usual clear width of a door, mm.
 fn usual_width(rounding: Rounding) -> f64 {
     rounding.or_inch(300.0, 12.0)
+}
+
+/// Usual clear height of a door, mm.
+fn usual_height(rounding: Rounding) -> f64 {
+    rounding.or_inch(400.0, 16.0)
 }
 
 /// The coarsest mesh that may stand so near to moving parts.

@@ -92,6 +92,18 @@ impl Ends<'_> {
         }
     }
 
+    /// Lowest and highest edge of the clean-out of an end, if it has one, mm.
+    pub(super) fn clean_out_at(&self, up: bool) -> Option<[f64; 2]> {
+        let fitted = if up { &self.clean_out.up } else { &self.clean_out.down };
+        let (plates, edge) = (&self.so_far.plates, self.edge(up));
+        let lap = self.so_far.rounding.stock().width_mm(foot_heights::LAP);
+        let bends: Vec<f64> = self.so_far.down_face.filter(|_| !up).map_or(Vec::new(), |f| vec![f.lower_z, f.upper_z]);
+        let height = self.clean_out.height.value.value();
+        let first = if *plates.bottom == Bottom::Curved { self.edge(true).max(self.edge(false)).max(edge + lap + OVER_EDGE) } else { edge };
+        let sill = foot_heights::clean_out_sill([edge, first], &bends, plates.plate.value.value(), height, lap);
+        fitted.value.then_some([sill, sill + height])
+    }
+
     /// What an end has, as the model will build it.
     fn end(&self, up: bool) -> End {
         let (so_far, levels) = (self.so_far, &self.so_far.levels);
@@ -111,13 +123,7 @@ impl Ends<'_> {
             taken.push([sill - between, sill + door.height.value.value() + between]);
         }
         let floor = if *so_far.plates.bottom == Bottom::Curved { edge + lap + OVER_EDGE } else { edge + 1.5 * so_far.plates.plate.value.value() + 1.0 };
-        let fitted = if up { &self.clean_out.up } else { &self.clean_out.down };
-        if **fitted {
-            let height = self.clean_out.height.value.value();
-            let first = if *so_far.plates.bottom == Bottom::Curved { self.edge(true).max(self.edge(false)).max(floor) } else { edge };
-            let sill = foot_heights::clean_out_sill([edge, first], &bends, so_far.plates.plate.value.value(), height, lap);
-            taken.push([sill - between, sill + height + between]);
-        }
+        taken.extend(self.clean_out_at(up).map(|[low, high]| [low - between, high + between]));
         let asked = so_far.asked.casing.height.value().map(|h| h.value() - so_far.plates.flange.value.value() - lap);
         let top = asked.unwrap_or(levels.shaft_high + WALL * 2.0 * levels.radius);
         let under_bend = if *so_far.bend.fitted {
@@ -134,7 +140,7 @@ impl Ends<'_> {
     }
 
     /// Where an end plate begins.
-    fn edge(&self, up: bool) -> f64 {
+    pub(super) fn edge(&self, up: bool) -> f64 {
         let (so_far, levels) = (self.so_far, &self.so_far.levels);
         if *so_far.plates.bottom != Bottom::Curved {
             return levels.bottom;

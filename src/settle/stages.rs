@@ -64,8 +64,17 @@ impl<'a> Opened<'a> {
         let sensor_panels = openings::sensor_panels(before);
         let clean_out = openings::clean_out(before);
         let shovel_pocket = pocket::pocket(before, &sensor_panels);
-        let doors = openings::doors(before, [&inlet_up, &inlet_down], &shovel_pocket, &sensor_panels);
-        let removal = removal::Ends { so_far: before, inlets: [&inlet_up, &inlet_down], clean_out: &clean_out, doors: &doors }.removal();
+        // Doors that are asked for come first, and those over an end without an inlet; one under an inlet finds its place beside the panel.
+        let ends = |doors| removal::Ends { so_far: before, inlets: [&inlet_up, &inlet_down], clean_out: &clean_out, doors };
+        let usual = |removal| openings::usual_doors(&ends(&[]), removal, &shovel_pocket, &sensor_panels);
+        let mut doors = openings::asked_doors(&ends(&[]), &shovel_pocket, &sensor_panels);
+        if doors.is_empty() && !*inlet_up.fitted {
+            doors = usual(None);
+        }
+        let removal = ends(&doors).removal();
+        if doors.is_empty() {
+            doors = usual(Some(&removal));
+        }
         Self { before, inlet_up, inlet_down, sensor_panels, clean_out, removal, shovel_pocket, doors }
     }
 }

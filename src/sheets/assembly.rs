@@ -16,9 +16,10 @@ use crate::paper::table::{Stand, Table};
 use crate::paper::view::{Draft, Side};
 use crate::parts::Kind;
 use crate::say;
-use crate::say::name;
+use crate::say::{Statement, amount, mm, name};
 use crate::spec::openings::Wall;
 use crate::tables::cautions;
+use crate::units::Unit;
 use std::collections::BTreeSet;
 
 /// A wall with the title of its view, the id of its view and the title of its table.
@@ -161,6 +162,27 @@ fn table(subject: &Subject<'_>, id: &str, heading: &'static str, own: &[&Place])
     t
 }
 
+/// How it hangs on its lugs, if it has any.
+fn hung(subject: &Subject<'_>) -> Option<Statement> {
+    let (lifting, lugs) = (&subject.results.lifting, subject.results.lifting.lugs.as_ref()?);
+    let item = subject.parts.part("lifting_lug")?.item;
+    let up = |least: f64| mm(subject.spec.stock().step_up_mm(least, 10.0));
+    let x = lifting.lifted.x_mm;
+    Some(say!(
+        "Lifting points: {number} lugs, item {item}, for bow shackles of {limit} working load limit. On the hook {mass}, without belt, product and loose weights; centre of gravity {centre} from the foot shaft axis toward the {side}. Slings at least {angle} to the horizontal: hook over the centre of gravity, {hook} or more above the eyes; legs then {legs_up} from the up side, {legs_down} from the down side. Two legs carry all.",
+        number = name(lugs.number),
+        item = name(item),
+        limit = name(subject.mass(lugs.lug.shackle.limit_kg)),
+        mass = name(subject.mass(lifting.lifted.kg)),
+        centre = mm(x.abs().round()),
+        side = if x >= 0.0 { "up side" } else { "down side" },
+        angle = amount(subject.spec.lifting.angle.value(), Unit::Degree, 0),
+        hook = up(lugs.hook_mm),
+        legs_up = up(lugs.legs_mm[0]),
+        legs_down = up(lugs.legs_mm[1])
+    ))
+}
+
 fn notes(subject: &Subject<'_>, mass: f64) -> Notes {
     let mut all = vec![
         subject.say("Left and right edges from the foot shaft axis, on the ends from the belt's middle plane, + to the right as drawn; lower and upper edges above the underside of the base, upright also on inclined plates."),
@@ -172,6 +194,7 @@ fn notes(subject: &Subject<'_>, mass: f64) -> Notes {
     let lifting = cautions::applying(false).into_iter().find(|c| c.text.starts_with("LIFTING"));
     all.extend(lifting.map(|c| subject.say(c.text)));
     all.push(subject.say(say!("Mass of what is shown {mass}, without bolts and bought parts.", mass = name(subject.mass(mass)))));
+    all.extend(hung(subject).map(|said| subject.say(said)));
     let mut notes = Notes::numbered("notes", all);
     notes.width = 140.0;
     notes.stand = Stand::OverTitleBlock;

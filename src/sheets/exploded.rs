@@ -32,11 +32,13 @@ const CASING: &[Step] = &[
     step("top_flange.strip", 0.0, 0.0, 4.0),
     step("top_flange", 0.0, 0.0, 3.0),
     step("stiffener", 0.0, 6.0, 0.0),
+    step("lifting_lug", 0.0, 7.0, 2.0),
     step("bend_support", 0.0, 6.0, 0.0),
     step("foot.leg", 0.0, 6.0, 0.0),
     step("foot.gusset", 0.0, 7.0, 0.0),
     step("foot.pad", 0.0, 6.5, -1.0),
     step("foot.anchor", 0.0, 6.5, -2.0),
+    step("earthing_boss", 0.0, 6.5, 0.0),
     step("nameplate", 0.0, 5.5, 0.0),
 ];
 
@@ -152,7 +154,7 @@ const ASSEMBLIES: &[Assembly] = &[
             "casing",
             "CASING AND FEET",
             CASING,
-            &["side_plate", "end_plate", "bottom", "top_cover", "top_flange", "stiffener", "bend_support", "foot", "nameplate"],
+            &["side_plate", "end_plate", "bottom", "top_cover", "top_flange", "stiffener", "lifting_lug", "bend_support", "foot", "earthing_boss", "nameplate"],
         )
     },
     // From steeply above: floors slope as an isometric viewer looks.

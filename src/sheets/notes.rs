@@ -54,6 +54,12 @@ pub fn general(subject: &Subject<'_>) -> Notes {
             end = end
         )));
     }
+    if let Some(boss) = subject.parts.part("earthing_boss") {
+        all.push(subject.say(say!(
+            "Earthing points: item {item}, low on the side plates; bond to the plant's protective earth and lightning protection, across bearings and flanges as the local code asks.",
+            item = name(boss.item)
+        )));
+    }
     if subject.foot.inlets.iter().any(|i| i.fed_by == FedBy::Spout) {
         all.push(subject.say("Arrows show the way of the material."));
     }

@@ -45,6 +45,8 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
     ("belt.min_pulley", "a limit of the belt, held against the pulleys by a rule"),
     ("belt.min_bend_pulley", "a limit of the belt, held against the bend pulley by a rule"),
     ("casing.flange", "a plate size, on the plate sheets"),
+    ("lifting.thickness", "a plate size, on the plate sheets"),
+    ("lifting.height", "a plate size, on the plate sheets"),
     ("take_up.lug", "a plate size, on the plate sheets"),
     ("take_up.shelf", "a plate size, on the plate sheets"),
     ("take_up.gusset", "a plate size, on the plate sheets"),

@@ -7,6 +7,7 @@ pub mod bearing_unit;
 pub mod bucket_plate;
 pub mod flange_room;
 pub mod frame;
+pub mod lifting_lug;
 pub mod pulley;
 pub mod rod_holder;
 pub mod sliding_plate;

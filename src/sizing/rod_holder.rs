@@ -28,6 +28,8 @@ const LUGS: [f64; 9] = [LUG, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0, 70.0, 80.0];
 const SHELVES: [f64; 8] = [SHELF, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0, 60.0];
 /// Highest gusset that is tried, mm.
 const HIGHEST: f64 = 300.0;
+/// Height of the lug that the rod passes, mm.
+const LUG_HEIGHT: f64 = 40.0;
 /// Over the nut on the shelf, mm: the rod's end and the rim of a spanner.
 const OVER_NUT: f64 = 10.0;
 /// Gusset from the ends of the shelf, mm.
@@ -151,6 +153,15 @@ impl RodHolder {
     /// Rod left between the sliding plate and the shelf with the take-up at its highest: two nuts and a spanner, and the gussets over it.
     pub fn rod_beyond(&self) -> f64 {
         self.stock.up_mm(60f64.max(self.gusset + 10.0))
+    }
+
+    /// What the rod is longer than from the sliding plate's edge to the shelf, mm: through the lug, through the shelf, for nuts.
+    pub fn rod_more(&self) -> f64 {
+        self.stock.width_mm(LUG_HEIGHT).max(self.rod + 10.0) + self.shelf + 3.0 * self.rod
+    }
+    /// How far the rod's end stands over the underside of the shelf with the take-up at its lowest, mm.
+    pub fn rod_over(&self) -> f64 {
+        self.rod_more() / 2.0
     }
 
     /// From the underside of the shelf to the top flange, mm: the shelf, the nut on it and room for a spanner under the flange's bar.

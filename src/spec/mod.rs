@@ -11,6 +11,7 @@ pub mod date;
 pub mod duty;
 pub mod fabrication;
 pub mod inlets;
+pub mod lifting;
 pub mod openings;
 pub mod pit;
 pub mod product;
@@ -101,6 +102,7 @@ spec_tables!(
         bearings: rotating::Bearings / AskedBearings = "bearings",
         take_up: rotating::TakeUp / AskedTakeUp = "take_up",
         casing: casing::Casing / AskedCasing = "casing",
+        lifting: lifting::Lifting / AskedLifting = "lifting",
         shovel_pocket: inlets::ShovelPocket / AskedShovelPocket = "shovel_pocket",
         sensor_panels: openings::SensorPanels / AskedSensorPanels = "sensor_panels",
         clean_out: openings::CleanOut / AskedCleanOut = "clean_out",

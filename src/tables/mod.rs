@@ -24,6 +24,7 @@ pub mod pulley_faces;
 pub mod safety_distances;
 pub mod scales;
 pub mod set_collars;
+pub mod shackles;
 pub mod sheets;
 pub mod soils;
 pub mod steels;
@@ -60,6 +61,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("safety_distances", &[safety_distances::SOURCE, safety_distances::OSHA_O10]),
     ("scales", &[scales::SOURCE, scales::US]),
     ("set_collars", &[set_collars::SOURCE, set_collars::INCH]),
+    ("shackles", &[shackles::SOURCE]),
     ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
     ("soils", &[soils::SWELL, soils::CONCRETE, soils::SIDE.source, soils::SIDE_OSHA.source]),
     ("steels", steels::SOURCES),
