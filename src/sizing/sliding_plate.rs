@@ -27,6 +27,18 @@ pub fn wider(stock: Stock) -> f64 {
     2.0 * (stock.width_mm(30.0) - 30.0) + stock.fine_mm(1.0) - 1.0
 }
 
+/// From the edge of the sliding plate to a sensor panel's opening, mm: guide, frame and weld.
+const BESIDE_SLIDE: f64 = 67.0;
+/// Least part of a sensor panel's width that stays beyond the belt's edge, mm (common practice).
+const BELT_IN_PANEL: f64 = 15.0;
+
+/// Middle of a sensor panel of this size from the foot shaft, mm: level with the pulley's rim, where the belt's edge runs up and down; on a small
+/// foot further out, beside the guides of a sliding plate half so wide.
+pub fn panel_middle(rim_mm: f64, half_width_mm: f64, size_mm: f64, stock: Stock) -> f64 {
+    let beside = half_width_mm + BESIDE_SLIDE + wider(stock) + size_mm / 2.0;
+    rim_mm.max(beside.min(rim_mm + size_mm / 2.0 - BELT_IN_PANEL))
+}
+
 /// How far a retaining bar of the guides laps over the sliding plate, mm.
 pub fn guide_lap(stock: Stock) -> f64 {
     stock.width_mm(10.0)

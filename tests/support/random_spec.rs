@@ -61,14 +61,17 @@ pub fn least(seed: u64) -> Least {
     // Small buckets are as frequent as large ones. A twentieth are as wide as can be.
     // A sixteenth of an inch under 1200 mm, because US lengths are rounded up.
     let length = if d.chance(0.05) { if us { 1198.5 } else { 1200.0 } } else { 60.0 * 20f64.powf(d.between(0.0, 1.0)) };
+    // Buckets are four lumps long at least, and three deep.
+    let length = length.max(4.0 * product.particle_mm);
     let length = if length > 1190.0 { length } else { stepped(length, if length < 150.0 { 5.0 } else { 10.0 }) };
-    let projection = stepped(length * d.between(0.42, 0.83), 5.0).clamp(50.0, (90.0 + 0.35 * length).min(450.0));
-    let height = stepped(projection * d.between(0.85, 1.2), 5.0).max(40.0);
+    let projection = stepped(length * d.between(0.42, 0.83), 5.0).clamp((3.0 * product.particle_mm).max(50.0), 90.0 + 0.35 * length);
+    let height = stepped(projection * d.between(0.85, 1.2), 5.0).clamp(40.0, 595.0);
     // Three and more projections, what a belt of so many plies bears (100 mm a ply), and no larger than its fastest belt still throws from.
     let plies = [130.0, 170.0, 215.0].iter().filter(|p| projection > **p).count() as f64 + 3.0;
     let least = (3.0 * projection).max(100.0 * plies) + 20.0;
     let v = if product.fragile {
-        belt_speeds::FRAGILE
+        // Slower than it may be at the most, because it meets the stream.
+        0.9 * belt_speeds::FRAGILE
     } else {
         match product.kind {
             Kind::Grain => belt_speeds::GRAIN,
