@@ -19,7 +19,7 @@ const USUAL: [f64; 2] = [3.0, 2.0];
 /// The quickest that a plug probe and a gate are taken to be, s (common practice).
 const QUICKEST: [f64; 2] = [0.3, 0.5];
 /// Step by which a sill is raised, and how far at most, mm; further, another foot is the answer.
-const RAISED: [u32; 2] = [50, 1000];
+const RAISED: [u32; 2] = [50, 2000];
 /// Share of the estimated time to plug that is counted on before there is a model.
 const COUNTED: f64 = 0.85;
 

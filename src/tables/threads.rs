@@ -119,7 +119,8 @@ pub fn tapped(name: &str) -> String {
 pub fn find(name: &str) -> Option<&'static Thread> {
     let wanted: String = name.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect();
     let wanted = wanted.trim_end_matches("unc").trim_end_matches('-');
-    ALL.iter().find(|t| t.name.eq_ignore_ascii_case(wanted))
+    let same = |name: &str| name.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_lowercase()).eq(wanted.chars());
+    ALL.iter().find(|t| same(t.name))
 }
 
 /// The inch thread that replaces a metric one by size (common practice), and the other way round.
@@ -342,6 +343,7 @@ mod tests {
     #[test]
     fn lookups() {
         assert_eq!(find("5/8-11 UNC").unwrap().name, "5/8-11");
+        assert_eq!(find("1 1/4-7 UNC").unwrap().name, "1 1/4-7");
         assert!(find("M7").is_none());
         assert_eq!(counterpart(find("M16").unwrap()).unwrap().name, "5/8-11");
         assert_eq!(counterpart(find("3/4-10").unwrap()).unwrap().name, "M20");

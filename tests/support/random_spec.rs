@@ -9,7 +9,7 @@
 #![allow(clippy::unwrap_used)]
 
 use footwell::tables::belt_speeds;
-use footwell::tables::products::{self, Kind};
+use footwell::tables::products::{self, Kind, Product};
 use std::fmt::Write;
 
 /// A spec that a careful drafter could have written.
@@ -65,25 +65,19 @@ pub fn least(seed: u64) -> Least {
     let length = length.max(4.0 * product.particle_mm);
     let length = if length > 1190.0 { length } else { stepped(length, if length < 150.0 { 5.0 } else { 10.0 }) };
     let projection = stepped(length * d.between(0.42, 0.83), 5.0).clamp((3.0 * product.particle_mm).max(50.0), 90.0 + 0.35 * length);
+    // A pulley of three projections is not larger than the fastest belt still throws from.
+    let projection = stepped(projection.min(1.2 * largest(product) / 3.0), 5.0);
     let height = stepped(projection * d.between(0.85, 1.2), 5.0).clamp(40.0, 595.0);
     // Three and more projections, what a belt of so many plies bears (100 mm a ply), and no larger than its fastest belt still throws from.
     let plies = [130.0, 170.0, 215.0].iter().filter(|p| projection > **p).count() as f64 + 3.0;
     let least = (3.0 * projection).max(100.0 * plies) + 20.0;
-    let v = if product.fragile {
-        // Slower than it may be at the most, because it meets the stream.
-        0.9 * belt_speeds::FRAGILE
-    } else {
-        match product.kind {
-            Kind::Grain => belt_speeds::GRAIN,
-            Kind::Meal | Kind::Pellets => belt_speeds::MEAL,
-            Kind::Mineral => belt_speeds::MINERAL,
-        }
-    };
-    // g R² / v² = R is where the pole lies on the pulley.
-    let most = (2000.0 * v * v / 9.81).max(least);
+    let most = largest(product).max(least);
     let head = stepped(least * (most / least).powf(d.between(0.0, 1.0)), 10.0).clamp(least, 3000.0);
-    let lowest = (2.0 * head + 1000.0).max(2000.0);
-    let lift = lowest * (150_000.0 / lowest).powf(d.between(0.0, 1.0));
+    // What the strongest belts carry: full buckets an eighth apart, with as much again for belt and buckets, at six tenths of 390 N/mm.
+    let line = 0.5 * projection * length * 1e-3 * product.density_t_per_m3 / 1.125;
+    let highest = (0.6 * 390.0 * length / (2.0 * line * 9.81e-3)).min(150_000.0);
+    let lowest = (2.0 * head + 1000.0).max(2000.0).min(highest);
+    let lift = lowest * (highest / lowest).powf(d.between(0.0, 1.0));
     s.table("duty");
     s.word("capacity", "CAPACITY");
     s.length("lift", stepped(lift, 100.0).min(149_990.0));
@@ -94,6 +88,21 @@ pub fn least(seed: u64) -> Least {
     s.table("head_pulley");
     s.length("diameter", head);
     Least { text: s.out, share: d.between(0.3, 0.95), us }
+}
+
+/// Head pulley that the fastest usual belt still throws from, mm: g R² / v² = R is where the pole lies on it.
+fn largest(product: &Product) -> f64 {
+    let v = if product.fragile {
+        // Slower than it may be at the most, because it meets the stream.
+        0.9 * belt_speeds::FRAGILE
+    } else {
+        match product.kind {
+            Kind::Grain => belt_speeds::GRAIN,
+            Kind::Meal | Kind::Pellets => belt_speeds::MEAL,
+            Kind::Mineral => belt_speeds::MINERAL,
+        }
+    };
+    2000.0 * v * v / 9.81
 }
 
 fn stepped(value: f64, step: f64) -> f64 {
