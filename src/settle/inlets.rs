@@ -292,16 +292,18 @@ fn height(so_far: &Lifted<'_>, a: &AskedInlet, width: f64, slope_deg: f64) -> Ch
     let area = flow::throat_area_mm2(capacity, density, v, flow::LARGEST_FILLING);
     // The stream's depth is measured square to the floor, the opening up the end plate.
     let square = angle.cos().max(0.05);
-    let half_full = area / width / square;
-    let choked = |height: f64| flow::slot_t_per_h(density, width, height * square, lump, flow::BEVERLOO_K).is_some_and(|most| most < capacity * IN_HAND_FLOODED);
-    let by_flow = (0..600).map(|i| half_full + 5.0 * f64::from(i)).find(|height| !choked(*height)).unwrap_or(half_full);
+    let by_flow = area / width / square;
     let by_lump = 5.0 * lump;
     // A small foot has a small throat.
     let usual = rounding.or_inch(200.0, 8.0);
     let least = rounding.up((2.0 * rows_length(&so_far.bucket)).min(usual), Step::Fine);
+    let step = if least < usual { Step::Fine } else { Step::Coarse };
+    let wanted = rounding.up(by_flow.max(by_lump).max(least), step);
+    let choked = |height: f64| flow::slot_t_per_h(density, width, height * square, lump, flow::BEVERLOO_K).is_some_and(|most| most < capacity * IN_HAND_FLOODED);
+    let open = (0..600).map(|i| wanted + rounding.step(step) * f64::from(i)).find(|height| !choked(*height)).unwrap_or(wanted);
     Chosen::or(
         &a.height,
-        mm(rounding.up(by_flow.max(by_lump).max(least), if least < usual { Step::Fine } else { Step::Coarse }).clamp(50.0, 3000.0)),
+        mm(open.clamp(50.0, 3000.0)),
         flow::THROAT,
         say!(
             "{by_flow} for {capacity} at {speed} (slid down half the throat), half full, and not more than runs out of it flooded; {by_lump} for lumps; not under {least}",

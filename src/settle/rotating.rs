@@ -27,7 +27,7 @@ use crate::units::{Force, GRAVITY, Length, MM_PER_INCH, Time, Unit};
 const fn least_mm(face_mm: f64) -> f64 {
     if face_mm <= 200.0 {
         25.0
-    } else if face_mm <= 260.0 {
+    } else if face_mm <= 280.0 {
         30.0
     } else {
         40.0

@@ -29,14 +29,12 @@ pub fn wider(stock: Stock) -> f64 {
 
 /// From the edge of the sliding plate to a sensor panel's opening, mm: guide, frame and weld.
 const BESIDE_SLIDE: f64 = 67.0;
-/// Least part of a sensor panel's width that stays beyond the belt's edge, mm (common practice).
-const BELT_IN_PANEL: f64 = 15.0;
 
 /// Middle of a sensor panel of this size from the foot shaft, mm: level with the pulley's rim, where the belt's edge runs up and down; on a small
-/// foot further out, beside the guides of a sliding plate half so wide.
+/// foot further out, beside the guides of a sliding plate half so wide, as far as the belt, which lies on the rim, is still seen.
 pub fn panel_middle(rim_mm: f64, half_width_mm: f64, size_mm: f64, stock: Stock) -> f64 {
     let beside = half_width_mm + BESIDE_SLIDE + wider(stock) + size_mm / 2.0;
-    rim_mm.max(beside.min(rim_mm + size_mm / 2.0 - BELT_IN_PANEL))
+    rim_mm.max(beside.min(rim_mm + size_mm / 2.0))
 }
 
 /// How far a retaining bar of the guides laps over the sliding plate, mm.
