@@ -162,7 +162,8 @@ impl Placing<'_> {
             let w = rounding.down(usual.min(room), Step::Middle);
             (w, rounding.near(zone + (room - w) / 2.0 + w / 2.0, Step::Middle))
         } else {
-            (rounding.down(usual.min(2.0 * levels.up_end - 2.0 * EDGE).max(80.0), Step::Middle), 0.0)
+            // On a small plate not over half of it.
+            (rounding.down(usual.min(levels.up_end - EDGE).max(80.0), Step::Middle), 0.0)
         };
         let above_panel = levels.shaft_middle() + self.panels.size.value.value() / 2.0;
         let above_pocket = if *self.pocket.fitted { levels.bottom + 60.0 + self.pocket.height.value.value() } else { 0.0 };

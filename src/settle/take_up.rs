@@ -191,7 +191,7 @@ fn kind(so_far: &Turning<'_>, rods: &Rods) -> Chosen<TakeUpKind> {
     let loaded = Loaded::of(so_far, rods);
     let rod = so_far.asked.take_up.rod.value().and_then(|name| power_threads::find(&name)).or_else(|| loaded.thinnest(so_far, rods));
     let torque = rod.map_or(0.0, |rod| loaded.torque_nm(rod, rods));
-    let weights = mass_needed_kg(so_far.pulls.on_foot(), rods.dead).max(0.0);
+    let weights = mass_needed_kg(pull_up(so_far), rods.dead).max(0.0);
     if torque <= BY_HAND_NM || !BoxRoom::of(so_far, rods.free).holds(so_far, weights) {
         return Chosen::or(a, TakeUpKind::Screw, PRACTICE, "a screw take-up unless asked otherwise");
     }
@@ -210,10 +210,17 @@ struct Holder {
     gusset: Chosen<Length>,
 }
 
+/// What the take-up has to pull up, N.
+fn pull_up(so_far: &Turning<'_>) -> f64 {
+    so_far.pulls.up_on_foot(if *so_far.bend.fitted { bend_angle_for_sizes(so_far).to_radians() } else { 0.0 })
+}
+
 /// Loads of a rod in N, and what is round it.
 struct Loaded {
     /// Half of the belt's pull: the weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
     pull: f64,
+    /// What both have to give, with nothing in hand.
+    up: f64,
     /// While one is turned alone, carrying more than its half.
     turned: f64,
     /// On a blocked foot.
@@ -230,6 +237,7 @@ impl Loaded {
         let (stock, wall) = (Stock::of(us), so_far.plates.plate.value.value());
         Self {
             pull,
+            up: pull_up(so_far),
             turned: pull.max(WITH_PLATES * rods.dead * GRAVITY / 2.0) * UNEVEN_RODS,
             blocked: so_far.pulls.on_blocked_foot() / 2.0 * BLOCKED_IN_HAND,
             around: Around { sliding: sliding_thickness(wall, &unit, stock), wall, flange: so_far.plates.flange.value.value() },
@@ -267,7 +275,7 @@ impl Loaded {
     /// Torque that turns a rod while it carries more than its half, N·m; less the weight of what slides, which helps.
     fn torque_nm(&self, rod: &PowerThread, rods: &Rods) -> f64 {
         let weight = rods.dead * GRAVITY;
-        let alone = (2.0 * self.pull - weight).max(WITH_PLATES * weight) / 2.0 * UNEVEN_RODS * BLOCKED_IN_HAND;
+        let alone = (self.up - weight).max(WITH_PLATES * weight) / 2.0 * UNEVEN_RODS * BLOCKED_IN_HAND;
         Screw::rod(rod.diameter_mm, rod.pitch_diameter_mm(), rod.pitch_mm, rod.flank_rad(), rods.friction).raise_nmm(alone) / 1000.0
     }
 }
@@ -324,7 +332,7 @@ struct GravityParts {
 fn gravity(so_far: &Turning<'_>, used: bool, dead: f64, travel: f64) -> GravityParts {
     let a = &so_far.asked.take_up;
     let unused = "not used by a screw take-up";
-    let pull = so_far.pulls.on_foot();
+    let pull = pull_up(so_far);
     let room = BoxRoom::of(so_far, travel);
     // Boxes that carry all of the wanted mass are larger, and heavier, than those that carry what they themselves leave of it.
     let wanted = |frame: f64| mass_needed_kg(pull, dead + frame).max(0.0);
