@@ -67,15 +67,7 @@ impl Screw {
         let belt_pull_n = belt_pull_up_n(tension.foot_up_n, tension.foot_down_n, lean);
         let sliding_weight_n = masses.hanging_kg * GRAVITY;
         let rod_n = (belt_pull_n - sliding_weight_n).abs().max(sliding_weight_n) / 2.0 * UNEVEN_RODS.value;
-        let thread = Thread {
-            pitch_diameter_mm: row.pitch_diameter_mm(),
-            lead_mm: row.pitch_mm,
-            friction: spec.take_up.friction.value(),
-            flank_rad: row.flank_rad(),
-            collar_friction: spec.take_up.friction.value(),
-            // A thrust washer about the rod's shoulder: mean diameter about 1.3 times the thread.
-            collar_diameter_mm: 1.3 * row.diameter_mm,
-        };
+        let thread = Thread::rod(row.diameter_mm, row.pitch_diameter_mm(), row.pitch_mm, row.flank_rad(), spec.take_up.friction.value());
         let torque_nmm = thread.raise_nmm(rod_n);
         let stress_mpa = screw::core_stress_mpa(rod_n, row.root_mm());
         // The collar's share does not twist the core.

@@ -19,6 +19,8 @@ pub const SLOT: Source = Source::book("Nedderman, Statics and Kinematics of Gran
 pub const LARGEST_FILLING: f64 = 0.5;
 /// Width of a throat for what breaks or dusts, of the buckets' length (common practice).
 pub const NARROW_THROAT: f64 = 0.8;
+/// Least clear size of a throat in lumps of the largest size: even lumps do not arch across it. Source: [`SPOUT_FILLING`].
+pub const THROAT_LUMPS: f64 = 3.0;
 /// Usual Beverloo coefficient k (1.4 for spheres, up to about 2.9 for sand).
 pub const BEVERLOO_K: f64 = 1.4;
 

@@ -32,6 +32,21 @@ pub fn digging_m_per_s(belt_m_per_s: f64, neutral_radius_mm: f64, tip_radius_mm:
     belt_m_per_s * tip_radius_mm / neutral_radius_mm
 }
 
+/// Impact speed that fragile products bear, m/s (common practice, no source).
+pub const GENTLE: f64 = 4.0;
+
+/// The belt speed in m/s at which such a stream on the up side meets the buckets at `most` m/s, 0 where it is faster than that by itself: the
+/// inverse of [`up_side_m_per_s`]. Source: [`IMPACT`].
+///
+/// ```
+/// let v = footwell::formulas::impact::belt_for_up_side_m_per_s(4.898, 2.5, 45f64.to_radians());
+/// assert!((v - 2.8).abs() < 1e-3);
+/// ```
+pub fn belt_for_up_side_m_per_s(most_m_per_s: f64, stream_m_per_s: f64, slope_rad: f64) -> f64 {
+    let across = stream_m_per_s * slope_rad.cos();
+    ((most_m_per_s * most_m_per_s - across * across).max(0.0).sqrt() - stream_m_per_s * slope_rad.sin()).max(0.0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

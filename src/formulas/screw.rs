@@ -16,6 +16,10 @@ pub const PRESSURE: Source = Source::physics("pressure on the bearing flanks, F/
 
 /// Two rods.
 pub const BY_HAND: Source = Source::practice("the two rods are turned in small steps by hand");
+/// Torque that a person turns with a spanner of half a metre, N·m (common practice).
+pub const BY_HAND_NM: f64 = 200.0;
+/// Mean diameter of the thrust collar of a take-up rod over the thread's (common practice): a washer about the rod's shoulder.
+const COLLAR: f64 = 1.3;
 /// Load of a rod over its half while it is turned alone. Source: [`BY_HAND`].
 pub const UNEVEN_RODS: f64 = 1.5;
 /// Yield strength over the equivalent stress of a rod while it is turned (common practice).
@@ -41,6 +45,10 @@ pub struct Screw {
 }
 
 impl Screw {
+    /// A take-up rod with this thread in mm and rad, its collar as rough as its thread.
+    pub fn rod(diameter_mm: f64, pitch_diameter_mm: f64, lead_mm: f64, flank_rad: f64, friction: f64) -> Self {
+        Self { pitch_diameter_mm, lead_mm, friction, flank_rad, collar_friction: friction, collar_diameter_mm: COLLAR * diameter_mm }
+    }
     /// Friction in the thread as the flank angle raises it: f·sec α.
     fn thread_friction(&self) -> f64 {
         self.friction / self.flank_rad.cos()

@@ -73,11 +73,6 @@ pub(super) fn lap(spec: &Spec) -> f64 {
     spec.stock().width_mm(foot_heights::LAP)
 }
 
-/// From the edge of the sliding plate to a sensor panel's opening, mm: guide, frame and weld.
-const BESIDE_SLIDE: f64 = 67.0;
-/// Least part of a sensor panel's width that stays beyond the belt's edge, mm.
-const BELT_IN_PANEL: f64 = 15.0;
-
 pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_tip: f64, travel: f64, slide: f64) -> Vec<Opening> {
     let mut all = Vec::new();
     let side_gap = casing.width.high - pulleys.foot.face.max(spec.belt.width.value()) / 2.0;
@@ -98,15 +93,12 @@ pub(super) fn build(spec: &Spec, casing: &CasingBody, pulleys: &Pulleys, bucket_
         });
     }
     let size = spec.sensor_panels.size.value();
-    let beside = BESIDE_SLIDE + sliding_plate::wider(spec.stock());
     let level = pulleys.foot.centre.z + travel / 2.0;
     for (wall, fitted) in [(Wall::Near, spec.sensor_panels.near.value), (Wall::Far, spec.sensor_panels.far.value)] {
         if !fitted {
             continue;
         }
-        // Level with the foot shaft, where the belt's edge runs up and down past the pulley's rim; on a small foot further out, beside the guides.
-        let rim = pulleys.foot.radius();
-        let x = rim.max((slide + beside + size / 2.0).min(rim + size / 2.0 - BELT_IN_PANEL));
+        let x = sliding_plate::panel_middle(pulleys.foot.radius(), slide, size, spec.stock());
         for (name, x) in [("up", x), ("down", -x)] {
             let key = if wall == Wall::Near { "near" } else { "far" };
             all.push(Opening {

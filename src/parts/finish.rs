@@ -10,6 +10,7 @@ use crate::say::{Statement, amount, mm, name, size};
 use crate::spec::fabrication::Process;
 use crate::spec::sheet::Hand as SheetHand;
 use crate::tables::cutting_quality;
+use crate::tables::plates::BAR_MM;
 use crate::units::Unit;
 
 /// Finishes a shop's parts.
@@ -95,7 +96,12 @@ fn spliced(shop: &mut Shop, part: Part, stock: Xy) -> Vec<Part> {
     if splice::fits(flat.size(), stock) {
         return vec![part];
     }
-    let Some((pieces, splices)) = splice::split(flat, &part.placements, part.thickness, stock, shop.stock().step_mm()) else {
+    let cut = splice::split(flat, &part.placements, part.thickness, stock, shop.stock().step_mm());
+    if cut.is_none() && splice::fits(flat.size(), BAR_MM) {
+        let remarks = if part.remarks.is_empty() { say!("from flat bar") } else { then(part.remarks.clone(), say!("from flat bar")) };
+        return vec![Part { remarks, ..part }];
+    }
+    let Some((pieces, splices)) = cut else {
         let own = flat.size();
         shop.defect(
             part.item,

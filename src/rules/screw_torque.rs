@@ -5,7 +5,7 @@
 
 use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
-use crate::formulas::screw;
+use crate::formulas::screw::{self, BY_HAND_NM};
 use crate::say;
 use crate::say::{amount, mm, name};
 use crate::units::Unit;
@@ -21,8 +21,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// Torque that a person turns with a spanner of half a metre, N·m; common practice.
-const BY_HAND: f64 = 200.0;
 /// Length of a spanner, m; common practice.
 const SPANNER: f64 = 0.5;
 
@@ -30,7 +28,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(rod) = &case.results.screw else { return Vec::new() };
     vec![
         RULE.finds(
-            unless(within(rod.torque_nm, BY_HAND), Verdict::Warn),
+            unless(within(rod.torque_nm, BY_HAND_NM), Verdict::Warn),
             "take_up.rod",
             say!(
                 "tightening one {rod} takes {torque}, {force} on a spanner of {spanner}; a person turns {limit}",
@@ -38,11 +36,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                 torque = amount(rod.torque_nm, Unit::Nm, 0),
                 force = amount(rod.torque_nm / SPANNER, Unit::N, 0),
                 spanner = mm(SPANNER * 1000.0),
-                limit = amount(BY_HAND, Unit::Nm, 0)
+                limit = amount(BY_HAND_NM, Unit::Nm, 0)
             ),
         )
         .value(rod.torque_nm, Unit::Nm)
-        .limit(BY_HAND, Unit::Nm),
+        .limit(BY_HAND_NM, Unit::Nm),
     ]
 }
 

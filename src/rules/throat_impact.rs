@@ -6,7 +6,7 @@
 use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::throat::Throat;
-use crate::formulas::impact;
+use crate::formulas::impact::{self, GENTLE};
 use crate::model::inlets::{FeedSide, InletBody};
 use crate::say;
 use crate::say::{amount, mm, name};
@@ -23,9 +23,6 @@ pub const RULE: Rule = Rule {
     check,
 };
 
-/// Impact speed that fragile products bear, m/s; common practice.
-const MOST: f64 = 4.0;
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     if !case.spec.product.fragile.value {
         return Vec::new();
@@ -40,7 +37,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             let drop = drop_of(case, inlet.side);
             let finding = RULE
                 .finds(
-                    unless(within(hit, MOST), Verdict::Warn),
+                    unless(within(hit, GENTLE), Verdict::Warn),
                     &path,
                     say!(
                         "{product} hits the bucket at {speed} on the {side} after a free fall of {drop}, at most {most} are gentle",
@@ -48,11 +45,11 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
                         speed = amount(hit, Unit::MPerS, 1),
                         side = inlet.side.noun(),
                         drop = mm(drop),
-                        most = amount(MOST, Unit::MPerS, 1)
+                        most = amount(GENTLE, Unit::MPerS, 1)
                     ),
                 )
                 .value(hit, Unit::MPerS)
-                .limit(MOST, Unit::MPerS);
+                .limit(GENTLE, Unit::MPerS);
             case.mend(finding, |finding| match gentler(case, inlet, drop) {
                 Some(less) => finding.change(path, &Length::mm(less)),
                 None => finding,
@@ -71,7 +68,7 @@ fn drop_of(case: &Case<'_>, side: FeedSide) -> f64 {
 /// The largest free fall, in steps of 50 mm, at which the impact stays within bounds.
 fn gentler(case: &Case<'_>, inlet: &InletBody, drop: f64) -> Option<f64> {
     let mut falls = (0..(drop / 50.0).ceil() as u32).rev().map(|i| f64::from(i) * 50.0);
-    falls.find(|less| within(Throat::after_fall(case.spec, case.foot, inlet, *less).impact_m_per_s, MOST))
+    falls.find(|less| within(Throat::after_fall(case.spec, case.foot, inlet, *less).impact_m_per_s, GENTLE))
 }
 
 #[cfg(test)]

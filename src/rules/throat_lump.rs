@@ -5,6 +5,7 @@
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::flow::THROAT_LUMPS as LUMPS;
 use crate::say;
 use crate::say::{amount, mm};
 use crate::sources::Source;
@@ -20,8 +21,6 @@ pub const RULE: Rule = Rule {
     source: Source::practice("throat at least three times the largest lump"),
     check,
 };
-
-const LUMPS: f64 = 3.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let limit = LUMPS * case.spec.product.lump.value();

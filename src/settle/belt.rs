@@ -88,6 +88,7 @@ const fn pull(per_mm: f64) -> Amount {
 
 fn plies(a: &AskedBelt, fabric: bool, projection: f64) -> Chosen<u32> {
     let by_projection = match projection {
+        p if p <= 80.0 => 2,
         p if p <= 130.0 => 3,
         p if p <= 170.0 => 4,
         p if p <= 215.0 => 5,

@@ -47,7 +47,9 @@ pub(super) fn size(ask: &Ask<'_>, out: &mut Diagnostics) -> Size {
     );
     let corners = corners(&section.value);
     let litres = outline::water_level_area(&corners) * l * INNER_LENGTH / 1e6;
-    let litres = (litres * 100.0).round().max(10.0) / 100.0;
+    // What a small bucket holds is told finer.
+    let parts = if litres < 1.0 { 1000.0 } else { 100.0 };
+    let litres = (litres * parts).round() / parts;
     let thickness = bucket_plate::thickness(l);
     let steel = outline::sheet_length(&corners) * l + 2.0 * outline::water_level_area(&corners);
     let mass = (plate_kg(steel, thickness, STEEL_KG_PER_M3) * 1.1 * 10.0).round().max(1.0) / 10.0;

@@ -4,6 +4,7 @@
 //! spacing follows the capacity unless given. Whether capacity is reached is a rule's business.
 
 use super::bucket::Size;
+use super::inlets;
 use super::needed;
 use super::rounding::{Step, mm};
 use super::so_far::Ask;
@@ -19,6 +20,8 @@ use crate::units::{GRAVITY, Length, MassFlow, Ratio, Speed, Unit};
 
 const POLE: Source = Source::physics("pole of the head pulley: v² = k g R");
 const CAPACITY: Source = Source::physics("Q = 3.6 (V/a) v rho fill");
+/// Least share of the usual speed that a gentle belt runs at (common practice).
+const LEAST_OF_USUAL: f64 = 0.8;
 /// Share of capacity kept in hand when spacing or speed is chosen.
 const IN_HAND: f64 = 1.1;
 
@@ -83,7 +86,9 @@ impl Carrying<'_> {
         let asked = self.ask.asked;
         let radius = self.head.diameter.value.value() / 2000.0;
         let k = speed_number(*self.product.kind, *self.product.fragile);
-        let limit = self.product.usual_speed();
+        // What breaks is met gently where the throat allows it; a long fall that is asked for does not make the belt crawl.
+        let usual = self.product.usual_speed();
+        let limit = inlets::gentle_belt(&self.ask, self.product).map_or(usual, |gentle| gentle.clamp(LEAST_OF_USUAL * usual, usual));
         let by_pole = (k * GRAVITY * radius).sqrt().min(limit);
         let step = if self.ask.rounding.us { 0.0254 } else { 0.05 };
         let spacing_asked = asked.bucket.spacing.value().map(|s| s.value() / 1000.0);

@@ -5,11 +5,14 @@
 
 use super::PRACTICE;
 use super::bucket::rows_length;
-use super::rounding::{Step, mm};
+use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Ask, Lifted, Sides, Standing};
+use super::stopping;
 use crate::formulas::down_face::DownFace;
 use crate::formulas::flow;
 use crate::formulas::foot_heights::{ABOVE_BUCKET_PATH, BEND_ROOM};
+use crate::formulas::impact;
+use crate::formulas::plugging::RESERVE;
 use crate::say;
 use crate::say::Statement;
 use crate::sizing::flange_room;
@@ -52,7 +55,17 @@ pub(super) fn up(so_far: &Standing<'_>) -> Inlet {
     let throat = Throat::decide(so_far, &so_far.asked.inlet_up);
     let (rounding, high) = (so_far.rounding, so_far.levels.shaft_high);
     let why = say!("on the shaft centreline with the take-up at its highest, {height} above the base", height = say::mm(high));
-    let sill = Chosen::or(&throat.a.sill, mm(rounding.up(high, Step::Fine)), SILL, why);
+    let usual = rounding.up(high, Step::Fine);
+    let more = stopping::raised(so_far, usual);
+    let sill = if more > 0.0 {
+        let why = say!(
+            "{more} over the shaft centreline with the take-up at its highest, so that the foot takes what runs in until the quickest probe and gate have stopped the feed",
+            more = say::mm(more)
+        );
+        Chosen::or(&throat.a.sill, mm(rounding.up(usual + more, Step::Fine)), RESERVE, why)
+    } else {
+        Chosen::or(&throat.a.sill, mm(usual), SILL, why)
+    };
     let reach = throat.usual_reach();
     throat.inlet(so_far.sides.up.clone(), sill, reach)
 }
@@ -78,7 +91,7 @@ struct Throat<'a> {
 impl<'a> Throat<'a> {
     fn decide(so_far: &'a Standing<'a>, a: &'a AskedInlet) -> Self {
         let least_slope = so_far.product.chute_slope.value.value();
-        let slope = Chosen::or(&a.slope, Angle::deg((least_slope / 5.0).ceil() * 5.0), PRACTICE, slides(least_slope, &so_far.product));
+        let slope = Chosen::or(&a.slope, Angle::deg(usual_slope(&so_far.product)), PRACTICE, slides(least_slope, &so_far.product));
         let width = width(so_far, a);
         let height = height(so_far, a, width.value.value(), slope.value.value());
         Self { so_far, a, width, slope, height }
@@ -107,7 +120,12 @@ impl<'a> Throat<'a> {
     }
 
     fn usual_reach(&self) -> Chosen<Length> {
-        Chosen::or(&self.a.reach, mm(usual_reach(self.so_far)), PRACTICE, "room for a flange, its bolts and a hand")
+        let why = if *self.so_far.product.fragile {
+            "short, so that what breaks gains little speed; room for a flange and its bolts"
+        } else {
+            "room for a flange, its bolts and a hand"
+        };
+        Chosen::or(&self.a.reach, mm(usual_reach(self.so_far.rounding, &self.so_far.product)), PRACTICE, why)
     }
 
     /// The reach on the inclined part of the down-side plate, where that asks for more than usual.
@@ -120,7 +138,7 @@ impl<'a> Throat<'a> {
         let slope = self.slope.value.value().to_radians().tan();
         let over = self.height.value.value() * lean.tan();
         let need = if steepest > slope + 0.05 { steepest * over / (steepest - slope) + 20.0 } else { 0.0 };
-        (need > usual_reach(self.so_far)).then(|| {
+        (need > usual_reach(self.so_far.rounding, &self.so_far.product)).then(|| {
             let why = say!("roof and floor end beside each other on a plate that leans {lean} outward", lean = say::amount(lean.to_degrees(), Unit::Degree, 0));
             Chosen::or(&self.a.reach, mm(self.so_far.rounding.up(need, Step::Coarse).min(3000.0)), PRACTICE, why)
         })
@@ -178,7 +196,7 @@ impl<'a> Throat<'a> {
         let a = self.a;
         let from = self.transition();
         Inlet {
-            drop: Chosen::or(&a.drop, mm(usual_drop(self.so_far)), PRACTICE, "short fall from the spout or conveyor"),
+            drop: Chosen::or(&a.drop, mm(usual_drop(self.so_far.rounding, &self.so_far.product)), PRACTICE, "short fall from the spout or conveyor"),
             flange: self.flange(&from),
             fed_by: Chosen::or(&a.fed_by, FedBy::Spout, PRACTICE, "a spout unless asked otherwise"),
             from_width: from.width,
@@ -206,15 +224,32 @@ pub(super) fn slides(least_deg: f64, product: &Product) -> Statement {
     say!("not under the {least} at which {product} slides", least = say::amount(least_deg, Unit::Degree, 1), product = say::name(&*product.name))
 }
 
-/// Reach of a throat on an upright end plate, mm.
-fn usual_reach(ask: &Ask<'_>) -> f64 {
-    ask.rounding.or_inch(400.0, 16.0)
+/// Reach of a throat on an upright end plate, mm: short for what breaks, because every length of floor adds to its speed.
+fn usual_reach(rounding: Rounding, product: &Product) -> f64 {
+    if *product.fragile { rounding.or_inch(250.0, 10.0) } else { rounding.or_inch(400.0, 16.0) }
 }
 
 /// Free fall onto the throat's floor, mm: hardly any for what breaks.
-fn usual_drop(so_far: &Lifted<'_>) -> f64 {
-    let rounding = so_far.rounding;
-    if *so_far.product.fragile { rounding.or_inch(50.0, 2.0) } else { rounding.or_inch(500.0, 20.0) }
+fn usual_drop(rounding: Rounding, product: &Product) -> f64 {
+    if *product.fragile { rounding.or_inch(50.0, 2.0) } else { rounding.or_inch(500.0, 20.0) }
+}
+
+/// Slope of a throat's floor unless asked otherwise, degrees.
+fn usual_slope(product: &Product) -> f64 {
+    (product.chute_slope.value.value() / 5.0).ceil() * 5.0
+}
+
+/// The fastest belt that an up-side stream still meets gently, m/s: for what breaks, where there is such a stream.
+pub(super) fn gentle_belt(ask: &Ask<'_>, product: &Product) -> Option<f64> {
+    if !*product.fragile || !fitted(ask.asked).up.value {
+        return None;
+    }
+    let (a, rounding) = (&ask.asked.inlet_up, ask.rounding);
+    let angle = a.slope.value().map_or_else(|| usual_slope(product), |s| s.value()).to_radians();
+    let reach = a.reach.value().map_or_else(|| usual_reach(rounding, product), |r| r.value());
+    let drop = a.drop.value().map_or_else(|| usual_drop(rounding, product), |d| d.value());
+    let stream = flow::slide(drop, reach / angle.cos().max(0.05), angle, product.wall_friction.value.value()).sill_m_per_s;
+    Some(impact::belt_for_up_side_m_per_s(impact::GENTLE, stream, angle))
 }
 
 /// Clear width: of the buckets' length, narrow for what is fragile or sluggish.
@@ -222,7 +257,8 @@ fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
     let rounding = so_far.rounding;
     let narrow = *so_far.product.fragile || *so_far.product.kind == ProductKind::Meal;
     let across = rows_length(&so_far.bucket);
-    let less = rounding.or_inch(50.0, 2.0);
+    // Of short buckets a fifth.
+    let less = rounding.or_inch(50.0, 2.0).min(across / 5.0);
     let (w, why) = if narrow {
         (
             flow::NARROW_THROAT * across,
@@ -235,29 +271,44 @@ fn width(so_far: &Lifted<'_>, a: &AskedInlet) -> Chosen<Length> {
     } else {
         (across - less, say!("{across} of buckets less {less}", across = say::mm(across), less = say::mm(less)))
     };
-    Chosen::or(&a.width, mm(rounding.down(w, Step::Middle).max(rounding.or_inch(80.0, 3.0))), PRACTICE, why)
+    // Lumps want three of theirs, as far as the buckets are so long.
+    let step = if across < 250.0 { Step::Fine } else { Step::Middle };
+    let lumps = rounding.up(flow::THROAT_LUMPS * so_far.product.lump.value.value(), step).min(across);
+    Chosen::or(&a.width, mm(rounding.down(w, step).max(lumps)), PRACTICE, why)
 }
+
+/// Of what runs out of a flooded throat, kept in hand when its height is chosen.
+const IN_HAND_FLOODED: f64 = 1.01;
 
 /// Clear height: for the stream through this clear width, and for lumps.
 fn height(so_far: &Lifted<'_>, a: &AskedInlet, width: f64, slope_deg: f64) -> Chosen<Length> {
     let (product, rounding, capacity) = (&so_far.product, so_far.rounding, so_far.duty.capacity.value.value());
-    let reach = a.reach.value().map_or_else(|| usual_reach(so_far), |r| r.value());
+    let reach = a.reach.value().map_or_else(|| usual_reach(rounding, product), |r| r.value());
     let angle = slope_deg.to_radians();
     let (length, mu) = (reach / angle.cos().max(0.05), product.wall_friction.value.value());
     // As if it started from rest half way up, and not faster than it is after its fall.
-    let drop = a.drop.value().map_or_else(|| usual_drop(so_far), |d| d.value());
+    let drop = a.drop.value().map_or_else(|| usual_drop(rounding, product), |d| d.value());
     let v = flow::chute_speed_m_per_s(0.0, length / 2.0, angle, mu).max(flow::BEGUN).min(flow::slide(drop, length, angle, mu).slowest_m_per_s.max(SLOWEST));
-    let area = flow::throat_area_mm2(capacity, product.density.value.value(), v, flow::LARGEST_FILLING);
+    let (density, lump) = (product.density.value.value(), product.lump.value.value());
+    let area = flow::throat_area_mm2(capacity, density, v, flow::LARGEST_FILLING);
     // The stream's depth is measured square to the floor, the opening up the end plate.
-    let by_flow = area / width / angle.cos().max(0.05);
-    let by_lump = 5.0 * product.lump.value.value();
-    let least = rounding.or_inch(200.0, 8.0);
+    let square = angle.cos().max(0.05);
+    let by_flow = area / width / square;
+    let by_lump = 5.0 * lump;
+    // A small foot has a small throat.
+    let usual = rounding.or_inch(200.0, 8.0);
+    let least = rounding.up((2.0 * rows_length(&so_far.bucket)).min(usual), Step::Fine);
+    let step = if least < usual { Step::Fine } else { Step::Coarse };
+    let wanted = rounding.up(by_flow.max(by_lump).max(least), step);
+    let choked =
+        |height: f64| flow::slot_t_per_h(density, width, height * square, lump, flow::BEVERLOO_K).is_some_and(|most| most < capacity * IN_HAND_FLOODED);
+    let open = (0..600).map(|i| wanted + rounding.step(step) * f64::from(i)).find(|height| !choked(*height)).unwrap_or(wanted);
     Chosen::or(
         &a.height,
-        mm(rounding.up(by_flow.max(by_lump).max(least), Step::Coarse).clamp(50.0, 3000.0)),
+        mm(open.clamp(50.0, 3000.0)),
         flow::THROAT,
         say!(
-            "{by_flow} for {capacity} at {speed} (slid down half the throat) and half full; {by_lump} for lumps; not under {least}",
+            "{by_flow} for {capacity} at {speed} (slid down half the throat), half full, and not more than runs out of it flooded; {by_lump} for lumps; not under {least}",
             by_flow = say::mm(by_flow),
             capacity = say::amount(capacity, Unit::TPerH, 1),
             speed = say::amount(v, Unit::MPerS, 1),

@@ -6,9 +6,9 @@
 use super::PRACTICE;
 use super::removal::Ends;
 use super::rounding::{Rounding, Step, mm};
-use super::so_far::{Ask, Opened, Standing};
+use super::so_far::{Opened, Standing};
 use super::stopping::stopping;
-use crate::formulas::foot_heights::BEND_ROOM;
+use crate::formulas::foot_heights::{self, BEND_ROOM};
 use crate::formulas::look;
 use crate::formulas::speed::{ALARM_SLIP, STOP_SLIP};
 use crate::say;
@@ -35,23 +35,44 @@ const COARSEST: f64 = 12.75;
 const FRAME: f64 = 80.0;
 /// Least half width that shaft slot, sliding plate and rod take up on a side plate, mm.
 const SLOT_ZONE: f64 = 160.0;
+/// Least side of a sensor panel that is chosen, mm: a small sensor passes.
+const LEAST_PANEL: f64 = 60.0;
 /// From an opening to the edge of its plate, mm.
 const EDGE: f64 = 40.0;
 /// Least width beside the slot in which a door is placed there, mm.
-const LEAST_ROOM: f64 = 150.0;
+const LEAST_ROOM: f64 = 200.0;
+/// Least height of a door that is chosen, mm: a hand with a lamp fits before it.
+const LEAST_DOOR: f64 = 120.0;
 /// Least height of a door under an inlet, mm.
 const LEAST_HEIGHT: f64 = 250.0;
 /// From the edge of the sliding plate to a door's opening, mm: guide, frame, rounding.
 const BESIDE_SLIDE: f64 = 75.0;
 
 /// Settles the sensor panels.
-pub(super) fn sensor_panels(ask: &Ask<'_>) -> SensorPanels {
-    let s = &ask.asked.sensor_panels;
+pub(super) fn sensor_panels(so_far: &Standing<'_>) -> SensorPanels {
+    let s = &so_far.asked.sensor_panels;
+    let (size, why) = panel_size(so_far);
     SensorPanels {
         near: Chosen::or(&s.near, true, PRACTICE, "belt-alignment sensors need panels on both sides"),
         far: Chosen::or(&s.far, true, PRACTICE, "belt-alignment sensors need panels on both sides"),
-        size: Chosen::or(&s.size, mm(ask.rounding.or_inch(150.0, 6.0)), PRACTICE, "takes the usual sensor with its plate"),
+        size: Chosen::or(&s.size, mm(size), PRACTICE, why),
     }
+}
+
+/// Side of a sensor panel, mm, and why: the usual one, or as large as lies on the plate of a small foot with its frame.
+fn panel_size(so_far: &Standing<'_>) -> (f64, &'static str) {
+    let (levels, rounding) = (&so_far.levels, so_far.rounding);
+    let usual = rounding.or_inch(150.0, 6.0);
+    let frame = rounding.stock().width_mm(foot_heights::LAP) + foot_heights::OVER_EDGE;
+    // The down-side end plate is no further out than the up-side one.
+    let end = levels.up_end.min(so_far.plates.down_gap(rounding).face(levels.tip_radius));
+    let lies = |size: f64| sliding_plate::panel_middle(levels.radius, levels.slide, size, rounding.stock()) + size / 2.0 + frame <= end + 1e-6;
+    if lies(usual) {
+        return (usual, "takes the usual sensor with its plate");
+    }
+    let step = rounding.step(Step::Fine);
+    let smaller = (1..).map(|i| usual - step * f64::from(i)).take_while(|size| *size >= LEAST_PANEL).find(|size| lies(*size));
+    (smaller.unwrap_or(rounding.up(LEAST_PANEL, Step::Fine)), "as large as lies on the side plate of a small foot")
 }
 
 /// Settles the clean-outs.
@@ -146,7 +167,7 @@ impl Placing<'_> {
         if let Some(f) = self.ends.so_far.down_face.filter(|_| !up) {
             room[0] = room[0].max(f.upper_z + BEND_ROOM);
         }
-        let height = rounding.down(usual_height(rounding).min(room[1] - room[0]), Step::Middle);
+        let height = rounding.down(usual_height(rounding, self.end_width()).min(room[1] - room[0]), Step::Middle);
         let sill = rounding.down(room[1] - height, Step::Fine);
         let fits = *inlet.fitted && height >= LEAST_HEIGHT && sill >= room[0] - rounding.step(Step::Fine);
         fits.then(|| Place {
@@ -170,7 +191,8 @@ impl Placing<'_> {
         } else {
             (self.ends.so_far.levels.shaft_high, "above the heap")
         };
-        Place { on, width: self.end_width(), height: usual_height(rounding), sill: rounding.up(top + FRAME + EDGE, Step::Fine), offset: 0.0, why }
+        let width = self.end_width();
+        Place { on, width, height: usual_height(rounding, width), sill: rounding.up(top + FRAME + EDGE, Step::Fine), offset: 0.0, why }
     }
 
     /// Beside the slot and its plate, toward the up run; above the sensor panel and the pocket.
@@ -185,7 +207,8 @@ impl Placing<'_> {
             let w = rounding.down(usual.min(room), Step::Middle);
             (w, rounding.near(zone + (room - w) / 2.0 + w / 2.0, Step::Middle))
         } else {
-            (rounding.down(usual.min(2.0 * levels.up_end - 2.0 * EDGE).max(80.0), Step::Middle), 0.0)
+            // On a small plate not over half of it.
+            (rounding.down(usual.min(levels.up_end - EDGE).max(80.0), Step::Middle), 0.0)
         };
         let above_panel = levels.shaft_middle() + self.panels.size.value.value() / 2.0;
         let own = if *self.pocket.side == Side::Near { Wall::Near } else { Wall::Far };
@@ -194,7 +217,7 @@ impl Placing<'_> {
         Place {
             on,
             width,
-            height: usual_height(rounding),
+            height: usual_height(rounding, width),
             sill: rounding.up(above_panel.max(above_pocket).max(above_slot) + FRAME, Step::Fine),
             // So that the door stays on the plate.
             offset: middle.min(levels.up_end - EDGE - width / 2.0),
@@ -253,9 +276,9 @@ fn usual_width(rounding: Rounding) -> f64 {
     rounding.or_inch(300.0, 12.0)
 }
 
-/// Usual clear height of a door, mm.
-fn usual_height(rounding: Rounding) -> f64 {
-    rounding.or_inch(400.0, 16.0)
+/// Clear height of a door so wide, mm: as much higher than wide as usual.
+fn usual_height(rounding: Rounding, width: f64) -> f64 {
+    rounding.near(width * rounding.or_inch(400.0, 16.0) / usual_width(rounding), Step::Middle).max(rounding.up(LEAST_DOOR, Step::Fine))
 }
 
 /// The coarsest mesh that may stand so near to moving parts.

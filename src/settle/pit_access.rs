@@ -27,7 +27,14 @@ impl WayDown {
         let a = &so_far.asked.pit;
         let away = if *so_far.shovel_pocket.side == Side::Near { Side::Far } else { Side::Near };
         let shaft_pull = Chosen::or(&a.shaft_pull, away, PRACTICE, "away from the shovel pocket");
-        let access = Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily");
+        let limits = access::access(so_far.rounding.us);
+        let ladder = limits.ladder_fall_protection_mm;
+        let access = if depth > ladder.value {
+            let why = say!("a ladder of {depth} would be higher than {limit} and need fall protection", depth = say::mm(depth), limit = say::mm(ladder.value));
+            Chosen::or(&a.access, Access::Stair, ladder.source, why)
+        } else {
+            Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily")
+        };
         let along_row = *access == Access::Stair && a.elevators.value().is_some_and(|n| n > 1);
         let access_side = Chosen::or(
             &a.access_side,
@@ -39,7 +46,6 @@ impl WayDown {
             PRACTICE,
             if along_row { "a stair runs along the row, where the pit is longest" } else { "where the shaft is pulled there is room for the way down" },
         );
-        let limits = access::access(so_far.rounding.us);
         let guards = Guards::decide(a, *access, depth, limits, so_far.rounding);
         Self { shaft_pull, access, access_side, guards, limits }
     }

@@ -6,6 +6,7 @@
 use super::bucket::rows_length;
 use super::so_far::{Lifted, Pulls};
 use crate::formulas::capacity::{capacity_t_per_h, run_weight_n};
+use crate::formulas::gravity_take_up::belt_pull_up_n;
 use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
 use crate::formulas::tension::{Blocked, ChainInput, STALL_PULL, START_PULL, tension_chain, tension_ratio};
 use crate::spec::belt::Belt;
@@ -50,7 +51,7 @@ impl Pulls {
             wrap_rad: PI,
             tracking_n: 5.0 * width,
         };
-        Self { input, chain: tension_chain(&input) }
+        Self { input, dredging, chain: tension_chain(&input) }
     }
 
     /// The same with this belt.
@@ -61,7 +62,7 @@ impl Pulls {
             tracking_n: belt.tracking_tension.value.value() * width,
             ..self.input
         };
-        Self { input, chain: tension_chain(&input) }
+        Self { input, dredging: self.dredging, chain: tension_chain(&input) }
     }
 
     /// Pull of both runs on a blocked foot pulley, the up run empty, N.
@@ -76,7 +77,12 @@ impl Pulls {
         blocked.foot_up_n(0.0) + c.foot_down_n
     }
 
-    /// Pull of both runs on the foot pulley, N.
+    /// Upward pull of both runs on the foot pulley, the down run leaning so far (rad), with nothing in hand, N: what a take-up has to give.
+    pub(super) fn up_on_foot(&self, lean: f64) -> f64 {
+        belt_pull_up_n(self.chain.foot_down_n + self.dredging, self.chain.foot_down_n, lean)
+    }
+
+    /// Pull of both runs on the foot pulley, N, with the losses in hand.
     pub(super) fn on_foot(&self) -> f64 {
         self.chain.foot_up_n + self.chain.foot_down_n
     }

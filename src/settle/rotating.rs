@@ -23,8 +23,16 @@ use crate::spec::rotating::{AskedBearings, AskedShaft, BearingKind, Bearings, Sh
 use crate::tables::{bearings, centre_holes, grain_handling, steels, stock_shafts, threads};
 use crate::units::{Force, GRAVITY, Length, MM_PER_INCH, Time, Unit};
 
-/// Least foot shaft that is chosen, mm: thinner ones are bent when the pulley is handled (common practice).
-const LEAST: f64 = 40.0;
+/// Least foot shaft that is chosen, mm: thinner ones are bent when the pulley is handled, which small pulleys are lighter for (common practice).
+const fn least_mm(face_mm: f64) -> f64 {
+    if face_mm <= 200.0 {
+        25.0
+    } else if face_mm <= 280.0 {
+        30.0
+    } else {
+        40.0
+    }
+}
 /// Wanted life of a foot bearing, h (common practice).
 const LIFE_H: f64 = 40_000.0;
 /// Wear that a shaft is chosen with below the allowed stress, share (common practice).
@@ -141,12 +149,13 @@ fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
     let turns = rpm(so_far.duty.belt_speed.value.value(), neutral_radius(foot.diameter.value.value(), so_far.belt.thickness.value.value()));
     let stock: Vec<f64> =
         if rounding.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
+    let least = least_mm(foot.face.value.value());
     let lasts = |number: u16| {
         life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H
             && safety(static_kn(number) * 1000.0, blocked.bearing_load_n()) >= QUIET
     };
     let holds = |d: f64| {
-        d >= LEAST - 0.1
+        d >= least - 0.1
             && load.stress_mpa(d) <= allowed
             && blocked.stress_mpa(d) * RARE <= yields
             && load.hub_slope_rad(d, modulus) <= LARGEST_HUB_SLOPE_RAD

@@ -101,6 +101,8 @@ pub(super) struct Sides {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Pulls {
     pub(super) input: ChainInput,
+    /// What dredging puts on the up run at the foot, N: without the losses, which act along the way.
+    pub(super) dredging: f64,
     /// Forces along the belt.
     pub chain: Chain,
 }

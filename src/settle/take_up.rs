@@ -12,7 +12,7 @@ use super::{PRACTICE, pulleys};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::belt_path::{Pulleys, belt_path};
 use crate::formulas::gravity_take_up::{self, BOXES, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
-use crate::formulas::screw::{BUCKLING_SAFETY, Ends, UNEVEN_RODS, core_stress_mpa, critical_load_n};
+use crate::formulas::screw::{self, BUCKLING_SAFETY, BY_HAND_NM, Ends, Screw, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass, strength};
 use crate::say;
@@ -35,6 +35,8 @@ const WITH_PLATES: f64 = 1.25;
 const ROD_STRESS: f64 = 40.0;
 /// Room that the filling of a weight box is given, over what it needs.
 const SPARE: f64 = 1.2;
+/// Highest weight box, mm.
+const HIGHEST_BOX: f64 = 2000.0;
 /// How far a weight box stands out as a share of its height.
 const OUT_BY_UP: f64 = 0.7;
 /// From the edge of the sliding plate to the outer edge of a guide, mm, in metric stock.
@@ -67,7 +69,6 @@ fn known_rod(rod: &Leaf<String>, out: &mut Diagnostics) {
 /// Settles the take-up.
 pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
     let (a, rounding) = (&so_far.asked.take_up, so_far.rounding);
-    let kind = Chosen::or(&a.kind, TakeUpKind::Screw, PRACTICE, "a screw take-up unless asked otherwise");
     let splice = Chosen::or(&a.splice, so_far.bucket.spacing.value, PRACTICE, "the belt is closed in steps of one bucket spacing");
     let travel = travel(so_far, splice.value.value());
     let shaft = &so_far.shaft;
@@ -84,8 +85,15 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         },
     );
     known_rod(&a.rod, out);
-    let held = Rods { free: travel.value.value(), dead, yield_mpa: rod_yield.value.value() };
-    let (rod, holder) = rod(so_far, &held);
+    let friction = Chosen::or(
+        &a.friction,
+        Ratio::of_one(0.15),
+        Source::book("Shigley, Mechanical Engineering Design").remark("power screws, oiled but dirty").from_memory(),
+        "greased and dusty thread",
+    );
+    let rods = Rods { free: travel.value.value(), dead, yield_mpa: rod_yield.value.value(), friction: friction.value.value() };
+    let kind = kind(so_far, &rods);
+    let (rod, holder) = rod(so_far, &rods, *kind == TakeUpKind::Screw);
     let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, dead, travel.value.value());
     TakeUp {
         rod,
@@ -94,12 +102,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         gusset: holder.gusset,
         action: Chosen::or(&a.action, RodAction::Push, PRACTICE, "the bracket stands above the sliding plate and holds it down"),
         rod_yield,
-        friction: Chosen::or(
-            &a.friction,
-            Ratio::of_one(0.15),
-            Source::book("Shigley, Mechanical Engineering Design").remark("power screws, oiled but dirty").from_memory(),
-            "greased and dusty thread",
-        ),
+        friction,
         box_length: gravity.box_length,
         box_width: gravity.box_width,
         box_height: gravity.box_height,
@@ -178,6 +181,26 @@ struct Rods {
     dead: f64,
     /// Yield strength of the rods, MPa.
     yield_mpa: f64,
+    /// Friction coefficient of thread and collar.
+    friction: f64,
+}
+
+/// A screw where one person turns its rods, else weights, if boxes on the sliding plates hold them.
+fn kind(so_far: &Turning<'_>, rods: &Rods) -> Chosen<TakeUpKind> {
+    let a = &so_far.asked.take_up.kind;
+    let loaded = Loaded::of(so_far, rods);
+    let rod = so_far.asked.take_up.rod.value().and_then(|name| power_threads::find(&name)).or_else(|| loaded.thinnest(so_far, rods));
+    let torque = rod.map_or(0.0, |rod| loaded.torque_nm(rod, rods));
+    let weights = mass_needed_kg(pull_up(so_far), rods.dead).max(0.0);
+    if torque <= BY_HAND_NM || !BoxRoom::of(so_far, rods.free).holds(so_far, weights) {
+        return Chosen::or(a, TakeUpKind::Screw, PRACTICE, "a screw take-up unless asked otherwise");
+    }
+    let why = say!(
+        "weights: a rod would take {torque} to turn, a person turns {most}",
+        torque = say::amount(torque, Unit::Nm, 0),
+        most = say::amount(BY_HAND_NM, Unit::Nm, 0)
+    );
+    Chosen::or(a, TakeUpKind::Gravity, screw::TORQUE, why)
 }
 
 /// Lug, shelf and gussets as decided.
@@ -187,36 +210,84 @@ struct Holder {
     gusset: Chosen<Length>,
 }
 
-/// The thinnest rod that holds, and what holds it.
-fn rod(so_far: &Turning<'_>, rods: &Rods) -> (Chosen<String>, Holder) {
-    let (a, us) = (&so_far.asked.take_up, so_far.rounding.us);
-    // The weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
-    let load = so_far.pulls.on_foot() / 2.0;
-    let blocked = so_far.pulls.on_blocked_foot() / 2.0 * BLOCKED_IN_HAND;
-    let turned = load.max(WITH_PLATES * rods.dead * GRAVITY / 2.0) * UNEVEN_RODS;
-    let loads = [(turned, strength::LASTING), (blocked, strength::RARE)];
-    let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), us);
-    let (stock, wall) = (Stock::of(us), so_far.plates.plate.value.value());
-    let around = Around { sliding: sliding_thickness(wall, &unit, stock), wall, flange: so_far.plates.flange.value.value() };
-    let [lug, shelf, gusset] = RodHolder::customary(stock);
-    let asked = |leaf: &Leaf<Length>, or: f64| leaf.value().map_or(or, |l| l.value());
-    let held = |rod: &PowerThread| {
-        let least = RodHolder::new(stock, rod.diameter_mm, &around, [lug, shelf, gusset]).strengthened(&loads);
+/// What the take-up has to pull up, N.
+fn pull_up(so_far: &Turning<'_>) -> f64 {
+    so_far.pulls.up_on_foot(if *so_far.bend.fitted { bend_angle_for_sizes(so_far).to_radians() } else { 0.0 })
+}
+
+/// Loads of a rod in N, and what is round it.
+struct Loaded {
+    /// Half of the belt's pull: the weight of the pulley helps the rods, but not while the belt is being pulled off a heap.
+    pull: f64,
+    /// What both have to give, with nothing in hand.
+    up: f64,
+    /// While one is turned alone, carrying more than its half.
+    turned: f64,
+    /// On a blocked foot.
+    blocked: f64,
+    around: Around,
+    stock: Stock,
+}
+
+impl Loaded {
+    fn of(so_far: &Turning<'_>, rods: &Rods) -> Self {
+        let us = so_far.rounding.us;
+        let pull = so_far.pulls.on_foot() / 2.0;
+        let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), us);
+        let (stock, wall) = (Stock::of(us), so_far.plates.plate.value.value());
+        Self {
+            pull,
+            up: pull_up(so_far),
+            turned: pull.max(WITH_PLATES * rods.dead * GRAVITY / 2.0) * UNEVEN_RODS,
+            blocked: so_far.pulls.on_blocked_foot() / 2.0 * BLOCKED_IN_HAND,
+            around: Around { sliding: sliding_thickness(wall, &unit, stock), wall, flange: so_far.plates.flange.value.value() },
+            stock,
+        }
+    }
+
+    /// Lug, shelf and gussets of a rod, as asked or as strong as they have to be.
+    fn held(&self, so_far: &Turning<'_>, rod: &PowerThread) -> RodHolder {
+        let a = &so_far.asked.take_up;
+        let asked = |leaf: &Leaf<Length>, or: f64| leaf.value().map_or(or, |l| l.value());
+        let loads = [(self.turned, strength::LASTING), (self.blocked, strength::RARE)];
+        let least = RodHolder::new(self.stock, rod.diameter_mm, &self.around, RodHolder::customary(self.stock)).strengthened(&loads);
         least.with([asked(&a.lug, least.lug), asked(&a.shelf, least.shelf), asked(&a.gusset, least.gusset)])
-    };
-    let straight = |r: &PowerThread| {
-        let free = rods.free + held(r).rod_beyond();
-        critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, rods.yield_mpa) >= BUCKLING_SAFETY * turned.max(blocked)
-    };
-    let holds = |r: &&PowerThread| {
-        let root = r.root_mm();
-        r.diameter_mm >= LEAST_ROD
-            && core_stress_mpa(load, root) <= ROD_STRESS
-            && core_stress_mpa(blocked, root) * strength::RARE <= rods.yield_mpa
-            && straight(r)
-    };
-    let family = Family::of_job(us);
-    let chosen = family.all().find(holds).or(family.all().next_back());
+    }
+
+    /// The thinnest rod that holds, or the thickest that there is.
+    fn thinnest(&self, so_far: &Turning<'_>, rods: &Rods) -> Option<&'static PowerThread> {
+        let straight = |r: &PowerThread| {
+            let free = rods.free + self.held(so_far, r).rod_beyond();
+            let critical = critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, rods.yield_mpa);
+            critical >= BUCKLING_SAFETY * self.turned.max(self.blocked)
+        };
+        let holds = |r: &&PowerThread| {
+            let root = r.root_mm();
+            r.diameter_mm >= LEAST_ROD
+                && core_stress_mpa(self.pull, root) <= ROD_STRESS
+                && core_stress_mpa(self.blocked, root) * strength::RARE <= rods.yield_mpa
+                && straight(r)
+        };
+        let family = Family::of_job(so_far.rounding.us);
+        family.all().find(holds).or(family.all().next_back())
+    }
+
+    /// Torque that turns a rod while it carries more than its half, N·m; less the weight of what slides, which helps.
+    fn torque_nm(&self, rod: &PowerThread, rods: &Rods) -> f64 {
+        let weight = rods.dead * GRAVITY;
+        let alone = (self.up - weight).max(WITH_PLATES * weight) / 2.0 * UNEVEN_RODS * BLOCKED_IN_HAND;
+        Screw::rod(rod.diameter_mm, rod.pitch_diameter_mm(), rod.pitch_mm, rod.flank_rad(), rods.friction).raise_nmm(alone) / 1000.0
+    }
+}
+
+/// The thinnest rod that holds, and what holds it.
+fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Holder) {
+    let a = &so_far.asked.take_up;
+    let loaded = Loaded::of(so_far, rods);
+    let (load, blocked) = (loaded.pull, loaded.blocked);
+    let [lug, shelf, gusset] = RodHolder::customary(loaded.stock);
+    let chosen = loaded.thinnest(so_far, rods);
+    let family = Family::of_job(so_far.rounding.us);
     let rod = Chosen::or(
         &a.rod,
         chosen.map_or("Tr30x6", |r| r.name).to_string(),
@@ -228,8 +299,7 @@ fn rod(so_far: &Turning<'_>, rods: &Rods) -> (Chosen<String>, Holder) {
             blocked = say::amount(blocked / 1000.0, Unit::Kn, 1)
         ),
     );
-    let sizes = power_threads::find(&rod.value).or(chosen).map(held);
-    let used = a.kind.value() != Some(TakeUpKind::Gravity);
+    let sizes = power_threads::find(&rod.value).or(chosen).map(|rod| loaded.held(so_far, rod));
     let decided = |leaf: &Leaf<Length>, size: Option<f64>, customary: f64| {
         let size = size.filter(|_| used).unwrap_or(customary);
         if !used {
@@ -262,7 +332,7 @@ struct GravityParts {
 fn gravity(so_far: &Turning<'_>, used: bool, dead: f64, travel: f64) -> GravityParts {
     let a = &so_far.asked.take_up;
     let unused = "not used by a screw take-up";
-    let pull = so_far.pulls.on_foot();
+    let pull = pull_up(so_far);
     let room = BoxRoom::of(so_far, travel);
     // Boxes that carry all of the wanted mass are larger, and heavier, than those that carry what they themselves leave of it.
     let wanted = |frame: f64| mass_needed_kg(pull, dead + frame).max(0.0);
@@ -333,15 +403,24 @@ impl BoxRoom {
         }
     }
 
+    /// Whether boxes of customary size hold a mass of weights, kg.
+    fn holds(&self, so_far: &Turning<'_>, weights: f64) -> bool {
+        let [length, width, height] = weight_box::inside(self.size(so_far, weights), self.plate);
+        filling_height_mm(weights / BOXES, PACKED_KG_PER_M3, length, width) <= height
+    }
+
     /// Outside sizes of a box that holds half of a mass of weights, kg: rather high than far out.
     fn size(&self, so_far: &Turning<'_>, weights: f64) -> [f64; 3] {
         let rounding = so_far.rounding;
         let [clear, ..] = weight_box::inside([self.length, 0.0, 0.0], self.plate);
         let filled = |width: f64| filling_height_mm(weights / BOXES, PACKED_KG_PER_M3, clear, width) * SPARE;
         let width = (filled(1.0) * OUT_BY_UP).sqrt() + 2.0 * self.plate;
-        let width = rounding.up(width, Step::Middle).clamp(rounding.or_inch(150.0, 6.0), rounding.or_inch(500.0, 20.0));
-        let needed = filled(width - 2.0 * self.plate) + self.plate;
-        [self.length, width, rounding.up(needed.max(rounding.or_inch(200.0, 8.0)), Step::Middle).min(2000.0)]
+        let wide = |most: f64| rounding.up(width, Step::Middle).clamp(rounding.or_inch(150.0, 6.0), most);
+        let needed = |width: f64| filled(width - 2.0 * self.plate) + self.plate;
+        // Further out only where it would be too high.
+        let (usual, most) = (wide(rounding.or_inch(500.0, 20.0)), HIGHEST_BOX);
+        let width = if needed(usual) > most { wide(rounding.or_inch(800.0, 32.0)) } else { usual };
+        [self.length, width, rounding.up(needed(width).max(rounding.or_inch(200.0, 8.0)), Step::Middle).min(most)]
     }
 
     /// Mass of both boxes with their bars, kg.

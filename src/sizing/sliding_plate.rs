@@ -27,6 +27,19 @@ pub fn wider(stock: Stock) -> f64 {
     2.0 * (stock.width_mm(30.0) - 30.0) + stock.fine_mm(1.0) - 1.0
 }
 
+/// From the edge of the sliding plate to a sensor panel's opening, mm: guide, frame and weld.
+const BESIDE_SLIDE: f64 = 67.0;
+
+/// How far beside the rim the opening of a sensor panel may begin, mm: the arm of a sensor reaches over that (common practice).
+const SENSOR_ARM: f64 = 40.0;
+
+/// Middle of a sensor panel of this size from the foot shaft, mm: level with the pulley's rim, where the belt's edge runs up and down; on a small
+/// foot further out, beside the guides of a sliding plate half so wide, as far as a sensor's arm still reaches the belt on the rim.
+pub fn panel_middle(rim_mm: f64, half_width_mm: f64, size_mm: f64, stock: Stock) -> f64 {
+    let beside = half_width_mm + BESIDE_SLIDE + wider(stock) + size_mm / 2.0;
+    rim_mm.max(beside.min(rim_mm + SENSOR_ARM + size_mm / 2.0))
+}
+
 /// How far a retaining bar of the guides laps over the sliding plate, mm.
 pub fn guide_lap(stock: Stock) -> f64 {
     stock.width_mm(10.0)

@@ -13,7 +13,7 @@ spec_table!(
         /// Height along the belt.
         height: Length, 40.0 ..= 600.0;
         /// Volume at water level.
-        volume: Volume, 0.1 ..= 150.0;
+        volume: Volume, 0.02 ..= 300.0;
         /// Mass with bolts.
         mass: Mass, 0.05 ..= 150.0;
         /// Rows side by side on the belt.

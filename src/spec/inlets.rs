@@ -31,7 +31,7 @@ spec_table!(
         /// Sill: lowest edge of the opening above the underside of the foot base.
         sill: Length, 0.0 ..= 20000.0;
         /// Clear width of the throat.
-        width: Length, 50.0 ..= 2500.0;
+        width: Length, 30.0 ..= 2500.0;
         /// Clear height of the opening, measured up the end plate.
         height: Length, 50.0 ..= 3000.0;
         /// Slope of the throat's floor.

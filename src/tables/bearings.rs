@@ -1,4 +1,4 @@
-//! Insert bearings of the 200 series: bore, outer ring, ratings and inch bores.
+//! Insert bearings of the 200 series, and of the 300 series where that ends: bore, outer ring, ratings and inch bores.
 //!
 //! In: a series number (`208`) or a bore in mm. Out: sizes in mm, ratings in kN. The ratings are the
 //! textbook values of the deep groove bearing with the same bore number; published ratings of one
@@ -10,14 +10,14 @@ use crate::units::MM_PER_INCH;
 /// Ratings and boundary sizes.
 pub const SOURCE: Source = Source::book("Shigley, Mechanical Engineering Design, Table 11-2").remark("insert bearings carry about the same").from_memory();
 /// Width of the inner ring of an insert bearing.
-pub const INNER_RING: Source = Source::standard("JIS B 1558 type UC 200").from_memory();
+pub const INNER_RING: Source = Source::standard("JIS B 1558 type UC 200 and UC 300").from_memory();
 /// Inch bores of the same outer size.
 pub const INCH_BORES: Source = Source::practice("inch bores offered in the same insert size");
 
 /// One insert bearing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bearing {
-    /// Series number, e.g. 208.
+    /// Series number, e.g. 208 or 320.
     pub number: u16,
     /// Bore, mm.
     pub bore_mm: f64,
@@ -59,7 +59,7 @@ const fn b(number: u16, bore: f64, outer: f64, ring: f64, c: f64, c0: f64, inch:
     Bearing { number, bore_mm: bore, outer_mm: outer, inner_ring_mm: ring, dynamic_kn: c, static_kn: c0, inch_bores_16: inch }
 }
 
-/// All sizes by rising bore. The static rating of 200-mm-class sizes beyond 218 is not tabled.
+/// All sizes by rising bore. Above 90 mm inserts are made in the 300 series; their ratings are those of the deep groove bearings 63xx.
 pub const ALL: &[Bearing] = &[
     b(205, 25.0, 52.0, 34.1, 14.0, 6.95, &[14, 15, 16]),
     b(206, 30.0, 62.0, 38.1, 19.5, 10.0, &[18, 19, 20]),
@@ -75,6 +75,11 @@ pub const ALL: &[Bearing] = &[
     b(216, 80.0, 140.0, 82.6, 70.2, 45.0, &[50]),
     b(217, 85.0, 150.0, 85.7, 83.2, 53.0, &[52]),
     b(218, 90.0, 160.0, 96.0, 95.6, 62.0, &[56]),
+    b(320, 100.0, 215.0, 108.0, 173.0, 141.0, &[63, 64]),
+    b(322, 110.0, 240.0, 117.0, 205.0, 180.0, &[71]),
+    b(324, 120.0, 260.0, 126.0, 207.0, 185.0, &[79]),
+    b(326, 130.0, 280.0, 135.0, 229.0, 214.0, &[]),
+    b(328, 140.0, 300.0, 145.0, 253.0, 246.0, &[87]),
 ];
 
 #[cfg(test)]
@@ -92,11 +97,11 @@ mod tests {
         assert_eq!(by_bore_mm(70.0).unwrap().static_kn, 37.5);
     }
 
-    /// Bore number × 5 = bore; ISO 15 outer diameters of diameter series 2.
+    /// Bore number × 5 = bore; ISO 15 outer diameters of diameter series 2 and 3.
     #[test]
     fn sizes_follow_the_number() {
         for b in ALL {
-            assert_eq!(f64::from(b.number - 200) * 5.0, b.bore_mm);
+            assert_eq!(f64::from(b.number % 100) * 5.0, b.bore_mm);
             assert!(b.static_kn < b.dynamic_kn && b.inner_ring_mm > 25.0);
             for inch in b.inch_bores_mm() {
                 assert!((inch - b.bore_mm).abs() < 5.5, "{}: {inch}", b.number);
@@ -108,7 +113,7 @@ mod tests {
     #[test]
     fn lookups() {
         assert_eq!(by_number(208).unwrap().bore_mm, 40.0);
-        assert!(by_number(219).is_none());
+        assert!(by_number(219).is_none() && by_number(320).is_some_and(|b| b.bore_mm == 100.0));
         assert!(by_bore_mm(42.0).is_none());
         assert_eq!(by_inch_bore_mm(2.4375 * 25.4).unwrap().number, 212);
         assert_eq!(by_inch_bore_mm(50.8).unwrap().number, 210);

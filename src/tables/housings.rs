@@ -1,4 +1,4 @@
-//! Bearing housings of the 200 series: pillow block, four-bolt flange, two-bolt flange, take-up frame.
+//! Bearing housings of the 200 and 300 series: pillow block, four-bolt flange, two-bolt flange, take-up frame.
 //!
 //! In: a housing kind and a series number. Out: the sizes that fix bolt pattern, slot and drawn
 //! outline, in mm. All from memory of the usual boundary sizes, not checked against ISO 3228;
@@ -7,7 +7,7 @@
 use crate::sources::Source;
 
 /// Bolt patterns and outlines of pillow blocks and flanges.
-pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200").remark("boundary sizes; not checked against ISO 3228").from_memory();
+pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200 and 300").remark("boundary sizes; not checked against ISO 3228").from_memory();
 /// Sizes marked weak: projection, block height and base, all of the take-up frame.
 pub const WEAK: Source = Source::standard("JIS B 1559 type 200").remark("not checked against the standard, confirm before use").from_memory();
 
@@ -125,6 +125,11 @@ pub const PILLOW_BLOCKS: &[PillowBlock] = &[
     p(216, 88.9, 232.0, 292.0, 78.0, [174.0, 30.0], "M20"),
     p(217, 95.2, 247.0, 310.0, 83.0, [185.0, 32.0], "M20"),
     p(218, 101.6, 262.0, 327.0, 88.0, [198.0, 34.0], "M22"),
+    p(320, 140.0, 380.0, 490.0, 120.0, [275.0, 48.0], "M30"),
+    p(322, 150.0, 400.0, 520.0, 140.0, [300.0, 52.0], "M33"),
+    p(324, 160.0, 450.0, 570.0, 140.0, [320.0, 56.0], "M33"),
+    p(326, 180.0, 480.0, 600.0, 140.0, [355.0, 60.0], "M33"),
+    p(328, 200.0, 500.0, 620.0, 140.0, [390.0, 65.0], "M33"),
 ];
 /// Four-bolt flanges by rising size.
 pub const FOUR_BOLT_FLANGES: &[FourBoltFlange] = &[
@@ -142,6 +147,11 @@ pub const FOUR_BOLT_FLANGES: &[FourBoltFlange] = &[
     f(216, 208.0, 165.0, "M20", 83.3),
     f(217, 220.0, 175.0, "M20", 87.6),
     f(218, 235.0, 187.0, "M20", 96.3),
+    f(320, 310.0, 242.0, "M33", 112.0),
+    f(322, 340.0, 266.0, "M36", 121.0),
+    f(324, 370.0, 290.0, "M36", 130.0),
+    f(326, 410.0, 320.0, "M36", 139.0),
+    f(328, 450.0, 350.0, "M36", 149.0),
 ];
 /// Two-bolt flanges by rising size.
 pub const TWO_BOLT_FLANGES: &[TwoBoltFlange] = &[
@@ -159,6 +169,11 @@ pub const TWO_BOLT_FLANGES: &[TwoBoltFlange] = &[
     o(216, 290.0, 233.0, 180.0, "M22", 83.3),
     o(217, 305.0, 248.0, 190.0, "M22", 87.6),
     o(218, 320.0, 265.0, 205.0, "M22", 96.3),
+    o(320, 440.0, 360.0, 270.0, "M36", 112.0),
+    o(322, 470.0, 390.0, 300.0, "M36", 121.0),
+    o(324, 520.0, 430.0, 330.0, "M39", 130.0),
+    o(326, 550.0, 460.0, 360.0, "M39", 139.0),
+    o(328, 600.0, 500.0, 400.0, "M42", 149.0),
 ];
 /// Take-up frames by rising size.
 pub const TAKE_UP_FRAMES: &[TakeUpFrame] = &[
@@ -214,7 +229,7 @@ mod tests {
         assert_eq!(four_bolt_flange(212).unwrap().bolt_spacing_mm, 143.0);
         assert_eq!(two_bolt_flange(210).unwrap().bolt_spacing_mm, 157.0);
         assert_eq!((take_up_frame(211).unwrap().slot_mm, take_up_frame(211).unwrap().guide_distance_mm), (22.0, 130.0));
-        assert!(pillow_block(220).is_none() && four_bolt_flange(204).is_none() && two_bolt_flange(1).is_none() && take_up_frame(218).is_none());
+        assert!(pillow_block(219).is_none() && four_bolt_flange(204).is_none() && two_bolt_flange(1).is_none() && take_up_frame(218).is_none());
     }
 
     #[test]

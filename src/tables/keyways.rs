@@ -123,7 +123,7 @@ pub fn length_limits(us: bool, length_mm: f64) -> Option<Limits> {
     (!us).then_some(Limits { upper, lower: 0.0 })
 }
 
-/// The metric key for a shaft (mm): over 30 up to 110.
+/// The metric key for a shaft (mm): over 22 up to 150.
 pub fn for_shaft_mm(diameter_mm: f64) -> Option<&'static Key> {
     fitting(ALL, diameter_mm)
 }
@@ -175,6 +175,7 @@ pub const INCH_ALL: &[Key] = &[
 
 /// All rows by rising diameter.
 pub const ALL: &[Key] = &[
+    k(22.0, 30.0, 8.0, 7.0, 4.0, 3.3),
     k(30.0, 38.0, 10.0, 8.0, 5.0, 3.3),
     k(38.0, 44.0, 12.0, 8.0, 5.0, 3.3),
     k(44.0, 50.0, 14.0, 9.0, 5.5, 3.8),
@@ -184,6 +185,8 @@ pub const ALL: &[Key] = &[
     k(75.0, 85.0, 22.0, 14.0, 9.0, 5.4),
     k(85.0, 95.0, 25.0, 14.0, 9.0, 5.4),
     k(95.0, 110.0, 28.0, 16.0, 10.0, 6.4),
+    k(110.0, 130.0, 32.0, 18.0, 11.0, 7.4),
+    k(130.0, 150.0, 36.0, 20.0, 12.0, 8.4),
 ];
 
 #[cfg(test)]
@@ -195,6 +198,7 @@ mod tests {
     #[test]
     fn sections() {
         for (d, b, h) in [
+            (25.0, 8.0, 7.0),
             (31.0, 10.0, 8.0),
             (38.0, 10.0, 8.0),
             (40.0, 12.0, 8.0),
@@ -205,11 +209,13 @@ mod tests {
             (80.0, 22.0, 14.0),
             (90.0, 25.0, 14.0),
             (110.0, 28.0, 16.0),
+            (120.0, 32.0, 18.0),
+            (140.0, 36.0, 20.0),
         ] {
             let key = for_shaft_mm(d).unwrap();
             assert_eq!((key.width_mm, key.height_mm), (b, h), "{d}");
         }
-        assert!(for_shaft_mm(30.0).is_none() && for_shaft_mm(111.0).is_none());
+        assert!(for_shaft_mm(22.0).is_none() && for_shaft_mm(151.0).is_none());
         for key in ALL {
             let gap = key.shaft_depth_mm + key.hub_depth_mm - key.height_mm;
             assert!((0.25..0.45).contains(&gap), "{}", key.width_mm);

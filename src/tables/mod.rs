@@ -54,7 +54,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ),
     ("housings", &[housings::SOURCE, housings::WEAK]),
     ("keyways", &[keyways::SOURCE, keyways::INCH, keyways::INCH_TOLERANCES, keyways::LENGTHS]),
-    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::LEAST_FOOT, plates::BEND_RADII]),
+    ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::BARS, plates::LEAST_FOOT, plates::BEND_RADII]),
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),
     ("products", products::SOURCES),
     ("pulley_faces", &[pulley_faces::SOURCE]),

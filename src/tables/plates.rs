@@ -49,6 +49,11 @@ pub const SHEET_MM: [f64; 2] = [1500.0, 3000.0];
 /// The same in US shops, in. Source: [`SHEETS`].
 pub const SHEET_US_IN: [f64; 2] = [60.0, 120.0];
 
+/// Flat bars as they are sold: what is narrow may be cut from them.
+pub const BARS: Source = Source::practice("flat bars up to 150 mm wide, 6 m (20 ft) long");
+/// Widest and longest flat bar, mm. Source: [`BARS`].
+pub const BAR_MM: [f64; 2] = [150.0, 6000.0];
+
 /// The thinnest metric stock plate of at least this thickness, mm.
 pub fn metric_at_least_mm(thickness_mm: f64) -> Option<f64> {
     METRIC_MM.iter().copied().find(|t| *t >= thickness_mm - 1e-9)

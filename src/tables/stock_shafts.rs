@@ -9,9 +9,9 @@ use crate::units::MM_PER_INCH;
 pub const SOURCE: Source = Source::practice("usual stock shaft diameters that fit insert bearings");
 
 /// Metric stock diameters, mm.
-pub const METRIC_MM: &[f64] = &[25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0, 65.0, 70.0, 75.0, 80.0, 85.0, 90.0, 100.0, 110.0, 120.0];
+pub const METRIC_MM: &[f64] = &[25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0, 65.0, 70.0, 75.0, 80.0, 85.0, 90.0, 100.0, 110.0, 120.0, 130.0, 140.0];
 /// Inch stock diameters, sixteenths of an inch.
-pub const INCH_16: &[u16] = &[16, 19, 23, 24, 27, 28, 31, 32, 35, 36, 39, 40, 44, 47, 48, 52, 55, 56, 63, 64];
+pub const INCH_16: &[u16] = &[16, 19, 23, 24, 27, 28, 31, 32, 35, 36, 39, 40, 44, 47, 48, 52, 55, 56, 63, 64, 71, 79, 87];
 
 /// The smallest metric stock shaft of at least this diameter, mm.
 pub fn metric_at_least_mm(diameter_mm: f64) -> Option<f64> {
@@ -31,16 +31,16 @@ mod tests {
     fn the_next_one_up() {
         assert_eq!(metric_at_least_mm(63.2), Some(65.0));
         assert_eq!(metric_at_least_mm(65.0), Some(65.0));
-        assert_eq!(metric_at_least_mm(121.0), None);
+        assert_eq!((metric_at_least_mm(121.0), metric_at_least_mm(141.0)), (Some(130.0), None));
         assert!(inch_at_least_mm(60.0).is_some_and(|d| (d - 2.4375 * 25.4).abs() < 1e-9));
-        assert_eq!(inch_at_least_mm(103.0), None);
+        assert_eq!(inch_at_least_mm(139.0), None);
         assert!(METRIC_MM.windows(2).all(|w| w[0] < w[1]) && INCH_16.windows(2).all(|w| w[0] < w[1]));
     }
 
-    /// Every metric shaft up to 90 mm has an insert bearing.
+    /// Every stock shaft has an insert bearing, but for inch ones that are turned down to it.
     #[test]
     fn bearings_fit() {
-        for d in METRIC_MM.iter().filter(|d| **d <= 90.0) {
+        for d in METRIC_MM {
             assert!(crate::tables::bearings::by_bore_mm(*d).is_some(), "{d}");
         }
     }

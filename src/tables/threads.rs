@@ -150,7 +150,8 @@ pub fn tapped(name: &str) -> String {
 pub fn find(name: &str) -> Option<&'static Thread> {
     let wanted: String = name.chars().filter(|c| !c.is_whitespace()).flat_map(char::to_lowercase).collect();
     let wanted = wanted.trim_end_matches("unc").trim_end_matches('-');
-    ALL.iter().find(|t| t.name.eq_ignore_ascii_case(wanted))
+    let same = |name: &str| name.chars().filter(|c| !c.is_whitespace()).map(|c| c.to_ascii_lowercase()).eq(wanted.chars());
+    ALL.iter().find(|t| same(t.name))
 }
 
 /// The inch thread that replaces a metric one by size (common practice), and the other way round.
@@ -178,7 +179,7 @@ pub fn counterpart(thread: &Thread) -> Option<&'static Thread> {
 }
 
 /// The thread of a job for a metric name: itself, or in US jobs the inch thread that replaces it; where none does
-/// (M14, M18, M27 and thicker) the thickest inch thread that is no thicker. An inch name stays.
+/// (M14, M18, M27 and thicker ones) the thickest inch thread that is no thicker. An inch name stays.
 pub fn of_job(name: &str, us: bool) -> Option<&'static Thread> {
     let found = find(name)?;
     if !us || found.series == Series::Unc {
@@ -249,6 +250,8 @@ pub const ALL: &[Thread] = &[
     u("3/4-10", 0.75, 10.0, 21.0 / 32.0, [25.0 / 32.0, 13.0 / 16.0, 0.906], 1.125, 15.0 / 32.0, 41.0 / 64.0),
     u("7/8-9", 0.875, 9.0, 49.0 / 64.0, [29.0 / 32.0, 15.0 / 16.0, 1.031], 1.3125, 35.0 / 64.0, 0.75),
     u("1-8", 1.0, 8.0, 0.875, [1.0 + 1.0 / 32.0, 1.0 + 3.0 / 32.0, 1.156], 1.5, 39.0 / 64.0, 55.0 / 64.0),
+    u("1 1/4-7", 1.25, 7.0, 71.0 / 64.0, [1.0 + 9.0 / 32.0, 1.0 + 11.0 / 32.0, 1.438], 1.875, 25.0 / 32.0, 1.0 + 1.0 / 16.0),
+    u("1 1/2-6", 1.5, 6.0, 86.0 / 64.0, [1.0 + 9.0 / 16.0, 1.0 + 5.0 / 8.0, 1.0 + 11.0 / 16.0], 2.25, 15.0 / 16.0, 1.0 + 9.0 / 32.0),
 ];
 
 #[cfg(test)]
@@ -305,6 +308,8 @@ mod tests {
             ("3/4-10", 0.334),
             ("7/8-9", 0.462),
             ("1-8", 0.606),
+            ("1 1/4-7", 0.969),
+            ("1 1/2-6", 1.405),
         ] {
             let a = PI / 4.0 * ((find(name).unwrap().diameter_mm - 0.9743 * find(name).unwrap().pitch_mm) / MM_PER_INCH).powi(2);
             assert!((a / area - 1.0).abs() < 2e-3, "{name} {a}");
@@ -381,11 +386,14 @@ mod tests {
     #[test]
     fn lookups() {
         assert_eq!(find("5/8-11 UNC").unwrap().name, "5/8-11");
+        assert_eq!(find("1 1/4-7 UNC").unwrap().name, "1 1/4-7");
         assert!(find("M7").is_none());
         assert_eq!(counterpart(find("M16").unwrap()).unwrap().name, "5/8-11");
         assert_eq!(counterpart(find("3/4-10").unwrap()).unwrap().name, "M20");
         assert!(counterpart(find("M14").unwrap()).is_none());
-        for (metric, us) in [("M8", "5/16-18"), ("M14", "1/2-13"), ("M16", "5/8-11"), ("M27", "1-8"), ("5/8-11", "5/8-11")] {
+        for (metric, us) in
+            [("M8", "5/16-18"), ("M14", "1/2-13"), ("M16", "5/8-11"), ("M27", "1-8"), ("M33", "1 1/4-7"), ("M39", "1 1/2-6"), ("5/8-11", "5/8-11")]
+        {
             assert_eq!(of_job(metric, true).unwrap().name, us, "{metric}");
             assert_eq!(of_job(metric, false), find(metric));
         }

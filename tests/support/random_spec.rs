@@ -3,9 +3,13 @@
 //! [`sound`] draws what a careful drafter would write; [`wild`] adds values that rules object to (a low
 //! sill, thin plates, no mesh, a short pit, …) but that no contradiction forbids. The same seed gives
 //! the same text. Metric and US, all product kinds, bend pulleys, gravity take-ups, rows of buckets.
+//!
+//! [`least`] gives required keys only, over the whole range that the program takes: what else a machine is, its defaults say.
 
 #![allow(clippy::unwrap_used)]
 
+use footwell::tables::belt_speeds;
+use footwell::tables::products::{self, Kind, Product};
 use std::fmt::Write;
 
 /// A spec that a careful drafter could have written.
@@ -16,6 +20,93 @@ pub fn sound(seed: u64) -> String {
 /// A spec with some values that rules object to.
 pub fn wild(seed: u64) -> String {
     text(seed, true)
+}
+
+/// What must be given, and no more: product, jurisdiction, lift, bucket and head pulley from a seed, the capacity left to the caller,
+/// who knows what such an elevator carries.
+///
+/// The three required things suit each other, as a person would choose them: a bucket of customary shape, a head pulley that its belt bears
+/// and that throws at a speed which the product bears.
+pub struct Least {
+    text: String,
+    /// Share of what the elevator carries that is asked for, 0.3–0.95.
+    pub share: f64,
+    /// Whether the spec is in US units, under US rules.
+    pub us: bool,
+}
+
+impl Least {
+    /// The spec with a capacity in t/h.
+    pub fn with_capacity(&self, t_per_h: f64) -> String {
+        // To three figures, downward, as a person writes it.
+        let figure = if self.us { t_per_h / 0.907_184_74 } else { t_per_h };
+        let step = 10f64.powf(figure.log10().floor() - 2.0);
+        let capacity = ((figure / step).floor() * step * 1000.0).round() / 1000.0;
+        self.text.replace("CAPACITY", &format!("{capacity} {}", if self.us { "st/h" } else { "t/h" }))
+    }
+}
+
+/// A spec of required keys only.
+pub fn least(seed: u64) -> Least {
+    let mut d = Dice(seed ^ 0x6c65_6173_7400);
+    let us = d.chance(0.35);
+    let mut s = Sheet { out: format!("# least spec, seed {seed}\n"), us };
+    if us {
+        s.table("project");
+        s.word("jurisdiction", "us");
+    }
+    let product = &products::ALL[(d.next() % products::ALL.len() as u64) as usize];
+    s.table("product");
+    s.word("preset", product.name);
+    // Small buckets are as frequent as large ones. A twentieth are as wide as can be.
+    // A sixteenth of an inch under 1200 mm, because US lengths are rounded up.
+    let length = if d.chance(0.05) { if us { 1198.5 } else { 1200.0 } } else { 60.0 * 20f64.powf(d.between(0.0, 1.0)) };
+    // Buckets are four lumps long at least, and three deep.
+    let length = length.max(4.0 * product.particle_mm);
+    let length = if length > 1190.0 { length } else { stepped(length, if length < 150.0 { 5.0 } else { 10.0 }) };
+    let projection = stepped(length * d.between(0.42, 0.83), 5.0).clamp((3.0 * product.particle_mm).max(50.0), 90.0 + 0.35 * length);
+    // A pulley of three projections is not larger than the fastest belt still throws from.
+    let projection = stepped(projection.min(1.2 * largest(product) / 3.0), 5.0);
+    let height = stepped(projection * d.between(0.85, 1.2), 5.0).clamp(40.0, 595.0);
+    // Three and more projections, what a belt of so many plies bears (100 mm a ply), and no larger than its fastest belt still throws from.
+    let plies = [80.0, 130.0, 170.0, 215.0].iter().filter(|p| projection > **p).count() as f64 + 2.0;
+    let least = (3.0 * projection).max(100.0 * plies) + 20.0;
+    let most = largest(product).max(least);
+    let head = stepped(least * (most / least).powf(d.between(0.0, 1.0)), 10.0).clamp(least, 3000.0);
+    // What the strongest belts carry: full buckets an eighth apart, with as much again for belt and buckets, at six tenths of 390 N/mm.
+    let line = 0.5 * projection * length * 1e-3 * product.density_t_per_m3 / 1.125;
+    let highest = (0.6 * 390.0 * length / (2.0 * line * 9.81e-3)).min(150_000.0);
+    let lowest = (2.0 * head + 1000.0).max(2000.0).min(highest);
+    let lift = lowest * (highest / lowest).powf(d.between(0.0, 1.0));
+    s.table("duty");
+    s.word("capacity", "CAPACITY");
+    s.length("lift", stepped(lift, 100.0).min(149_990.0));
+    s.table("bucket");
+    s.length("length", length);
+    s.length("projection", projection);
+    s.length("height", height);
+    s.table("head_pulley");
+    s.length("diameter", head);
+    Least { text: s.out, share: d.between(0.3, 0.95), us }
+}
+
+/// Head pulley that the fastest usual belt still throws from, mm: g R² / v² = R is where the pole lies on it.
+fn largest(product: &Product) -> f64 {
+    let v = if product.fragile {
+        // Slower than it may be at the most, because it meets the stream.
+        0.9 * belt_speeds::FRAGILE
+    } else {
+        match product.kind {
+            Kind::Grain => belt_speeds::GRAIN,
+            Kind::Meal | Kind::Pellets => belt_speeds::MEAL,
+            Kind::Mineral => belt_speeds::MINERAL,
+        }
+    };
+    2000.0 * v * v / 9.81
+}
+
+fn stepped(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
 }
 
 /// SplitMix64 (Steele, Lea, Flood 2014): small, and the same on every machine.
