@@ -9,7 +9,7 @@ use crate::units::GRAVITY;
 /// Pull of a leg.
 pub const SLING: Source = Source::physics("two diagonal legs carry all, each by its lever; upright part over the sine of the angle from the horizontal");
 /// Eye of a plate on a pin, bending of a plate about its weak axis.
-pub const EYE: Source = Source::standard("ASME BTH-1, 3-2.3 and 3-3.3").remark("pin-connected plates, solid rectangles in weak-axis bending").from_memory();
+pub const EYE: Source = Source::standard("ASME BTH-1, 3-2.3, 3-3.3").remark("pin-connected plates, solid rectangles in weak-axis bending").from_memory();
 /// What is kept in hand.
 pub const DESIGN: Source = Source::standard("EN 13155, 5.1.1")
     .remark("twice the load without lasting deformation, three times without rupture; made for loose gear, taken for lugs on the load")

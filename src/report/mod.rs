@@ -141,6 +141,7 @@ const HEADINGS: &[(&str, &str)] = &[
     ("motion", "Speeds to watch"),
     ("clearances", "Clearances"),
     ("masses", "Masses"),
+    ("lifting", "Lifting"),
     ("loads", "Support loads, unfactored"),
     ("pit", "Pit"),
 ];
