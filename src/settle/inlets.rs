@@ -299,7 +299,8 @@ fn height(so_far: &Lifted<'_>, a: &AskedInlet, width: f64, slope_deg: f64) -> Ch
     let least = rounding.up((2.0 * rows_length(&so_far.bucket)).min(usual), Step::Fine);
     let step = if least < usual { Step::Fine } else { Step::Coarse };
     let wanted = rounding.up(by_flow.max(by_lump).max(least), step);
-    let choked = |height: f64| flow::slot_t_per_h(density, width, height * square, lump, flow::BEVERLOO_K).is_some_and(|most| most < capacity * IN_HAND_FLOODED);
+    let choked =
+        |height: f64| flow::slot_t_per_h(density, width, height * square, lump, flow::BEVERLOO_K).is_some_and(|most| most < capacity * IN_HAND_FLOODED);
     let open = (0..600).map(|i| wanted + rounding.step(step) * f64::from(i)).find(|height| !choked(*height)).unwrap_or(wanted);
     Chosen::or(
         &a.height,

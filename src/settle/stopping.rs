@@ -33,7 +33,8 @@ pub(super) struct Stopping {
 
 /// Sensor delay and feeder run-on: the usual ones where the foot takes so much, else what it leaves time for, in tenths of a second.
 pub(super) fn stopping(so_far: &Opened<'_>) -> [Stopping; 2] {
-    let seconds = time_to_plug(so_far, [&so_far.inlet_up, &so_far.inlet_down].map(|i| i.fitted.then(|| i.sill.value.value()))).map_or(f64::INFINITY, |s| s * COUNTED);
+    let seconds =
+        time_to_plug(so_far, [&so_far.inlet_up, &so_far.inlet_down].map(|i| i.fitted.then(|| i.sill.value.value()))).map_or(f64::INFINITY, |s| s * COUNTED);
     let reaction = seconds / OVER_REACTION;
     // An existing foot has what it has; what it would need is for the rule to say.
     if reaction >= USUAL[0] + USUAL[1] || so_far.asked.project.status.value() == Some(Status::Survey) {

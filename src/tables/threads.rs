@@ -348,7 +348,9 @@ mod tests {
         assert_eq!(counterpart(find("M16").unwrap()).unwrap().name, "5/8-11");
         assert_eq!(counterpart(find("3/4-10").unwrap()).unwrap().name, "M20");
         assert!(counterpart(find("M14").unwrap()).is_none());
-        for (metric, us) in [("M8", "5/16-18"), ("M14", "1/2-13"), ("M16", "5/8-11"), ("M27", "1-8"), ("M33", "1 1/4-7"), ("M39", "1 1/2-6"), ("5/8-11", "5/8-11")] {
+        for (metric, us) in
+            [("M8", "5/16-18"), ("M14", "1/2-13"), ("M16", "5/8-11"), ("M27", "1-8"), ("M33", "1 1/4-7"), ("M39", "1 1/2-6"), ("5/8-11", "5/8-11")]
+        {
             assert_eq!(of_job(metric, true).unwrap().name, us, "{metric}");
             assert_eq!(of_job(metric, false), find(metric));
         }
