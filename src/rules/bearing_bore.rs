@@ -50,7 +50,9 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let finding = RULE.finds(verdict, path, message).value(journal, Unit::Mm).limit(limit, Unit::Mm);
     let bound = shaft.min(largest);
     // Metric jobs get metric bores; only a bore that exists in inches keeps inches.
-    let wish = bearings::ALL.iter().rev().map(|b| b.bore_mm).find(|b| *b <= bound + 1e-6);
+    // The next one up where the shaft has room for it, or the largest that it has.
+    let bores = || bearings::ALL.iter().map(|b| b.bore_mm).filter(|b| *b <= bound + 1e-6);
+    let wish = bores().find(|b| *b >= journal - 1e-6).or(bores().next_back());
     vec![match wish {
         Some(bore) if verdict != Verdict::Note => finding.change(path, &Length::mm(bore)),
         _ => finding,

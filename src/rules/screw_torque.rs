@@ -56,7 +56,7 @@ mod tests {
         let mut seen = [false, false];
         for tension in 4..30 {
             let load = format!("\"{tension} N/mm\"");
-            let all = [("belt.tracking_tension", load.as_str()), ("belt.width", "\"1200 mm\""), ("take_up.friction", "0.3")];
+            let all = [("belt.tracking_tension", load.as_str()), ("belt.width", "\"1200 mm\""), ("take_up.friction", "0.3"), ("take_up.kind", "\"screw\"")];
             let (torque, limit) = measured(&RULE, &all);
             assert_eq!(limit, 200.0);
             assert_eq!(worst(&RULE, &all), Some(if torque <= 200.0 { Verdict::Pass } else { Verdict::Warn }));
