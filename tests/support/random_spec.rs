@@ -69,7 +69,7 @@ pub fn least(seed: u64) -> Least {
     let projection = stepped(projection.min(1.2 * largest(product) / 3.0), 5.0);
     let height = stepped(projection * d.between(0.85, 1.2), 5.0).clamp(40.0, 595.0);
     // Three and more projections, what a belt of so many plies bears (100 mm a ply), and no larger than its fastest belt still throws from.
-    let plies = [80.0, 130.0, 170.0, 215.0].iter().filter(|p| projection > **p).count() as f64 + 2.0;
+    let plies = [80.0, 130.0, 170.0, 215.0].iter().filter(|p| projection + MM_PER_SIXTEENTH > **p).count() as f64 + 2.0;
     let least = (3.0 * projection).max(100.0 * plies) + 20.0;
     let most = largest(product).max(least);
     let head = stepped(least * (most / least).powf(d.between(0.0, 1.0)), 10.0).clamp(least, 3000.0);
@@ -104,6 +104,9 @@ fn largest(product: &Product) -> f64 {
     };
     2000.0 * v * v / 9.81
 }
+
+/// What US lengths may be rounded up by, mm.
+const MM_PER_SIXTEENTH: f64 = 25.4 / 16.0;
 
 fn stepped(value: f64, step: f64) -> f64 {
     (value / step).round() * step
