@@ -68,7 +68,13 @@ type WhatIf = (&'static str, &'static str, &'static str, Goes, f64);
 
 const WHAT_IFS: &[WhatIf] = &[
     // Blocked foot: the drive's stall or the grip, whichever is less; what the empty up run leaves to the foot.
-    ("duty.capacity", "\"80 t/h\"", "tension.blocked_empty", Up, 0.15),
+    // The drive that stalls is chosen for full buckets, whatever is fed.
+    ("duty.capacity", "\"80 t/h\"", "tension.blocked_empty", Stays, 0.0),
+    ("bucket.volume", "\"4.2 l\"", "tension.blocked_empty", Down, 0.1),
+    ("bucket.volume", "\"4.2 l\"", "power.motor_full", Down, 0.1),
+    ("bucket.volume", "\"4.2 l\"", "power.motor", Stays, 0.0),
+    ("bucket.volume", "\"4.2 l\"", "tension.largest", Down, 0.02),
+    ("bucket.volume", "\"4.2 l\"", "cases.full.shaft", Down, 0.001),
     ("duty.lift", "\"40 m\"", "tension.blocked_empty", Up, 0.2),
     ("head_pulley.friction", "0.08", "tension.blocked_empty", Down, 0.05),
     ("head_pulley.friction", "0.5", "tension.blocked_empty", Stays, 0.0),

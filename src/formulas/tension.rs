@@ -314,7 +314,7 @@ mod tests {
     fn full_buckets_and_starting_need_their_slack_side() {
         let slick = ChainInput { friction: 0.1, full_over_duty: 1.25, ..input() };
         let full = tension_chain(&slick);
-        let te = 3560.448_2;
+        let te = 3_560.448_2;
         assert!((full.full_pull_n - 1.25 * te).abs() < 1e-3 && !full.starting_asks_more);
         // Running: 2.709236 · 1.25 · Te and the belt's own inertia, 17.9 · 2.8².
         assert!((full.slack_needed_n - (2.709_236 * 1.25 * te + 17.9 * 2.8 * 2.8)).abs() < 0.1);
