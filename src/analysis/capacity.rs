@@ -6,6 +6,7 @@
 
 use super::Quantity;
 use crate::formulas::capacity::{self as formula, BUCKETS, CAPACITY, LINE_LOAD};
+use crate::formulas::tension::full_over_duty;
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
@@ -99,9 +100,9 @@ impl Capacity {
         }
     }
 
-    /// Load of buckets full to water level over that of the duty, 1 where the duty asks for more than they hold.
+    /// Load of buckets full to water level over that of the duty, as far as the drive pulls it.
     pub fn full_over_duty(&self) -> f64 {
-        (self.full_t_per_h / self.required_t_per_h).max(1.0)
+        full_over_duty(self.full_t_per_h, self.required_t_per_h)
     }
 
     /// Lists the numbers.

@@ -8,6 +8,7 @@ use super::capacity::Capacity;
 use super::path::Path;
 use super::{Group, Quantity};
 use crate::formulas::power::{self, DREDGING, FeedSide, LIFT, LOSSES};
+use crate::formulas::tension::OVERLOAD;
 use crate::model::Foot;
 use crate::model::inlets;
 use crate::spec::Spec;
@@ -34,7 +35,7 @@ pub struct Power {
     pub head_shaft_kw: f64,
     /// At the motor, deciding side, kW.
     pub motor_kw: f64,
-    /// The same with buckets full to water level, as they run where nothing limits the feed, kW: what the motor is chosen for.
+    /// The same with buckets full to water level where nothing but the drive limits them, kW: what the motor is chosen for.
     pub motor_full_kw: f64,
     /// At the motor with up-side feed, kW.
     pub motor_up_side_kw: f64,
@@ -98,11 +99,11 @@ impl Power {
         g.put("motor", "at the motor, deciding feed side", self.motor_kw, Unit::Kw, &["power.head_shaft", "assumed.drive_efficiency"], LOSSES);
         g.put(
             "motor_full",
-            "at the motor with buckets full to water level, deciding feed side",
+            "at the motor with full buckets, at most 1.5 times the duty, deciding feed side",
             self.motor_full_kw,
             Unit::Kw,
             &["power.motor", "capacity.full", "capacity.required"],
-            LOSSES,
+            OVERLOAD,
         );
         g.put(
             "motor_up",

@@ -136,7 +136,7 @@ impl Tension {
         );
         g.put(
             "full_pull",
-            "effective pull with buckets full to water level",
+            "effective pull with full buckets, at most 1.5 times the duty's",
             c.full_pull_n,
             Unit::N,
             &["tension.effective_pull", "capacity.full", "capacity.required"],

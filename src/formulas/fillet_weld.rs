@@ -19,6 +19,10 @@ pub fn throat_mm(thin_mm: f64) -> f64 {
     (0.7 * thin_mm * 2.0).round() / 2.0
 }
 
+/// Thickest part that a seam on thick plates is made for, mm: a throat of 10.5 in both corners carries what such plates carry here, and
+/// a larger one only warps them (common practice; the stress in it is checked where a load is known).
+pub const THICKEST_MM: f64 = 15.0;
+
 /// Leg of an equal-legged fillet weld with the throat `throat_mm`, mm.
 ///
 /// ```

@@ -78,6 +78,7 @@ pub const ALL: &[(&str, &[Source])] = &[
             tension::BLOCKED,
             tension::STALL,
             tension::STARTING,
+            tension::OVERLOAD,
             tension::BEND_RESULTANT,
         ],
     ),

@@ -26,6 +26,21 @@ pub const STALL_PULL: f64 = 2.5;
 pub const STARTING: Source = Source::practice("controlled start; a direct start pulls harder");
 /// Effective pull in starting as a multiple of the running one. Source: [`STARTING`].
 pub const START_PULL: f64 = 1.5;
+/// What a drive pulls that buckets overload.
+pub const OVERLOAD: Source = Source::practice("a motor is chosen with half of the duty in hand at most, and trips where more is asked of it for long");
+/// Effective pull of an overloaded drive in running as a multiple of the duty's. Source: [`OVERLOAD`].
+pub const OVERLOADED: f64 = 1.5;
+
+/// Effective pull with buckets as full as nothing but the drive keeps them, over the duty's: from 1 to [`OVERLOADED`].
+///
+/// ```
+/// use footwell::formulas::tension::full_over_duty;
+/// assert_eq!((full_over_duty(120.0, 100.0), full_over_duty(80.0, 100.0), full_over_duty(300.0, 100.0)), (1.2, 1.0, 1.5));
+/// ```
+pub fn full_over_duty(full_t_per_h: f64, duty_t_per_h: f64) -> f64 {
+    (full_t_per_h / duty_t_per_h).clamp(1.0, OVERLOADED)
+}
+
 /// Bend pulley resultant.
 pub const BEND_RESULTANT: Source = Source::physics("vector sum of two equal belt forces: 2·T·sin(β/2)");
 

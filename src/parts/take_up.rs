@@ -9,6 +9,7 @@ use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
 use super::{Hand, Kind, Lay, weight_box};
+use crate::formulas::fillet_weld::THICKEST_MM;
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -261,7 +262,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         "bearing brackets to sliding plates",
         [&["bearing_bracket"], &["sliding_plate"]],
         Lay::Every,
-        r.sliding_plate.thickness.min(t),
+        r.sliding_plate.thickness.min(t).min(THICKEST_MM),
         false,
     );
 }

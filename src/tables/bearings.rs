@@ -10,7 +10,7 @@ use crate::units::MM_PER_INCH;
 /// Ratings and boundary sizes.
 pub const SOURCE: Source = Source::book("Shigley, Mechanical Engineering Design, Table 11-2").remark("insert bearings carry about the same").from_memory();
 /// Width of the inner ring of an insert bearing.
-pub const INNER_RING: Source = Source::standard("JIS B 1558 type UC 200 and UC 300").from_memory();
+pub const INNER_RING: Source = Source::standard("JIS B 1558 type UC 200, UC 300").from_memory();
 /// Inch bores of the same outer size.
 pub const INCH_BORES: Source = Source::practice("inch bores offered in the same insert size");
 

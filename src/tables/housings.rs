@@ -7,7 +7,7 @@
 use crate::sources::Source;
 
 /// Bolt patterns and outlines of pillow blocks and flanges.
-pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200 and 300").remark("boundary sizes; not checked against ISO 3228").from_memory();
+pub const SOURCE: Source = Source::standard("JIS B 1559 type UCP/UCF/UCFL 200, 300").remark("boundary sizes; not checked against ISO 3228").from_memory();
 /// Sizes marked weak: projection, block height and base, all of the take-up frame.
 pub const WEAK: Source = Source::standard("JIS B 1559 type 200").remark("not checked against the standard, confirm before use").from_memory();
 

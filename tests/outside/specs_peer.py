@@ -27,6 +27,7 @@ ROOT = Path(__file__).resolve().parents[2]
 RAYS = 6000
 E_STEEL = 210_000.0  # MPa, EN 1993-1-1
 DREDGING = {False: 6.0, True: 12.0}  # extra lift in foot pulley diameters, up-side and down-side feed
+OVERLOADED = 1.5  # most that a drive pulls in running over the duty
 START = 1.5  # effective pull in starting over running
 LOSSES = 0.10  # share of lift and dredging
 
@@ -159,7 +160,7 @@ def tensions(case):
 
     # Nothing limits the feed: buckets full to water level, running and starting from standstill.
     volume_flow = g["bucket_volume"] * g["bucket_rows"] / (g["bucket_spacing"] / 1000.0) * g["speed"] * 3.6
-    full = max(1.0, volume_flow * g["density"] / g["capacity"]) * (tight_0 - slack_0)
+    full = min(OVERLOADED, max(1.0, volume_flow * g["density"] / g["capacity"])) * (tight_0 - slack_0)
     still = {**chain, "speed": 0.0}
 
     def spare(foot):
