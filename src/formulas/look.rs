@@ -6,7 +6,8 @@
 use crate::sources::Source;
 
 /// What stands before a door.
-pub const ROOM: Source = Source::practice("a head, a hand and a lamp get in front of an inspection door: clear before the whole of it as far as a head is deep");
+pub const ROOM: Source =
+    Source::practice("a head, a hand and a lamp get in front of an inspection door: clear before the whole of it as far as a head is deep");
 /// Clear depth before a door, mm (about 16 in). Source: [`ROOM`].
 pub const HEAD: f64 = 400.0;
 

@@ -6,10 +6,12 @@
 
 use super::levels::neutral_radii;
 use super::rounding::{Rounding, Step, mm};
-use super::so_far::{BendPlace, BendSize, Levels, Lifted, Turning};
+use super::so_far::{BendPlace, BendSize, Levels, Lifted, Pulls, Turning};
 use super::{PRACTICE, needed};
 use crate::diagnostics::Diagnostics;
 use crate::formulas::foot_heights;
+use crate::formulas::shaft::{LARGEST_HUB_SLOPE_RAD, TwoLoads};
+use crate::formulas::tension::pulley_resultant_n;
 use crate::say;
 use crate::say::{Amount, Statement};
 use crate::sizing::pulley;
@@ -18,9 +20,15 @@ use crate::spec::product::ProductKind;
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
 use crate::tables::plates::Stock;
-use crate::tables::{friction, pulley_faces};
+use crate::tables::{friction, pulley_faces, steels, stock_shafts};
 use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio, Unit};
 
+/// Pull at the bend pulley over that at the foot: the run between them hangs on it, and something is in hand.
+const RUN_ABOVE: f64 = 1.2;
+/// What bearings stand further apart than a pulley is wide, mm.
+const BEYOND_FACE: f64 = 300.0;
+/// Hubs of a pulley apart as a share of its face.
+const HUB_SPACING: f64 = 0.7;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
 
@@ -136,7 +144,7 @@ impl BendSize {
 }
 
 /// Decides everything about the bend pulley but its place.
-pub(super) fn bend_size(so_far: &Lifted<'_>, belt: &Belt, foot: &FootPulley, fitted: Chosen<bool>) -> BendSize {
+pub(super) fn bend_size(so_far: &Lifted<'_>, (belt, pulls): (&Belt, &Pulls), foot: &FootPulley, fitted: Chosen<bool>) -> BendSize {
     let (b, rounding) = (&so_far.asked.bend_pulley, so_far.rounding);
     let by_belt = belt.min_bend_pulley.value.value();
     let least = (foot.diameter.value.value() / 2.0).max(by_belt);
@@ -156,14 +164,26 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, belt: &Belt, foot: &FootPulley, fit
         w if w <= 1000.0 => 70.0,
         _ => 80.0,
     };
-    let shaft = rounding.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
+    let customary = rounding.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
+    let shaft = bend_shaft(so_far, pulls, foot_face).filter(|d| *d > customary).unwrap_or(customary);
     BendSize {
-        shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, say!("small wrap, small load; face {face}", face = say::mm(foot_face))),
+        shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, say!("small wrap, small load; face {face}; the slope at its hubs", face = say::mm(foot_face))),
         mass: by_maker(&b.mass),
         fitted,
         diameter,
         face,
     }
+}
+
+/// The stock shaft of a bend pulley that keeps the slope at its hubs under what the belt pulls there, mm, its bearings a little outside a
+/// casing that is as wide as the pulley asks for.
+fn bend_shaft(so_far: &Lifted<'_>, pulls: &Pulls, face: f64) -> Option<f64> {
+    let angle = so_far.asked.bend_pulley.angle.value().map_or(BEND_ANGLE, |a| a.value()).to_radians();
+    let run = pulls.chain.foot_down_n * RUN_ABOVE;
+    let (span_mm, spacing) = (face + BEYOND_FACE, HUB_SPACING * face);
+    let load = TwoLoads { resultant_n: pulley_resultant_n(run, run, angle), span_mm, arm_mm: (span_mm - spacing) / 2.0 };
+    let least = load.diameter_for_hub_slope_mm(LARGEST_HUB_SLOPE_RAD, steels::MODULUS_MPA);
+    if so_far.rounding.inch { stock_shafts::inch_at_least_mm(least) } else { stock_shafts::metric_at_least_mm(least) }
 }
 
 /// An angle as it is said.

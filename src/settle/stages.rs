@@ -31,7 +31,7 @@ impl<'a> Running<'a> {
         let pulls = estimate.with_belt(&belt, &before.bucket);
         let fitted = pulleys::bend_fitted(before);
         let foot_pulley = pulleys::foot(before, &belt, *fitted);
-        let bend = pulleys::bend_size(before, &belt, &foot_pulley, fitted);
+        let bend = pulleys::bend_size(before, (&belt, &pulls), &foot_pulley, fitted);
         Self { before, belt, pulls, foot_pulley, bend }
     }
 }

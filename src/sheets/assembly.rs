@@ -172,7 +172,7 @@ fn hung(subject: &Subject<'_>) -> Option<Statement> {
         "Lifting points: {number} lugs, item {item}, for bow shackles of {limit} working load limit. On the hook {mass}, without belt, product and loose weights; centre of gravity {centre} from the foot shaft axis toward the {side}. Slings at least {angle} to the horizontal: hook over the centre of gravity, {hook} or more above the eyes; legs then {legs_up} from the up side, {legs_down} from the down side. Two legs carry all.",
         number = name(lugs.number),
         item = name(item),
-        limit = name(subject.mass(lugs.lug.shackle.limit_kg)),
+        limit = amount(lugs.lug.shackle.limit_kg, Unit::Kg, 0),
         mass = name(subject.mass(lifting.lifted.kg)),
         centre = mm(x.abs().round()),
         side = if x >= 0.0 { "up side" } else { "down side" },

@@ -69,7 +69,16 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("surfaces", &[surfaces::SOURCE, surfaces::RUN_OUT]),
     (
         "threads",
-        &[threads::SOURCE, threads::CLEARANCE_HOLES, threads::TAP_DRILLS, threads::HEXAGONS, threads::COUNTERSUNK, threads::UNC, threads::INCH_HOLES, threads::INCH_HEXAGONS],
+        &[
+            threads::SOURCE,
+            threads::CLEARANCE_HOLES,
+            threads::TAP_DRILLS,
+            threads::HEXAGONS,
+            threads::COUNTERSUNK,
+            threads::UNC,
+            threads::INCH_HOLES,
+            threads::INCH_HEXAGONS,
+        ],
     ),
     ("tolerances", &[tolerances::SOURCE, tolerances::WELDED, tolerances::US]),
     ("wire_meshes", &[wire_meshes::SOURCE]),
