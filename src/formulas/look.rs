@@ -11,6 +11,9 @@ pub const ROOM: Source =
 /// Clear depth before a door, mm (about 16 in). Source: [`ROOM`].
 pub const HEAD: f64 = 400.0;
 
+/// Cover of a pit with its bearers under plant floor, mm (common practice, no source).
+pub const PIT_COVER: f64 = 100.0;
+
 /// What a throat with its spout takes away before a wall up to [`HEAD`] out from it: from its sill to its roof there, mm.
 ///
 /// ```

@@ -28,8 +28,6 @@ pub const RULE: Rule = Rule {
 
 /// Either side of the rod, mm: nuts and a hand.
 const BESIDE_ROD: f64 = 40.0;
-/// Cover of a pit with its bearers under plant floor, mm (common practice, no source).
-const COVER: f64 = 100.0;
 
 /// What stands before the walls.
 fn before(case: &Case<'_>) -> Vec<Patch> {
@@ -56,7 +54,7 @@ fn before(case: &Case<'_>) -> Vec<Patch> {
     }
     if let Some(pit) = &foot.pit {
         for wall in [Wall::UpEnd, Wall::DownEnd, Wall::Near, Wall::Far] {
-            add("the cover of the pit".into(), wall, Extent::new(f64::NEG_INFINITY, f64::INFINITY), Extent::new(pit.depth - COVER, pit.depth));
+            add("the cover of the pit".into(), wall, Extent::new(f64::NEG_INFINITY, f64::INFINITY), Extent::new(pit.depth - look::PIT_COVER, pit.depth));
         }
     }
     all

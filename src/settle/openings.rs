@@ -4,6 +4,7 @@
 //! them, clear of shaft slot, rod, sensor panels, inlets with their throats, clean-outs and the removal panel; the mesh behind a door is as fine as its distance to moving parts demands.
 
 use super::PRACTICE;
+use super::pit;
 use super::removal::Ends;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Opened, Standing};
@@ -146,7 +147,19 @@ impl Placing<'_> {
             Wall::UpEnd | Wall::DownEnd => self.under(on).unwrap_or_else(|| self.above(on)),
             Wall::Near | Wall::Far => self.in_side(on),
         };
-        Place { width: width.unwrap_or(place.width), ..place }
+        self.clear_of_cover(Place { width: width.unwrap_or(place.width), ..place })
+    }
+
+    /// The same door where no pit's cover stands before it: lower, or where it would be too low over the plant floor.
+    fn clear_of_cover(&self, place: Place) -> Place {
+        let (so_far, rounding) = (self.ends.so_far, self.ends.so_far.rounding);
+        let Some(floor) = pit::depth(so_far, self.ends.inlets) else { return place };
+        let (under, over) = (floor - look::PIT_COVER - EDGE, floor + EDGE);
+        if place.sill + place.height <= under || place.sill >= over {
+            return place;
+        }
+        let height = rounding.down(under - place.sill, Step::Middle);
+        if height >= LEAST_HEIGHT.min(place.height) { Place { height, ..place } } else { Place { sill: rounding.up(over, Step::Fine), ..place } }
     }
 
     /// Width of a door in an end plate, mm.

@@ -8,12 +8,13 @@ use super::inlets::slides;
 use super::pit_access::WayDown;
 use super::pit_spaces::Spaces;
 use super::rounding::{Step, mm};
-use super::so_far::Opened;
+use super::so_far::{Opened, Standing};
 use crate::formulas::foot_heights::flange_floor;
 use crate::formulas::quantities::{WORKING_SPACE, WORKING_SPACE_MM};
 use crate::say;
 use crate::say::Statement;
 use crate::sources::Source;
+use crate::spec::inlets::Inlet;
 use crate::spec::pit::Pit;
 use crate::spec::reader::Chosen;
 use crate::tables::{access, soils};
@@ -30,7 +31,7 @@ fn hold(why: impl Into<Statement>) -> Statement {
 /// Settles the pit.
 pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
     let (a, rounding) = (&so_far.asked.pit, so_far.rounding);
-    let feed = Feed::decide(so_far);
+    let feed = Feed::decide(so_far, [&so_far.inlet_up, &so_far.inlet_down]);
     let deep = feed.depth.value.value();
     let fitted = Chosen::or(
         &a.fitted,
@@ -102,6 +103,13 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
     }
 }
 
+/// Depth of the pit that the foot stands in, fed by these inlets, mm; `None` where it stands on the floor.
+pub(super) fn depth(so_far: &Standing<'_>, inlets: [&Inlet; 2]) -> Option<f64> {
+    let deep = Feed::decide(so_far, inlets).depth.value.value();
+    let fitted = so_far.asked.pit.fitted.value().unwrap_or(deep > 0.0);
+    fitted.then_some(deep)
+}
+
 /// What ties the pit to the feed.
 struct Feed {
     depth: Chosen<Length>,
@@ -112,13 +120,13 @@ struct Feed {
 
 impl Feed {
     /// Depth from the level of the feed, or the level from the depth.
-    fn decide(so_far: &Opened<'_>) -> Self {
+    fn decide(so_far: &Standing<'_>, [up, down]: [&Inlet; 2]) -> Self {
         let (a, rounding) = (&so_far.asked.pit, so_far.rounding);
         let least = so_far.product.chute_slope.value.value();
         let slope = Chosen::or(&a.feed_slope, Angle::deg((least / 5.0).ceil() * 5.0), PRACTICE, slides(least, &so_far.product));
         let distance =
             Chosen::or(&a.feed_distance, mm(rounding.or_inch(1000.0, 40.0)), PRACTICE, hold("the feed is taken to end this far from the inlet flange"));
-        let fed = if *so_far.inlet_up.fitted { &so_far.inlet_up } else { &so_far.inlet_down };
+        let fed = if *up.fitted { up } else { down };
         let flange = flange_floor(fed.sill.value.value(), fed.reach.value.value(), fed.slope.value.value());
         let fall = flange_floor(0.0, distance.value.value(), slope.value.value());
         let said = say!("spout falls {fall}, flange floor {flange} above the base", fall = say::mm(fall), flange = say::mm(flange));

@@ -370,7 +370,7 @@ fn notes(subject: &Subject<'_>) -> Notes {
     let mut notes = Notes::numbered(
         "notes",
         [
-            subject.say("Housing sizes from the usual boundary sizes of the 200 series, from memory; check against the unit that is bought."),
+            subject.say("Housing sizes from the usual boundary sizes of the 200 and 300 series, from memory; check against the unit that is bought."),
             subject.say("Shafts, hubs and rods: sheet of the turned parts. Mask bearing seats and threads when painting."),
             subject.say("Both bearings move equally: the belt tracks by them."),
         ],
