@@ -169,7 +169,7 @@ fn hung(subject: &Subject<'_>) -> Option<Statement> {
     let up = |least: f64| mm(subject.spec.stock().step_up_mm(least, 10.0));
     let x = lifting.lifted.x_mm;
     Some(say!(
-        "Lifting points: {number} lugs, item {item}, for bow shackles of {limit} working load limit. On the hook {mass}, without belt, product and loose weights; centre of gravity {centre} from the foot shaft axis toward the {side}. Slings at least {angle} to the horizontal: hook over the centre of gravity, {hook} or more above the eyes; legs then {legs_up} from the up side, {legs_down} from the down side. Two legs carry all.",
+        "Lifting points: {number} lugs, item {item}, for bow shackles of {limit} working load limit. On the hook {mass} with its bearings, without belt, product and loose weights; centre of gravity {centre} from the foot shaft axis toward the {side}. Slings at least {angle} to the horizontal: hook over the centre of gravity, {hook} or more above the eyes; legs then {legs_up} from the up side, {legs_down} from the down side. Two legs carry all.",
         number = name(lugs.number),
         item = name(item),
         limit = amount(lugs.lug.shackle.limit_kg, Unit::Kg, 0),

@@ -229,7 +229,11 @@ fn edge(subject: &Subject<'_>, o: &Opening) -> Draft {
     d.centre_line(at(-2.0, z), at(outside + 6.0, z));
     d.leader(at(outside + 5.3, z), subject.say(say!("{thread} into the tapped frame", thread = say::name(threads::tapped(&thread(subject, o))))), Side::Right);
     elevation::break_line(&mut d, origin.x - t - 8.0, origin.x + outside + 8.0, origin.y + above);
-    signs::at_cut(subject, &mut d, &picture, subject.seam(&format!("{}.frame", o.id)), at(0.0, -lap));
+    let seam = |o: &Opening| subject.seam(&format!("{}.frame", o.id));
+    let numbers: Vec<u32> = subject.foot.openings.iter().filter(|other| alike(other, o)).filter_map(seam).map(|w| w.number).collect();
+    if let Some(weld) = seam(o) {
+        signs::at_cut_of(subject, &mut d, &picture, (weld, &numbers), at(0.0, -lap));
+    }
     d.dimension(Side::Below, format!("{}.frame", o.id), at(0.0, -lap), at(frame, -lap)).prefix("t=");
     d.dimension(Side::Right, format!("{}.lap", o.id), at(outside, -lap), at(frame, 0.0));
     if let OpeningKind::Door { .. } = o.kind

@@ -46,8 +46,8 @@ const SIDES: [Side; 8] = [
     side("down", "FROM THE DOWN SIDE", [DVec3::Y, DVec3::Z, DVec3::NEG_X], Placement::FromLeft),
     side("above", "FROM ABOVE", [DVec3::X, DVec3::NEG_Y, DVec3::Z], Placement::FromAbove),
     side("below", "FROM BELOW", [DVec3::X, DVec3::Y, DVec3::NEG_Z], Placement::FromBelow),
-    cut("cut_near", "CUT LENGTHWISE IN THE MIDDLE", [DVec3::X, DVec3::Z, DVec3::Y]),
-    cut("cut_up", "CUT ACROSS IN THE MIDDLE", [DVec3::NEG_Y, DVec3::Z, DVec3::X]),
+    cut("cut_near", "CUT IN THE BELT'S MIDDLE PLANE", [DVec3::X, DVec3::Z, DVec3::Y]),
+    cut("cut_up", "CUT ACROSS AT THE FOOT SHAFT", [DVec3::NEG_Y, DVec3::Z, DVec3::X]),
 ];
 
 /// A seam that is seen this much longer from another side is shown from there.
@@ -143,6 +143,8 @@ fn views(subject: &Subject<'_>, group: &[&Weld], largest: bool, alike: &[u32]) -
     let of_group = |p: &Piece<'_>| (taken(p) && !(near && p.high.y < 0.0)).then_some(Show::Seen);
     let reach = all.reach(|p| of_group(p).is_some());
     let middle = reach.map_or(DVec3::ZERO, |(low, high)| low.midpoint(high));
+    // The casing in the belt's middle plane and at the foot shaft, whatever stands out on one side.
+    let middle = if largest { DVec3::new(0.0, 0.0, middle.z) } else { middle };
     let whole = |side: &Side| {
         let picture = Picture::toward(subject.machine, side.view).without_holes(BOLT_HOLES);
         if side.cut { picture.cut_at(middle.x, middle.y, middle.z) } else { picture }

@@ -159,12 +159,24 @@ pub fn draft(subject: &Subject<'_>, parts: &[&Part], flat: &FlatPattern, scale: 
     d
 }
 
+/// A flat beside a rolled stretch is told from this length on, mm.
+const FLAT_BESIDE: f64 = 1.0;
+
 /// Bending lines with their places and words, and what is rolled.
 fn bends(subject: &Subject<'_>, d: &mut Draft, part: &Part, flat: &FlatPattern) {
     let size = flat.size();
     for b in &flat.bends {
         let (from, to) = (b.start, b.start + b.flat_length);
         if b.rolled {
+            // Where flats are left beside it, its ends: the lines of the cutting file.
+            if from > FLAT_BESIDE || size[0] - to > FLAT_BESIDE {
+                [from, to].into_iter().for_each(|x| d.line(Pen::Centre, (x, 0.0), (x, size[1])));
+                let mut end = |name: &str, a: f64, b: f64| {
+                    d.dimension(Side::Below, format!("part.{}.{name}", part.id), (a, 0.0), (b, 0.0)).chain("rolled");
+                };
+                end("flat_before", 0.0, from);
+                end("rolled", from, to);
+            }
             d.leader(
                 (from + (to - from) * 0.75, size[1] * 0.8),
                 subject.say(say!("rolled, inside radius {inside_radius}", inside_radius = say::size(b.inside_radius, 1))),

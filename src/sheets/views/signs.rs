@@ -239,7 +239,13 @@ pub fn place(subject: &Subject<'_>, views: &mut [(&mut Draft, Vec<Stretch>)], wi
 
 /// The sign of a seam in a section that it crosses near a point, on the side to which its corner opens; none where it does not.
 pub fn at_cut(subject: &Subject<'_>, d: &mut Draft, picture: &Picture<'_>, weld: Option<&parts::Weld>, wanted: impl Into<PlanePoint>) {
-    let (Some(weld), wanted) = (weld, wanted.into()) else { return };
+    let Some(weld) = weld else { return };
+    at_cut_of(subject, d, picture, (weld, &[weld.number]), wanted);
+}
+
+/// The same for several alike, by their numbers in the list.
+pub fn at_cut_of(subject: &Subject<'_>, d: &mut Draft, picture: &Picture<'_>, (weld, numbers): (&parts::Weld, &[u32]), wanted: impl Into<PlanePoint>) {
+    let wanted = wanted.into();
     let off = |p: &PlanePoint| (p.x - wanted.x).hypot(p.y - wanted.y);
     let crossings = weld.beads.iter().flat_map(|bead| {
         let points = bead.run.points.windows(2).zip(&bead.run.open);
@@ -251,5 +257,5 @@ pub fn at_cut(subject: &Subject<'_>, d: &mut Draft, picture: &Picture<'_>, weld:
     let Some((at, open, bead)) = crossings.filter(|c| off(&c.0) < NEAR && weld.is_alike(c.2)).min_by(|a, b| off(&a.0).total_cmp(&off(&b.0))) else { return };
     let long = open.x.hypot(open.y).max(f64::MIN_POSITIVE);
     let here = Stretch { at, from: Some([open.x / long, open.y / long]), ..of_bead(weld, bead) };
-    d.weld(at, sign(subject, weld, &[weld.number], &here), if open.x < 0.0 { Side::Left } else { Side::Right });
+    d.weld(at, sign(subject, weld, numbers, &here), if open.x < 0.0 { Side::Left } else { Side::Right });
 }
