@@ -68,8 +68,8 @@ type WhatIf = (&'static str, &'static str, &'static str, Goes, f64);
 
 const WHAT_IFS: &[WhatIf] = &[
     // Blocked foot: the drive's stall or the grip, whichever is less; what the empty up run leaves to the foot.
-    // The drive that stalls is chosen for full buckets, whatever is fed.
-    ("duty.capacity", "\"80 t/h\"", "tension.blocked_empty", Stays, 0.0),
+    // The drive that stalls is chosen for full buckets, or for half more than the duty where they hold more than that.
+    ("duty.capacity", "\"80 t/h\"", "tension.blocked_empty", Up, 0.05),
     ("bucket.volume", "\"3 l\"", "tension.blocked_empty", Down, 0.1),
     ("bucket.volume", "\"3 l\"", "power.motor_full", Down, 0.1),
     ("bucket.volume", "\"3 l\"", "power.motor", Stays, 0.0),
