@@ -35,6 +35,7 @@ const FOLLOW: &[(&str, &str)] = &[
     ("part.*mesh_frame.opening*", "the opening less its play"),
     ("part.foot.leg*", "as high as the bottom's stock plate lets it"),
     ("part.stiffener*", "between stock plates"),
+    ("part.lifting_lug.corner.*", "where its slope runs into the round of the eye"),
     ("bearings.*", "the unit's own holes"),
     ("*.keyway.*", "of the key's standard"),
     ("shaft.zone*", "seats longer than their bearings"),

@@ -21,7 +21,7 @@ pub const LEAST_FOOT: Source = Source::standard("UFGS-15559A").remark("US govern
 pub const LEAST_FOOT_MM: f64 = 4.8;
 
 /// Metric stock thicknesses, mm.
-pub const METRIC_MM: &[f64] = &[0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0];
+pub const METRIC_MM: &[f64] = &[0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 50.0];
 
 /// US stock, gauges and plates: name and thickness in inches.
 pub const US_IN: &[(&str, f64)] = &[
@@ -42,6 +42,8 @@ pub const US_IN: &[(&str, f64)] = &[
     ("3/4\"", 0.75),
     ("1\"", 1.0),
     ("1 1/4\"", 1.25),
+    ("1 1/2\"", 1.5),
+    ("2\"", 2.0),
 ];
 
 /// Width and length of the usual metric stock sheet, mm. Source: [`SHEETS`].
@@ -195,7 +197,7 @@ mod tests {
     fn stock() {
         assert_eq!(metric_at_least_mm(4.8), Some(5.0));
         assert_eq!(metric_at_least_mm(5.0), Some(5.0));
-        assert_eq!(metric_at_least_mm(31.0), None);
+        assert_eq!(metric_at_least_mm(51.0), None);
         assert_eq!(us_at_least(4.7).map(|p| p.0), Some("3/16\""));
         // 12 gauge is 2.657 mm (read)
         assert!(us_at_least(2.6).is_some_and(|(n, t)| n == "12 ga" && (t - 2.657).abs() < 1e-3));
