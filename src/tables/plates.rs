@@ -201,7 +201,7 @@ mod tests {
         assert_eq!(us_at_least(4.7).map(|p| p.0), Some("3/16\""));
         // 12 gauge is 2.657 mm (read)
         assert!(us_at_least(2.6).is_some_and(|(n, t)| n == "12 ga" && (t - 2.657).abs() < 1e-3));
-        assert_eq!((us_at_least(13.0).map(|p| p.0), us_at_least(32.0)), (Some("5/8\""), None));
+        assert_eq!((us_at_least(13.0).map(|p| p.0), us_at_least(51.0)), (Some("5/8\""), None));
         assert!(US_IN.windows(2).all(|w| w[0].1 < w[1].1) && METRIC_MM.windows(2).all(|w| w[0] < w[1]));
         const { assert!(SHEET_MM[0] < SHEET_MM[1] && SHEET_US_IN[0] < SHEET_US_IN[1]) };
     }
