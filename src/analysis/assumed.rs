@@ -66,6 +66,8 @@ assumptions! {
     DRIVE_EFFICIENCY = "drive_efficiency", "efficiency of gear and couplings", 0.93, One, Source::practice("helical or bevel-helical gear with couplings");
     /// Effective pull in starting as a multiple of the running one.
     START_PULL = "start_pull", "effective pull in starting, multiple of running", tension::START_PULL, One, tension::STARTING;
+    /// Effective pull of an overloaded drive in running as a multiple of the duty's.
+    OVERLOADED = "overloaded", "effective pull with full buckets, at most so many times the duty's", tension::OVERLOADED, One, tension::OVERLOAD;
     /// Effective pull of a stalled drive as a multiple of the running one.
     BLOCKED_PULL = "blocked_pull", "effective pull of a stalling drive, multiple of running", tension::STALL_PULL, One, tension::STALL;
     /// Modulus of elasticity of steel, MPa.

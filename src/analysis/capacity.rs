@@ -5,6 +5,7 @@
 //! feed that much stands in `throat`.
 
 use super::Quantity;
+use super::assumed::OVERLOADED;
 use crate::formulas::capacity::{self as formula, BUCKETS, CAPACITY, LINE_LOAD};
 use crate::formulas::tension::full_over_duty;
 use crate::model::Foot;
@@ -102,7 +103,7 @@ impl Capacity {
 
     /// Load of buckets full to water level over that of the duty, as far as the drive pulls it.
     pub fn full_over_duty(&self) -> f64 {
-        full_over_duty(self.full_t_per_h, self.required_t_per_h)
+        full_over_duty(self.full_t_per_h, self.required_t_per_h, OVERLOADED.value)
     }
 
     /// Lists the numbers.

@@ -82,20 +82,20 @@ impl Lifting {
         g.put("leg_up", "leg of a sling, up side", l.legs_mm[0], Unit::Mm, &["lifting.hook"], SLING);
         g.put("leg_down", "leg of a sling, down side", l.legs_mm[1], Unit::Mm, &["lifting.hook"], SLING);
         for (breaks, mpa) in Breaks::ALL.iter().zip(l.mpa) {
-            let (id, name, source) = match breaks {
-                Breaks::Bearing => ("bearing", "pin in the hole", EYE),
-                Breaks::TearOut => ("tear_out", "tear-out of the pin", EYE),
-                Breaks::Beside => ("beside", "plate beside the hole", EYE),
-                Breaks::Beyond => ("beyond", "plate beyond the hole", EYE),
-                Breaks::Bending => ("bending", "bending across the plate", EYE),
-                Breaks::WallSeam => ("wall_seam", "seam on the end plate", SEAMS),
-                Breaks::FlangeSeam => ("flange_seam", "seam under the top flange", SEAMS),
+            let (id, source) = match breaks {
+                Breaks::Bearing => ("bearing", EYE),
+                Breaks::TearOut => ("tear_out", EYE),
+                Breaks::Beside => ("beside", EYE),
+                Breaks::Beyond => ("beyond", EYE),
+                Breaks::Bending => ("bending", EYE),
+                Breaks::WallSeam => ("wall_seam", SEAMS),
+                Breaks::FlangeSeam => ("flange_seam", SEAMS),
             };
             let inputs = ["lifting.leg", "lifting.thickness", "lifting.height", "lifting.shackle"];
-            g.put(id, say!("stress of a lug, {part}", part = name), mpa, Unit::Mpa, &inputs, source);
+            g.put(id, say!("stress of a lug, {part}", part = breaks.named()), mpa, Unit::Mpa, &inputs, source);
             g.put(
                 &format!("{id}_allowed"),
-                say!("allowed of a lug, {part}", part = name),
+                say!("allowed of a lug, {part}", part = breaks.named()),
                 breaks.allowed_mpa(),
                 Unit::Mpa,
                 &["assumed.lifting_factor"],

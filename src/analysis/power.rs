@@ -99,10 +99,10 @@ impl Power {
         g.put("motor", "at the motor, deciding feed side", self.motor_kw, Unit::Kw, &["power.head_shaft", "assumed.drive_efficiency"], LOSSES);
         g.put(
             "motor_full",
-            "at the motor with full buckets, at most 1.5 times the duty, deciding feed side",
+            "at the motor with full buckets, as far as a drive pulls them, deciding feed side",
             self.motor_full_kw,
             Unit::Kw,
-            &["power.motor", "capacity.full", "capacity.required"],
+            &["power.motor", "capacity.full", "capacity.required", "assumed.overloaded"],
             OVERLOAD,
         );
         g.put(

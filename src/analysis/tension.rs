@@ -136,10 +136,10 @@ impl Tension {
         );
         g.put(
             "full_pull",
-            "effective pull with full buckets, at most 1.5 times the duty's",
+            "effective pull with full buckets, as far as a drive pulls them",
             c.full_pull_n,
             Unit::N,
-            &["tension.effective_pull", "capacity.full", "capacity.required"],
+            &["tension.effective_pull", "capacity.full", "capacity.required", "assumed.overloaded"],
             CHAIN,
         );
         g.put("start_pull", "effective pull in starting with full buckets", c.start_pull_n, Unit::N, &["tension.full_pull", "assumed.start_pull"], BOUNDS);
@@ -194,7 +194,7 @@ impl Tension {
             "up run at the foot, buckets full",
             self.foot_up_full_n,
             Unit::N,
-            &["tension.foot_down", "power.dredging_force", "capacity.full", "capacity.required"],
+            &["tension.foot_down", "power.dredging_force", "capacity.full", "capacity.required", "assumed.overloaded"],
             CHAIN,
         );
         g.put("head_slack", "slack side at the head, as needed", c.head_slack_n, Unit::N, &["tension.foot_needed", "tension.own_weight"], CHAIN);

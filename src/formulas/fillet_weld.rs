@@ -14,14 +14,18 @@ const STEP_MM: f64 = 25.4 / 16.0;
 /// How far a step may fall short of the leg, as a share of it: 1/4 in for 6.364 mm.
 const SHORT: f64 = 0.005;
 
-/// Throat that is asked for between parts the thinner of which is `thin_mm` thick, mm: 0.7 of it, in half millimetres (common practice).
-pub fn throat_mm(thin_mm: f64) -> f64 {
-    (0.7 * thin_mm * 2.0).round() / 2.0
-}
+/// Thickest part that a throat follows, mm: 10.5 in both corners carries what thicker plates carry here, a larger one only warps them
+/// (common practice; the stress in it is checked where a load is known).
+const THICKEST_MM: f64 = 15.0;
 
-/// Thickest part that a seam on thick plates is made for, mm: a throat of 10.5 in both corners carries what such plates carry here, and
-/// a larger one only warps them (common practice; the stress in it is checked where a load is known).
-pub const THICKEST_MM: f64 = 15.0;
+/// Throat that is asked for between parts the thinner of which is `thin_mm` thick, mm: 0.7 of it, in half millimetres (common practice).
+///
+/// ```
+/// assert_eq!([5.0, 15.0, 30.0].map(footwell::formulas::fillet_weld::throat_mm), [3.5, 10.5, 10.5]);
+/// ```
+pub fn throat_mm(thin_mm: f64) -> f64 {
+    (0.7 * thin_mm.min(THICKEST_MM) * 2.0).round() / 2.0
+}
 
 /// Leg of an equal-legged fillet weld with the throat `throat_mm`, mm.
 ///

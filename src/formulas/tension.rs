@@ -31,14 +31,14 @@ pub const OVERLOAD: Source = Source::practice("a motor is chosen with half of th
 /// Effective pull of an overloaded drive in running as a multiple of the duty's. Source: [`OVERLOAD`].
 pub const OVERLOADED: f64 = 1.5;
 
-/// Effective pull with buckets as full as nothing but the drive keeps them, over the duty's: from 1 to [`OVERLOADED`].
+/// Effective pull with buckets as full as nothing but the drive keeps them, over the duty's: from 1 to what a drive pulls overloaded.
 ///
 /// ```
-/// use footwell::formulas::tension::full_over_duty;
-/// assert_eq!((full_over_duty(120.0, 100.0), full_over_duty(80.0, 100.0), full_over_duty(300.0, 100.0)), (1.2, 1.0, 1.5));
+/// use footwell::formulas::tension::{OVERLOADED, full_over_duty};
+/// assert_eq!([120.0, 80.0, 300.0].map(|full| full_over_duty(full, 100.0, OVERLOADED)), [1.2, 1.0, 1.5]);
 /// ```
-pub fn full_over_duty(full_t_per_h: f64, duty_t_per_h: f64) -> f64 {
-    (full_t_per_h / duty_t_per_h).clamp(1.0, OVERLOADED)
+pub fn full_over_duty(full_t_per_h: f64, duty_t_per_h: f64, overloaded: f64) -> f64 {
+    (full_t_per_h / duty_t_per_h).clamp(1.0, overloaded)
 }
 
 /// Bend pulley resultant.

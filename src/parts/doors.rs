@@ -25,8 +25,8 @@ pub const CORNER: f64 = 5.0;
 /// Least radius of inner corners, mm (common practice for cutting).
 pub const INNER: f64 = 2.0;
 const MESH_FRAME: f64 = 3.0;
-/// Screws that hold it: the thickest whose countersunk head is no higher than it is thick.
-const MESH_SCREW: &str = "M5";
+/// Countersunk screws that may hold it, the thickest first: the head lies in it, so that the leaf closes over it.
+const MESH_SCREWS: [&str; 3] = ["M8", "M6", "M5"];
 /// Least thickness of the frame round a removal panel, mm (common practice, no source).
 const REMOVAL_FRAME: f64 = 12.0;
 /// Ribs on a removal panel stand no further apart than so many of its thicknesses (common practice, no source).
@@ -111,7 +111,7 @@ struct Closure<'a> {
     wall: Placement,
     hand: Hand,
     bolt: &'static Thread,
-    /// Of the mesh guard: its head lies in 3 mm of plate, so that the leaf closes over it.
+    /// Of the mesh guard.
     screw: &'static Thread,
     lap: f64,
     /// Of the leaf or cover.
@@ -123,7 +123,8 @@ struct Closure<'a> {
 
 fn closure(shop: &mut Shop, o: &Opening, item: u32, code: &str, what: &Statement) {
     let Some((across, up, wall)) = on_wall(shop, o) else { return };
-    let Some((bolt, screw)) = shop.bolt("M8").zip(shop.bolt(MESH_SCREW)) else { return };
+    let sinks = |t: &&Thread| t.countersunk().is_some_and(|head| head.head_mm <= shop.stock().plate_mm(MESH_FRAME));
+    let Some((bolt, screw)) = shop.bolt("M8").zip(MESH_SCREWS.into_iter().filter_map(|m| shop.bolt(m)).find(sinks)) else { return };
     let lap = shop.foot.lap;
     let hand = match o.wall {
         Wall::Near => Hand::Near,

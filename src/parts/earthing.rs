@@ -29,8 +29,7 @@ fn place(shop: &mut Shop, wall: Wall, around: f64) -> Option<[f64; 2]> {
     let pads = shop.foot.base.pads.iter();
     let beside = pads.clone().map(|p| if p.x.middle() > 0.0 { [p.x.low - around, -1.0] } else { [p.x.high + around, 1.0] });
     let over = pads.map(|p| [p.x.middle(), -p.x.middle().signum()]);
-    let starts: Vec<[f64; 2]> = beside.chain(over).collect();
-    let mut starts: Vec<[f64; 2]> = starts.into_iter().filter(|s| s[0] * s[1] < 0.0).collect();
+    let mut starts: Vec<[f64; 2]> = beside.chain(over).filter(|s| s[0] * s[1] < 0.0).collect();
     starts.sort_by(|a, b| a[1].total_cmp(&b[1]));
     starts.dedup();
     let rows = |x: f64| (0..STEPS).map(move |i| c.lower_edge(x.abs() + around) + around + 5.0 + f64::from(i) * STEP);

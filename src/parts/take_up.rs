@@ -9,7 +9,6 @@ use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
 use super::{Hand, Kind, Lay, weight_box};
-use crate::formulas::fillet_weld::THICKEST_MM;
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
@@ -168,11 +167,9 @@ fn sliding_plate(shop: &mut Shop) {
         let named = |side: Statement| Statement::all(vec![say!("sliding bearing plate"), side]);
         shop.plate(draft(501, "sliding_plate.near", named(say!("near")), vec![near], Hand::Near));
         shop.plate(draft(508, "sliding_plate.far", named(say!("far")), vec![far], Hand::Far));
+        pillow_bracket(shop, bolt);
     } else {
         shop.plate(draft(501, "sliding_plate", say!("sliding bearing plate"), vec![near, far], Hand::Neutral));
-    }
-    if r.unit.kind == BearingKind::PillowBlock {
-        pillow_bracket(shop, bolt);
     }
     shop.seal("sliding plates", goods::guide_felt(shop.us()), 4.0 * plate.z.size());
     // The plate's hole is wider than the shaft by the play of the slot.
@@ -262,7 +259,7 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
         "bearing brackets to sliding plates",
         [&["bearing_bracket"], &["sliding_plate"]],
         Lay::Every,
-        r.sliding_plate.thickness.min(t).min(THICKEST_MM),
+        r.sliding_plate.thickness.min(t),
         false,
     );
 }

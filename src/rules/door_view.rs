@@ -4,7 +4,7 @@
 //! their roof. Before a side plate the take-up rod stands, up to its end with the take-up at its highest, or the weight box. Where the
 //! pit's cover meets the casing it closes a door that crosses it. Walls of the pit are looked at by the rule on its clearances.
 
-use super::openings_overlap::{Patch, free_place, moved_door, patches};
+use super::wall_patches::{Patch, free_place, moved_door, patches};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::look::{self, ROOM};
 use crate::model::frame::Extent;

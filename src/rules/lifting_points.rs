@@ -35,19 +35,6 @@ const OWN_MASS: f64 = 1.02;
 /// Share of the mass on one lug where none stands yet.
 const ROUGHLY: f64 = 0.6;
 
-/// What can break of a lug.
-const fn named(breaks: Breaks) -> &'static str {
-    match breaks {
-        Breaks::Bearing => "pin in the hole",
-        Breaks::TearOut => "tear-out of the pin",
-        Breaks::Beside => "plate beside the hole",
-        Breaks::Beyond => "plate beyond the hole",
-        Breaks::Bending => "bending across the plate",
-        Breaks::WallSeam => "seam on the end plate",
-        Breaks::FlangeSeam => "seam under the top flange",
-    }
-}
-
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let lifting = &case.results.lifting;
     let kg = lifting.lifted.kg;
@@ -94,7 +81,7 @@ fn about(case: &Case<'_>, lugs: &Lugs, ways: impl IntoIterator<Item = Breaks>, k
                 thickness = mm(lugs.lug.thickness),
                 height = mm(lugs.lug.height),
                 stress = amount(mpa, Unit::Mpa, 0),
-                part = named(worst),
+                part = worst.named(),
                 allowed = amount(allowed, Unit::Mpa, 0)
             ),
         )

@@ -98,6 +98,7 @@ mod throat_width;
 mod time_to_plug;
 #[cfg(test)]
 mod trial;
+mod wall_patches;
 
 pub use finding::{Change, Finding, Verdict};
 pub use findings::{Counts, Findings, Judgement, Release, Verdicts, check, judge};

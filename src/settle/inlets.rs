@@ -234,8 +234,8 @@ fn usual_drop(rounding: Rounding, product: &Product) -> f64 {
     if *product.fragile { rounding.or_inch(50.0, 2.0) } else { rounding.or_inch(500.0, 20.0) }
 }
 
-/// Slope of a throat's floor unless asked otherwise, degrees.
-fn usual_slope(product: &Product) -> f64 {
+/// Slope of a throat's floor, or of a spout, unless asked otherwise, degrees.
+pub(super) fn usual_slope(product: &Product) -> f64 {
     (product.chute_slope.value.value() / 5.0).ceil() * 5.0
 }
 

@@ -4,7 +4,7 @@
 //! the feed is not given it is assumed at floor level and the reason says HOLD. Structure is not designed here.
 
 use super::PRACTICE;
-use super::inlets::slides;
+use super::inlets::{slides, usual_slope};
 use super::pit_access::WayDown;
 use super::pit_spaces::Spaces;
 use super::rounding::{Step, mm};
@@ -123,7 +123,7 @@ impl Feed {
     fn decide(so_far: &Standing<'_>, [up, down]: [&Inlet; 2]) -> Self {
         let (a, rounding) = (&so_far.asked.pit, so_far.rounding);
         let least = so_far.product.chute_slope.value.value();
-        let slope = Chosen::or(&a.feed_slope, Angle::deg((least / 5.0).ceil() * 5.0), PRACTICE, slides(least, &so_far.product));
+        let slope = Chosen::or(&a.feed_slope, Angle::deg(usual_slope(&so_far.product)), PRACTICE, slides(least, &so_far.product));
         let distance =
             Chosen::or(&a.feed_distance, mm(rounding.or_inch(1000.0, 40.0)), PRACTICE, hold("the feed is taken to end this far from the inlet flange"));
         let fed = if *up.fitted { up } else { down };

@@ -27,8 +27,6 @@ use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio, Unit};
 const RUN_ABOVE: f64 = 1.2;
 /// What bearings stand further apart than a pulley is wide, mm.
 const BEYOND_FACE: f64 = 300.0;
-/// Hubs of a pulley apart as a share of its face.
-const HUB_SPACING: f64 = 0.7;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
 
@@ -165,7 +163,7 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, (belt, pulls): (&Belt, &Pulls), foo
         _ => 80.0,
     };
     let customary = rounding.or_inch(shaft, ((shaft / MM_PER_INCH * 4.0 - 0.5_f64).ceil() * 4.0 - 1.0) / 16.0);
-    let shaft = bend_shaft(so_far, pulls, foot_face).filter(|d| *d > customary).unwrap_or(customary);
+    let shaft = bend_shaft(so_far, pulls, foot).filter(|d| *d > customary).unwrap_or(customary);
     BendSize {
         shaft: Chosen::or(&b.shaft, mm(shaft), PRACTICE, say!("small wrap, small load; face {face}; the slope at its hubs", face = say::mm(foot_face))),
         mass: by_maker(&b.mass),
@@ -177,10 +175,11 @@ pub(super) fn bend_size(so_far: &Lifted<'_>, (belt, pulls): (&Belt, &Pulls), foo
 
 /// The stock shaft of a bend pulley that keeps the slope at its hubs under what the belt pulls there, mm, its bearings a little outside a
 /// casing that is as wide as the pulley asks for.
-fn bend_shaft(so_far: &Lifted<'_>, pulls: &Pulls, face: f64) -> Option<f64> {
+fn bend_shaft(so_far: &Lifted<'_>, pulls: &Pulls, foot: &FootPulley) -> Option<f64> {
     let angle = so_far.asked.bend_pulley.angle.value().map_or(BEND_ANGLE, |a| a.value()).to_radians();
     let run = pulls.chain.foot_down_n * RUN_ABOVE;
-    let (span_mm, spacing) = (face + BEYOND_FACE, HUB_SPACING * face);
+    // Hubs and bearings stand as far apart as those of the foot pulley.
+    let (span_mm, spacing) = (foot.face.value.value() + BEYOND_FACE, foot.hub_spacing.value.value());
     let load = TwoLoads { resultant_n: pulley_resultant_n(run, run, angle), span_mm, arm_mm: (span_mm - spacing) / 2.0 };
     let least = load.diameter_for_hub_slope_mm(LARGEST_HUB_SLOPE_RAD, steels::MODULUS_MPA);
     if so_far.rounding.inch { stock_shafts::inch_at_least_mm(least) } else { stock_shafts::metric_at_least_mm(least) }

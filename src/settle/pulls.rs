@@ -8,7 +8,7 @@ use super::so_far::{Lifted, Pulls};
 use crate::formulas::capacity::{capacity_t_per_h, run_weight_n};
 use crate::formulas::gravity_take_up::belt_pull_up_n;
 use crate::formulas::power::{FeedSide, LOSSES_AT_SHAFT, dredging_force_n, dredging_lift_m};
-use crate::formulas::tension::{Blocked, ChainInput, STALL_PULL, START_PULL, full_over_duty, tension_chain, tension_ratio};
+use crate::formulas::tension::{Blocked, ChainInput, OVERLOADED, STALL_PULL, START_PULL, full_over_duty, tension_chain, tension_ratio};
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
 use std::f64::consts::PI;
@@ -44,7 +44,7 @@ impl Pulls {
             load_line_kg_per_m: load,
             lift_m: lift,
             dredging_n: dredging + LOSSES_AT_SHAFT * (dredging + run_weight_n(load, lift)),
-            full_over_duty: full_over_duty(full_t_per_h(so_far), duty.capacity.value.value()),
+            full_over_duty: full_over_duty(full_t_per_h(so_far), duty.capacity.value.value(), OVERLOADED),
             start_over_running: START_PULL,
             speed_m_per_s: speed,
             friction: so_far.head_pulley.friction.value.value(),

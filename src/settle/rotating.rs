@@ -120,7 +120,7 @@ fn pillow_block_beyond(kind: BearingKind, journal: f64, wall: f64, rounding: Rou
     }
     let unit = bearing_unit(kind, journal, rounding.us);
     let sliding = sliding_thickness(wall, &unit, rounding.stock());
-    sliding + fillet_weld::leg_mm(fillet_weld::throat_mm(sliding.min(fillet_weld::THICKEST_MM))) + BESIDE_SEAM + unit.depth / 2.0
+    sliding + fillet_weld::leg_mm(fillet_weld::throat_mm(sliding)) + BESIDE_SEAM + unit.depth / 2.0
 }
 
 fn bearing_centres(s: &AskedShaft, beyond: f64, widths: &Widths, rounding: Rounding) -> Chosen<Length> {

@@ -63,6 +63,19 @@ impl Breaks {
     /// All, from the eye to the seams.
     pub const ALL: [Self; 7] = [Self::Bearing, Self::TearOut, Self::Beside, Self::Beyond, Self::Bending, Self::WallSeam, Self::FlangeSeam];
 
+    /// In plain words.
+    pub const fn named(self) -> &'static str {
+        match self {
+            Self::Bearing => "pin in the hole",
+            Self::TearOut => "tear-out of the pin",
+            Self::Beside => "plate beside the hole",
+            Self::Beyond => "plate beyond the hole",
+            Self::Bending => "bending across the plate",
+            Self::WallSeam => "seam on the end plate",
+            Self::FlangeSeam => "seam under the top flange",
+        }
+    }
+
     /// What is allowed, MPa.
     pub fn allowed_mpa(self) -> f64 {
         match self {

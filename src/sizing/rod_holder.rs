@@ -5,7 +5,7 @@
 
 use super::bearing_unit::BearingUnit;
 use super::frame;
-use crate::formulas::fillet_weld::{THICKEST_MM, throat_mm};
+use crate::formulas::fillet_weld::throat_mm;
 use crate::formulas::strength::{self, Seam};
 use crate::spec::rotating::TakeUp;
 use crate::tables::plates::Stock;
@@ -146,9 +146,9 @@ impl RodHolder {
         let outer = self.shelf_half() - GUSSET_IN;
         [outer - self.gusset_thickness(), outer]
     }
-    /// Thinner part at the lug's seam, as far as a seam is made for it.
+    /// Thinner part at the lug's seam.
     pub fn lug_thin(&self) -> f64 {
-        self.sliding.min(self.lug).min(THICKEST_MM)
+        self.sliding.min(self.lug)
     }
     /// Rod left between the sliding plate and the shelf with the take-up at its highest: two nuts and a spanner, and the gussets over it.
     pub fn rod_beyond(&self) -> f64 {
