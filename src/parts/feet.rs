@@ -11,10 +11,8 @@ use crate::say::Statement;
 /// How far a leg's ends lie in from those of its pad, mm: seams of clean-outs' frames run round the casing's corners there.
 const IN: f64 = 15.0;
 
-/// Width of a leg on a pad that is so long, mm.
-fn leg_width(pad: f64) -> f64 {
-    pad - 2.0 * IN
-}
+/// From the end of a leg to the gusset on it, mm: room for its seam.
+const GUSSET_IN: f64 = 2.0;
 
 /// Adds the feet.
 pub fn build(shop: &mut Shop) {
@@ -81,7 +79,7 @@ fn legs_and_gussets(shop: &mut Shop, up: Option<bool>) {
     let Some(pad) = group.first() else { return };
     let (px, py) = (pad.x.size(), pad.y.size());
     let top = pad.leg_top;
-    let half = leg_width(px) / 2.0;
+    let half = px / 2.0 - shop.stock().fine_mm(IN);
     let leg = FlatPattern::new(Contour::rectangle([-half, 0.0], [half, top - base.thickness]));
     let out = c.width.high + c.plate;
     let legs = group
@@ -124,7 +122,8 @@ fn legs_and_gussets(shop: &mut Shop, up: Option<bool>) {
             let near = p.y.middle() > 0.0;
             let y = if near { out + t } else { -out - t };
             // Each on the left seen from outside: legs and pads are cut alike, and so the line is that all their pieces carry.
-            let x = p.x.middle() + if near { 6.0 - half } else { half - 6.0 };
+            let inward = stock.fine_mm(GUSSET_IN) + t / 2.0 - half;
+            let x = p.x.middle() + if near { inward } else { -inward };
             // Back face toward the middle of the pad when near, else the plate is turned.
             let (right, toward, back) = if near { ([0.0, 1.0, 0.0], [-1.0, 0.0, 0.0], x + t / 2.0) } else { ([0.0, -1.0, 0.0], [1.0, 0.0, 0.0], x - t / 2.0) };
             Placement::new([back, y, base.thickness], right, [0.0, 0.0, 1.0], toward)

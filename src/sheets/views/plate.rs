@@ -321,12 +321,18 @@ fn drill_letter(subject: &Subject<'_>, thread: &str) -> Option<&'static str> {
     if subject.us() { threads::find(thread).and_then(|t| t.drill_letter()) } else { None }
 }
 
+/// A diameter; in inches one that is no fraction of 32 in decimals, because the nearest fraction would be another drill.
+fn bore(subject: &Subject<'_>, mm: f64) -> String {
+    let parts = mm / MM_PER_INCH * 32.0;
+    if subject.us() && (parts - parts.round()).abs() > 0.05 { format!("⌀{}", place(subject, mm)) } else { format!("⌀{}", subject.mm(mm)) }
+}
+
 /// A hole's diameter, with its countersink on the marked face.
 fn diameter(subject: &Subject<'_>, mm: f64, sunk: Option<Sunk>) -> String {
-    let plain = format!("⌀{}", subject.mm(mm));
+    let plain = bore(subject, mm);
     sunk.map_or(plain.clone(), |s| {
-        let angle = subject.number(s.angle_deg, 0);
-        subject.say(say!("{hole}, countersunk ⌀{wide} × {angle}°", hole = say::name(plain), wide = say::size(s.diameter, 1), angle = say::name(angle)))
+        let (wide, angle) = (bore(subject, s.diameter), subject.number(s.angle_deg, 0));
+        subject.say(say!("{hole}, countersunk {wide} × {angle}°", hole = say::name(plain), wide = say::name(wide), angle = say::name(angle)))
     })
 }
 
