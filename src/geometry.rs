@@ -228,6 +228,17 @@ pub fn area_below(corners: &[Point], height: impl Fn(f64) -> f64) -> f64 {
     corners.iter().zip(corners.iter().cycle().skip(1)).map(strip).sum::<f64>().abs()
 }
 
+/// Mean width of a region by its outer loop and its holes: a long strip of width w has area over perimeter = w/2.
+pub fn mean_width(loops: impl Iterator<Item = Vec<Edge>>) -> f64 {
+    let (mut area, mut length) = (0.0, 0.0);
+    for (i, edges) in loops.enumerate() {
+        let enclosed = edges.iter().map(Edge::signed_area).sum::<f64>().abs();
+        area += if i == 0 { enclosed } else { -enclosed };
+        length += edges.iter().map(Edge::length).sum::<f64>();
+    }
+    if length > 0.0 { 2.0 * area / length } else { 0.0 }
+}
+
 /// Distance from a point to a line, mm.
 pub fn distance(p: Point, line: Line) -> f64 {
     line.nearest(p, 0.0).distance_sq.sqrt()

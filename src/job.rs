@@ -255,6 +255,21 @@ impl Job {
         files::all(&self.subject(), &self.report(), wish, &sheets, drawings, wish.model.then(|| self.machine()))
     }
 
+    /// The picture of the words for the parts of this foot, as SVG.
+    ///
+    /// # Errors
+    /// A plain sentence when the picture has conflicts, which is a defect of the program.
+    pub fn words(&self) -> Result<String, String> {
+        let plan = sheets::words::plan(&self.subject());
+        let views: Vec<String> = plan.views.iter().map(|v| v.draft.id.clone()).collect();
+        let sheets = sheets::lay_out(&self.subject(), &[plan], SheetSet::Whole);
+        let [sheet] = sheets.as_slice() else { return Err(format!("defect of the program: the words take {} sheets", sheets.len())) };
+        match sheet.defects.first() {
+            None => Ok(export::svg::picture_of(sheet, &views.iter().map(String::as_str).collect::<Vec<_>>())),
+            Some(defect) => Err(format!("defect of the program: {}", defect.message)),
+        }
+    }
+
     /// The report on it.
     pub fn report(&self) -> Report {
         Report::build(&self.spec, self.voice(), &self.spec_hash(), self.quantities(), self.findings(), rules::ALL)

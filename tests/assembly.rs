@@ -118,7 +118,8 @@ fn the_sheet_prints_each_place_and_shows_its_number() {
 }
 
 fn tag(item: &footwell::paper::view::Item) -> Option<String> {
-    if let footwell::paper::view::Item::Tag { text, .. } = item { Some(text.clone()) } else { None }
+    use footwell::paper::view::Item;
+    if let Item::Tag { text, .. } | Item::Leader { text, .. } = item { Some(text.clone()) } else { None }
 }
 
 /// Scribed outlines agree with the printed edges: what runs upright or level along an outline lies on one of them.

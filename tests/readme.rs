@@ -1,4 +1,4 @@
-//! The README's tables are the program's own: `<!-- keys -->` … `<!-- end -->` and so on.
+//! The README's table is the program's own (`<!-- starters -->` … `<!-- end -->`), and so is the reference beside it.
 //! Run with FOOTWELL_ACCEPT=1 to write them anew.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
@@ -24,6 +24,44 @@ fn tables_are_printed_from_the_program() {
     } else {
         assert!(text == before, "README.md is not what the program prints; run FOOTWELL_ACCEPT=1 cargo test --test readme");
     }
+}
+
+/// The page of keys, rules and presets is what the program prints.
+#[test]
+fn the_reference_is_printed_from_the_program() {
+    let path = root().join("out/reference.html");
+    let page = footwell::cli::reference::page().unwrap();
+    if std::env::var_os("FOOTWELL_ACCEPT").is_some() {
+        std::fs::write(&path, &page).unwrap();
+    }
+    assert!(
+        std::fs::read_to_string(&path).unwrap() == page,
+        "out/reference.html is not what the program prints; run FOOTWELL_ACCEPT=1 cargo test --test readme"
+    );
+    for key in footwell::spec::keys() {
+        assert!(page.contains(&format!("<code>{}</code>", key.path)), "{} is not in the reference", key.path);
+    }
+}
+
+/// The picture of the words is what the program draws, and names what the documents speak of.
+#[test]
+fn the_picture_is_drawn_by_the_program() {
+    let path = root().join("out/words.svg");
+    let picture = footwell::cli::reference::words().unwrap();
+    if std::env::var_os("FOOTWELL_ACCEPT").is_some() {
+        std::fs::write(&path, &picture).unwrap();
+    }
+    assert!(std::fs::read_to_string(&path).unwrap() == picture, "out/words.svg is not what the program draws; run FOOTWELL_ACCEPT=1 cargo test --test readme");
+    for word in ["UP SIDE", "DOWN SIDE", "near side", "sill", "throat", "lip", "take-up", "bend pulley", "pit floor", "foot pulley"] {
+        assert!(picture.contains(word), "the picture does not say {word}");
+    }
+}
+
+/// A reader who has a job to do reads no more than this.
+#[test]
+fn the_readme_is_short() {
+    let words = std::fs::read_to_string(root().join("README.md")).unwrap().split_whitespace().count();
+    assert!(words <= 900, "README.md has {words} words");
 }
 
 /// Files that the two documents name exist.

@@ -142,6 +142,8 @@ fn of_pulley(job: &Job, id: &str, what: &str) -> Option<Vec<f64>> {
         }
         "wing_height" | "wing_pitch" | "core" => of_wings(job, id, what)?,
         "disc_spacing" | "hub_spacing" => vec![spacing],
+        "disc_place" => vec![farthest(job, &carries) - farthest(job, &|b| b.id == format!("{id}.disc"))],
+        "hub_place" => vec![farthest(job, &|b| b.id == hub.id) - farthest(job, &|b| b.id == format!("{id}.disc"))],
         "hub_length" => vec![round.length()],
         "hub" => vec![round.largest()],
         "bore" => vec![round.least().min(2.0 * round_bore(hub))],
@@ -149,6 +151,12 @@ fn of_pulley(job: &Job, id: &str, what: &str) -> Option<Vec<f64>> {
         "hub.keyway.roof" => vec![round.levels.iter().copied().fold(0.0, f64::max) + round_bore(hub)],
         _ => return None,
     })
+}
+
+/// How far from the belt's middle the chosen bodies reach, mm.
+fn farthest(job: &Job, choose: &dyn Fn(&&Body) -> bool) -> f64 {
+    let bodies = job.machine().bodies.iter().filter(choose);
+    bodies.flat_map(|b| b.places.iter().flat_map(|place| b.brep.vertices.iter().map(|v| place.point(v.x, v.y, v.z).y.abs()))).fold(0.0, f64::max)
 }
 
 /// What a dimension of wings may be, mm or degrees: by the faces of the drum and the corners of the wings.

@@ -59,7 +59,7 @@ pub struct DrawingOptions {
     /// Layer names: "own", "iso13567", or a TOML file that maps our layers to yours
     #[arg(long, default_value = "own", value_name = "NAME|FILE")]
     pub layers: String,
-    /// DXF of your own title block, 1:1 mm or inches, with {NUMBER}, {TITLE}, {SHEET} … as texts (see README)
+    /// DXF of your own title block, 1:1 mm or inches, with {NUMBER}, {TITLE}, {SHEET} … as texts (footwell explain --page lists them)
     #[arg(long, value_name = "FILE")]
     pub title_block: Option<PathBuf>,
     /// Only a part of the set

@@ -1,6 +1,7 @@
 //! `footwell explain`: what a rule, a key, a table of keys or a product preset is, and where it comes from.
 
-use super::{Console, Outcome, starters};
+use super::spec_paths::{plain_path, spec_tables};
+use super::{Console, Outcome, reference, starters};
 use crate::formulas;
 use crate::job::Job;
 use crate::rules::{self, Rule};
@@ -21,17 +22,31 @@ use clap::Args;
   footwell explain pit                    all keys of a table
   footwell explain product                all product presets
   footwell explain sources                what the formulas and tables rest on
-  footwell explain maize                  one product preset")]
+  footwell explain maize                  one product preset
+  footwell explain --page > keys.html     everything, as one page to read in a browser")]
 pub struct Explain {
     /// A rule (inlet-up-sill), a key (inlet.up.sill), a table (pit), "rules", "product", "sources", or a preset
     what: Vec<String>,
+
+    /// Print the reference of all keys, rules and presets as one HTML page
+    #[arg(long, conflicts_with = "what")]
+    page: bool,
+
+    /// Print a picture of a foot with the words for its parts as SVG
+    #[arg(long, conflicts_with_all = ["what", "page"])]
+    words: bool,
 }
 
 impl Explain {
     /// Runs it.
     pub fn run(self, console: &mut Console<'_>) -> Outcome {
         let what = self.what.join(" ");
-        match explanation(what.trim()) {
+        let text = match (self.page, self.words) {
+            (true, _) => reference::page(),
+            (_, true) => reference::words(),
+            _ => explanation(what.trim()),
+        };
+        match text {
             Ok(text) => {
                 console.say(text.trim_end());
                 Outcome::Fine
@@ -88,36 +103,6 @@ pub fn explanation(what: &str) -> Result<String, String> {
         (Some(near), true) => format!("nothing is called \"{what}\"; did you mean {near}?"),
         (None, true) => format!("nothing is called \"{what}\";  footwell explain  lists what can be explained"),
     })
-}
-
-/// A path as it is looked up: lower case, without row numbers and brackets of tables.
-fn plain_path(path: &str) -> String {
-    let mut out = String::new();
-    let mut skip = false;
-    let path = path.trim().trim_start_matches('[').trim_end_matches("]]");
-    for c in path.chars() {
-        match c {
-            '[' => skip = true,
-            ']' => skip = false,
-            _ if !skip => out.push(c.to_ascii_lowercase()),
-            _ => {}
-        }
-    }
-    out
-}
-
-/// Names of all tables of the spec in order.
-fn spec_tables(all: &[Key]) -> Vec<String> {
-    let mut names: Vec<String> = Vec::new();
-    for key in all {
-        if let Some((table, _)) = key.path.rsplit_once('.') {
-            let table = plain_path(table);
-            if names.last() != Some(&table) {
-                names.push(table);
-            }
-        }
-    }
-    names
 }
 
 fn contents() -> String {

@@ -9,6 +9,7 @@ use crate::geometry::Edge;
 use crate::paper::font;
 use crate::paper::lettering::width;
 use crate::paper::mark::{Align, Dimension, Hatch, Mark, PaperPoint, Path, Shape, Text};
+use crate::paper::sheet::Sheet;
 use crate::paper::style::{Face, Pattern, Pen};
 use crate::units::plain_number;
 use std::fmt::Write;
@@ -42,7 +43,26 @@ fn number(value: f64) -> String {
 }
 
 fn document(page: &Page) -> String {
-    let (w, h) = (number(page.width_mm), number(page.height_mm));
+    cut_out(page, [0.0, 0.0, page.width_mm, page.height_mm], |_| true)
+}
+
+/// A picture of some views of a sheet and no more than the room that they take, at true size.
+pub fn picture_of(sheet: &Sheet, views: &[&str]) -> String {
+    let page = Page::from(sheet);
+    let chosen = sheet.views.iter().filter(|v| views.contains(&v.id.as_str()));
+    let (low, high) = chosen.fold(([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]), |(low, high), v| {
+        ([low[0].min(v.low.x), low[1].min(v.low.y)], [high[0].max(v.high.x), high[1].max(v.high.y)])
+    });
+    let room = [low[0] - AROUND, page.height_mm - high[1] - AROUND, high[0] - low[0] + 2.0 * AROUND, high[1] - low[1] + 2.0 * AROUND];
+    cut_out(&page, room, |mark| matches!(mark, Mark::Group(g) if views.iter().any(|id| g.id == format!("view.{id}"))))
+}
+
+/// White about a picture, mm.
+const AROUND: f64 = 3.0;
+
+/// The part of a page that lies in `room` (left, top, width, height, mm from its upper left corner), with the marks that are chosen.
+fn cut_out(page: &Page, room: [f64; 4], choose: impl Fn(&Mark) -> bool) -> String {
+    let [left, top, w, h] = room.map(number);
     let mut root = element(
         "svg",
         &[
@@ -51,7 +71,7 @@ fn document(page: &Page) -> String {
             ("role", "img".into()),
             ("width", format!("{w}mm")),
             ("height", format!("{h}mm")),
-            ("viewBox", format!("0 0 {w} {h}")),
+            ("viewBox", format!("{left} {top} {w} {h}")),
         ],
     );
     for (name, content) in [("title", page.title), ("desc", page.description)] {
@@ -62,9 +82,13 @@ fn document(page: &Page) -> String {
     let mut style = Element::new("style");
     style.append(Content::new(style_sheet(page)));
     root.append(style);
-    root.append(element("rect", &[("class", "paper".into()), ("width", w), ("height", h)]));
+    let mut paper = vec![("class", "paper".into()), ("width", w), ("height", h)];
+    if room[0] != 0.0 || room[1] != 0.0 {
+        paper.extend([("x", left), ("y", top)]);
+    }
+    root.append(element("rect", &paper));
     let brush = Brush { height: page.height_mm };
-    for mark in page.marks {
+    for mark in page.marks.iter().filter(|mark| choose(mark)) {
         brush.mark(&mut root, mark);
     }
     format!("{root}\n")

@@ -2,17 +2,38 @@
 //!
 //! A conflict left in the ink of a sheet is a defect of the program; the sheet is drawn all the same.
 
-use super::Wish;
+use super::{OutputFile, Wish};
 use crate::paper::ink::DefectKind;
-use crate::paper::sheet::Sheet;
-use crate::report::html::SheetLink;
+use crate::paper::sheet::{PlacedView, Sheet};
+use crate::report::html::{SheetLink, ViewBox};
 
-/// Title and SVG file of each sheet; none when no SVG is asked for.
+/// The sheets with their files and views; none when no SVG is asked for.
 pub fn links(sheets: &[Sheet], wish: &Wish) -> Vec<SheetLink> {
-    if !wish.formats.iter().any(|f| f.id() == "svg") {
+    let asked = |id: &str| wish.formats.iter().any(|f| f.id() == id);
+    if !asked("svg") {
         return Vec::new();
     }
-    sheets.iter().map(|s| SheetLink { title: s.title.clone(), file: format!("sheets/{}.svg", s.id) }).collect()
+    let link = |s: &Sheet| SheetLink {
+        id: s.id.clone(),
+        title: s.title.clone(),
+        file: format!("sheets/{}.svg", s.id),
+        dxf: asked("dxf").then(|| format!("sheets/{}.dxf", s.id)),
+        views: s.views.iter().map(|v| view_box(v, s.height_mm)).collect(),
+    };
+    sheets.iter().map(link).collect()
+}
+
+/// Where a view stands on the SVG of its sheet, whole millimetres around it.
+fn view_box(view: &PlacedView, height: f64) -> ViewBox {
+    let (left, top) = (view.low.x.floor(), (height - view.high.y).floor());
+    ViewBox { id: view.id.clone(), title: view.title.clone(), at: [left, top, view.high.x.ceil() - left, (height - view.low.y).ceil() - top] }
+}
+
+/// Files beside the report that people open, in the order of their paths: no sheets, no plates, nothing for programs alone.
+pub fn to_open(files: &[OutputFile]) -> Vec<String> {
+    let mut paths: Vec<String> = files.iter().map(|f| f.path.clone()).filter(|path| path.ends_with(".pdf") || path.ends_with(".csv")).collect();
+    paths.sort_by_key(|path| (!path.ends_with(".pdf"), path.clone()));
+    paths
 }
 
 /// Conflicts that the layout could not avoid, one sentence each: defects of the program, or formats asked for that are too small.

@@ -53,9 +53,10 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     let checks = subject.findings.to_json(subject.voice()).map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &subject.quantities).map_err(|why| why.to_string())?;
     let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
+    let beside = report::html::Beside { sheets: drawings::links(sheets, wish), files: drawings::to_open(&files) };
     files.extend([
         text("checks.json", checks),
-        text("report.html", report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))?),
+        text("report.html", report::html::page(report, &beside, env!("CARGO_PKG_VERSION"))?),
         text("report.txt", report::text::whole(report)),
         OutputFile { path: results.name, bytes: results.bytes },
     ]);

@@ -249,7 +249,7 @@ mod tests {
     fn names_are_not_converted() {
         let rod = say!("{thread} × {length}", thread = name("Acme 1 1/8-5"), length = size(508.0, 1));
         assert_eq!(voices().map(|v| v.say(&rod))[1], "Acme 1 1/8-5 × 1'-8\"");
-        let bearing = say!("200 series, size {number}, bore ⌀{bore}", number = 212_u32, bore = size(61.9125, 2));
+        let bearing = say!("{series} series, size {number}, bore ⌀{bore}", series = 200_u32, number = 212_u32, bore = size(61.9125, 2));
         assert_eq!(voices().map(|v| v.say(&bearing))[1], "200 series, size 212, bore ⌀2 7/16\"");
     }
 }

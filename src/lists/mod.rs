@@ -154,14 +154,18 @@ fn eighths(mm: f64) -> String {
     }
 }
 
-/// Fasteners, equal ones added up: bolts, nuts, washers.
+/// Bolts alike: how many, their length in mm, how many go where.
+type Alike = (u32, f64, Vec<Statement>);
+
+/// Fasteners, equal ones added up: bolts with what they hold, nuts, washers.
 pub fn fasteners(parts: &Parts) -> List {
-    let mut bolts: BTreeMap<(String, bool, i64), (u32, f64)> = BTreeMap::new();
+    let mut bolts: BTreeMap<(String, bool, i64), Alike> = BTreeMap::new();
     let mut nuts: BTreeMap<String, u32> = BTreeMap::new();
     let mut washers: BTreeMap<String, u32> = BTreeMap::new();
     for j in &parts.joints {
-        let entry = bolts.entry((j.thread.clone(), j.countersunk, (j.length * 100.0).round() as i64)).or_insert((0, j.length));
+        let entry = bolts.entry((j.thread.clone(), j.countersunk, (j.length * 100.0).round() as i64)).or_insert((0, j.length, Vec::new()));
         entry.0 += j.quantity;
+        entry.2.push(say!("{count} {what}", count = j.quantity, what = j.what.clone()));
         if j.nut {
             *nuts.entry(j.thread.clone()).or_default() += j.quantity;
         }
@@ -171,7 +175,7 @@ pub fn fasteners(parts: &Parts) -> List {
     }
     let metric = |t: &str| t.starts_with('M');
     let mut rows: Vec<Vec<Cell>> = Vec::new();
-    for ((thread, sunk, _), (n, length)) in bolts {
+    for ((thread, sunk, _), (n, length, places)) in bolts {
         let (standard, grade) = match (metric(&thread), sunk) {
             (true, true) => ("ISO 14581", "4.8"),
             (true, false) => ("ISO 4017", "8.8"),
@@ -182,19 +186,26 @@ pub fn fasteners(parts: &Parts) -> List {
         let long = if metric(&thread) { plain_number(length, 0) } else { format!("{} in", eighths(length)) };
         let what = if sunk { "countersunk screw with hexalobular socket" } else { "hexagon bolt" };
         let thread = threads::find(&thread).map_or(thread, threads::Thread::of_bolt);
-        rows.push(vec![n.into(), what.into(), Cell::Name(format!("{thread} × {long}")), Cell::Name(standard.into()), coated(grade)]);
+        rows.push(vec![
+            n.into(),
+            what.into(),
+            Cell::Name(format!("{thread} × {long}")),
+            Cell::Name(standard.into()),
+            coated(grade),
+            Statement::all(places).into(),
+        ]);
     }
     for (thread, n) in nuts {
         let (standard, grade) = if metric(&thread) { ("ISO 4032", "8") } else { ("ASME B18.2.2", "SAE J995 grade 5") };
-        rows.push(vec![n.into(), "hexagon nut".into(), Cell::Name(threads::tapped(&thread)), Cell::Name(standard.into()), coated(grade)]);
+        rows.push(vec![n.into(), "hexagon nut".into(), Cell::Name(threads::tapped(&thread)), Cell::Name(standard.into()), coated(grade), "".into()]);
     }
     for (thread, n) in washers {
         let (standard, grade) = if metric(&thread) { ("ISO 7089", coated("200 HV")) } else { ("ASME B18.22.1", say!("type A plain, zinc coated").into()) };
         // An inch washer is called by the size of its bolt, without the threads an inch.
         let size = if metric(&thread) { thread } else { thread.rsplit_once('-').map_or(thread.clone(), |(size, _)| format!("{size} in")) };
-        rows.push(vec![n.into(), "plain washer".into(), Cell::Name(size), Cell::Name(standard.into()), grade]);
+        rows.push(vec![n.into(), "plain washer".into(), Cell::Name(size), Cell::Name(standard.into()), grade, "".into()]);
     }
-    let heads = ["qty", "name", "size", "standard", "grade"].map(Head::words).to_vec();
+    let heads = ["qty", "name", "size", "standard", "grade", "joint"].map(Head::words).to_vec();
     List { id: "fasteners", title: say!("FASTENERS"), heads, rows, metric: false }
 }
 

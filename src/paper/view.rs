@@ -74,6 +74,8 @@ pub enum Item {
         loops: Vec<Shape<PlanePoint>>,
         /// What it is made of.
         material: Material,
+        /// Mean width of the widest region of the same part, real mm; 0 where it stands alone.
+        widest: f64,
     },
     /// Centre cross of a circle; the layout lets it overshoot 3 paper mm.
     Cross {
@@ -379,7 +381,12 @@ impl Draft {
 
     /// A cut region: outer loop first, then holes; closed polylines or circles.
     pub fn hatch(&mut self, material: Material, loops: Vec<Shape<PlanePoint>>) {
-        self.items.push(Item::Hatch { loops, material });
+        self.hatch_like(material, loops, 0.0);
+    }
+
+    /// The same of a part whose widest region is so wide, real mm: all regions of one part look alike, filled or hatched.
+    pub fn hatch_like(&mut self, material: Material, loops: Vec<Shape<PlanePoint>>, widest: f64) {
+        self.items.push(Item::Hatch { loops, material, widest });
     }
 
     /// A centre line between two points of the outline; overshoots 3 mm on paper.

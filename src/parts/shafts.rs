@@ -196,9 +196,10 @@ fn unit_places(unit: &BearingUnit, plane: f64, face: f64, at: [f64; 3]) -> Vec<P
 /// Size of a bearing unit by its series: the number names the metric bore, so an inch insert is named by its own bore and
 /// by the housing that it goes into.
 fn bearing_dimension(unit: &BearingUnit, bore: f64) -> Statement {
+    let series = unit.number / 100 * 100;
     match unit.insert(bore) {
-        Some(_) => say!("200 series, size {number}, bore ⌀{bore}", number = unit.number, bore = size(bore, 2)),
-        None => say!("insert for ⌀{bore}, housing of the 200 series, size {number}", bore = size(bore, 2), number = unit.number),
+        Some(_) => say!("{series} series, size {number}, bore ⌀{bore}", series = series, number = unit.number, bore = size(bore, 2)),
+        None => say!("insert for ⌀{bore}, housing of the {series} series, size {number}", bore = size(bore, 2), series = series, number = unit.number),
     }
 }
 

@@ -4,6 +4,7 @@
 //! nothing and judges nothing, and it prints the source of every number it shows, in the language and units of the
 //! job; what would pass stays as it is written into a spec.
 
+pub mod first_page;
 pub mod html;
 pub mod text;
 
@@ -73,7 +74,7 @@ pub struct Report {
     pub groups: Vec<Group>,
     /// What may be done with the sheets.
     pub release: Release,
-    /// Findings, worst first.
+    /// Findings, worst first, then as the rules stand in their list.
     pub findings: Vec<Finding>,
     /// Ids of rules that had nothing to say about this machine.
     pub silent_rules: Vec<(&'static str, &'static str)>,
@@ -111,12 +112,21 @@ const WORDS: &[(&str, &str)] = &[
     ("from", "From"),
     ("given", "Given in the spec"),
     ("key", "Key"),
+    ("keys", "Keys of the spec"),
     ("decided", "Decided by rule"),
     ("decide_otherwise", "Write the key into the spec to decide otherwise."),
     ("why", "Why"),
     ("memory", "Values from memory or practice"),
     ("confirm", "Confirm these where they matter."),
     ("not_checked", "Not checked"),
+    ("at_a_glance", "At a glance"),
+    ("open_first", "What is open, heaviest first"),
+    ("nothing_open", "No rule fails or warns."),
+    ("assumed", "What was assumed"),
+    ("chain", "What comes through"),
+    ("files", "Files"),
+    ("contents", "Contents"),
+    ("sources", "Sources"),
 ];
 
 /// Headings of result groups; ids are the first part of a quantity's id. A group without a heading here prints its id.
@@ -150,8 +160,6 @@ impl Report {
     /// Collects the report. `rules` is the list of all rules, `found` what they said.
     pub fn build(spec: &Spec, voice: Voice, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
         let findings = &found.items;
-        let mut sorted = findings.clone();
-        sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
         let (given, decided): (Vec<_>, Vec<_>) = spec.settled_lines().into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         let told = |lines: &[SettledLine]| lines.iter().map(|l| Line::of(l, &voice)).collect();
         let silent_rules = rules.iter().filter(|r| findings.iter().all(|f| f.rule != r.id)).map(|r| (r.id, r.title)).collect();
@@ -171,21 +179,25 @@ impl Report {
         Self {
             language: spec.language().into(),
             title: project.title.value.clone(),
-            head: vec![
+            head: [
                 ("Owner", project.owner.value.clone()),
                 ("Number", project.number.value.clone()),
+                ("Revision", spec.revisions.last().map(|r| r.index.value.clone()).unwrap_or_default()),
                 ("Site", project.site.value.clone()),
                 ("Date", project.date.value.map_or_else(|| spec.voice().word("not given").to_string(), |d| d.to_string())),
                 ("Creator", project.creator.value.clone()),
                 ("Product", spec.product.name.value.clone()),
-            ],
+            ]
+            .into_iter()
+            .filter(|(name, value)| *name != "Revision" || !value.is_empty())
+            .collect(),
             spec_hash: spec_hash.into(),
             inputs: told(&given),
             defaults: told(&decided),
             groups: group(quantities),
             release: found.release(),
             voice,
-            findings: sorted,
+            findings: findings.clone(),
             silent_rules,
             cautions: cautions::applying(spec.product.combustible.value),
             from_memory,

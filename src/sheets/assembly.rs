@@ -30,6 +30,9 @@ const WALLS: [(Wall, &str, &str, &str); 4] = [
     (Wall::Far, "FAR SIDE, FROM OUTSIDE", "far_side", "PLACES, FAR SIDE"),
 ];
 
+/// Letter of the view of the far side.
+const FROM_FAR: &str = "Q";
+
 /// The sheet.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("The assembled casing from outside: where each part is welded or bolted on.");
@@ -41,7 +44,12 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.mass_kg = Some(mass);
     let places = places::places(subject);
     let of_wall = |wall: Wall| -> Vec<&Place> { places.iter().filter(|p| p.wall == wall).collect() };
-    let mut views: Vec<(Draft, Vec<Seen>)> = WALLS.iter().map(|(wall, title, id, _)| drawn(subject, Draft::new(*id, *title), *wall, &of_wall(*wall))).collect();
+    let titled = |(wall, title, id, _): &(Wall, &'static str, &str, &str)| match wall {
+        // The back has no place in projection beside the front.
+        Wall::Far => Draft::new(*id, Statement::all(vec![say!("VIEW {letter}", letter = name(FROM_FAR)), (*title).into()])),
+        _ => Draft::new(*id, *title),
+    };
+    let mut views: Vec<(Draft, Vec<Seen>)> = WALLS.iter().map(|wall| drawn(subject, titled(wall), wall.0, &of_wall(wall.0))).collect();
     let mut shell: BTreeSet<u32> = subject.parts.items.iter().filter(|p| places::is_shell(&p.id)).map(|p| p.item).collect();
     let mut shown: Vec<(&mut Draft, Vec<Seen>)> = views.iter_mut().map(|(d, seen)| (d, std::mem::take(seen))).collect();
     seen::balloons(&mut shown, &mut shell, 0.0);
@@ -90,8 +98,10 @@ fn drawn(subject: &Subject<'_>, mut d: Draft, wall: Wall, own: &[&Place]) -> (Dr
         }
     }
     for place in own {
-        if let Some(item) = place.items.first() {
-            d.tag(place.mark, 0.0, item.to_string());
+        match place.items.first() {
+            Some(item) if place.is_slender() => d.leader(place.mark, item.to_string(), None),
+            Some(item) => d.tag(place.mark, 0.0, item.to_string()),
+            None => {}
         }
     }
     (d, seen)
@@ -129,6 +139,8 @@ fn up_end(subject: &Subject<'_>, d: &mut Draft) {
     d.dimension(Side::Below, "assembly.far_edge", (0.0, low.z), (-low.y, low.z)).chain("axis");
     d.dimension(Side::Below, "assembly.width", (-high.y, low.z), (-low.y, low.z)).overall().reference();
     d.leader((0.0, high.z * 0.9), subject.say("belt's middle plane"), Side::Right);
+    // The far side is on the right.
+    d.view_arrow(FROM_FAR, (-low.y, high.z * 0.55), Side::Right);
 }
 
 /// Edges of everything on a wall.

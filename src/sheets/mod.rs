@@ -30,6 +30,7 @@ mod trial;
 pub mod turned;
 pub mod views;
 pub mod welding;
+pub mod words;
 
 use crate::paper::layout::changes::Change;
 use crate::paper::sheet::{SetData, Sheet, SheetPlan, Stamp};

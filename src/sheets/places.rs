@@ -51,6 +51,13 @@ pub struct Place {
     pub mark: PlanePoint,
 }
 
+impl Place {
+    /// Whether it is much higher than wide, like a bar: its number stands on a leader, since beside it other outlines are near.
+    pub fn is_slender(&self) -> bool {
+        self.up[1] - self.up[0] > SLENDER * (self.across[1] - self.across[0])
+    }
+}
+
 /// Directions of the view of a wall from outside.
 pub const fn view(wall: Wall) -> View {
     match wall {

@@ -67,7 +67,11 @@ fn along_the_shaft(subject: &Subject<'_>) -> (Draft, Vec<Seen>) {
     let seen = picture.draw_seen(&mut d, |p| {
         let whole = p.of_any(&WHOLE);
         let bucket = p.of("bucket") && lowest.is_some_and(|(low, _)| p.low.z < low.z + 1.0);
-        (whole || bucket).then_some(Show::Seen)
+        // What holds the bearings to their plates, no other bolts.
+        let beside = f64::midpoint(p.low.z, p.high.z) - z;
+        let outside = p.low.y.abs().max(p.high.y.abs()) > c.width.high + c.plate;
+        let held = p.of_any(&BOLTS) && outside && beside.abs() < foot.rotating.unit.up / 2.0;
+        (whole || bucket || held).then_some(Show::Seen)
     });
     picture.axes(&mut d, |p| p.of("shaft"));
     middles(foot, &mut d, foot.pulleys.hub_spacing / 2.0, foot.rotating.shaft_diameter);
@@ -89,6 +93,9 @@ fn along_the_shaft(subject: &Subject<'_>) -> (Draft, Vec<Seen>) {
     }
     (d, seen)
 }
+
+/// Bolts with what belongs to them.
+const BOLTS: [&str; 3] = ["bolt", "nut", "washer"];
 
 /// What the section along the foot shaft shows beside the lowest row of buckets.
 const WHOLE: [&str; 11] = ["foot_pulley", "shaft", "shaft_felt", "key", "collar", "bearing", "bearing_bracket", "sliding_plate", "guide", "side_plate", "belt"];
@@ -137,7 +144,7 @@ fn take_up_as(subject: &Subject<'_>, from: From, title: Statement) -> (Draft, Ve
     };
     let width = if from == From::Front { 150.0 } else { 90.0 };
     // With a weight box in both places it is a tall view.
-    let height = if r.weight_box.is_some() { 270.0 } else { 190.0 };
+    let height = if r.weight_box.is_some() { 270.0 } else { 250.0 };
     let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height });
     let outside = foot.casing.width.high + foot.casing.plate;
     let top = match r.weight_box {
@@ -351,7 +358,7 @@ fn data(subject: &Subject<'_>) -> Table {
     let mut t = Table::new("data", "BEARINGS AND TAKE-UP").column("What", Align::Left, 70.0).column("Value", Align::Left, 60.0);
     let mut row = |what: &'static str, value: String| t.row([subject.say(what), value]);
     row("bearing unit, insert series number", format!("{} / {}", subject.say(s.bearings.kind.value.word()), insert(subject)));
-    row("bearings outside the casing", subject.say(if s.bearings.outside.value { "yes" } else { "no" }));
+    row("bearings outside the casing", subject.say(if s.bearings.outside.value { "yes" } else { "no; the views show them outside all the same" }));
     row("basic dynamic load rating C", subject.amount::<Force>(s.bearings.rating.value.value(), "kN", "lbf", if subject.us() { 0 } else { 1 }));
     row("wanted life L10h", format!("{} h", subject.number(s.bearings.life.value.value() / 3600.0, 0)));
     row("take-up", subject.say(s.take_up.kind.value.word()));

@@ -30,14 +30,17 @@ fn starter(text: &str, sheet: &[(&str, &str)]) -> Job {
     Job::of(&toml::to_string(&spec).unwrap()).unwrap()
 }
 
-/// Every starter as given with its finished sheets, laid out once for all who look at them.
+/// Every starter as given with its finished sheets, laid out once for all who look at them, side by side because they all wait for it.
 static LAID_OUT: LazyLock<Vec<(&str, Job, Vec<Sheet>)>> = LazyLock::new(|| {
     let laid = |(name, text)| {
         let job = starter(text, &[]);
         let sheets = job.lay_out(SheetSet::Whole, None);
         (name, job, sheets)
     };
-    STARTERS.into_iter().map(laid).collect()
+    std::thread::scope(|scope| {
+        let running = STARTERS.map(|one| scope.spawn(move || laid(one)));
+        running.map(|one| one.join().unwrap()).into()
+    })
 });
 
 #[test]

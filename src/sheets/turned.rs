@@ -20,6 +20,9 @@ use crate::tables::surfaces::Use;
 use crate::units::MM_PER_INCH;
 use std::collections::BTreeMap;
 
+/// How much smaller a hub's bore is before it is welded in, mm (common practice, no source).
+const MACHINED: f64 = 4.0;
+
 /// The sheet.
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Shafts, take-up rods, pulleys and hubs with their fits, keyways, threads, surfaces and run-out.");
@@ -189,7 +192,7 @@ fn notes(subject: &Subject<'_>) -> Notes {
         subject.say(bar),
         subject
             .say("Lengths of seats are those of the inner rings and hubs that sit there. The set screws of the insert bearings hold the shaft along its axis."),
-        subject.say("Hubs are bored and their keyways broached after welding, both in one setting, keyways in line."),
+        subject.say(say!("Hubs are welded in with a bore at least {less} smaller than drawn. After welding both are bored to size and their keyways broached in one setting, keyways in line.", less = say::size(MACHINED, 1))),
         subject.say("Run-out of the rim with the pulley on its shaft."),
         subject.say(edges),
         subject.say("Mask seats, bores, keyways and threads when painting."),

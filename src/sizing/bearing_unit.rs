@@ -60,9 +60,11 @@ const FROM_SIDE: f64 = 1.5;
 
 /// The unit from the tables for this bore, with inch bolts in US jobs; a bore between sizes takes the next larger unit.
 pub fn bearing_unit(kind: BearingKind, journal: f64, us: bool) -> BearingUnit {
-    let insert = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal)).or_else(|| bearings::ALL.last());
+    let made = bearings::by_inch_bore_mm(journal).or_else(|| bearings::ALL.iter().find(|b| b.bore_mm + 0.5 >= journal));
+    let insert = made.or_else(|| bearings::ALL.last());
     let (number, rating) = insert.map_or((0, 0.0), |b| (b.number, b.dynamic_kn * 1000.0));
-    let beyond = insert.map_or(1.0, |b| (journal / b.bore_mm).max(1.0));
+    // An inch bore is made in the housing of the next metric one, whose sizes hold.
+    let beyond = if made.is_some() { 1.0 } else { insert.map_or(1.0, |b| journal / b.bore_mm) };
     let Housing { across, up, depth, bolts, bolt, foot, block, of } = housing(kind, number, us);
     // Larger than the tables: drawn in proportion, so that the sheets stay usable; the parts list says so.
     let bore = |number: u16| bearings::by_number(number).map_or(1.0, |b| b.bore_mm);

@@ -14,13 +14,15 @@ pub struct Canvas {
     lines: Vec<(PaperPoint, PaperPoint)>,
     line_grid: Grid,
     texts: Vec<TextBox>,
+    /// The texts with the clear distance about them, each with its upright bounds.
+    kept_clear: Vec<(TextBox, Rect)>,
     reserved: Vec<TextBox>,
 }
 
 impl Canvas {
     /// An empty canvas; most of the ink is expected in `area`.
     pub fn over(area: Rect) -> Self {
-        Self { lines: Vec::new(), line_grid: Grid::over(area.grown(60.0)), texts: Vec::new(), reserved: Vec::new() }
+        Self { lines: Vec::new(), line_grid: Grid::over(area.grown(60.0)), texts: Vec::new(), kept_clear: Vec::new(), reserved: Vec::new() }
     }
 
     /// Adds all ink of a mark.
@@ -28,9 +30,16 @@ impl Canvas {
         mark.walk(&mut |m| match m {
             Mark::Path(p) => segments(&p.shape, &mut |a, b| self.line(a, b)),
             Mark::Hatch(h) => h.loops.iter().for_each(|l| segments(l, &mut |a, b| self.line(a, b))),
-            Mark::Text(t) => self.texts.push(TextBox::of(t)),
+            Mark::Text(t) => self.text(TextBox::of(t)),
             _ => {}
         });
+    }
+
+    fn text(&mut self, text: TextBox) {
+        let grown = text.grown(CLEAR);
+        let (lo, hi) = grown.bounds();
+        self.texts.push(text);
+        self.kept_clear.push((grown, Rect::new(lo.x, lo.y, hi.x, hi.y)));
     }
 
     fn line(&mut self, a: PaperPoint, b: PaperPoint) {
@@ -76,7 +85,10 @@ impl Canvas {
 
     /// Whether a line crosses no text.
     pub fn line_free(&self, a: PaperPoint, b: PaperPoint) -> bool {
-        self.texts.iter().all(|t| t.grown(CLEAR).length_inside(a, b) <= 0.0)
+        // Asked very often: most texts lie wholly beside the line's own bounds.
+        let (x0, x1, y0, y1) = (a.x.min(b.x), a.x.max(b.x), a.y.min(b.y), a.y.max(b.y));
+        let beside = |r: &Rect| r.x1 < x0 || r.x0 > x1 || r.y1 < y0 || r.y0 > y1;
+        self.kept_clear.iter().all(|(text, bounds)| beside(bounds) || text.length_inside(a, b) <= 0.0)
     }
 
     /// Whether a point lies on a line (within `by` mm).

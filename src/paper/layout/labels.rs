@@ -13,6 +13,7 @@ use crate::paper::mark::{Mark, PaperPoint};
 use crate::paper::pencil;
 use crate::paper::stroke::Rect;
 use crate::paper::style::Pen;
+use std::cell::RefCell;
 
 /// The column on one side.
 #[derive(Debug, Clone)]
@@ -99,12 +100,13 @@ pub fn place(labels: Vec<Label>, column: &Column, canvas: &Canvas, l: &Lettering
     let mut order: Vec<usize> = (0..labels.len()).collect();
     let site = |i: usize| labels.get(i).map_or(PaperPoint::default(), |b| b.pointer.middle());
     order.sort_by(|a, b| site(*a).y.total_cmp(&site(*b).y).then(site(*a).x.total_cmp(&site(*b).x)).then(a.cmp(b)));
-    let mut ends = heights(&labels, &order, column, canvas, l);
+    let prices = Prices(RefCell::new(vec![Vec::new(); labels.len()]));
+    let mut ends = heights(&labels, &order, column, canvas, l, &prices);
     // Swapping two crossing leaders shortens their sum, so this ends; the bound is a guard.
     for _ in 0..40 {
         let Some((i, j)) = first_crossing(&labels, &order, &ends, column, canvas) else { break };
         order.swap(i, j);
-        ends = heights(&labels, &order, column, canvas, l);
+        ends = heights(&labels, &order, column, canvas, l, &prices);
     }
     let mut slots: Vec<(usize, Slot)> = order.into_iter().zip(ends).collect();
     slots.sort_by_key(|s| s.0);
@@ -120,7 +122,33 @@ struct Slot {
     fan: f64,
 }
 
-fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, l: &Lettering) -> Vec<Slot> {
+/// What the leader of a label costs at a height: asked again for every order of the labels. For each label so many places, found by the
+/// bits of the height; what falls on a place in use takes it over.
+struct Prices(RefCell<Vec<Vec<(u64, f64)>>>);
+
+/// Places for the heights of a label: twice as many as its column has in half millimetres.
+const PLACES_BITS: u32 = 13;
+
+impl Prices {
+    fn of(&self, which: usize, y: f64, price: impl FnOnce() -> f64) -> f64 {
+        let bits = y.to_bits();
+        // Fibonacci hashing: the high bits of a product with 2⁶⁴/φ.
+        let at = (bits.wrapping_mul(0x9E37_79B9_7F4A_7C15) >> (64 - PLACES_BITS)) as usize;
+        let mut known = self.0.borrow_mut();
+        let Some(own) = known.get_mut(which) else { return price() };
+        own.resize(1 << PLACES_BITS, (u64::MAX, 0.0));
+        match own.get_mut(at) {
+            Some(place) if place.0 == bits => place.1,
+            Some(place) => {
+                *place = (bits, price());
+                place.1
+            }
+            None => price(),
+        }
+    }
+}
+
+fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, l: &Lettering, prices: &Prices) -> Vec<Slot> {
     let wants: Vec<Want> = order
         .iter()
         .filter_map(|i| labels.get(*i))
@@ -130,11 +158,15 @@ fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, 
         })
         .collect();
     let level = |y: f64| column.forbidden.iter().any(|(lo, hi)| y > *lo && y < *hi);
+    let way = |i: usize, y: f64| {
+        let known = order.get(i).and_then(|k| Some((*k, labels.get(*k)?)));
+        known.map_or(0.0, |(k, label)| prices.of(k, y, || route(label, y, column, canvas).1))
+    };
     let cost = |i: usize, y: f64| {
         if level(y) {
             return f64::INFINITY;
         }
-        order.get(i).and_then(|k| labels.get(*k)).map_or(0.0, |b| route(b, y, column, canvas).1)
+        way(i, y)
     };
     let total: f64 = wants.iter().map(|w| w.low + w.high + APART).sum();
     let lo = wants.iter().map(|w| w.at).fold(f64::INFINITY, f64::min) - total - 20.0;
@@ -148,10 +180,7 @@ fn heights(labels: &[Label], order: &[usize], column: &Column, canvas: &Canvas, 
     let near = |i: usize, w: &Want| rows.as_ref().and_then(|r| r.get(i)).map_or(w.at, |y| y.clamp(wlo.min(whi), whi));
     let thin: Vec<Want> = wants.iter().enumerate().map(|(i, w)| Want { at: near(i, w), low: 0.4, high: 0.4 }).collect();
     let ports = line_up(&thin, 0.7, wlo, whi, 0.25, &cost).or_else(|| {
-        let price = |i: usize, y: f64| {
-            let way = order.get(i).and_then(|k| labels.get(*k)).map_or(0.0, |b| route(b, y, column, canvas).1);
-            way + if level(y) { THROUGH_TEXT } else { 0.0 }
-        };
+        let price = |i: usize, y: f64| way(i, y) + if level(y) { THROUGH_TEXT } else { 0.0 };
         line_up(&thin, 0.2, wlo - 40.0, whi + 40.0, 0.25, &price)
     });
     let mut spare = lo;

@@ -16,7 +16,7 @@ pub struct Want {
 
 /// Positions of the reference points, in the order given, or `None` if there is no room between `from` and `to`.
 ///
-/// `cost` adds to the distance moved; an infinite cost forbids the position.
+/// `cost` adds to the distance moved and is never negative; an infinite cost forbids the position.
 pub fn line_up(wants: &[Want], gap: f64, from: f64, to: f64, step: f64, cost: &dyn Fn(usize, f64) -> f64) -> Option<Vec<f64>> {
     if wants.is_empty() {
         return Some(Vec::new());
@@ -40,8 +40,10 @@ pub fn line_up(wants: &[Want], gap: f64, from: f64, to: f64, step: f64, cost: &d
                 Some(prev) => k.checked_sub(shift).and_then(|q| prev.get(q)).map_or(f64::INFINITY, |b| b.0),
             };
             let inside = p - w.low >= from - 1e-9 && p + w.high <= to + 1e-9;
-            let own = if inside && before.is_finite() { before + (p - w.at).abs() + cost(i, p) } else { f64::INFINITY };
             let last = row.last().copied().unwrap_or((f64::INFINITY, 0));
+            // A cost is never negative: what is dearer without it need not be asked.
+            let least = before + (p - w.at).abs();
+            let own = if inside && least < last.0 - 1e-9 { least + cost(i, p) } else { f64::INFINITY };
             row.push(if own < last.0 - 1e-9 { (own, k) } else { last });
         }
         best.push(row);

@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use crate::geometry::Edge;
+use crate::geometry::mean_width;
 use crate::paper::mark::{Hatch, Mark, PaperPoint, Path, PlanePoint, Shape};
 use crate::paper::pencil;
 use crate::paper::request::Side;
@@ -67,10 +67,10 @@ pub fn picture(draft: &Draft, scale: f64) -> Picture {
                 outline = outline.union(&shape_bounds(&shape));
                 marks.push(Mark::Path(Path { shape, pen: *pen }));
             }
-            Item::Hatch { loops, material } => {
+            Item::Hatch { loops, material, widest } => {
                 let loops: Vec<_> = loops.iter().map(|l| l.place(1.0 / scale, false, |p| paper(p, scale))).collect();
                 loops.iter().for_each(|l| outline = outline.union(&shape_bounds(l)));
-                hatch(loops, *material, &mut marks);
+                hatch(loops, *material, widest / scale, &mut marks);
             }
             Item::Cross { centre, radius } => cross(on(centre), radius / scale, &mut marks),
             Item::Axis { from, to } => {
@@ -105,16 +105,8 @@ pub fn picture(draft: &Draft, scale: f64) -> Picture {
     Picture { marks, outline, cuts }
 }
 
-fn hatch(loops: Vec<Shape<PaperPoint>>, material: Material, marks: &mut Vec<Mark>) {
-    let (mut area, mut length) = (0.0, 0.0);
-    for (i, l) in loops.iter().enumerate() {
-        let edges = l.edges();
-        let enclosed = edges.iter().map(Edge::signed_area).sum::<f64>().abs();
-        area += if i == 0 { enclosed } else { -enclosed };
-        length += edges.iter().map(Edge::length).sum::<f64>();
-    }
-    // Mean width of the region: a long strip of width w has area/perimeter = w/2.
-    let thick = if length > 0.0 { 2.0 * area / length } else { 0.0 };
+fn hatch(loops: Vec<Shape<PaperPoint>>, material: Material, widest: f64, marks: &mut Vec<Mark>) {
+    let thick = mean_width(loops.iter().map(Shape::edges)).max(widest);
     let fine = if thick < 4.0 { 1.5 } else { 2.5 };
     let lines = |angle: f64, spacing: f64| Pattern::Lines { angle, spacing };
     let thin = thick < FILL_BELOW;

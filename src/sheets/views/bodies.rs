@@ -7,7 +7,7 @@
 use super::Look;
 use super::body_ink;
 use super::seen::{self, Seen};
-use crate::geometry::Edge;
+use crate::geometry::{Edge, mean_width};
 use crate::machine::moves;
 use crate::machine::{Body, Machine, Material};
 use crate::model::frame::ModelPoint;
@@ -355,8 +355,9 @@ impl<'a> Picture<'a> {
                     if beside(Hatch::Metal) > beside(Hatch::MetalOther) { Hatch::MetalOther } else { Hatch::Metal }
                 }
             };
+            let widest = face.regions.iter().map(|region| mean_width(region.iter().cloned())).fold(0.0, f64::max);
             for region in &face.regions {
-                d.hatch(material, region.iter().map(|l| body_ink::contour(l)).collect());
+                d.hatch_like(material, region.iter().map(|l| body_ink::contour(l)).collect(), widest);
             }
             done.push((face, material));
         }

@@ -142,16 +142,23 @@ fn lengthwise(subject: &Subject<'_>, inlet: &InletBody, letter: &str) -> Draft {
     d.dimension(outer, format!("inlet.{key}.flange_opening"), (inlet.flange_face, way.low), (inlet.flange_face, way.high)).chain("flange");
     d.dimension(outer, format!("inlet.{key}.flange"), (inlet.flange_face, way.high), (inlet.flange_face, way.high + inlet.flange)).chain("flange");
     d.dimension(Side::Below, format!("inlet.{key}.reach"), (inlet.outside, inlet.opening.low), (inlet.flange_face, way.low - inlet.flange)).reference();
-    let level = PlanePoint::new(way.end, way.root_floor[1]);
-    let up = PlanePoint::new(way.end, way.at(way.root_floor, way.low, inlet.flange_face, way.end));
-    d.line(Pen::Centre, way.root_floor, level);
-    let corner = way.root_floor;
-    if out > 0.0 {
-        d.angle(format!("inlet.{key}.floor_slope"), corner, level, up).decimals(1);
-    } else {
-        d.angle(format!("inlet.{key}.floor_slope"), corner, up, level).decimals(1);
-    }
+    let floor_at = |x: f64| way.at(way.root_floor, way.low, inlet.flange_face, x);
+    slope(&mut d, format!("inlet.{key}.floor_slope"), out, [way.root_floor[0], way.end], floor_at);
+    slope(&mut d, format!("inlet.{key}.roof_slope"), out, [way.outermost, way.end], |x| way.roof(x));
     d
+}
+
+/// The angle of floor or roof against the level, from the wall (x of `ends[0]`) to the flange (x of `ends[1]`); `face` gives the height
+/// of its inner face at an x.
+fn slope(d: &mut Draft, path: String, out: f64, ends: [f64; 2], face: impl Fn(f64) -> f64) {
+    let [corner, end] = ends.map(|x| PlanePoint::new(x, face(x)));
+    let level = PlanePoint::new(end.x, corner.y);
+    if (end.y - corner.y).abs() < 0.5 {
+        return;
+    }
+    d.line(Pen::Centre, corner, level);
+    let (first, second) = if out > 0.0 { (level, end) } else { (end, level) };
+    d.angle(path, corner, first, second).decimals(1);
 }
 
 /// Upright section, seen in the way of the material.

@@ -46,7 +46,7 @@ fn item(i: Item) -> Item {
     let opt = |s: Option<Side>| s.map(side);
     match i {
         Item::Stroke { shape: s, pen } => Item::Stroke { shape: shape(&s), pen },
-        Item::Hatch { loops, material } => Item::Hatch { loops: loops.iter().map(shape).collect(), material },
+        Item::Hatch { loops, material, widest } => Item::Hatch { loops: loops.iter().map(shape).collect(), material, widest },
         Item::Cross { centre, radius } => Item::Cross { centre: over(centre), radius },
         Item::Axis { from, to } => Item::Axis { from: over(from), to: over(to) },
         Item::Label { at, text } => Item::Label { at: over(at), text },

@@ -26,7 +26,7 @@ fn item(i: Item, by: f64) -> Item {
     let to = |p: PlanePoint| up(p, by);
     match i {
         Item::Stroke { shape: s, pen } => Item::Stroke { shape: shape(&s, by), pen },
-        Item::Hatch { loops, material } => Item::Hatch { loops: loops.iter().map(|s| shape(s, by)).collect(), material },
+        Item::Hatch { loops, material, widest } => Item::Hatch { loops: loops.iter().map(|s| shape(s, by)).collect(), material, widest },
         Item::Cross { centre, radius } => Item::Cross { centre: to(centre), radius },
         Item::Axis { from, to: end } => Item::Axis { from: to(from), to: to(end) },
         Item::Label { at, text } => Item::Label { at: to(at), text },

@@ -103,7 +103,11 @@ pub fn section(subject: &Subject<'_>, p: &Drawn<'_>, what: &'static str) -> Opti
     d.dimension(Side::Left, format!("{}.diameter", p.id), (-half, z - radius), (-half, z + radius)).prefix("⌀");
     let disc = p.disc.thickness;
     let below = z - hub / 2.0;
-    d.dimension(Side::Below, format!("{}.disc_spacing", p.id), (-spacing / 2.0, below), (spacing / 2.0, below));
+    d.dimension(Side::Below, format!("{}.disc_spacing", p.id), (-spacing / 2.0, below), (spacing / 2.0, below)).reference();
+    // From faces that a rule can be laid on: the disc from the rim's edge, the hub from its disc.
+    let outer = -(spacing + disc) / 2.0;
+    d.dimension(Side::Below, format!("{}.disc_place", p.id), (-half, z - radius), (outer, z - radius));
+    d.dimension(Side::Below, format!("{}.hub_place", p.id), (-(spacing + length) / 2.0, below), (outer, below));
     d.sign((-half * 0.6, z + radius), run_out(subject, rim_run_out(subject.spec.stock(), p.diameter), p.datums), Side::Above);
     let at = spacing / 2.0;
     // Half way out on the disc: beyond it a winged pulley has its wings.
@@ -123,7 +127,7 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     let (Some(Shape::Hub { diameter, bore, fit: class, length, keyway }), Some(place)) = (&p.hub.shape, p.hub.placements.last()) else { return Vec::new() };
     let [x, y, z] = place.origin;
     let one = |b: &super::bodies::Piece<'_>| (b.of(&p.hub.id) && near(b.low.y, b.high.y)).then_some(Show::Seen);
-    let scale = ViewScale::Within { width: 72.0, height: 72.0 };
+    let scale = ViewScale::Within { width: 90.0, height: 105.0 };
     let mut front = Draft::new(format!("{}.hub.front", p.id), title).at_scale(scale);
     let picture = Picture::new(subject.machine, Look::Elevation);
     picture.draw(&mut front, one);
@@ -160,7 +164,7 @@ pub fn hub(subject: &Subject<'_>, p: &Drawn<'_>, title: Statement) -> Vec<Draft>
     side.centre_line((middle - half, z), (middle + half, z));
     side.dimension(Side::Below, format!("{}.hub_length", p.id), (middle - half, z - outer), (middle + half, z - outer));
     // The text runs to the right of the sign, also in a view that is turned over.
-    let toward = if subject.spec.sheet.hand.value == Hand::Left { 0.5 } else { -0.5 };
+    let toward = if subject.spec.sheet.hand.value == Hand::Left { 0.75 } else { -0.75 };
     side.sign((middle + half * toward, z - r), texture(subject, Use::Bore), Side::Above);
     vec![front, side]
 }
