@@ -97,9 +97,15 @@ fn drawn(subject: &Subject<'_>, mut d: Draft, wall: Wall, own: &[&Place]) -> (Dr
             d.centre_cross((0.0, z), foot.rotating.slot_width / 2.0);
         }
     }
+    let mut pointed = BTreeSet::new();
     for place in own {
         match place.items.first() {
-            Some(item) if place.is_slender() => d.leader(place.mark, item.to_string(), None),
+            // Bars alike are pointed at once.
+            Some(item) if place.is_slender() => {
+                if pointed.insert(*item) {
+                    d.leader(place.mark, item.to_string(), None);
+                }
+            }
             Some(item) => d.tag(place.mark, 0.0, item.to_string()),
             None => {}
         }

@@ -143,9 +143,8 @@ fn take_up_as(subject: &Subject<'_>, from: From, title: Statement) -> (Draft, Ve
         From::Cut => "take_up_section",
     };
     let width = if from == From::Front { 150.0 } else { 90.0 };
-    // With a weight box in both places it is a tall view.
-    let height = if r.weight_box.is_some() { 270.0 } else { 250.0 };
-    let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height });
+    // Both positions make it a tall view; smaller, plates and felt run together.
+    let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height: 310.0 });
     let outside = foot.casing.width.high + foot.casing.plate;
     let top = match r.weight_box {
         Some(held) => held.z.high + r.travel,
