@@ -312,3 +312,53 @@ pub(super) fn not_checked(report: &Report) -> Vec<String> {
         report.silent_rules.iter().map(|(id, title)| voice.say(&say!("Rule {rule} ({title}) does not apply here.", rule = say::name(id), title = *title)));
     NOT_CHECKED.iter().map(|line| voice.word(line).to_string()).chain(silent).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::job::Job;
+
+    fn of(text: &str) -> String {
+        page(&Job::of(text).unwrap().report(), &Beside::default(), "0").unwrap()
+    }
+
+    /// What stands after each occurrence of a text, up to a quotation mark.
+    fn after<'a>(page: &'a str, text: &str) -> Vec<&'a str> {
+        page.match_indices(text).filter_map(|(at, _)| page[at + text.len()..].split('"').next()).collect()
+    }
+
+    #[test]
+    fn every_link_within_the_page_leads_somewhere() {
+        let page = of(include_str!("../../templates/survey.toml"));
+        let ids = after(&page, " id=\"");
+        let links = after(&page, "href=\"#");
+        assert!(links.len() > 500, "{} links", links.len());
+        for link in links {
+            assert!(ids.contains(&link), "#{link} leads nowhere");
+        }
+    }
+
+    #[test]
+    fn a_source_is_said_once() {
+        let page = of(include_str!("../../templates/grain_intake.toml"));
+        let list = page.split("<details id=\"sources\"").nth(1).unwrap().split("</details>").next().unwrap();
+        let mut said: Vec<&str> = list.lines().filter(|l| l.starts_with("<li")).filter_map(|l| l.split_once('>').map(|(_, said)| said)).collect();
+        let all = said.len();
+        said.sort_unstable();
+        said.dedup();
+        assert_eq!(said.len(), all);
+    }
+
+    /// Text of the spec becomes neither markup nor style.
+    #[test]
+    fn a_hostile_title_stays_a_text() {
+        let hostile = r#"title = "\";}</style><script>""#;
+        let text = include_str!("../../templates/grain_intake.toml");
+        let line = text.lines().find(|l| l.trim_start().starts_with("title")).unwrap();
+        let page = of(&text.replace(line, hostile));
+        assert!(!page.contains("<script"));
+        assert_eq!(page.matches("</style>").count(), 1);
+        assert_eq!(css_text("a\";}\\<"), "a\\000022\\00003b\\00007d\\00005c\\00003c");
+    }
+}
