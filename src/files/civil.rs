@@ -9,7 +9,7 @@ use crate::lists::{List, civil};
 use crate::rules::{Counts, Findings, Verdict};
 use crate::sheets::Subject;
 
-/// `loads.csv`, `quantities.csv` where there is a pit, `comparison.csv` where the question arises.
+/// `loads.csv` and `actions.csv`, `quantities.csv` where there is a pit, `comparison.csv` where the question arises.
 ///
 /// # Errors
 /// A plain sentence when a table cannot be written.
@@ -19,7 +19,7 @@ pub fn files(subject: &Subject<'_>) -> Result<Vec<OutputFile>, String> {
         let file = export::csv::table(list.id, &printed.heads, &printed.rows).map_err(|why| why.to_string())?;
         Ok(OutputFile { path: file.name, bytes: file.bytes })
     };
-    [Some(civil::loads(subject.foot, &subject.results.loads)), civil::quantities(subject.foot, subject.quantities), subject.comparison.map(civil::comparison)]
+    [Some(civil::loads(subject.foot, &subject.results.loads)), Some(civil::actions(subject.foot, &subject.results.loads)), civil::quantities(subject.foot, subject.quantities), subject.comparison.map(civil::comparison)]
         .into_iter()
         .flatten()
         .map(written)

@@ -5,6 +5,7 @@
 
 use super::customary::custom;
 use super::frame::{Extent, ModelPoint};
+use super::inlets::FeedSide;
 use crate::spec::Spec;
 use crate::spec::pit::{Access, AccessSide};
 use crate::tables::access;
@@ -38,6 +39,17 @@ pub struct Sump {
     pub y: Extent,
     /// Below the pit floor.
     pub depth: f64,
+}
+
+/// An opening in a pit wall for the feed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FeedOpening {
+    /// Which wall: the side of the inlet that it serves.
+    pub side: FeedSide,
+    /// Across the machine.
+    pub y: Extent,
+    /// Above the pit floor.
+    pub z: Extent,
 }
 
 /// Ladder or stair in plan.
@@ -138,13 +150,12 @@ pub const TUBES: [f64; 2] = [42.4, 33.7];
 const POST_PITCH: f64 = 1500.0;
 
 impl Fittings {
-    pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown) -> Self {
+    pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown, sleeves: Vec<Sleeve>) -> Self {
         let pit = &spec.pit;
         let us = spec.us();
         let limits = access::access(us);
         let (access, side) = (*pit.access, *pit.access_side);
         let covered = *pit.cover;
-        let depth = pit.depth.value();
         // Angle frame of the cover with its grout; the rail's posts stand clear beyond it (common practice).
         let seat = custom(spec, 60.0, 2.5);
         let offset = custom(spec, 120.0, 5.0);
@@ -173,24 +184,6 @@ impl Fittings {
                 offset,
             }
         });
-        let mut sleeves = Vec::new();
-        // Pressure pipe of a sump pump and a conduit for cables, below plant floor (common practice).
-        let (sleeve, below) = (custom(spec, 110.0, 4.0), custom(spec, 400.0, 16.0));
-        if depth > below + sleeve {
-            let z = depth - below;
-            if let Some(s) = sump {
-                sleeves.push(Sleeve {
-                    purpose: "pressure pipe of the sump pump",
-                    wall: AccessSide::Far,
-                    at: ModelPoint::new(s.x.middle(), inner.y.low, z),
-                    diameter: sleeve,
-                });
-            }
-            // On the axis of the middle elevator.
-            let cables = -pit.pitch.value() * f64::from(pit.elevators.value / 2);
-            // Cables come in at the down side, away from the feed, and clear of ladder and sump.
-            sleeves.push(Sleeve { purpose: "cables", wall: AccessSide::Down, at: ModelPoint::new(inner.x.low, cables, z), diameter: sleeve });
-        }
         let fall = sump.map(|s| {
             let gap = |a: &Extent, b: &Extent| (a.low - b.high).max(b.low - a.high).max(0.0);
             let away = gap(&base.x, &s.x).hypot(gap(&base.y, &s.y));

@@ -2,7 +2,7 @@
 //!
 //! Loads are primary and unfactored. What nobody has settled yet stands in the table of holds.
 
-use super::{Subject, pit_tables};
+use super::{Subject, pit_actions, pit_tables};
 use crate::model::holds::holds;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
@@ -13,7 +13,9 @@ use crate::paper::table::Table;
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, way down, what is on hold.");
     sheet.view(Placement::Free, subject.face(pit_tables::signs(subject)));
-    sheet.table(pit_tables::loads(subject));
+    sheet.table(pit_actions::actions(subject));
+    sheet.table(pit_actions::loads(subject));
+    sheet.table(pit_actions::imposed_loads(subject));
     sheet.table(anchors(subject));
     if let Some(table) = pit_tables::quantities(subject) {
         sheet.table(table);
@@ -26,7 +28,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
         subject.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
         subject.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
     ];
-    all.extend(pit_tables::load_notes(subject));
+    all.extend(pit_actions::load_notes(subject));
     all.extend(pit_tables::quantity_notes(subject));
     if subject.spec.pit.cover.value {
         all.push(subject.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
