@@ -41,6 +41,7 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     files.extend(civil::files(subject)?);
     if wish.set == SheetSet::Civil {
         files.push(civil::checks(subject)?);
+        files.extend(texts(&report.about_pit(), sheets, wish)?);
         return Ok(Files { files, defects });
     }
     if let Some(machine) = machine {
@@ -52,12 +53,17 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     defects.extend(cannot_be_made.into_iter().map(|what| subject.say(say!("cannot be made as the spec asks: {what}", what = say::name(what)))));
     let checks = subject.findings.to_json(subject.voice()).map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &subject.quantities).map_err(|why| why.to_string())?;
-    let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
-    files.extend([
-        text("checks.json", checks),
-        text("report.html", report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))?),
-        text("report.txt", report::text::whole(report)),
-        OutputFile { path: results.name, bytes: results.bytes },
-    ]);
+    files.extend(texts(report, sheets, wish)?);
+    files.extend([text("checks.json", checks), OutputFile { path: results.name, bytes: results.bytes }]);
     Ok(Files { files, defects })
+}
+
+fn text(path: &str, text: String) -> OutputFile {
+    OutputFile { path: path.into(), bytes: text.into_bytes() }
+}
+
+/// The report as a page and as text.
+fn texts(report: &Report, sheets: &[Sheet], wish: &Wish) -> Result<[OutputFile; 2], String> {
+    let page = report::html::page(report, &drawings::links(sheets, wish), env!("CARGO_PKG_VERSION"))?;
+    Ok([text("report.html", page), text("report.txt", report::text::whole(report))])
 }

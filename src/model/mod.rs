@@ -15,6 +15,7 @@ pub mod lifting;
 pub mod openings;
 pub mod pit;
 pub mod pit_cast_in;
+pub mod pit_cover;
 pub mod pit_fittings;
 pub mod pit_keep_clear;
 pub mod pulleys;

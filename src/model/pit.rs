@@ -8,6 +8,7 @@ use super::casing::CasingBody;
 use super::customary::custom;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::inlets::{FeedSide, InletBody, PocketBody};
+use super::pit_cover::{Cover, Covered, RailGap};
 use super::pit_cast_in::{self, OnFloor, OnWall, Walls};
 use super::pit_fittings::{Area, Fittings};
 use super::pit_keep_clear::{ClearSpace, Hole, Standing};
@@ -56,6 +57,10 @@ pub struct PitBody {
     pub footprints: Vec<Area>,
     /// Landing, hatch, cover seat, rail, sleeves, floor fall.
     pub fittings: Fittings,
+    /// The cover with its beams; `None` without one.
+    pub cover: Option<Cover>,
+    /// Where the guard rail gives way to the spouts of the first elevator.
+    pub rail_gaps: Vec<RailGap>,
     /// Spaces that keep clear of each other.
     pub keeps_clear: Vec<ClearSpace>,
 }
@@ -111,10 +116,19 @@ impl PitBody {
         let base = Area { x: fx, y: Extent { low: fy.low - row, high: fy.high } };
         let feed_openings: Vec<FeedOpening> = inlets.iter().filter_map(|i| feed_opening(spec, i, x)).collect();
         let sleeves = Walls { spec, inner: Area { x, y }, way: &way, openings: &feed_openings }.sleeves(sump.as_ref());
-        let fittings = Fittings::build(spec, Area { x, y }, base, sump.as_ref(), &way, sleeves);
+        let mut fittings = Fittings::build(spec, Area { x, y }, base, sump.as_ref(), &way, sleeves);
+        let row_of = (pit.elevators.value, pit.pitch.value());
+        let covered = Covered { spec, casing: standing.casing, inlets, inner: Area { x, y } };
+        let rail_gaps = fittings.rail.map_or_else(Vec::new, |r| covered.rail_gaps(r.offset, r.height));
+        if let Some(rail) = &mut fittings.rail {
+            (0..row_of.0).for_each(|_| rail_gaps.iter().for_each(|gap| rail.interrupted(gap.y.size())));
+        }
+        let cover = fittings.seat.map(|seat| covered.cover(fittings.hatch, *pit.access_side, row_of, seat.depth));
         let hole = Hole { floor: Area { x, y }, depth: pit.depth.value(), sump: sump.as_ref(), way: &way, landing: fittings.landing };
         Some(Self {
-            keeps_clear: standing.spaces(&hole, pit.elevators.value, pit.pitch.value()),
+            keeps_clear: standing.spaces(&hole, row_of.0, row_of.1),
+            cover,
+            rail_gaps,
             fittings,
             footprints,
             x,
@@ -133,6 +147,11 @@ impl PitBody {
             elevators: pit.elevators.value,
             pitch: pit.pitch.value(),
         })
+    }
+
+    /// Least height over the floor under a closed cover, mm: under its beams; the depth without a cover.
+    pub fn headroom(&self) -> f64 {
+        self.depth - self.cover.as_ref().map_or(0.0, |c| c.thickness)
     }
 
     /// Level of a height above the base, relative to plant floor ±0.000, mm.
@@ -162,6 +181,18 @@ impl PitBody {
     /// Recesses of the anchors and the sump in the floor.
     pub fn on_floor(&self, base: &BaseBody) -> Vec<OnFloor> {
         pit_cast_in::on_floor(base, self.elevators, self.pitch, self.sump.as_ref(), self.fittings.grating.map_or(0.0, |g| g.width))
+    }
+
+    /// Openings whose feed ends beyond the wall and below plant floor, each with where it ends, x in mm.
+    pub fn feeds_beyond(&self, foot: &super::Foot, spec: &Spec) -> Vec<(FeedOpening, f64)> {
+        let (run, level) = (spec.pit.feed_distance.value(), spec.pit.feed_level.value());
+        let ends = self.feed_openings.iter().filter_map(|o| {
+            let inlet = foot.inlet(o.side)?;
+            let end = inlet.flange_face + o.side.outward() * run;
+            let beyond = if o.side == FeedSide::Up { end > self.x.high + self.wall } else { end < self.x.low - self.wall };
+            (beyond && level < 0.0).then_some((*o, end))
+        });
+        ends.collect()
     }
 
     /// Volume that a feed opening takes out of its wall, m³.

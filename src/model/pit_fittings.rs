@@ -82,7 +82,7 @@ pub struct Rail {
     pub toe_board: f64,
     /// Gap under the toe board, mm.
     pub toe_gap: f64,
-    /// Length round the opening without the gate, mm.
+    /// Length round the opening without the gate and without what it leaves to spouts, mm.
     pub length: f64,
     /// Clear width of the self-closing gate at the way down, mm.
     pub gate: f64,
@@ -105,6 +105,16 @@ pub struct Sleeve {
     pub at: ModelPoint,
     /// Clear diameter, mm.
     pub diameter: f64,
+}
+
+impl Rail {
+    /// Leaves a stretch so wide to a spout; its posts stand apart as before or less.
+    pub(super) fn interrupted(&mut self, width: f64) {
+        self.length = (self.length - width).max(0.0);
+        let bays = (self.length / POST_PITCH).ceil().max(1.0);
+        // One post more: a stretch that is cut in two has an end on either side.
+        (self.posts, self.post_pitch) = (self.posts.max(bays as u32 + 1) + 1, self.length / bays);
+    }
 }
 
 /// Recess round an opening that takes the frame of its cover or grating.
@@ -166,7 +176,8 @@ impl Fittings {
             let toe_top = toe_board + toe_gap;
             let [top_tube, knee_tube] = TUBES;
             // OSHA wants the knee rail midway between top edge and floor; ISO wants no gap over 500.
-            let knee = if us { height / 2.0 } else { (toe_top + height - top_tube) / 2.0 };
+            let step = custom(spec, 5.0, 0.25);
+            let knee = if us { height / 2.0 } else { ((toe_top + height - top_tube) / 2.0 / step).round() * step };
             let gate = way.clear_width.max(limits.clear_width_mm.value);
             let length = 2.0 * (inner.x.size() + inner.y.size() + 4.0 * offset) - gate;
             let bays = (length / POST_PITCH).ceil().max(1.0);

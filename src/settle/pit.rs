@@ -83,6 +83,8 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
         elevators: Chosen::or(&a.elevators, 1, PRACTICE, "one unless asked otherwise"),
         pitch: Chosen::or(&a.pitch, mm(pitch), PRACTICE, "room to pull a shaft between two elevators"),
         up_side_bearing: Chosen::or(&a.up_side_bearing, None, PRACTICE, "north is not given"),
+        grid: Chosen::or(&a.grid, None, PRACTICE, hold("the building's grid is not given")),
+        site_level: Chosen::or(&a.site_level, None, PRACTICE, hold("the site's datum is not given")),
         up_space: spaces.up,
         down_space: spaces.down,
         near_space: spaces.near,

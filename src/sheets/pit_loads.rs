@@ -3,7 +3,8 @@
 //! Loads are primary and unfactored. What nobody has settled yet stands in the table of holds.
 
 use super::{Subject, pit_actions, pit_tables};
-use crate::model::holds::holds;
+use crate::model::holds::{Who, holds};
+use crate::model::pit_keep_clear::Use;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
@@ -23,6 +24,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     if let Some(table) = pit_tables::fittings(subject) {
         sheet.table(table);
     }
+    sheet.table(kept_clear(subject));
     sheet.table(holds_table(subject));
     let mut all = vec![
         subject.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
@@ -81,5 +83,25 @@ fn holds_table(subject: &Subject<'_>) -> Table {
             subject.say(hold.who.word()),
         ]);
     }
+    let beyond = subject.foot.pit.as_ref().is_some_and(|pit| !pit.feeds_beyond(subject.foot, subject.spec).is_empty());
+    if beyond {
+        table.row(["–".into(), subject.say("trench or tunnel for the incoming feed beyond the wall"), "–".into(), subject.say(Who::Engineer.word())]);
+    }
     table
+}
+
+/// Spaces for taking out, for people and for work that keep clear of each other.
+fn kept_clear(subject: &Subject<'_>) -> Table {
+    let mut t = Table::new("kept-clear", "SPACES THAT KEEP CLEAR").column("Space", Align::Left, 62.0).column("Elevator", Align::Right, 18.0);
+    for heading in ["x from", "to", "y from", "to", "z from", "to"] {
+        t = t.column(heading, Align::Right, 20.0);
+    }
+    let Some(pit) = &subject.foot.pit else { return t };
+    // The treads of a stair are many boxes under one way down, which is drawn; machines and spouts are.
+    for space in pit.keeps_clear.iter().filter(|s| !matches!(s.purpose, Use::Way | Use::Machine | Use::Feed)) {
+        let elevator = if space.elevator == 0 { "–".into() } else { space.elevator.to_string() };
+        let ends = [space.area.x, space.area.y, space.z].into_iter().flat_map(|e| [e.low, e.high]).map(|at| subject.mm(at.round()));
+        t.row([subject.say(space.purpose.word()), elevator].into_iter().chain(ends));
+    }
+    t
 }

@@ -99,6 +99,19 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
     if let Some(s) = &f.seat {
         row("seat of the cover, cast-in frame all round", subject.say(say!("{width} wide, {depth} deep", width = size(s.width, 1), depth = size(s.depth, 1))));
     }
+    if let Some(c) = &pit.cover {
+        row(
+            "cover",
+            subject.say(say!(
+                "plates on {number} beams {beam} high, {thickness} in all, {clear} clear under them; {cut_outs} cut-outs HOLD",
+                number = name(c.beams.len()),
+                beam = size(c.beam, 1),
+                thickness = size(c.thickness, 1),
+                clear = size(pit.headroom(), 1),
+                cut_outs = name(c.cut_outs.len())
+            )),
+        );
+    }
     if let Some(r) = &f.rail {
         row(
             "guard rail",
