@@ -30,6 +30,10 @@ pub struct Uplift {
 }
 
 impl Uplift {
+    /// Concrete and buoyant soil over water alone; infinite without uplift.
+    pub fn factor(&self) -> f64 {
+        self.with_soil.factor()
+    }
     /// Concrete and buoyant soil over water and the pull of belts, lasting or in starting; infinite without uplift and pull.
     pub fn factor_pulled(&self) -> f64 {
         factor(self.with_soil.weight_kn, self.with_soil.uplift_kn + self.pulled_kn[0])

@@ -176,16 +176,21 @@ impl Fittings {
             let toe_top = toe_board + toe_gap;
             let [top_tube, knee_tube] = TUBES;
             // OSHA wants the knee rail midway between top edge and floor; ISO wants no gap over 500.
-            let step = custom(spec, 5.0, 0.25);
-            let knee = if us { height / 2.0 } else { ((toe_top + height - top_tube) / 2.0 / step).round() * step };
+            let exact = if us { height / 2.0 } else { (toe_top + height - top_tube) / 2.0 };
+            // A whole size, unless that would make a gap too wide.
+            let step = custom(spec, 1.0, 1.0 / 16.0);
+            let whole = (exact / step).round() * step;
+            let gaps = |knee: f64| [knee - knee_tube / 2.0 - toe_top, height - top_tube - knee - knee_tube / 2.0];
+            let knee = if gaps(whole).iter().all(|gap| *gap <= limits.rail_gap_mm.value) { whole } else { exact };
+            let [lower_gap, upper_gap] = gaps(knee);
             let gate = way.clear_width.max(limits.clear_width_mm.value);
             let length = 2.0 * (inner.x.size() + inner.y.size() + 4.0 * offset) - gate;
             let bays = (length / POST_PITCH).ceil().max(1.0);
             Rail {
                 height,
                 knee,
-                lower_gap: knee - knee_tube / 2.0 - toe_top,
-                upper_gap: height - top_tube - knee - knee_tube / 2.0,
+                lower_gap,
+                upper_gap,
                 toe_board,
                 toe_gap,
                 length,

@@ -25,11 +25,20 @@ pub const RULE: Rule = Rule {
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let Some(pit) = &case.foot.pit else { return Vec::new() };
-    vec![on_walls(pit), on_floor(case, pit)]
+    let pitch = pitch(case, pit);
+    vec![on_walls(pit, pitch), on_floor(case, pit, pitch)]
+}
+
+/// The least distance of elevators at which neither their openings nor their anchors come too near, mm.
+fn pitch(case: &Case<'_>, pit: &PitBody) -> f64 {
+    let openings = pit.feed_openings.iter().map(|o| o.y.size());
+    let floor = pit.on_floor(&case.foot.base);
+    let first = floor.iter().filter(|f| f.elevator == 1).map(|f| f.area.y).reduce(|all, y| all.joined(&y));
+    up_to(openings.chain(first.map(|y| y.size())).fold(0.0, f64::max) + BETWEEN[0], 10.0)
 }
 
 /// The closest two on any wall, or an opening at a corner.
-fn on_walls(pit: &PitBody) -> Finding {
+fn on_walls(pit: &PitBody, pitch: f64) -> Finding {
     let all = pit.on_walls();
     let pairs = (0..all.len()).flat_map(|a| (a + 1..all.len()).map(move |b| (a, b)));
     let least = pairs.map(|(a, b)| (all[a].between(&all[b]), all[a].what, all[b].what)).min_by(|a, b| a.0.total_cmp(&b.0));
@@ -55,7 +64,7 @@ fn on_walls(pit: &PitBody) -> Finding {
         .value(gap, Unit::Mm)
         .limit(limit, Unit::Mm);
     if pit.elevators > 1 && (first, second) == ("feed opening", "feed opening") {
-        return finding.change("pit.pitch", &Length::mm(up_to(pit.pitch + limit - gap, 10.0)));
+        return finding.change("pit.pitch", &Length::mm(pitch));
     }
     if second == "corner of the pit" {
         let [_, _, near, far] = pit.spaces;
@@ -67,7 +76,7 @@ fn on_walls(pit: &PitBody) -> Finding {
 }
 
 /// The anchor that is closest to the sump or to another elevator's.
-fn on_floor(case: &Case<'_>, pit: &PitBody) -> Finding {
+fn on_floor(case: &Case<'_>, pit: &PitBody, pitch: f64) -> Finding {
     let all = pit.on_floor(&case.foot.base);
     let pairs = (0..all.len()).flat_map(|a| (a + 1..all.len()).map(move |b| (a, b)));
     let others = pairs.filter(|(a, b)| all[*a].elevator != all[*b].elevator);
@@ -90,7 +99,7 @@ fn on_floor(case: &Case<'_>, pit: &PitBody) -> Finding {
         let more = limit - gap.min(0.0);
         finding.change("pit.down_space", &Length::mm(up_to(down + more, 10.0))).change("pit.far_space", &Length::mm(up_to(far + more, 10.0)))
     } else {
-        finding.change("pit.pitch", &Length::mm(up_to(pit.pitch + limit - gap, 10.0)))
+        finding.change("pit.pitch", &Length::mm(pitch))
     }
 }
 

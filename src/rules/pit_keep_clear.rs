@@ -174,7 +174,7 @@ mod tests {
     /// A stair along the wall that the shaft is pulled to, with no more room than for one of them, is found and mended.
     #[test]
     fn a_stair_in_the_way_of_the_shaft() {
-        let fault = [&STAIR[..], &[("pit.access_side", "\"far\""), ("pit.shaft_pull", "\"far\""), ("pit.far_space", "\"1600 mm\"")]].concat();
+        let fault = [&STAIR[..], &[("pit.access_side", "\"far\""), ("pit.shaft_pull", "\"far\""), ("pit.far_space", "\"1200 mm\"")]].concat();
         let found = findings_of(&RULE, SMALL, &fault);
         assert!(found.iter().any(|f| f.message.plainly().contains("room to pull the shaft and way down")), "{found:#?}");
         mended(&RULE, SMALL, &fault);

@@ -28,6 +28,7 @@ pub fn in_sheet_unit<'u>(subject: &Subject<'_>, value: f64, unit: &'u str) -> (f
         "m²" => (value / 0.092_903_04, "ft²"),
         "mm" => (value, "in"),
         "N/mm" => (value / 0.175_126_835, "lbf/in"),
+        "kW" => (value / 0.745_699_872, "hp"),
         "kN/m²" => (value / 0.047_880_259, "lbf/ft²"),
         "kN/m" => (value / 0.014_593_903, "lbf/ft"),
         other => (value, other),
@@ -101,7 +102,7 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
     }
     if let Some(c) = &pit.cover {
         row(
-            "cover",
+            "cover of the pit",
             subject.say(say!(
                 "plates on {number} beams {beam} high, {thickness} in all, {clear} clear under them; {cut_outs} cut-outs HOLD",
                 number = name(c.beams.len()),
