@@ -206,7 +206,13 @@ impl Job {
     }
 
     fn variant(&self) -> Variant {
-        Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), machine: self.machine().clone(), objections: self.objections() }
+        Variant {
+            spec: self.spec.clone(),
+            foot: self.foot.clone(),
+            results: self.results().clone(),
+            machine: self.machine().clone(),
+            objections: self.objections(),
+        }
     }
 
     /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.

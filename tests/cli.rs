@@ -218,7 +218,10 @@ fn only_the_pit_is_a_set_of_its_own() {
         let names: Vec<&str> = marker.lines().skip(1).collect();
         for name in &names {
             let sheet = name.starts_with("sheets/pit") || name.starts_with("sheets/compare") || *name == format!("sheets/{starter}.pdf");
-            assert!(sheet || ["checks.json", "loads.csv", "actions.csv", "quantities.csv", "comparison.csv", "report.html", "report.txt"].contains(name), "{starter}: {name}");
+            assert!(
+                sheet || ["checks.json", "loads.csv", "actions.csv", "quantities.csv", "comparison.csv", "report.html", "report.txt"].contains(name),
+                "{starter}: {name}"
+            );
         }
         for wanted in ["sheets/pit.dxf", "sheets/pit.svg", "sheets/pit-loads.svg", "checks.json", "loads.csv", "actions.csv", "quantities.csv", "report.txt"] {
             assert!(names.contains(&wanted), "{starter}: {wanted} is missing in {names:?}");

@@ -158,11 +158,7 @@ impl Action {
         let about_x: f64 = forces.iter().map(|f| f.down * (f.at[1] - y0)).sum();
         // The line of action at the height of its horizontal.
         let z = if horizontal_kn.abs() > 1e-9 { total(|f| f.along * f.at[2]) / horizontal_kn } else { any_height_mm };
-        let at = if vertical_kn.abs() > 1e-9 {
-            [x0 + (about_y - horizontal_kn * z) / vertical_kn, y0 + about_x / vertical_kn, z]
-        } else {
-            [x0, y0, z]
-        };
+        let at = if vertical_kn.abs() > 1e-9 { [x0 + (about_y - horizontal_kn * z) / vertical_kn, y0 + about_x / vertical_kn, z] } else { [x0, y0, z] };
         let weight = matches!(kind, Kind::Permanent | Kind::Product);
         let pads = foot.base.pads.iter().map(|p| {
             let [x, y] = shares.arms(p);
@@ -195,9 +191,11 @@ impl Action {
         let above = sum([masses.trunk, masses.head, belt]);
         // The runs leave the foot: the up run upright, the down run as it leans; from a bend pulley both stand upright.
         let lean = if foot.pulleys.bend.is_some() { 0.0 } else { path.middle.foot_run_deg.to_radians() };
-        let down_at = foot.pulleys.bend.as_ref().map_or([-radius * lean.cos(), 0.0, shaft - radius * lean.sin()], |b| {
-            [b.centre.x - b.radius() - foot.belt.thickness / 2.0, 0.0, b.centre.z]
-        });
+        let down_at = foot
+            .pulleys
+            .bend
+            .as_ref()
+            .map_or([-radius * lean.cos(), 0.0, shaft - radius * lean.sin()], |b| [b.centre.x - b.radius() - foot.belt.thickness / 2.0, 0.0, b.centre.z]);
         let pulls = |up_n: f64, down_n: f64| {
             let (up, down) = (up_n / 1000.0, down_n / 1000.0);
             [

@@ -181,7 +181,14 @@ impl Pit {
                 g.put("pulled", "pull of belts held by the building, running or starting", lasting, Unit::KnOnBuilding, PULLED, UPLIFT);
                 g.put("pulled_blocked", "pull of belts held by the building, one foot blocked", blocked, Unit::KnOnBuilding, PULLED, UPLIFT);
                 g.put("uplift_factor_pulled", "concrete and soil over uplift and pull of belts", u.factor_pulled(), Unit::One, PULLED, UPLIFT);
-                g.put("uplift_factor_blocked", "concrete and soil over uplift and pull of belts, one foot blocked", u.factor_blocked(), Unit::One, PULLED, UPLIFT);
+                g.put(
+                    "uplift_factor_blocked",
+                    "concrete and soil over uplift and pull of belts, one foot blocked",
+                    u.factor_blocked(),
+                    Unit::One,
+                    PULLED,
+                    UPLIFT,
+                );
             }
         }
     }

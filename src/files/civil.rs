@@ -26,11 +26,7 @@ pub fn files(subject: &Subject<'_>) -> Result<Vec<OutputFile>, String> {
         civil::quantities(foot, subject.quantities),
         subject.comparison.map(civil::comparison),
     ];
-    lists
-        .into_iter()
-        .flatten()
-        .map(written)
-        .collect()
+    lists.into_iter().flatten().map(written).collect()
 }
 
 /// `checks.json` of the pit alone: findings about keys of `[pit]` or by rules of the pit.

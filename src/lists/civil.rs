@@ -21,7 +21,16 @@ pub fn actions(foot: &Foot, loads: &Loads) -> List {
         for elevator in 0..count {
             let row_y = -f64::from(elevator) * pitch;
             let standing = action.standing.map_or("any", Standing::word);
-            let head = || vec![Cell::Name(action.id.to_string()), Cell::Name(action.code.into()), action.name.into(), action.kind.word().into(), standing.into(), (elevator + 1).into()];
+            let head = || {
+                vec![
+                    Cell::Name(action.id.to_string()),
+                    Cell::Name(action.code.into()),
+                    action.name.into(),
+                    action.kind.word().into(),
+                    standing.into(),
+                    (elevator + 1).into(),
+                ]
+            };
             let [x, y, z] = action.at;
             let whole = [
                 "resultant".into(),

@@ -186,19 +186,7 @@ impl Fittings {
             let gate = way.clear_width.max(limits.clear_width_mm.value);
             let length = 2.0 * (inner.x.size() + inner.y.size() + 4.0 * offset) - gate;
             let bays = (length / POST_PITCH).ceil().max(1.0);
-            Rail {
-                height,
-                knee,
-                lower_gap,
-                upper_gap,
-                toe_board,
-                toe_gap,
-                length,
-                gate,
-                posts: bays as u32 + 1,
-                post_pitch: length / bays,
-                offset,
-            }
+            Rail { height, knee, lower_gap, upper_gap, toe_board, toe_gap, length, gate, posts: bays as u32 + 1, post_pitch: length / bays, offset }
         });
         let fall = sump.map(|s| {
             let gap = |a: &Extent, b: &Extent| (a.low - b.high).max(b.low - a.high).max(0.0);

@@ -243,7 +243,11 @@ impl Standing<'_> {
         let around = r.shaft_diameter / 2.0 + self.custom(SLINGS);
         let beside = self.custom(BESIDE);
         let mut all = vec![
-            (Use::Shaft, Area { x: Extent::about(0.0, 2.0 * around), y: self.beside(self.pull(), 0.0, r.shaft_ends.size() + PAST) }, Extent::about(axis, 2.0 * around)),
+            (
+                Use::Shaft,
+                Area { x: Extent::about(0.0, 2.0 * around), y: self.beside(self.pull(), 0.0, r.shaft_ends.size() + PAST) },
+                Extent::about(axis, 2.0 * around),
+            ),
             (
                 Use::Bearing,
                 Area { x: r.sliding_plate.x.grown(beside), y: self.beside(self.pull(), 0.0, 2.0 * self.stub() + PAST) },
@@ -294,11 +298,7 @@ impl Standing<'_> {
         let body = Area { x: Extent::new(c.down_outermost() - c.plate, c.up_face + c.plate), y: c.width.grown(c.plate) };
         let mut all = vec![
             (Use::Machine, body, Extent::new(0.0, c.top)),
-            (
-                Use::Machine,
-                Area { x: r.sliding_plate.x, y: r.shaft_ends },
-                Extent { low: r.sliding_plate.z.low, high: r.sliding_plate.z.high + r.travel },
-            ),
+            (Use::Machine, Area { x: r.sliding_plate.x, y: r.shaft_ends }, Extent { low: r.sliding_plate.z.low, high: r.sliding_plate.z.high + r.travel }),
         ];
         if let Some(p) = self.pocket {
             let side = if p.side == Side::Near { 1.0 } else { -1.0 };

@@ -56,9 +56,21 @@ fn on_walls(pit: &PitBody, pitch: f64) -> Finding {
             unless(reaches(gap, limit), Verdict::Warn),
             "pit.pitch",
             if gap < 0.0 {
-                say!("in the walls {first} and {second} cut {deep} into each other; {least} of concrete are wanted", first = first, second = second, deep = mm(-gap), least = mm(limit))
+                say!(
+                    "in the walls {first} and {second} cut {deep} into each other; {least} of concrete are wanted",
+                    first = first,
+                    second = second,
+                    deep = mm(-gap),
+                    least = mm(limit)
+                )
             } else {
-                say!("in the walls {gap} of concrete stay between {first} and {second}, wanted are {least}", gap = mm(gap), first = first, second = second, least = mm(limit))
+                say!(
+                    "in the walls {gap} of concrete stay between {first} and {second}, wanted are {least}",
+                    gap = mm(gap),
+                    first = first,
+                    second = second,
+                    least = mm(limit)
+                )
             },
         )
         .value(gap, Unit::Mm)
@@ -89,7 +101,13 @@ fn on_floor(case: &Case<'_>, pit: &PitBody, pitch: f64) -> Finding {
         .finds(
             unless(reaches(gap, limit), Verdict::Warn),
             "pit.sump",
-            say!("{gap} of concrete stay between {first} and {second}, wanted are {least}", gap = mm(gap), first = "anchor recess", second = other, least = mm(limit)),
+            say!(
+                "{gap} of concrete stay between {first} and {second}, wanted are {least}",
+                gap = mm(gap),
+                first = "anchor recess",
+                second = other,
+                least = mm(limit)
+            ),
         )
         .value(gap, Unit::Mm)
         .limit(limit, Unit::Mm);

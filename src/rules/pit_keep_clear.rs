@@ -13,9 +13,9 @@ use crate::model::pit_keep_clear::{ClearSpace, Use, clashes};
 use crate::say;
 use crate::say::{Statement, mm};
 use crate::sources::Source;
+use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
 use crate::spec::pit::AccessSide;
-use crate::spec::inlets::Side;
 use crate::spec::project::Status;
 use crate::spec::reader::{Chosen, Origin};
 use crate::units::Length;
@@ -80,7 +80,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         None => RULE.finds(
             Verdict::Pass,
             path,
-            say!("{spaces} spaces for people, for taking out and for what stands there keep clear of each other", spaces = say::n(pit.keeps_clear.len() as f64, 0)),
+            say!(
+                "{spaces} spaces for people, for taking out and for what stands there keep clear of each other",
+                spaces = say::n(pit.keeps_clear.len() as f64, 0)
+            ),
         ),
         Some(message) => {
             let finding = RULE.finds(if unseen { Verdict::Note } else { Verdict::Warn }, path, message);

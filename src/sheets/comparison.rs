@@ -158,9 +158,17 @@ fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
     all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
     let listed = |ids: &[&str]| name(if ids.is_empty() { "–".to_string() } else { ids.join(", ") });
     let [failed, warned] = &comparison.without_bend.objections;
-    all.push(subject.say(say!("Open without a bend pulley: rules that fail {failed}; rules that warn {warned}.", failed = listed(failed), warned = listed(warned))));
+    all.push(subject.say(say!(
+        "Open without a bend pulley: rules that fail {failed}; rules that warn {warned}.",
+        failed = listed(failed),
+        warned = listed(warned)
+    )));
     let [failed, warned] = &comparison.with_bend.objections;
-    all.push(subject.say(say!("Open with a bend pulley: rules that fail {failed}; rules that warn {warned}.", failed = listed(failed), warned = listed(warned))));
+    all.push(subject.say(say!(
+        "Open with a bend pulley: rules that fail {failed}; rules that warn {warned}.",
+        failed = listed(failed),
+        warned = listed(warned)
+    )));
     all.push(subject.say("The counterpart is a sketch to decide by, not a checked design."));
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;

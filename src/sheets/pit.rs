@@ -15,7 +15,7 @@ use crate::paper::mark::PlanePoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
-use crate::paper::view::{Draft, Side};
+use crate::paper::view::{Draft, Side, ViewScale};
 use crate::say;
 use crate::say::{name, size};
 use crate::spec::pit::{Access, AccessSide};
@@ -171,7 +171,7 @@ const TRENCH: f64 = 600.0;
 
 /// Cover and guard rail at plant floor.
 fn at_floor(subject: &Subject<'_>, pit: &PitBody) -> Draft {
-    let mut d = Draft::new("cover", "COVER AND GUARD RAIL");
+    let mut d = Draft::new("cover", "COVER AND GUARD RAIL, UP SIDE ON THE RIGHT").at_scale(ViewScale::Within { width: 180.0, height: 130.0 });
     pit_fittings::at_floor(&mut d, pit);
     if let Some(cover) = &pit.cover {
         if let Some(first) = cover.cut_outs.first() {
@@ -197,7 +197,6 @@ fn at_floor(subject: &Subject<'_>, pit: &PitBody) -> Draft {
         d.dimension(side, "pit.rail.gap", (x, -gap.y.high), (x, -gap.y.low)).suffix(" HOLD");
         d.leader((x, -gap.y.low), subject.say("the rail ends at the spout, which is guarded itself"), side);
     }
-    d.label((pit.x.middle(), pit.y.size().mul_add(0.5, -pit.y.middle()) - 0.06 * pit.y.size()), subject.say("up side to the right"));
     d
 }
 
@@ -257,7 +256,9 @@ fn civil_notes(subject: &Subject<'_>, pit: &PitBody) -> Notes {
         None => subject.say("Setting-out point in the building's grid: HOLD."),
     });
     all.push(match spec.site_level.value {
-        Some(level) => subject.say(say!("Plant floor ±0 lies at {level} above the site's datum.", level = name(crate::say::number::level(level.value(), subject.style())))),
+        Some(level) => {
+            subject.say(say!("Plant floor ±0 lies at {level} above the site's datum.", level = name(crate::say::number::level(level.value(), subject.style()))))
+        }
         None => subject.say("Plant floor ±0 above the site's datum: HOLD."),
     });
     if let Some(w) = subject.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {

@@ -56,14 +56,16 @@ pub fn actions(subject: &Subject<'_>) -> Table {
 /// Load cases, one row each: which actions act together, each pad, the sum, horizontal forces.
 pub fn loads(subject: &Subject<'_>) -> Table {
     let unit = in_sheet_unit(subject, 0.0, "kN").1;
-    let mut table = Table::new("loads", say!("LOADS ON EACH FOOT, UNFACTORED, {unit}", unit = name(unit)))
-        .column("Load case", Align::Left, 78.0)
-        .column("Actions", Align::Left, 34.0);
-    table = pads(subject, table)
-        .column("Sum V", Align::Right, 16.0)
-        .column("Sum H", Align::Right, 16.0)
-        .column("H any way", Align::Right, 18.0)
-        .column("± on a pad", Align::Right, 18.0);
+    let mut table = Table::new("loads", say!("LOADS ON EACH FOOT, UNFACTORED, {unit}", unit = name(unit))).column("Load case", Align::Left, 78.0).column(
+        "Actions",
+        Align::Left,
+        34.0,
+    );
+    table = pads(subject, table).column("Sum V", Align::Right, 16.0).column("Sum H", Align::Right, 16.0).column("H any way", Align::Right, 18.0).column(
+        "± on a pad",
+        Align::Right,
+        18.0,
+    );
     for case in &subject.results.loads.cases {
         let mut cells = vec![subject.say(case.name), together(subject, case)];
         cells.extend(case.pads.iter().map(|p| force(subject, p.vertical_kn)));
@@ -92,17 +94,18 @@ pub fn imposed_loads(subject: &Subject<'_>) -> Table {
         value.map_or_else(|| "–".into(), |v| subject.number(in_sheet_unit(subject, v, unit).0, if subject.us() && unit != "kN" { 0 } else { decimals }))
     };
     for load in imposed(subject.us()) {
-        let cells = [
-            subject.say(load.what),
-            value(load.area, "kN/m²", 1),
-            value(load.line, "kN/m", 1),
-            value(load.point, "kN", 1),
-            subject.say(load.source.said()),
-        ];
+        let cells =
+            [subject.say(load.what), value(load.area, "kN/m²", 1), value(load.line, "kN/m", 1), value(load.point, "kN", 1), subject.say(load.source.said())];
         table.row(cells);
     }
     if let Some(kn) = hoisted(subject) {
-        table.row([subject.say("hoist, the foot pulley at rest"), "–".into(), "–".into(), value(Some(kn), "kN", 1), subject.say("weight of the part, no dynamic factor")]);
+        table.row([
+            subject.say("hoist, the foot pulley at rest"),
+            "–".into(),
+            "–".into(),
+            value(Some(kn), "kN", 1),
+            subject.say("weight of the part, no dynamic factor"),
+        ]);
     }
     table
 }

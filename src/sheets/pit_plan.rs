@@ -124,7 +124,8 @@ fn anchor_dimensions(subject: &Subject<'_>, d: &mut Draft) {
 
 /// The openings of all elevators in the walls, along the machine and across it as drawn.
 fn openings_in_walls(pit: &PitBody) -> Vec<(Extent, Extent)> {
-    let of = |o: &FeedOpening| if o.side == FeedSide::Up { Extent::new(pit.x.high, pit.x.high + pit.wall) } else { Extent::new(pit.x.low - pit.wall, pit.x.low) };
+    let of =
+        |o: &FeedOpening| if o.side == FeedSide::Up { Extent::new(pit.x.high, pit.x.high + pit.wall) } else { Extent::new(pit.x.low - pit.wall, pit.x.low) };
     let rows = |k: u32| f64::from(k) * pit.pitch;
     pit.feed_openings.iter().flat_map(|o| (0..pit.elevators).map(move |k| (of(o), Extent::new(rows(k) - o.y.high, rows(k) - o.y.low)))).collect()
 }
@@ -153,7 +154,7 @@ fn way_down(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
         (AccessSide::Near | AccessSide::Far, _) => true,
         (AccessSide::Up | AccessSide::Down, _) => false,
     };
-    let words = subject.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, access side" });
+    let words = subject.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, arrow up, access side" });
     match pit.access {
         Access::Ladder => {
             // Stiles and the top rung, off the wall that it is fixed to.
@@ -181,8 +182,29 @@ fn way_down(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
             }
         }
     }
+    if pit.access == Access::Stair {
+        upward(d, pit, v);
+    }
     let side = if way.x.middle() > 0.0 { Side::Right } else { Side::Left };
     d.leader((way.x.middle(), v.middle()), words, side);
+}
+
+/// The arrow that points up a stair, from its foot to its head.
+fn upward(d: &mut Draft, pit: &PitBody, v: Extent) {
+    let way = &pit.way;
+    let (foot, head) = match pit.access_side {
+        AccessSide::Near => ((way.x.high, v.middle()), (way.x.low, v.middle())),
+        AccessSide::Far => ((way.x.low, v.middle()), (way.x.high, v.middle())),
+        AccessSide::Up | AccessSide::Down => ((way.x.middle(), v.high), (way.x.middle(), v.low)),
+    };
+    let (run, rise) = (head.0 - foot.0, head.1 - foot.1);
+    let length = run.hypot(rise).max(1.0);
+    let (along, across) = ((run / length, rise / length), (-rise / length, run / length));
+    // A head as long as a third of the stair is wide.
+    let (back, half) = (way.clear_width / 3.0, way.clear_width / 8.0);
+    let barb = |s: f64| (head.0 - back * along.0 + s * half * across.0, head.1 - back * along.1 + s * half * across.1);
+    d.line(Pen::FineEdge, foot, head);
+    d.polyline(Pen::FineEdge, [barb(1.0), head, barb(-1.0)]);
 }
 
 /// The spaces in which shafts are pulled and foot pulleys are rolled out and hoisted, of every elevator.

@@ -3,8 +3,8 @@
 //! `tests/outside/actions_peer.py` works resultants, pad loads and cases out again.
 #![allow(clippy::unwrap_used)]
 
-use footwell::job::Job;
 use footwell::analysis::weights::MassAt;
+use footwell::job::Job;
 use serde_json::{Value, json};
 use std::error::Error;
 

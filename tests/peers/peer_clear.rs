@@ -36,7 +36,8 @@ fn spec(seed: u64) -> String {
     text += &format!("[pit]\nfitted = true\ndepth = \"{} mm\"\nelevators = {}\n", d.pick(&["1200", "1800", "2400", "2600", "3200"]), d.pick(&["1", "1", "2"]));
     if planted {
         let side = d.pick(&["near", "far"]);
-        text += &format!("access = \"stair\"\naccess_side = \"{side}\"\nshaft_pull = \"{side}\"\n{side}_space = \"{} mm\"\n", d.pick(&["1000", "1200", "1400"]));
+        text +=
+            &format!("access = \"stair\"\naccess_side = \"{side}\"\nshaft_pull = \"{side}\"\n{side}_space = \"{} mm\"\n", d.pick(&["1000", "1200", "1400"]));
     } else {
         text += &format!("access = \"{}\"\n", d.pick(&["stair", "ladder"]));
         let side = d.pick(&["", "", "down", "near", "far"]);
