@@ -6,7 +6,7 @@
 //! the belt, and the incoming feed; what hangs on the foot pulley is decided anew by rule. It is a sketch to decide by, not a checked design.
 
 use crate::analysis::Results;
-use crate::analysis::pit::Pit;
+use crate::analysis::pit::{Pit, Uplift};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Severity, Span};
 use crate::formulas::foot_heights::{LARGE, LARGE_HEAD};
 use crate::formulas::quantities::CONVENTION;
@@ -36,8 +36,8 @@ pub struct Variant {
     pub results: Results,
     /// Its bodies.
     pub machine: Machine,
-    /// Ids of the rules that fail.
-    pub failed: Vec<&'static str>,
+    /// Ids of the rules that fail, and of those that only warn.
+    pub objections: [Vec<&'static str>; 2],
 }
 
 /// What both machines share.
@@ -220,6 +220,11 @@ fn pit(v: &Variant, value: fn(&Pit) -> f64) -> Option<f64> {
     v.results.pit.as_ref().map(value)
 }
 
+/// A factor of the pit's uplift where water reaches it.
+fn uplift(v: &Variant, value: fn(&Uplift) -> f64) -> Option<f64> {
+    v.results.pit.as_ref()?.uplift.as_ref().map(value).filter(|factor| factor.is_finite())
+}
+
 /// Number of pulleys round which the belt bends.
 fn bends(v: &Variant) -> f64 {
     if v.foot.pulleys.bend.is_some() { 3.0 } else { 2.0 }
@@ -357,11 +362,75 @@ const LINES: &[Line] = &[
     },
     Line {
         id: "bend_mass",
-        name: "bend pulley, its shaft and two bearings",
+        name: "of which bend pulley, its shaft and two bearings",
         unit: Unit::Kg,
         decimals: 0,
         source: crate::analysis::masses::PARTS,
         value: |v| v.foot.pulleys.bend.as_ref().map(|_| v.results.masses.bend_pulley_set.kg),
+    },
+    Line {
+        id: "hook_mass",
+        name: "foot on the hook of a crane",
+        unit: Unit::Kg,
+        decimals: 0,
+        source: crate::analysis::masses::PARTS,
+        value: |v| Some(v.results.lifting.lifted.kg),
+    },
+    Line {
+        id: "pulley_mass",
+        name: "foot pulley on the hoist",
+        unit: Unit::Kg,
+        decimals: 0,
+        source: crate::analysis::masses::PARTS,
+        value: |v| Some(v.results.masses.foot_pulley_kg),
+    },
+    Line {
+        id: "dredging_power",
+        name: "power for dredging",
+        unit: Unit::Kw,
+        decimals: 1,
+        source: crate::formulas::power::DREDGING,
+        value: |v| Some(v.results.power.dredging_force_n * v.spec.duty.belt_speed.value() / 1000.0),
+    },
+    Line {
+        id: "time_to_plug",
+        name: "time to plug",
+        unit: Unit::S,
+        decimals: 1,
+        source: crate::formulas::plugging::TIME_TO_PLUG,
+        value: |v| v.results.plugging.time_s,
+    },
+    Line {
+        id: "largest_pad",
+        name: "largest vertical on one pad",
+        unit: Unit::KnOnBuilding,
+        decimals: 1,
+        source: crate::analysis::actions::PADS,
+        value: |v| Some(v.results.loads.largest_pad_kn),
+    },
+    Line {
+        id: "largest_uplift",
+        name: "largest lift on one pad",
+        unit: Unit::KnOnBuilding,
+        decimals: 1,
+        source: crate::analysis::actions::PADS,
+        value: |v| Some(v.results.loads.largest_uplift_kn),
+    },
+    Line {
+        id: "uplift_factor",
+        name: "concrete and soil over uplift",
+        unit: Unit::One,
+        decimals: 2,
+        source: crate::formulas::uplift::UPLIFT,
+        value: |v| uplift(v, Uplift::factor),
+    },
+    Line {
+        id: "uplift_factor_blocked",
+        name: "concrete and soil over uplift and pull of belts, one foot blocked",
+        unit: Unit::One,
+        decimals: 2,
+        source: crate::formulas::uplift::UPLIFT,
+        value: |v| uplift(v, Uplift::factor_blocked),
     },
     Line {
         id: "travel_needed",

@@ -25,7 +25,7 @@ use crate::proofs::held::{Loose, loose};
 use crate::proofs::overlaps::{Overlap, overlaps};
 use crate::proofs::removal::{InTheWay, in_the_way};
 use crate::report::Report;
-use crate::rules::{self, Findings, Verdicts, check, judge};
+use crate::rules::{self, Findings, Verdict, Verdicts, check, judge};
 use crate::say::Voice;
 use crate::settle::settle;
 use crate::sheets::{self, SheetSet, Subject};
@@ -206,7 +206,13 @@ impl Job {
     }
 
     fn variant(&self) -> Variant {
-        Variant { spec: self.spec.clone(), foot: self.foot.clone(), results: self.results().clone(), machine: self.machine().clone(), failed: self.failed() }
+        Variant {
+            spec: self.spec.clone(),
+            foot: self.foot.clone(),
+            results: self.results().clone(),
+            machine: self.machine().clone(),
+            objections: self.objections(),
+        }
     }
 
     /// What the rules say in numbers alone, for one of many variants; quicker than the findings, and not kept.
@@ -214,9 +220,17 @@ impl Job {
         judge(&self.spec, &self.foot, self.results(), self.made())
     }
 
-    /// Ids of the rules that fail; of a machine that is only compared nothing more is asked.
-    fn failed(&self) -> Vec<&'static str> {
-        self.findings.get().map_or_else(|| self.verdicts().failed, |f| f.failed.clone())
+    /// Ids of the rules that fail and of those that only warn; of a machine that is only compared nothing more is asked.
+    fn objections(&self) -> [Vec<&'static str>; 2] {
+        let all = self.verdicts().items;
+        let of = |verdict: Verdict| {
+            let mut ids: Vec<&'static str> = all.iter().filter(|j| j.verdict == verdict).map(|j| j.rule).collect();
+            ids.dedup();
+            ids
+        };
+        let failed = of(Verdict::Fail);
+        let warned = of(Verdict::Warn).into_iter().filter(|id| !failed.contains(id)).collect();
+        [failed, warned]
     }
 
     /// What sheets and lists are drawn from.

@@ -218,15 +218,18 @@ fn only_the_pit_is_a_set_of_its_own() {
         let names: Vec<&str> = marker.lines().skip(1).collect();
         for name in &names {
             let sheet = name.starts_with("sheets/pit") || name.starts_with("sheets/compare") || *name == format!("sheets/{starter}.pdf");
-            assert!(sheet || ["checks.json", "loads.csv", "quantities.csv", "comparison.csv"].contains(name), "{starter}: {name}");
+            assert!(
+                sheet || ["checks.json", "loads.csv", "actions.csv", "quantities.csv", "comparison.csv", "report.html", "report.txt"].contains(name),
+                "{starter}: {name}"
+            );
         }
-        for wanted in ["sheets/pit.dxf", "sheets/pit.svg", "sheets/pit-loads.svg", "checks.json", "loads.csv", "quantities.csv"] {
+        for wanted in ["sheets/pit.dxf", "sheets/pit.svg", "sheets/pit-loads.svg", "checks.json", "loads.csv", "actions.csv", "quantities.csv", "report.txt"] {
             assert!(names.contains(&wanted), "{starter}: {wanted} is missing in {names:?}");
         }
         assert_eq!(names.contains(&"sheets/compare.svg"), compared, "{starter}");
         assert_eq!(names.contains(&"comparison.csv"), compared, "{starter}");
         let read = |at: &Path, name: &str| std::fs::read(at.join(name)).unwrap();
-        for table in ["loads.csv", "quantities.csv"] {
+        for table in ["loads.csv", "actions.csv", "quantities.csv"] {
             assert_eq!(read(&folder, table), read(&place.path().join("whole"), table), "{starter}: {table}");
         }
         // The sheets are those of the whole set but for one line of their title block: sheet n of m.

@@ -4,6 +4,7 @@
 //! that lists them as [`Quantity`]s for `results.json` and the report, called by [`Results::quantities`] alone. What no spec key says stands in
 //! [`assumed`]. Nothing here judges.
 
+pub mod actions;
 pub mod assumed;
 pub mod bearing;
 pub mod bend;
@@ -158,7 +159,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let gravity = gravity::Gravity::compute(spec, foot, &path, &tension, &masses);
     let lifting = lifting::Lifting::compute(spec, foot, parts, &masses);
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
-    let pit = pit::Pit::compute(spec, foot);
+    let pit = pit::Pit::compute(spec, foot, &loads);
 
     let net = net::Net::compute(&capacity, &retained, &throats);
     Results {

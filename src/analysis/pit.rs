@@ -3,12 +3,13 @@
 //! In: the pit's outline, soil, groundwater. Out: only with a pit. Quantities by the convention of
 //! `formulas::quantities`, the sump added as a box of slab thickness (the lean concrete steps down under it), wall openings taken
 //! off when they are over 0.5 m³ each.
-//! Uplift counts the empty pit without machine and sump. No reinforcement is designed here.
+//! Uplift counts the empty pit without machine and sump, and besides what belts pull at it where the building holds the heads. No reinforcement is designed here.
 
 use super::assumed::{CONCRETE_WEIGHT, SOIL_SWELL, WATER_WEIGHT};
+use super::loads::Loads;
 use super::{Group, Quantity};
 use crate::formulas::quantities::{BoxPit, CONVENTION, VOLUMES, loose_m3};
-use crate::formulas::uplift::{Balance, Bookkeeping, Pit as Floating, UPLIFT};
+use crate::formulas::uplift::{Balance, Bookkeeping, Pit as Floating, UPLIFT, factor};
 use crate::model::Foot;
 use crate::spec::Spec;
 use crate::units::{GRAVITY, Unit};
@@ -23,6 +24,24 @@ pub struct Uplift {
     pub concrete: Balance,
     /// Concrete and buoyant soil over the toe against water.
     pub with_soil: Balance,
+    /// What belts pull at the pit through the anchors besides, where the building holds the heads, kN: lasting or in starting, and with
+    /// one foot blocked. The machines' own weight is taken off already.
+    pub pulled_kn: [f64; 2],
+}
+
+impl Uplift {
+    /// Concrete and buoyant soil over water alone; infinite without uplift.
+    pub fn factor(&self) -> f64 {
+        self.with_soil.factor()
+    }
+    /// Concrete and buoyant soil over water and the pull of belts, lasting or in starting; infinite without uplift and pull.
+    pub fn factor_pulled(&self) -> f64 {
+        factor(self.with_soil.weight_kn, self.with_soil.uplift_kn + self.pulled_kn[0])
+    }
+    /// The same with one foot blocked.
+    pub fn factor_blocked(&self) -> f64 {
+        factor(self.with_soil.weight_kn, self.with_soil.uplift_kn + self.pulled_kn[1])
+    }
 }
 
 /// The pit in numbers.
@@ -54,7 +73,7 @@ pub struct Pit {
 
 impl Pit {
     /// Computes it; `None` without a pit.
-    pub fn compute(spec: &Spec, foot: &Foot) -> Option<Self> {
+    pub fn compute(spec: &Spec, foot: &Foot, loads: &Loads) -> Option<Self> {
         let pit = foot.pit.as_ref()?;
         let shape = BoxPit {
             inner_length_mm: pit.x.size(),
@@ -103,7 +122,13 @@ impl Pit {
                 wet_soil_kn_per_m3: spec.pit.soil_density_wet.value() * GRAVITY,
                 water_kn_per_m3: WATER_WEIGHT.value,
             };
-            Uplift { concrete: floating.balance(Bookkeeping::ConcreteOnly), with_soil: floating.balance(Bookkeeping::BuoyantSoil) }
+            // All feet at once, one of them blocked.
+            let ([lasting, blocked], count) = (loads.lifts_kn(), f64::from(pit.elevators));
+            Uplift {
+                concrete: floating.balance(Bookkeeping::ConcreteOnly),
+                with_soil: floating.balance(Bookkeeping::BuoyantSoil),
+                pulled_kn: [lasting * count, lasting * (count - 1.0) + blocked.max(lasting)],
+            }
         });
         Some(Self {
             length_mm: shape.inner_length_mm,
@@ -151,6 +176,19 @@ impl Pit {
             if u.with_soil.uplift_kn > 0.0 {
                 g.put("uplift_factor_concrete", "concrete over uplift", u.concrete.factor(), Unit::One, &["pit.weight", "pit.uplift"], UPLIFT);
                 g.put("uplift_factor", "concrete and soil over uplift", u.with_soil.factor(), Unit::One, &["pit.weight_with_soil", "pit.uplift"], UPLIFT);
+                const PULLED: &[&str] = &["pit.weight_with_soil", "pit.uplift", "loads.held_starting.vertical", "loads.held_blocked.vertical", "pit.elevators"];
+                let [lasting, blocked] = u.pulled_kn;
+                g.put("pulled", "pull of belts held by the building, running or starting", lasting, Unit::KnOnBuilding, PULLED, UPLIFT);
+                g.put("pulled_blocked", "pull of belts held by the building, one foot blocked", blocked, Unit::KnOnBuilding, PULLED, UPLIFT);
+                g.put("uplift_factor_pulled", "concrete and soil over uplift and pull of belts", u.factor_pulled(), Unit::One, PULLED, UPLIFT);
+                g.put(
+                    "uplift_factor_blocked",
+                    "concrete and soil over uplift and pull of belts, one foot blocked",
+                    u.factor_blocked(),
+                    Unit::One,
+                    PULLED,
+                    UPLIFT,
+                );
             }
         }
     }

@@ -9,7 +9,7 @@ use crate::lists::{List, civil};
 use crate::rules::{Counts, Findings, Verdict};
 use crate::sheets::Subject;
 
-/// `loads.csv`, `quantities.csv` where there is a pit, `comparison.csv` where the question arises.
+/// `loads.csv` and `actions.csv`, `quantities.csv` where there is a pit, `comparison.csv` where the question arises.
 ///
 /// # Errors
 /// A plain sentence when a table cannot be written.
@@ -19,11 +19,14 @@ pub fn files(subject: &Subject<'_>) -> Result<Vec<OutputFile>, String> {
         let file = export::csv::table(list.id, &printed.heads, &printed.rows).map_err(|why| why.to_string())?;
         Ok(OutputFile { path: file.name, bytes: file.bytes })
     };
-    [Some(civil::loads(subject.foot, &subject.results.loads)), civil::quantities(subject.foot, subject.quantities), subject.comparison.map(civil::comparison)]
-        .into_iter()
-        .flatten()
-        .map(written)
-        .collect()
+    let (foot, loads) = (subject.foot, &subject.results.loads);
+    let lists = [
+        Some(civil::loads(foot, loads)),
+        Some(civil::actions(foot, loads)),
+        civil::quantities(foot, subject.quantities),
+        subject.comparison.map(civil::comparison),
+    ];
+    lists.into_iter().flatten().map(written).collect()
 }
 
 /// `checks.json` of the pit alone: findings about keys of `[pit]` or by rules of the pit.
@@ -31,7 +34,7 @@ pub fn files(subject: &Subject<'_>) -> Result<Vec<OutputFile>, String> {
 /// # Errors
 /// A plain sentence when it cannot be written as JSON.
 pub fn checks(subject: &Subject<'_>) -> Result<OutputFile, String> {
-    let items: Vec<_> = subject.findings.items.iter().filter(|f| f.rule.starts_with("pit-") || f.path.starts_with("pit.")).cloned().collect();
+    let items: Vec<_> = subject.findings.items.iter().filter(|f| f.about_pit()).cloned().collect();
     let count = |v: Verdict| items.iter().filter(|f| f.verdict == v).count();
     let about_pit = Findings {
         counts: Counts { pass: count(Verdict::Pass), note: count(Verdict::Note), warn: count(Verdict::Warn), fail: count(Verdict::Fail) },

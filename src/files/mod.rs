@@ -41,6 +41,8 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     files.extend(civil::files(subject)?);
     if wish.set == SheetSet::Civil {
         files.push(civil::checks(subject)?);
+        let words = texts(&report.about_pit(), sheets, &files, wish)?;
+        files.extend(words);
         return Ok(Files { files, defects });
     }
     if let Some(machine) = machine {
@@ -52,13 +54,19 @@ pub fn all(subject: &Subject<'_>, report: &Report, wish: &Wish, sheets: &[Sheet]
     defects.extend(cannot_be_made.into_iter().map(|what| subject.say(say!("cannot be made as the spec asks: {what}", what = say::name(what)))));
     let checks = subject.findings.to_json(subject.voice()).map_err(|why| format!("checks.json: {why}"))?;
     let results = export::json::value("results", &subject.quantities).map_err(|why| why.to_string())?;
-    let text = |path: &str, text: String| OutputFile { path: path.into(), bytes: text.into_bytes() };
-    let beside = report::html::Beside { sheets: drawings::links(sheets, wish), files: drawings::to_open(&files) };
-    files.extend([
-        text("checks.json", checks),
-        text("report.html", report::html::page(report, &beside, env!("CARGO_PKG_VERSION"))?),
-        text("report.txt", report::text::whole(report)),
-        OutputFile { path: results.name, bytes: results.bytes },
-    ]);
+    let words = texts(report, sheets, &files, wish)?;
+    files.extend(words);
+    files.extend([text("checks.json", checks), OutputFile { path: results.name, bytes: results.bytes }]);
     Ok(Files { files, defects })
+}
+
+fn text(path: &str, text: String) -> OutputFile {
+    OutputFile { path: path.into(), bytes: text.into_bytes() }
+}
+
+/// The report as a page and as text.
+fn texts(report: &Report, sheets: &[Sheet], files: &[OutputFile], wish: &Wish) -> Result<[OutputFile; 2], String> {
+    let beside = report::html::Beside { sheets: drawings::links(sheets, wish), files: drawings::to_open(files) };
+    let page = report::html::page(report, &beside, env!("CARGO_PKG_VERSION"))?;
+    Ok([text("report.html", page), text("report.txt", report::text::whole(report))])
 }

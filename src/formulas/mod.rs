@@ -82,7 +82,7 @@ pub const ALL: &[(&str, &[Source])] = &[
             tension::BEND_RESULTANT,
         ],
     ),
-    ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350]),
+    ("uplift", &[uplift::UPLIFT, uplift::EN_1997, uplift::ACI_350, uplift::ACCIDENTAL]),
 ];
 
 #[cfg(test)]

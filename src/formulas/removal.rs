@@ -12,6 +12,8 @@ pub const OPENING: Source = Source::practice("pulley diameter and a hand's room 
 pub const CLEAR: f64 = 25.0;
 /// What must be left round the pulley in any opening, mm (common practice).
 pub const LEAST: f64 = 10.0;
+/// Beyond what a part that is drawn off has to clear, mm (common practice).
+pub const PAST: f64 = 20.0;
 /// From the panel's opening to a wall that the pulley is drawn out toward, beyond its diameter: frame, lid bolts, slings, mm
 /// (common practice).
 pub const BEFORE_PANEL: f64 = 100.0;

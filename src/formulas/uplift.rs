@@ -13,6 +13,9 @@ pub const EN_1997: Source = Source::standard("EN 1997-1 clause 2.4.7.4").remark(
 /// Required factor for tanks in the US.
 pub const ACI_350: Source = Source::standard("ACI 350.4R").remark("1.25 at design water, 1.10 at extreme water").from_memory();
 
+/// Accidental situations.
+pub const ACCIDENTAL: Source = Source::standard("EN 1997-1 clause 2.4.7.1(3)").remark("partial factors of 1.0 in accidental situations").from_memory();
+
 /// Required factor of safety on permanent weights, EN 1997-1: 1.0/0.9.
 pub const REQUIRED_EN_1997: f64 = 1.0 / 0.9;
 /// Required factor at design water, ACI 350.4R.

@@ -5,7 +5,7 @@
 //! is shown by the proof of removal, not here.
 
 use super::moves::is_of;
-use crate::formulas::removal::LEAST;
+use crate::formulas::removal::{LEAST, PAST};
 use crate::model::Foot;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::parts::Parts;
@@ -19,8 +19,6 @@ use crate::spec::rotating::TakeUpKind;
 use crate::units::Unit;
 use glam::DVec3;
 
-/// Beyond what a part has to clear, mm.
-const PAST: f64 = 20.0;
 /// How far a cover is lifted off before it is swung aside, mm.
 const COVER: f64 = 150.0;
 /// A lift of no more than this is not spoken of, mm: the pulley lies on timber.

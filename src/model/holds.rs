@@ -40,6 +40,12 @@ pub struct Hold {
     pub who: Who,
 }
 
+/// Whether anything of the incoming feed is only assumed: its openings in the walls are then on hold.
+pub fn feed_is_open(spec: &Spec) -> bool {
+    let pit = &spec.pit;
+    !(pit.feed_level.is_given() && pit.feed_distance.is_given() && pit.feed_slope.is_given())
+}
+
 /// Everything on hold; empty without a pit.
 pub fn holds(spec: &Spec) -> Vec<Hold> {
     let pit = &spec.pit;
@@ -62,13 +68,26 @@ pub fn holds(spec: &Spec) -> Vec<Hold> {
     open(&mut all, &pit.soil_density, "pit.soil_density", "soil data", Engineer);
     open(&mut all, &pit.batter, "pit.batter", "slope of the excavation, shoring", Engineer);
     all.push(Hold { path: "", words: "surcharge beside the pit: vehicles, silos, stored product", assumed: None, who: Engineer });
+    all.push(Hold { path: "", words: "live loads of cover, floor, stair and rail: table of imposed loads", assumed: None, who: Engineer });
+    if *pit.cover {
+        all.push(Hold { path: "", words: "cover: beams, plates and their seats", assumed: None, who: Engineer });
+    }
+    open(&mut all, &pit.grid, "pit.grid", "place of the setting-out point in the building's grid", Engineer);
+    open(&mut all, &pit.site_level, "pit.site_level", "plant floor ±0 above the site's datum", Engineer);
+    all.push(Hold { path: "", words: "tolerances of the concrete and of what is cast in", assumed: None, who: Engineer });
+    all.push(Hold { path: "", words: "what stands on the foot: head on the foot or on the building", assumed: None, who: Engineer });
     all.push(Hold { path: "", words: "anchor bolts: size, length, edge distance", assumed: None, who: Engineer });
-    if !pit.depth.is_given() {
-        open(&mut all, &pit.feed_level, "pit.feed_level", "level of the incoming feed", Owner);
+    // Given or not, the depth hangs on the feed; where it is given, wall openings still do.
+    open(&mut all, &pit.feed_level, "pit.feed_level", "level of the incoming feed", Owner);
+    open(&mut all, &pit.feed_distance, "pit.feed_distance", "distance of the incoming feed from the inlet flange", Owner);
+    open(&mut all, &pit.feed_slope, "pit.feed_slope", "slope of the incoming spout", Owner);
+    if feed_is_open(spec) {
+        open(&mut all, &pit.depth, "pit.depth", "depth of the pit, follows from the feed", Owner);
     }
-    if !pit.depth.is_given() || pit.feed_level.is_given() {
-        open(&mut all, &pit.feed_distance, "pit.feed_distance", "distance of the incoming feed from the inlet flange", Owner);
+    if *pit.elevators > 1 {
+        open(&mut all, &pit.pitch, "pit.pitch", "distance of the elevators", Owner);
     }
+    open(&mut all, &pit.shaft_pull, "pit.shaft_pull", "side to which the shaft is pulled", Owner);
     open(&mut all, &pit.up_side_bearing, "pit.up_side_bearing", "direction of north", Owner);
     open(&mut all, &pit.access_side, "pit.access_side", "side of the way down", Owner);
     all

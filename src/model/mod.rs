@@ -14,7 +14,10 @@ pub mod inlets;
 pub mod lifting;
 pub mod openings;
 pub mod pit;
+pub mod pit_cast_in;
+pub mod pit_cover;
 pub mod pit_fittings;
+pub mod pit_keep_clear;
 pub mod pulleys;
 pub mod rotating;
 
@@ -109,7 +112,16 @@ pub fn build_model(spec: &Spec) -> Result<Foot, Diagnostics> {
         inlets::build(spec, &casing, rotating.sliding_plate.x.high + sliding_plate::wider(spec.stock()), (shaft_lowest + shaft_highest) / 2.0, &base.pads);
     let lap = openings::lap(spec);
     let openings = openings::build(spec, &casing, &pulleys, tip_radius, travel, rotating.sliding_plate.x.high);
-    let pit = pit::PitBody::build(spec, &casing, &inlets, pocket.as_ref(), &rotating);
+    let standing = pit_keep_clear::Standing {
+        spec,
+        casing: &casing,
+        inlets: &inlets,
+        pocket: pocket.as_ref(),
+        rotating: &rotating,
+        openings: &openings,
+        pulley: [pulleys.foot.diameter, pulleys.foot.face],
+    };
+    let pit = pit::PitBody::build(&standing);
 
     let mut features = Vec::new();
     pulleys.features(spec, shaft_highest, &mut features);

@@ -8,8 +8,11 @@ use super::casing::CasingBody;
 use super::customary::custom;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::inlets::{FeedSide, InletBody, PocketBody};
+use super::pit_cast_in::{self, OnFloor, OnWall, Walls};
+use super::pit_cover::{Cover, Covered, RailGap};
 use super::pit_fittings::{Area, Fittings};
-pub use super::pit_fittings::{Sump, WayDown};
+pub use super::pit_fittings::{FeedOpening, Sump, WayDown};
+use super::pit_keep_clear::{ClearSpace, Hole, Standing};
 use super::rotating::RotatingBody;
 use crate::spec::Spec;
 use crate::spec::inlets::Side;
@@ -54,17 +57,12 @@ pub struct PitBody {
     pub footprints: Vec<Area>,
     /// Landing, hatch, cover seat, rail, sleeves, floor fall.
     pub fittings: Fittings,
-}
-
-/// An opening in a pit wall for the feed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FeedOpening {
-    /// Which wall: the side of the inlet that it serves.
-    pub side: FeedSide,
-    /// Across the machine.
-    pub y: Extent,
-    /// Above the pit floor.
-    pub z: Extent,
+    /// The cover with its beams; `None` without one.
+    pub cover: Option<Cover>,
+    /// Where the guard rail gives way to the spouts of the first elevator.
+    pub rail_gaps: Vec<RailGap>,
+    /// Spaces that keep clear of each other.
+    pub keeps_clear: Vec<ClearSpace>,
 }
 
 /// Outermost fixed parts of the foot in plan, without the pit.
@@ -90,12 +88,13 @@ pub fn footprint(casing: &CasingBody, inlets: &[InletBody], pocket: Option<&Pock
 }
 
 impl PitBody {
-    pub(super) fn build(spec: &Spec, casing: &CasingBody, inlets: &[InletBody], pocket: Option<&PocketBody>, rotating: &RotatingBody) -> Option<Self> {
+    pub(super) fn build(standing: &Standing<'_>) -> Option<Self> {
+        let (spec, inlets) = (standing.spec, standing.inlets);
         let pit = &spec.pit;
         if !pit.fitted.value {
             return None;
         }
-        let (fx, fy) = footprint(casing, inlets, pocket, rotating);
+        let (fx, fy) = footprint(standing.casing, inlets, standing.pocket, standing.rotating);
         let row = f64::from(pit.elevators.value.saturating_sub(1)) * pit.pitch.value();
         let module = pit.module.value();
         let x = Extent { low: -wall_face(&pit.down_space, -fx.low, module), high: wall_face(&pit.up_space, fx.high, module) };
@@ -115,8 +114,22 @@ impl PitBody {
             .collect();
         // The floor is level under all of them and falls from there.
         let base = Area { x: fx, y: Extent { low: fy.low - row, high: fy.high } };
+        let feed_openings: Vec<FeedOpening> = inlets.iter().filter_map(|i| feed_opening(spec, i, x)).collect();
+        let sleeves = Walls { spec, inner: Area { x, y }, way: &way, openings: &feed_openings }.sleeves(sump.as_ref());
+        let mut fittings = Fittings::build(spec, Area { x, y }, base, sump.as_ref(), &way, sleeves);
+        let row_of = (pit.elevators.value, pit.pitch.value());
+        let covered = Covered { spec, casing: standing.casing, inlets, inner: Area { x, y } };
+        let rail_gaps = fittings.rail.map_or_else(Vec::new, |r| covered.rail_gaps(r.offset, r.height));
+        if let Some(rail) = &mut fittings.rail {
+            (0..row_of.0).for_each(|_| rail_gaps.iter().for_each(|gap| rail.interrupted(gap.y.size())));
+        }
+        let cover = fittings.seat.map(|seat| covered.cover(fittings.hatch, *pit.access_side, row_of, seat.depth));
+        let hole = Hole { floor: Area { x, y }, depth: pit.depth.value(), sump: sump.as_ref(), way: &way, landing: fittings.landing };
         Some(Self {
-            fittings: Fittings::build(spec, Area { x, y }, base, sump.as_ref(), &way),
+            keeps_clear: standing.spaces(&hole, row_of.0, row_of.1),
+            cover,
+            rail_gaps,
+            fittings,
             footprints,
             x,
             y,
@@ -129,11 +142,16 @@ impl PitBody {
             access: pit.access.value,
             access_side: pit.access_side.value,
             way,
-            feed_openings: inlets.iter().filter_map(|i| feed_opening(spec, i, x)).collect(),
+            feed_openings,
             spaces: [x.high - fx.high, fx.low - x.low, y.high - fy.high, fy.low - row - y.low],
             elevators: pit.elevators.value,
             pitch: pit.pitch.value(),
         })
+    }
+
+    /// Least height over the floor under a closed cover, mm: under its beams; the depth without a cover.
+    pub fn headroom(&self) -> f64 {
+        self.depth - self.cover.as_ref().map_or(0.0, |c| c.thickness)
     }
 
     /// Level of a height above the base, relative to plant floor ±0.000, mm.
@@ -152,6 +170,29 @@ impl PitBody {
             .flat_map(|i| base.pads.iter().map(move |p| (i, p)))
             .map(|(i, p)| (i + 1, p.name, ModelPoint { y: p.anchor.y - f64::from(i) * self.pitch, ..p.anchor }))
             .collect()
+    }
+
+    /// Openings, sleeves and the way down on the walls.
+    pub fn on_walls(&self) -> Vec<OnWall> {
+        let fittings = &self.fittings;
+        pit_cast_in::on_walls(&self.feed_openings, (self.elevators, self.pitch), (self.access_side, &self.way), self.depth, &fittings.sleeves)
+    }
+
+    /// Recesses of the anchors and the sump in the floor.
+    pub fn on_floor(&self, base: &BaseBody) -> Vec<OnFloor> {
+        pit_cast_in::on_floor(base, self.elevators, self.pitch, self.sump.as_ref(), self.fittings.grating.map_or(0.0, |g| g.width))
+    }
+
+    /// Openings whose feed ends beyond the wall and below plant floor, each with where it ends, x in mm.
+    pub fn feeds_beyond(&self, foot: &super::Foot, spec: &Spec) -> Vec<(FeedOpening, f64)> {
+        let (run, level) = (spec.pit.feed_distance.value(), spec.pit.feed_level.value());
+        let ends = self.feed_openings.iter().filter_map(|o| {
+            let inlet = foot.inlet(o.side)?;
+            let end = inlet.flange_face + o.side.outward() * run;
+            let beyond = if o.side == FeedSide::Up { end > self.x.high + self.wall } else { end < self.x.low - self.wall };
+            (beyond && level < 0.0).then_some((*o, end))
+        });
+        ends.collect()
     }
 
     /// Volume that a feed opening takes out of its wall, m³.

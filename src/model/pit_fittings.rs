@@ -5,6 +5,7 @@
 
 use super::customary::custom;
 use super::frame::{Extent, ModelPoint};
+use super::inlets::FeedSide;
 use crate::spec::Spec;
 use crate::spec::pit::{Access, AccessSide};
 use crate::tables::access;
@@ -40,6 +41,17 @@ pub struct Sump {
     pub depth: f64,
 }
 
+/// An opening in a pit wall for the feed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FeedOpening {
+    /// Which wall: the side of the inlet that it serves.
+    pub side: FeedSide,
+    /// Across the machine.
+    pub y: Extent,
+    /// Above the pit floor.
+    pub z: Extent,
+}
+
 /// Ladder or stair in plan.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WayDown {
@@ -70,7 +82,7 @@ pub struct Rail {
     pub toe_board: f64,
     /// Gap under the toe board, mm.
     pub toe_gap: f64,
-    /// Length round the opening without the gate, mm.
+    /// Length round the opening without the gate and without what it leaves to spouts, mm.
     pub length: f64,
     /// Clear width of the self-closing gate at the way down, mm.
     pub gate: f64,
@@ -93,6 +105,16 @@ pub struct Sleeve {
     pub at: ModelPoint,
     /// Clear diameter, mm.
     pub diameter: f64,
+}
+
+impl Rail {
+    /// Leaves a stretch so wide to a spout; its posts stand apart as before or less.
+    pub(super) fn interrupted(&mut self, width: f64) {
+        self.length = (self.length - width).max(0.0);
+        let bays = (self.length / POST_PITCH).ceil().max(1.0);
+        // One post more: a stretch that is cut in two has an end on either side.
+        (self.posts, self.post_pitch) = (self.posts.max(bays as u32 + 1) + 1, self.length / bays);
+    }
 }
 
 /// Recess round an opening that takes the frame of its cover or grating.
@@ -138,13 +160,12 @@ pub const TUBES: [f64; 2] = [42.4, 33.7];
 const POST_PITCH: f64 = 1500.0;
 
 impl Fittings {
-    pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown) -> Self {
+    pub(super) fn build(spec: &Spec, inner: Area, base: Area, sump: Option<&Sump>, way: &WayDown, sleeves: Vec<Sleeve>) -> Self {
         let pit = &spec.pit;
         let us = spec.us();
         let limits = access::access(us);
         let (access, side) = (*pit.access, *pit.access_side);
         let covered = *pit.cover;
-        let depth = pit.depth.value();
         // Angle frame of the cover with its grout; the rail's posts stand clear beyond it (common practice).
         let seat = custom(spec, 60.0, 2.5);
         let offset = custom(spec, 120.0, 5.0);
@@ -155,42 +176,18 @@ impl Fittings {
             let toe_top = toe_board + toe_gap;
             let [top_tube, knee_tube] = TUBES;
             // OSHA wants the knee rail midway between top edge and floor; ISO wants no gap over 500.
-            let knee = if us { height / 2.0 } else { (toe_top + height - top_tube) / 2.0 };
+            let exact = if us { height / 2.0 } else { (toe_top + height - top_tube) / 2.0 };
+            // A whole size, unless that would make a gap too wide.
+            let step = custom(spec, 1.0, 1.0 / 16.0);
+            let whole = (exact / step).round() * step;
+            let gaps = |knee: f64| [knee - knee_tube / 2.0 - toe_top, height - top_tube - knee - knee_tube / 2.0];
+            let knee = if gaps(whole).iter().all(|gap| *gap <= limits.rail_gap_mm.value) { whole } else { exact };
+            let [lower_gap, upper_gap] = gaps(knee);
             let gate = way.clear_width.max(limits.clear_width_mm.value);
             let length = 2.0 * (inner.x.size() + inner.y.size() + 4.0 * offset) - gate;
             let bays = (length / POST_PITCH).ceil().max(1.0);
-            Rail {
-                height,
-                knee,
-                lower_gap: knee - knee_tube / 2.0 - toe_top,
-                upper_gap: height - top_tube - knee - knee_tube / 2.0,
-                toe_board,
-                toe_gap,
-                length,
-                gate,
-                posts: bays as u32 + 1,
-                post_pitch: length / bays,
-                offset,
-            }
+            Rail { height, knee, lower_gap, upper_gap, toe_board, toe_gap, length, gate, posts: bays as u32 + 1, post_pitch: length / bays, offset }
         });
-        let mut sleeves = Vec::new();
-        // Pressure pipe of a sump pump and a conduit for cables, below plant floor (common practice).
-        let (sleeve, below) = (custom(spec, 110.0, 4.0), custom(spec, 400.0, 16.0));
-        if depth > below + sleeve {
-            let z = depth - below;
-            if let Some(s) = sump {
-                sleeves.push(Sleeve {
-                    purpose: "pressure pipe of the sump pump",
-                    wall: AccessSide::Far,
-                    at: ModelPoint::new(s.x.middle(), inner.y.low, z),
-                    diameter: sleeve,
-                });
-            }
-            // On the axis of the middle elevator.
-            let cables = -pit.pitch.value() * f64::from(pit.elevators.value / 2);
-            // Cables come in at the down side, away from the feed, and clear of ladder and sump.
-            sleeves.push(Sleeve { purpose: "cables", wall: AccessSide::Down, at: ModelPoint::new(inner.x.low, cables, z), diameter: sleeve });
-        }
         let fall = sump.map(|s| {
             let gap = |a: &Extent, b: &Extent| (a.low - b.high).max(b.low - a.high).max(0.0);
             let away = gap(&base.x, &s.x).hypot(gap(&base.y, &s.y));

@@ -156,6 +156,11 @@ const HEADINGS: &[(&str, &str)] = &[
     ("pit", "Pit"),
 ];
 
+/// Tables of the spec that the civil engineer reads.
+const PIT_KEYS: &[&str] = &["pit.", "project.", "duty.", "product.name", "product.density", "inlet."];
+/// Groups of results that the civil engineer reads.
+const PIT_GROUPS: &[&str] = &["pit", "loads", "masses", "assumed"];
+
 impl Report {
     /// Collects the report. `rules` is the list of all rules, `found` what they said.
     pub fn build(spec: &Spec, voice: Voice, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
@@ -202,6 +207,21 @@ impl Report {
             cautions: cautions::applying(spec.product.combustible.value),
             from_memory,
         }
+    }
+
+    /// What of it concerns the pit: its keys with those of job and feed, its numbers and the loads on it, findings about it. The stamp is
+    /// that of the whole machine.
+    pub fn about_pit(&self) -> Self {
+        let key = |path: &str| PIT_KEYS.iter().any(|table| path.starts_with(table));
+        let lines = |all: &[Line]| all.iter().filter(|l| key(&l.path)).cloned().collect::<Vec<_>>();
+        let groups: Vec<Group> = self.groups.iter().filter(|g| PIT_GROUPS.contains(&g.id.as_str())).cloned().collect();
+        let findings: Vec<Finding> = self.findings.iter().filter(|f| f.about_pit()).cloned().collect();
+        let sources: Vec<Source> = groups.iter().flat_map(|g| &g.quantities).map(|q| q.source).chain(findings.iter().map(|f| f.source)).collect();
+        let defaults = lines(&self.defaults);
+        let stands = |s: &Source| sources.contains(s) || defaults.iter().any(|l| l.source == self.voice.say(&s.said()));
+        let from_memory = self.from_memory.iter().copied().filter(stands).collect();
+        let silent_rules = self.silent_rules.iter().copied().filter(|(id, _)| id.starts_with("pit-")).collect();
+        Self { inputs: lines(&self.inputs), defaults, groups, findings, silent_rules, from_memory, ..self.clone() }
     }
 
     /// How many findings have this verdict.

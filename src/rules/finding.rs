@@ -88,6 +88,10 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// Whether it is about the pit: by its rule or by the key that it is about.
+    pub fn about_pit(&self) -> bool {
+        self.rule.starts_with("pit-") || self.path.starts_with("pit.")
+    }
     /// With the value looked at.
     pub fn value(mut self, value: f64, unit: Unit) -> Self {
         self.value = Some(measured(value, unit));

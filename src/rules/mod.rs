@@ -56,6 +56,7 @@ mod motion_sensor;
 mod motion_slip;
 mod openings_overlap;
 mod pit_access;
+mod pit_cast_in;
 mod pit_clearance;
 mod pit_confined_space;
 mod pit_depth_from_feed;
@@ -64,6 +65,7 @@ mod pit_feed_slope;
 mod pit_floor_fall;
 mod pit_hatch;
 mod pit_headroom;
+mod pit_keep_clear;
 mod pit_ladder;
 mod pit_rail;
 mod pit_rail_height;
@@ -177,10 +179,12 @@ pub const ALL: &[Rule] = &[
     time_to_plug::RULE,
     pit_clearance::RULE,
     pit_shaft_pull::RULE,
+    pit_keep_clear::RULE,
     pit_headroom::RULE,
     pit_depth_from_feed::RULE,
     pit_feed_slope::RULE,
     pit_feed_opening::RULE,
+    pit_cast_in::RULE,
     pit_sump::RULE,
     pit_floor_fall::RULE,
     pit_access::RULE,

@@ -13,7 +13,7 @@ use crate::units::Unit;
 pub const RULE: Rule = Rule {
     id: "pit-headroom",
     title: "Headroom under the cover",
-    what: "Depth of a covered pit against the headroom that people need.",
+    what: "Height under the beams of a pit's cover against the headroom that people need.",
     why: "Work under a low cover is done bent, in the dark, with one way out.",
     remedy: "Make the cover removable over the whole working space and open it before work, or deepen the pit.",
     source: access::SOURCE,
@@ -28,15 +28,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let limit = case.access().headroom_mm;
     vec![
         RULE.finds(
-            unless(reaches(pit.depth, limit.value), Verdict::Note),
+            unless(reaches(pit.headroom(), limit.value), Verdict::Note),
             "pit.depth",
             say!(
-                "the covered pit is {depth} deep, people need {headroom} to stand: the cover has to come off for work where it is less",
+                "the covered pit is {depth} deep and leaves {clear} under the beams of its cover; people need {headroom} to stand: the cover has to come off for work where it is less",
                 depth = mm(pit.depth),
+                clear = mm(pit.headroom()),
                 headroom = mm(limit.value)
             ),
         )
-        .value(pit.depth, Unit::Mm)
+        .value(pit.headroom(), Unit::Mm)
         .limit(limit.value, Unit::Mm)
         .after(limit.source),
     ]
@@ -45,7 +46,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::worst;
+    use crate::rules::trial::{measured, worst};
 
     #[test]
     fn iso_and_us() {
@@ -53,10 +54,16 @@ mod tests {
         let with = |more: &[(&str, &str)]| worst(&RULE, &[&pit[..], more].concat());
         let iso = ("project.jurisdiction", "\"iso\"");
         let us = ("project.jurisdiction", "\"us\"");
-        assert_eq!(with(&[iso, ("pit.depth", "\"2100 mm\"")]), Some(Verdict::Pass));
-        assert_eq!(with(&[iso, ("pit.depth", "\"2099 mm\"")]), Some(Verdict::Note));
-        assert_eq!(with(&[us, ("pit.depth", "\"7 ft 6 in\"")]), Some(Verdict::Pass));
-        assert_eq!(with(&[us, ("pit.depth", "\"7 ft 5 in\"")]), Some(Verdict::Note));
+        // Beams and plate take their part of the depth: the limit lies above 2100 mm, or 7 ft 6 in, by as much.
+        for (law, least) in [(iso, 2100.0), (us, 2286.0)] {
+            assert_eq!(with(&[law, ("pit.depth", &format!("\"{least} mm\""))]), Some(Verdict::Note));
+            let depths = (0..60).map(|k| least + 10.0 * f64::from(k));
+            let (clear, depth) = depths
+                .map(|d| (measured(&RULE, &[&pit[..], &[law, ("pit.depth", &format!("\"{d} mm\""))]].concat()), d))
+                .find(|((clear, limit), _)| clear >= limit)
+                .unwrap();
+            assert!(clear.1 == least && clear.0 < least + 10.0 && depth > least + 150.0, "{clear:?} {depth}");
+        }
         assert_eq!(worst(&RULE, &[("pit.fitted", "true"), ("pit.cover", "false")]), None);
     }
 }

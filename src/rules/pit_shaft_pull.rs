@@ -1,10 +1,11 @@
 //! The foot shaft can be pulled out to one side without breaking the wall.
 //!
-//! Shaft length and 200 mm clear beside the casing; between elevators in a row the shaft length.
+//! Shaft length and 200 mm clear beside the casing; between elevators in a row the shaft length and the next one's shaft end.
 //! Common practice, no source.
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};
+use crate::formulas::removal::PAST;
 use crate::say;
 use crate::say::mm;
 use crate::sources::Source;
@@ -51,15 +52,22 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     ];
     if pit.elevators > 1 {
         let between = pit.pitch - casing.size();
+        // On its way out it passes the shaft end of the next elevator.
+        let limit = length + (case.foot.rotating.shaft_ends.high - casing.high).max(0.0) + PAST;
         all.push(
             RULE.finds(
-                unless(reaches(between, length), Verdict::Warn),
+                unless(reaches(between, limit), Verdict::Warn),
                 "pit.pitch",
-                say!("between two elevators {clear} are clear, a shaft is {length} long", clear = mm(between), length = mm(length)),
+                say!(
+                    "between two elevators {clear} are clear; a shaft of {length} on its way out and the shaft end of the next one need {needed}",
+                    clear = mm(between),
+                    length = mm(length),
+                    needed = mm(limit)
+                ),
             )
             .value(between, Unit::Mm)
-            .limit(length, Unit::Mm)
-            .change("pit.pitch", &Length::mm(up_to(casing.size() + length, 10.0))),
+            .limit(limit, Unit::Mm)
+            .change("pit.pitch", &Length::mm(up_to(casing.size() + limit, 10.0))),
         );
     }
     all

@@ -1,7 +1,8 @@
 //! The empty pit does not float when the groundwater stands around it.
 //!
 //! Concrete and buoyant soil over the toe against the displaced water (one bookkeeping, both sides). At
-//! least 1.11 (EN 1997-1 UPL, from memory) or 1.25 (ACI 350.4R, from memory). The engineer decides.
+//! least 1.11 (EN 1997-1 UPL, from memory) or 1.25 (ACI 350.4R, from memory). Where the building holds the heads, belts pull besides; a
+//! blocked foot is an accident, for which 1.0 will do. The engineer decides.
 
 use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
@@ -9,7 +10,7 @@ use crate::analysis::assumed::{CONCRETE_WEIGHT, WATER_WEIGHT};
 use crate::formulas::uplift::{self, Bookkeeping};
 use crate::model::pit::PitBody;
 use crate::say;
-use crate::say::{mm, n};
+use crate::say::{amount, mm, n};
 use crate::units::{GRAVITY, Length, Unit};
 
 /// Uplift of the empty pit.
@@ -50,14 +51,43 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .value(factor, Unit::One)
         .limit(limit, Unit::One)
         .after(source);
-    vec![case.mend(finding, |finding| match heavier(case, pit, water, limit) {
-        Some((slab, toe)) => finding.change("pit.slab", &Length::mm(slab)).change("pit.toe", &Length::mm(toe)),
-        None => finding,
-    })]
+    // Accidents are judged without a factor. One slab holds against all of it.
+    let [lasting, accident] = balance.pulled_kn;
+    let demands = [(0.0, limit), (lasting, limit), (accident, 1.0)];
+    let held = |finding: Finding| {
+        case.mend(finding, |finding| match heavier(case, pit, water, &demands) {
+            Some((slab, toe)) => finding.change("pit.slab", &Length::mm(slab)).change("pit.toe", &Length::mm(toe)),
+            None => finding,
+        })
+    };
+    let mut all = vec![held(finding)];
+    let pulled = [(balance.factor_pulled(), lasting, limit, false), (balance.factor_blocked(), accident, 1.0, true)];
+    for (factor, pull, limit, blocked) in pulled.into_iter().filter(|p| p.1 > 0.0) {
+        let (pull_shown, factor_shown, asked) = (amount(pull, Unit::KnOnBuilding, 1), n(factor, 2), n(limit, 2));
+        let said = if blocked {
+            say!(
+                "where the building holds the head and one foot is blocked, belts pull the pit up by {pull} besides: it is held down {factor} times, {limit} is asked for",
+                pull = pull_shown,
+                factor = factor_shown,
+                limit = asked
+            )
+        } else {
+            say!(
+                "where the building holds the head, belts pull the pit up by {pull} besides in running or starting: it is held down {factor} times, {limit} is asked for",
+                pull = pull_shown,
+                factor = factor_shown,
+                limit = asked
+            )
+        };
+        let finding = RULE.finds(unless(reaches(factor, limit), Verdict::Warn), "pit.slab", said).value(factor, Unit::One).limit(limit, Unit::One);
+        all.push(held(finding.after(if blocked { uplift::ACCIDENTAL } else { source })));
+    }
+    all
 }
 
-/// The thinnest slab, and then the narrowest toe, in steps of 50 mm that hold the pit down.
-fn heavier(case: &Case<'_>, pit: &PitBody, water: f64, limit: f64) -> Option<(f64, f64)> {
+/// The thinnest slab, and then the narrowest toe, in steps of 50 mm that hold the pit down against water and
+/// each pull in kN with the factor asked for.
+fn heavier(case: &Case<'_>, pit: &PitBody, water: f64, demands: &[(f64, f64)]) -> Option<(f64, f64)> {
     let held = |slab: f64, toe: f64| {
         let trial = uplift::Pit {
             inner_length_mm: pit.x.size(),
@@ -72,7 +102,8 @@ fn heavier(case: &Case<'_>, pit: &PitBody, water: f64, limit: f64) -> Option<(f6
             wet_soil_kn_per_m3: case.spec.pit.soil_density_wet.value() * GRAVITY,
             water_kn_per_m3: WATER_WEIGHT.value,
         };
-        reaches(trial.balance(Bookkeeping::BuoyantSoil).factor(), limit * 1.002)
+        let balance = trial.balance(Bookkeeping::BuoyantSoil);
+        demands.iter().all(|(pull_kn, limit)| reaches(uplift::factor(balance.weight_kn, balance.uplift_kn + pull_kn), limit * 1.002))
     };
     let steps = |from: f64, to: f64| (0..=((to - from) / 50.0) as u32).map(move |i| from + 50.0 * f64::from(i));
     // A slab of twice its thickness, then a toe: what a designer would try first.

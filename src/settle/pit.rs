@@ -11,6 +11,7 @@ use super::rounding::{Step, mm};
 use super::so_far::{Opened, Standing};
 use crate::formulas::foot_heights::flange_floor;
 use crate::formulas::quantities::{WORKING_SPACE, WORKING_SPACE_MM};
+use crate::formulas::removal::PAST;
 use crate::say;
 use crate::say::Statement;
 use crate::sources::Source;
@@ -46,7 +47,10 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
     let deep_enough = deep >= from.value;
     let side = if rounding.us { soils::SIDE_OSHA } else { soils::SIDE };
     let sump = mm(if deep_enough { rounding.or_inch(access::SUMP_MM, 16.0) } else { 0.0 });
-    let pitch = rounding.up(so_far.widths.outside + so_far.shaft.length().max(1000.0), Step::Coarse).clamp(500.0, 20_000.0);
+    // A shaft on its way out passes the shaft end of the next elevator.
+    let (length, outside) = (so_far.shaft.length(), so_far.widths.outside);
+    let between = length + ((length - outside) / 2.0).max(0.0) + PAST;
+    let pitch = rounding.up(outside + between.max(1000.0), Step::Coarse).clamp(500.0, 20_000.0);
     Pit {
         wall: Chosen::or(&a.wall, mm(rounding.or_inch(250.0, 10.0)), PRACTICE, hold("outline only")),
         slab: Chosen::or(&a.slab, mm(rounding.or_inch(300.0, 12.0)), PRACTICE, hold("outline only")),
@@ -79,6 +83,8 @@ pub(super) fn pit(so_far: &Opened<'_>) -> Pit {
         elevators: Chosen::or(&a.elevators, 1, PRACTICE, "one unless asked otherwise"),
         pitch: Chosen::or(&a.pitch, mm(pitch), PRACTICE, "room to pull a shaft between two elevators"),
         up_side_bearing: Chosen::or(&a.up_side_bearing, None, PRACTICE, "north is not given"),
+        grid: Chosen::or(&a.grid, None, PRACTICE, hold("the building's grid is not given")),
+        site_level: Chosen::or(&a.site_level, None, PRACTICE, hold("the site's datum is not given")),
         up_space: spaces.up,
         down_space: spaces.down,
         near_space: spaces.near,

@@ -35,17 +35,17 @@ impl WayDown {
         } else {
             Chosen::or(&a.access, Access::Ladder, PRACTICE, "a ladder unless asked otherwise; a stair is safer where people go down daily")
         };
-        let along_row = *access == Access::Stair && a.elevators.value().is_some_and(|n| n > 1);
-        let access_side = Chosen::or(
-            &a.access_side,
-            match (along_row, *shaft_pull) {
-                (true, _) => AccessSide::Down,
-                (false, Side::Far) => AccessSide::Far,
-                (false, Side::Near) => AccessSide::Near,
-            },
-            PRACTICE,
-            if along_row { "a stair runs along the row, where the pit is longest" } else { "where the shaft is pulled there is room for the way down" },
-        );
+        let stair = *access == Access::Stair;
+        let along_row = stair && a.elevators.value().is_some_and(|n| n > 1);
+        let (side, why) = match (stair, *shaft_pull) {
+            (true, _) if !*so_far.inlet_down.fitted && along_row => (AccessSide::Down, "a stair runs along the row, where the pit is longest"),
+            (true, _) if !*so_far.inlet_down.fitted => (AccessSide::Down, "a stair leads down where no shaft is pulled and no spout comes in"),
+            (true, Side::Far) => (AccessSide::Near, "a stair leads down where no shaft is pulled and no spout comes in"),
+            (true, Side::Near) => (AccessSide::Far, "a stair leads down where no shaft is pulled and no spout comes in"),
+            (false, Side::Far) => (AccessSide::Far, "in a corner beside the room in which the shaft is pulled"),
+            (false, Side::Near) => (AccessSide::Near, "in a corner beside the room in which the shaft is pulled"),
+        };
+        let access_side = Chosen::or(&a.access_side, side, PRACTICE, why);
         let guards = Guards::decide(a, *access, depth, limits, so_far.rounding);
         Self { shaft_pull, access, access_side, guards, limits }
     }

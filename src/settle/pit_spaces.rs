@@ -43,7 +43,10 @@ impl Spaces {
             "setting-out people build to whole steps; a wall whose space is left out moves outward to the next step from the machine's axes",
         );
         let space = |leaf: &Leaf<Length>, side: AccessSide, mut needs: Vec<Need>| {
-            needs.extend((*way.access_side == side).then(|| of_way(way, rounding)));
+            if *way.access_side == side {
+                let beside = needs.iter().map(|n| n.mm).fold(0.0, f64::max);
+                needs.push(of_way(way, beside, rounding));
+            }
             largest(leaf, needs, module.value.value())
         };
         let inspect = |wall: Wall| so_far.doors.iter().any(|d| *d.on == wall);
@@ -59,8 +62,8 @@ impl Spaces {
     }
 }
 
-/// A ladder takes its own depth and room in front; a stair stands beside what is clear.
-fn of_way(way: &WayDown, rounding: Rounding) -> Need {
+/// A ladder takes its own depth and room in front; a stair stands beside what the side is wanted for besides, mm.
+fn of_way(way: &WayDown, beside: f64, rounding: Rounding) -> Need {
     let limits = way.limits;
     let (room, source, why) = match *way.access {
         Access::Ladder => (
@@ -68,9 +71,11 @@ fn of_way(way: &WayDown, rounding: Rounding) -> Need {
             limits.ladder_front_mm.source,
             "the ladder stands here: room in front of and behind the rungs",
         ),
-        Access::Stair => {
-            (way.guards.stair_width.value.value() + limits.clear_width_mm.value, limits.stair_width_mm.source, "the stair stands here, beside a clear way")
-        }
+        Access::Stair => (
+            way.guards.stair_width.value.value() + limits.clear_width_mm.value.max(beside),
+            limits.stair_width_mm.source,
+            "the stair stands here, beside what else needs room on this side",
+        ),
     };
     Need { mm: rounding.up(room, Step::Coarse), source, why: why.into() }
 }

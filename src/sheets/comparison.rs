@@ -142,13 +142,9 @@ fn numbers(subject: &Subject<'_>, comparison: &Comparison) -> Table {
 }
 
 fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
-    let (words, other) = match comparison.asked {
-        Asked::WithBend => {
-            ("The machine with the bend pulley is that of the other sheets; the one without is decided by rule from the same spec.", &comparison.without_bend)
-        }
-        Asked::WithoutBend => {
-            ("The machine without a bend pulley is that of the other sheets; the one with it is decided by rule from the same spec.", &comparison.with_bend)
-        }
+    let words = match comparison.asked {
+        Asked::WithBend => "The machine with the bend pulley is that of the other sheets; the one without is decided by rule from the same spec.",
+        Asked::WithoutBend => "The machine without a bend pulley is that of the other sheets; the one with it is decided by rule from the same spec.",
     };
     let held = match comparison.held {
         Held::FeedLevel => "Both are fed from the same level over the same distance; each pit's depth follows from it, rounded up.",
@@ -160,12 +156,20 @@ fn basis(subject: &Subject<'_>, comparison: &Comparison) -> Notes {
     let centres = comparison.with_bend.spec.shaft.bearing_centres.value();
     all.push(subject.say(say!("The bend pulley adds: 1 bend pulley ⌀{diameter} × {face}, {mass}; 1 shaft ⌀{shaft} for bearings {centres} apart; 2 bearings with their seats on the side plates.", diameter = size(bend.diameter.value.value(), 1), face = size(bend.face.value.value(), 1), mass = name(subject.mass(comparison.with_bend.results.masses.bend_pulley_kg)), shaft = size(bend.shaft.value.value(), 1), centres = size(centres, 1))));
     all.push(subject.say("Wraps, belt length and speeds with the take-up in the middle of its travel. Groundwater and its uplift: see the pit sheets."));
-    all.push(if other.failed.is_empty() {
-        subject.say("No rule fails for the counterpart. It is a sketch to decide by, not a checked design.")
-    } else {
-        subject
-            .say(say!("Rules that fail for the counterpart: {join}. It is a sketch to decide by, not a checked design.", join = name(other.failed.join(", "))))
-    });
+    let listed = |ids: &[&str]| name(if ids.is_empty() { "–".to_string() } else { ids.join(", ") });
+    let [failed, warned] = &comparison.without_bend.objections;
+    all.push(subject.say(say!(
+        "Open without a bend pulley: rules that fail {failed}; rules that warn {warned}.",
+        failed = listed(failed),
+        warned = listed(warned)
+    )));
+    let [failed, warned] = &comparison.with_bend.objections;
+    all.push(subject.say(say!(
+        "Open with a bend pulley: rules that fail {failed}; rules that warn {warned}.",
+        failed = listed(failed),
+        warned = listed(warned)
+    )));
+    all.push(subject.say("The counterpart is a sketch to decide by, not a checked design."));
     let mut notes = Notes::numbered("notes", all);
     notes.width = 160.0;
     notes

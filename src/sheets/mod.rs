@@ -16,6 +16,7 @@ pub mod notes;
 pub mod openings;
 pub mod parts_list;
 pub mod pit;
+mod pit_actions;
 pub mod pit_details;
 pub mod pit_loads;
 pub mod pit_plan;

@@ -8,14 +8,14 @@ use super::views::pit_section as section;
 use super::views::{Look, pit_fittings, pit_machine};
 use super::{Subject, notes, pit_details, pit_plan};
 use crate::model::frame::Extent;
-
+use crate::model::holds::feed_is_open;
 use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
 use crate::paper::mark::PlanePoint;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
 use crate::paper::style::Pen;
-use crate::paper::view::{Draft, Side};
+use crate::paper::view::{Draft, Side, ViewScale};
 use crate::say;
 use crate::say::{name, size};
 use crate::spec::pit::{Access, AccessSide};
@@ -37,6 +37,9 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.view(Placement::FromAbove, subject.face(pit_plan::from_above(subject, pit)));
     // A lettered section stands where there is room.
     sheet.view(Placement::Free, subject.face(across(subject, pit)));
+    if pit.cover.is_some() || pit.fittings.rail.is_some() {
+        sheet.view(Placement::Free, subject.face(at_floor(subject, pit)));
+    }
     for detail in pit_details::all(subject, pit) {
         sheet.view(Placement::Free, subject.face(detail));
     }
@@ -61,7 +64,10 @@ fn along(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     pit_fittings::along(&mut d, pit);
     pit_machine::elevation(&mut d, subject);
     feed(subject, &mut d, pit);
-    section::rails(&mut d, pit, pit.x);
+    let spout = |side: FeedSide| pit.rail_gaps.iter().any(|g| g.side == side);
+    section::rails(&mut d, pit, pit.x, [spout(FeedSide::Down), spout(FeedSide::Up)]);
+    section::beams(&mut d, pit, 0.0);
+    trench(subject, &mut d, pit);
     match (pit.access_side, pit.access) {
         (AccessSide::Up, Access::Ladder) => section::ladder_profile(&mut d, pit, pit.x.high, -1.0),
         (AccessSide::Down, Access::Ladder) => section::ladder_profile(&mut d, pit, pit.x.low, 1.0),
@@ -72,8 +78,12 @@ fn along(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     }
     for o in &pit.feed_openings {
         let (wall, side) = if o.side == FeedSide::Up { (pit.x.high + pit.wall, Side::Right) } else { (pit.x.low - pit.wall, Side::Left) };
-        d.dimension(side, format!("pit.feed_opening.{}.sill", o.side.key()), (wall, 0.0), (wall, o.z.low)).chain("feed");
-        d.dimension(side, format!("pit.feed_opening.{}.height", o.side.key()), (wall, o.z.low), (wall, o.z.high.min(pit.depth))).chain("feed");
+        for (what, from, to) in [("sill", 0.0, o.z.low), ("height", o.z.low, o.z.high.min(pit.depth))] {
+            let r = d.dimension(side, format!("pit.feed_opening.{}.{what}", o.side.key()), (wall, from), (wall, to)).chain("feed");
+            if feed_is_open(subject.spec) {
+                r.suffix(" HOLD");
+            }
+        }
     }
     dimension(subject, &mut d, look, Side::Left, Some("down"), "pit.depth");
     dimension(subject, &mut d, look, Side::Left, Some("down"), "pit.slab");
@@ -132,7 +142,8 @@ fn feed(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
                 }
             };
             hold(d.dimension(Side::Above, "pit.feed_distance", from, to), "pit.feed_distance");
-            d.level(to, subject.spec.pit.feed_level.value.value(), subject.say("bottom of incoming feed"), side);
+            let words = if on_hold(subject, "pit.feed_level") { "bottom of incoming feed, HOLD" } else { "bottom of incoming feed" };
+            d.level(to, subject.spec.pit.feed_level.value.value(), subject.say(words), side);
             if distance > 200.0 {
                 let (level, along) = ((from.0 + out * distance * 0.6, from.1), (to.0, to.1));
                 let (first, second) = if out > 0.0 { (level, along) } else { (along, level) };
@@ -141,6 +152,52 @@ fn feed(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
             }
         }
     }
+}
+
+/// Room for a feed that reaches beyond the wall below plant floor: floor and far end of a trench or tunnel, its structure on hold.
+fn trench(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
+    for (o, end) in pit.feeds_beyond(subject.foot, subject.spec) {
+        let out = o.side.outward();
+        let outer = if o.side == FeedSide::Up { pit.x.high + pit.wall } else { pit.x.low - pit.wall };
+        let end = end + out * TRENCH;
+        d.polyline(Pen::Phantom, [(outer, o.z.low), (end, o.z.low), (end, pit.depth)]);
+        let side = if o.side == FeedSide::Up { Side::Right } else { Side::Left };
+        d.leader((end, f64::midpoint(o.z.low, pit.depth)), subject.say("trench or tunnel for the incoming feed beyond the wall: HOLD"), side);
+    }
+}
+
+/// Room beyond the end of a feed in its trench, mm (common practice).
+const TRENCH: f64 = 600.0;
+
+/// Cover and guard rail at plant floor.
+fn at_floor(subject: &Subject<'_>, pit: &PitBody) -> Draft {
+    let mut d = Draft::new("cover", "COVER AND GUARD RAIL, UP SIDE ON THE RIGHT").at_scale(ViewScale::Within { width: 180.0, height: 130.0 });
+    pit_fittings::at_floor(&mut d, pit);
+    if let Some(cover) = &pit.cover {
+        if let Some(first) = cover.cut_outs.first() {
+            d.leader((first.x.high, -(first.y.low + 0.7 * first.y.size())), subject.say("cut-out round what passes the cover"), Side::Right);
+        }
+        if let Some(beam) = cover.beams.first() {
+            let at = (beam.from[0], -(beam.from[1] + 0.15 * (beam.to[1] - beam.from[1])));
+            let words = say!(
+                "{number} beams, {beam} high, in pockets of {bearing} in the walls, HOLD; those over the hoist come off",
+                number = name(cover.beams.len()),
+                beam = size(cover.beam, 1),
+                bearing = size(cover.bearing, 1)
+            );
+            d.leader(at, subject.say(words), Side::Left);
+        }
+    }
+    if let Some(h) = &pit.fittings.hatch {
+        d.leader((h.x.middle(), -h.y.middle()), subject.say("hatch in the cover"), if h.x.middle() > 0.0 { Side::Right } else { Side::Left });
+    }
+    if let (Some(gap), Some(rail)) = (pit.rail_gaps.first(), pit.fittings.rail) {
+        let x = if gap.side == FeedSide::Up { pit.x.high + rail.offset } else { pit.x.low - rail.offset };
+        let side = if gap.side == FeedSide::Up { Side::Right } else { Side::Left };
+        d.dimension(side, "pit.rail.gap", (x, -gap.y.high), (x, -gap.y.low)).suffix(" HOLD");
+        d.leader((x, -gap.y.low), subject.say("the rail ends at the spout, which is guarded itself"), side);
+    }
+    d
 }
 
 /// Section across the machine through the foot shaft, seen from the up side.
@@ -154,7 +211,7 @@ fn across(subject: &Subject<'_>, pit: &PitBody) -> Draft {
         d.level((-s.y.low, -s.depth), pit.level(-s.depth), subject.say("sump"), Side::Right);
     }
     pit_machine::from_up(&mut d, subject);
-    section::rails(&mut d, pit, inner);
+    section::rails(&mut d, pit, inner, [false; 2]);
     let way = Extent::new(-pit.way.y.high, -pit.way.y.low);
     match (pit.access_side, pit.access) {
         (AccessSide::Near, Access::Ladder) => section::ladder_profile(&mut d, pit, inner.low, 1.0),
@@ -193,6 +250,17 @@ fn civil_notes(subject: &Subject<'_>, pit: &PitBody) -> Notes {
             subject.say(say!("Clear spaces are at least those asked for; walls are set out in steps of {module} from the axes.", module = size(module, 1))),
         );
     }
+    let spec = &subject.spec.pit;
+    all.push(match &spec.grid.value {
+        Some(grid) => subject.say(say!("Setting-out point in the building's grid: {grid}.", grid = name(grid))),
+        None => subject.say("Setting-out point in the building's grid: HOLD."),
+    });
+    all.push(match spec.site_level.value {
+        Some(level) => {
+            subject.say(say!("Plant floor ±0 lies at {level} above the site's datum.", level = name(crate::say::number::level(level.value(), subject.style()))))
+        }
+        None => subject.say("Plant floor ±0 above the site's datum: HOLD."),
+    });
     if let Some(w) = subject.spec.pit.groundwater.value.filter(|w| !drawn_water(pit, w.value())) {
         all.push(subject.say(say!("Groundwater at {style}, below the pit.", style = name(crate::say::number::level(-w.value(), subject.style())))));
     }

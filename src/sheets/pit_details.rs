@@ -287,7 +287,7 @@ fn sump(subject: &Subject<'_>, pit: &PitBody) -> Draft {
 fn edge(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     let mut d = Draft::new("detail-edge", say!("DETAIL {letter}", letter = name(EDGE))).at_scale(ViewScale::Within { width: 150.0, height: 100.0 });
     let (inner, outer, top) = (pit.x.low, pit.x.low - pit.wall, pit.depth);
-    let low = top - 200.0;
+    let low = top - 200.0 - pit.cover.as_ref().map_or(0.0, |c| c.thickness);
     let (wide, deep) = pit.fittings.seat.map_or((0.0, 0.0), |s| (s.width, s.depth));
     let head = [(outer, low), (outer, top), (inner - wide, top), (inner - wide, top - deep), (inner, top - deep), (inner, low)];
     d.hatch(Material::Concrete, vec![points(head)]);
@@ -312,6 +312,14 @@ fn edge(subject: &Subject<'_>, pit: &PitBody) -> Draft {
             Pen::Phantom,
             [(inner + 180.0, top), (inner - wide + 2.0 * leg, top), (inner - wide + 2.0 * leg, top - deep + leg), (inner + 180.0, top - deep + leg)],
         );
+        if let Some(cover) = &pit.cover {
+            // A beam in its pocket, in the near and the far wall: behind the cut.
+            let (under, end) = (top - deep - cover.beam, inner - cover.bearing);
+            d.polyline(Pen::Hidden, [(inner, under), (end, under), (end, top - deep), (inner - wide, top - deep)]);
+            d.polyline(Pen::Phantom, [(inner, under), (inner + 180.0, under)]);
+            d.dimension(Side::Below, "pit.cover.bearing", (end, under), (inner, under)).suffix(" HOLD");
+            d.dimension(Side::Right, "pit.cover.beam", (inner, under), (inner, top - deep)).suffix(" HOLD");
+        }
         d.dimension(Side::Below, "pit.seat.width", (inner - wide, top - deep), (inner, top - deep)).suffix(" HOLD");
         d.dimension(Side::Right, "pit.seat.depth", (inner, top - deep), (inner, top)).suffix(" HOLD");
         d.leader((inner + 100.0, top - deep / 2.0), subject.say("cover, flush; cast-in angle frame all round"), Side::Right);

@@ -2,8 +2,9 @@
 //!
 //! Loads are primary and unfactored. What nobody has settled yet stands in the table of holds.
 
-use super::{Subject, pit_tables};
-use crate::model::holds::holds;
+use super::{Subject, pit_actions, pit_tables};
+use crate::model::holds::{Who, holds};
+use crate::model::pit_keep_clear::Use;
 use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::{Placement, SheetPlan};
@@ -13,7 +14,9 @@ use crate::paper::table::Table;
 pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.description = subject.say("Loads of the bucket elevator foot on each support, anchors, quantities of the pit, uplift, way down, what is on hold.");
     sheet.view(Placement::Free, subject.face(pit_tables::signs(subject)));
-    sheet.table(pit_tables::loads(subject));
+    sheet.table(pit_actions::actions(subject));
+    sheet.table(pit_actions::loads(subject));
+    sheet.table(pit_actions::imposed_loads(subject));
     sheet.table(anchors(subject));
     if let Some(table) = pit_tables::quantities(subject) {
         sheet.table(table);
@@ -21,12 +24,13 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     if let Some(table) = pit_tables::fittings(subject) {
         sheet.table(table);
     }
+    sheet.table(kept_clear(subject));
     sheet.table(holds_table(subject));
     let mut all = vec![
         subject.say("Outline and loads only. Reinforcement, structure, foundation, waterproofing and shoring by the responsible engineer under local codes."),
         subject.say("Anchors: x from the foot shaft, + toward the up side; y from the belt's middle plane, + toward the near side."),
     ];
-    all.extend(pit_tables::load_notes(subject));
+    all.extend(pit_actions::load_notes(subject));
     all.extend(pit_tables::quantity_notes(subject));
     if subject.spec.pit.cover.value {
         all.push(subject.say("Opening covered flush with plant floor; every loose cover held against sliding and lifting."));
@@ -79,5 +83,25 @@ fn holds_table(subject: &Subject<'_>) -> Table {
             subject.say(hold.who.word()),
         ]);
     }
+    let beyond = subject.foot.pit.as_ref().is_some_and(|pit| !pit.feeds_beyond(subject.foot, subject.spec).is_empty());
+    if beyond {
+        table.row(["–".into(), subject.say("trench or tunnel for the incoming feed beyond the wall"), "–".into(), subject.say(Who::Engineer.word())]);
+    }
     table
+}
+
+/// Spaces for taking out, for people and for work that keep clear of each other.
+fn kept_clear(subject: &Subject<'_>) -> Table {
+    let mut t = Table::new("kept-clear", "SPACES THAT KEEP CLEAR").column("Space", Align::Left, 62.0).column("Elevator", Align::Right, 18.0);
+    for heading in ["x from", "to", "y from", "to", "z from", "to"] {
+        t = t.column(heading, Align::Right, 20.0);
+    }
+    let Some(pit) = &subject.foot.pit else { return t };
+    // The treads of a stair are many boxes under one way down, which is drawn; machines and spouts are.
+    for space in pit.keeps_clear.iter().filter(|s| !matches!(s.purpose, Use::Way | Use::Machine | Use::Feed)) {
+        let elevator = if space.elevator == 0 { "–".into() } else { space.elevator.to_string() };
+        let ends = [space.area.x, space.area.y, space.z].into_iter().flat_map(|e| [e.low, e.high]).map(|at| subject.mm(at.round()));
+        t.row([subject.say(space.purpose.word()), elevator].into_iter().chain(ends));
+    }
+    t
 }

@@ -4,17 +4,20 @@
 
 use super::Subject;
 use super::hold::dimension;
+use super::pit_actions::hoisted;
+use super::pit_tables::in_sheet_unit;
 use super::views::{Look, pit_fittings, pit_machine, pit_section as section};
-use crate::model::frame::Extent;
+use crate::model::frame::{Extent, ModelPoint};
+use crate::model::holds::feed_is_open;
 use crate::model::inlets::FeedSide;
-use crate::model::pit::{PitBody, footprint};
+use crate::model::pit::{FeedOpening, PitBody, footprint};
+use crate::model::pit_keep_clear::Use;
 use crate::model::rotating::RotatingBody;
 use crate::paper::mark::PlanePoint;
 use crate::paper::style::Pen;
 use crate::paper::view::{Draft, Material, Side, rectangle};
 use crate::say;
 use crate::say::{name, size};
-use crate::spec::inlets::Side as Flank;
 use crate::spec::pit::{Access, AccessSide};
 
 /// Plan, cut above the pit floor.
@@ -25,7 +28,9 @@ pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
     let v = Extent::new(-pit.y.high, -pit.y.low);
     let box_of = |x: Extent, v: Extent| rectangle(PlanePoint::new(x.low, v.low), PlanePoint::new(x.high, v.high));
     let (outer, inner) = (box_of(pit.x.grown(pit.wall), v.grown(pit.wall)), box_of(pit.x, v));
-    d.hatch(Material::Concrete, vec![outer.clone(), inner.clone()]);
+    let mut loops = vec![outer.clone(), inner.clone()];
+    loops.extend(openings_in_walls(pit).into_iter().map(|(x, v)| box_of(x, v)));
+    d.hatch(Material::Concrete, loops);
     d.stroke(Pen::Concrete, outer);
     d.stroke(Pen::Concrete, inner);
     if pit.toe > 0.0 {
@@ -50,10 +55,10 @@ pub fn from_above(subject: &Subject<'_>, pit: &PitBody) -> Draft {
             Side::Left,
         );
     }
-    feed_openings(&mut d, pit);
+    feed_openings(subject, &mut d, pit);
     way_down(subject, &mut d, pit);
-    pit_fittings::from_above(&mut d, pit, subject.say("landing, to be kept free"), subject.say("hatch in the cover"));
-    shaft_withdrawal(subject, &mut d);
+    pit_fittings::from_above(&mut d, pit, subject.say("landing, to be kept free"));
+    kept_clear(subject, &mut d, pit);
     d.origin((0.0, 0.0));
     d.leader((0.0, 0.0), subject.say("setting-out point: foot shaft axis × belt middle plane"), Side::Right);
     for i in &foot.inlets {
@@ -102,27 +107,42 @@ fn anchor_dimensions(subject: &Subject<'_>, d: &mut Draft) {
     // On the line of the clear spaces, which end outside of the anchors.
     look.chain(d, foot, Side::Above, "space x", &["base.anchor_down", "base.anchor_up"]);
     look.each(d, foot, Side::Right, &["base.anchors_y"]);
-    for pad in &foot.base.pads {
-        let at = look.point(pad.anchor);
-        d.tag(at, foot.base.hole / 2.0 + 20.0, pad.name);
+    for (k, row) in pit_machine::rows(foot).into_iter().enumerate() {
+        for pad in &foot.base.pads {
+            let at = look.point(ModelPoint { y: pad.anchor.y + row, ..pad.anchor });
+            d.tag(at, foot.base.hole / 2.0 + 20.0, if k == 0 { pad.name.to_string() } else { format!("{}{}", pad.name, k + 1) });
+        }
+        if k > 0 {
+            d.leader((0.0, -row), subject.say(say!("axis of elevator {number}, alike", number = name(k + 1))), Side::Right);
+        }
     }
+    dimension(subject, d, look, Side::Left, Some("pitch"), "pit.pitch");
     if let Some(pad) = foot.base.pads.iter().find(|p| p.x.middle() > 0.0 && p.y.middle() < 0.0) {
         d.leader(look.point(pad.anchor), subject.say(say!("anchors {bolt}, 4 per elevator, A to D see load table", bolt = name(foot.base.bolt))), Side::Right);
     }
 }
 
+/// The openings of all elevators in the walls, along the machine and across it as drawn.
+fn openings_in_walls(pit: &PitBody) -> Vec<(Extent, Extent)> {
+    let of =
+        |o: &FeedOpening| if o.side == FeedSide::Up { Extent::new(pit.x.high, pit.x.high + pit.wall) } else { Extent::new(pit.x.low - pit.wall, pit.x.low) };
+    let rows = |k: u32| f64::from(k) * pit.pitch;
+    pit.feed_openings.iter().flat_map(|o| (0..pit.elevators).map(move |k| (of(o), Extent::new(rows(k) - o.y.high, rows(k) - o.y.low)))).collect()
+}
+
 /// Where feeds pass the walls, one for each elevator.
-fn feed_openings(d: &mut Draft, pit: &PitBody) {
-    for o in &pit.feed_openings {
-        let (from, to) = if o.side == FeedSide::Up { (pit.x.high, pit.x.high + pit.wall) } else { (pit.x.low - pit.wall, pit.x.low) };
-        for k in 0..pit.elevators {
-            let row = f64::from(k) * pit.pitch;
-            for y in [o.y.low - row, o.y.high - row] {
-                d.line(Pen::Concrete, (from, -y), (to, -y));
-            }
+fn feed_openings(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
+    for (x, v) in openings_in_walls(pit) {
+        for at in [v.low, v.high] {
+            d.line(Pen::Concrete, (x.low, at), (x.high, at));
         }
-        let side = if o.side == FeedSide::Up { Side::Right } else { Side::Left };
-        d.dimension(side, format!("pit.feed_opening.{}.width", o.side.key()), (to, -o.y.high), (to, -o.y.low));
+    }
+    for o in &pit.feed_openings {
+        let (side, to) = if o.side == FeedSide::Up { (Side::Right, pit.x.high + pit.wall) } else { (Side::Left, pit.x.low - pit.wall) };
+        let r = d.dimension(side, format!("pit.feed_opening.{}.width", o.side.key()), (to, -o.y.high), (to, -o.y.low));
+        if feed_is_open(subject.spec) {
+            r.suffix(" HOLD");
+        }
     }
 }
 
@@ -134,7 +154,7 @@ fn way_down(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
         (AccessSide::Near | AccessSide::Far, _) => true,
         (AccessSide::Up | AccessSide::Down, _) => false,
     };
-    let words = subject.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, access side" });
+    let words = subject.say(if pit.access == Access::Ladder { "ladder, access side" } else { "stair, arrow up, access side" });
     match pit.access {
         Access::Ladder => {
             // Stiles and the top rung, off the wall that it is fixed to.
@@ -162,16 +182,58 @@ fn way_down(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
             }
         }
     }
+    if pit.access == Access::Stair {
+        upward(d, pit, v);
+    }
     let side = if way.x.middle() > 0.0 { Side::Right } else { Side::Left };
     d.leader((way.x.middle(), v.middle()), words, side);
 }
 
-/// The space in which the shaft is pulled out.
-fn shaft_withdrawal(subject: &Subject<'_>, d: &mut Draft) {
-    let r = &subject.foot.rotating;
-    let length = r.shaft_ends.size();
-    let half = r.shaft_diameter;
-    let (from, out) = if subject.spec.pit.shaft_pull.value == Flank::Near { (r.shaft_ends.high, 1.0) } else { (r.shaft_ends.low, -1.0) };
-    d.rectangle(Pen::Phantom, (-half, -from), (half, -(from + out * length)));
-    d.leader((half, -(from + out * length * 0.8)), subject.say("space for pulling the shaft"), Side::Right);
+/// The arrow that points up a stair, from its foot to its head.
+fn upward(d: &mut Draft, pit: &PitBody, v: Extent) {
+    let way = &pit.way;
+    let (foot, head) = match pit.access_side {
+        AccessSide::Near => ((way.x.high, v.middle()), (way.x.low, v.middle())),
+        AccessSide::Far => ((way.x.low, v.middle()), (way.x.high, v.middle())),
+        AccessSide::Up | AccessSide::Down => ((way.x.middle(), v.high), (way.x.middle(), v.low)),
+    };
+    let (run, rise) = (head.0 - foot.0, head.1 - foot.1);
+    let length = run.hypot(rise).max(1.0);
+    let (along, across) = ((run / length, rise / length), (-rise / length, run / length));
+    // A head as long as a third of the stair is wide.
+    let (back, half) = (way.clear_width / 3.0, way.clear_width / 8.0);
+    let barb = |s: f64| (head.0 - back * along.0 + s * half * across.0, head.1 - back * along.1 + s * half * across.1);
+    d.line(Pen::FineEdge, foot, head);
+    d.polyline(Pen::FineEdge, [barb(1.0), head, barb(-1.0)]);
+}
+
+/// The spaces in which shafts are pulled and foot pulleys are rolled out and hoisted, of every elevator.
+fn kept_clear(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
+    for space in &pit.keeps_clear {
+        let v = Extent::new(-space.area.y.high, -space.area.y.low);
+        if matches!(space.purpose, Use::Shaft | Use::Hoist) {
+            d.rectangle(Pen::Phantom, (space.area.x.low, v.low), (space.area.x.high, v.high));
+        }
+        if space.purpose == Use::Hoist {
+            d.line(Pen::Phantom, (space.area.x.low, v.low), (space.area.x.high, v.high));
+            d.line(Pen::Phantom, (space.area.x.low, v.high), (space.area.x.high, v.low));
+        }
+    }
+    let first = |purpose: Use| pit.keeps_clear.iter().find(|s| s.purpose == purpose);
+    if let Some(s) = first(Use::Shaft) {
+        d.leader((s.area.x.high, -(s.area.y.low + 0.2 * s.area.y.size())), subject.say("space for pulling the shaft"), Side::Right);
+    }
+    if let (Some(s), Some(kn)) = (first(Use::Hoist), hoisted(subject)) {
+        let unit = in_sheet_unit(subject, kn, "kN");
+        d.leader(
+            (s.area.x.low, -(s.area.y.low + 0.75 * s.area.y.size())),
+            subject.say(say!(
+                "hoist for the foot pulley, {load} {unit}, hook {above} above plant floor, HOLD",
+                load = name(subject.number(unit.0, 1)),
+                unit = name(unit.1),
+                above = size(s.z.high - pit.depth, 1)
+            )),
+            Side::Left,
+        );
+    }
 }

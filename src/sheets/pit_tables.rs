@@ -1,10 +1,9 @@
-//! Tables of the pit sheet: loads on each support, what has to be built and dug, uplift, fittings.
+//! Tables of the pit sheet: what has to be built and dug, uplift, fittings. Loads stand in `pit_actions`.
 //!
 //! Numbers come from the analysis; US sheets show them in kip, cubic yards and square feet as well-known
 //! multiples of the SI values (kip 4448.222 N, yard 0.9144 m, foot 0.3048 m, pound 0.45359237 kg, lbf/in 0.1751268 N/mm).
 
 use super::Subject;
-use crate::analysis::loads::Standing;
 use crate::model::pit::PitBody;
 use crate::model::pit_fittings::Sleeve;
 use crate::paper::mark::Align;
@@ -29,43 +28,11 @@ pub fn in_sheet_unit<'u>(subject: &Subject<'_>, value: f64, unit: &'u str) -> (f
         "m²" => (value / 0.092_903_04, "ft²"),
         "mm" => (value, "in"),
         "N/mm" => (value / 0.175_126_835, "lbf/in"),
+        "kW" => (value / 0.745_699_872, "hp"),
+        "kN/m²" => (value / 0.047_880_259, "lbf/ft²"),
+        "kN/m" => (value / 0.014_593_903, "lbf/ft"),
         other => (value, other),
     }
-}
-
-/// Support loads, one row a case: each pad, the sum, horizontal forces.
-pub fn loads(subject: &Subject<'_>) -> Table {
-    let unit = in_sheet_unit(subject, 0.0, "kN").1;
-    let mut table = Table::new("loads", say!("LOADS ON EACH FOOT, UNFACTORED, {unit}", unit = name(unit))).column("Load case", Align::Left, 78.0);
-    for pad in &subject.foot.base.pads {
-        table = table.column(say!("V {pad}", pad = name(pad.name)), Align::Right, 14.0);
-    }
-    table = table.column("Sum V", Align::Right, 16.0).column("Sum H", Align::Right, 16.0).column("H any way", Align::Right, 18.0);
-    let number = |kn: f64| {
-        let value = in_sheet_unit(subject, kn, "kN").0;
-        // Minus nought is nought.
-        subject.number(if value.abs() < 0.05 { 0.0 } else { value }, 1)
-    };
-    for case in &subject.results.loads.cases {
-        let mut cells = vec![subject.say(case.name)];
-        cells.extend(case.pads.iter().map(|p| number(p.vertical_kn)));
-        cells.extend([number(case.vertical_kn), number(case.horizontal_kn), number(case.any_direction_kn)]);
-        table.row(cells);
-    }
-    table
-}
-
-/// What the load table's signs mean, and what it leaves out.
-pub fn load_notes(subject: &Subject<'_>) -> Vec<String> {
-    let mut all = vec![
-        subject.say("Loads are primary and unfactored, for one elevator. V + presses on the pad, V − lifts it; H + pushes toward the up side, shared by the four pads; H any way acts besides."),
-        subject.say("Cases on the foot: trunking and head stand on it. Cases held: the building carries them and the belt pulls the foot up. Only one way of standing holds; HOLD until it is settled."),
-        subject.say("Not in the table: wind, earthquake, spouts, platforms, vehicles. Surcharge beside the pit is not given: HOLD, by the responsible engineer."),
-    ];
-    if !subject.results.loads.cases.iter().any(|c| c.standing == Standing::OnBuilding && c.vertical_kn < 0.0) {
-        all.push(subject.say("No case lifts the foot as a whole."));
-    }
-    all
 }
 
 /// The sign sketch beside the load table.
@@ -108,6 +75,12 @@ pub fn quantities(subject: &Subject<'_>) -> Option<Table> {
         row("weight of concrete and buoyant soil over the toe", u.with_soil.weight_kn, "kN", 1);
         row("concrete over uplift", u.concrete.factor(), "", 2);
         row("concrete and soil over uplift", u.with_soil.factor(), "", 2);
+        if u.pulled_kn[1] > 0.0 {
+            row("pull of belts held by the building, running or starting", u.pulled_kn[0], "kN", 1);
+            row("concrete and soil over uplift and pull of belts", u.factor_pulled(), "", 2);
+            row("pull of belts held by the building, one foot blocked", u.pulled_kn[1], "kN", 1);
+            row("concrete and soil over uplift and pull of belts, one foot blocked", u.factor_blocked(), "", 2);
+        }
     }
     Some(table)
 }
@@ -126,6 +99,19 @@ pub fn fittings(subject: &Subject<'_>) -> Option<Table> {
     }
     if let Some(s) = &f.seat {
         row("seat of the cover, cast-in frame all round", subject.say(say!("{width} wide, {depth} deep", width = size(s.width, 1), depth = size(s.depth, 1))));
+    }
+    if let Some(c) = &pit.cover {
+        row(
+            "cover of the pit",
+            subject.say(say!(
+                "plates on {number} beams {beam} high, {thickness} in all, {clear} clear under them; {cut_outs} cut-outs HOLD",
+                number = name(c.beams.len()),
+                beam = size(c.beam, 1),
+                thickness = size(c.thickness, 1),
+                clear = size(pit.headroom(), 1),
+                cut_outs = name(c.cut_outs.len())
+            )),
+        );
     }
     if let Some(r) = &f.rail {
         row(

@@ -59,6 +59,7 @@ pub const NOT_SHOWN: &[(&str, &str)] = &[
     ("pit.feed_level", "a level, with its level mark"),
     ("pit.module", "the step to which walls are set out, stated in the notes"),
     ("pit.groundwater", "a level, with its level mark"),
+    ("pit.site_level", "a level, stated in the notes of the pit"),
     ("fabrication.stock_length", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
     ("fabrication.stock_width", "the shop's stock sheet, not a size of the machine; it decides where plates are spliced"),
     ("pit.working_space", "belongs to the excavation, used for the quantities only"),

@@ -107,5 +107,9 @@ spec_table!(
         pitch: Length, 500.0 ..= 20000.0;
         /// Compass direction of the up side (+x), clockwise from north.
         up_side_bearing: Option<Angle>, 0.0 ..= 360.0;
+        /// Where the setting-out point lies in the building's grid, like "axis 3 + 1250, axis C − 800".
+        grid: Option<String>;
+        /// Plant floor level ±0 above the site's datum.
+        site_level: Option<Length>, -500_000.0 ..= 9_000_000.0;
     }
 );

@@ -16,6 +16,7 @@ pub mod fits;
 pub mod friction;
 pub mod grain_handling;
 pub mod housings;
+pub mod imposed_loads;
 pub mod keyways;
 pub mod plates;
 pub mod power_threads;
@@ -53,6 +54,7 @@ pub const ALL: &[(&str, &[Source])] = &[
         &[grain_handling::BELT, grain_handling::ACCESS, grain_handling::BEARINGS, grain_handling::MOTION, grain_handling::ALIGNMENT, grain_handling::ELSEWHERE],
     ),
     ("housings", &[housings::SOURCE, housings::WEAK]),
+    ("imposed_loads", imposed_loads::SOURCES),
     ("keyways", &[keyways::SOURCE, keyways::INCH, keyways::INCH_TOLERANCES, keyways::LENGTHS]),
     ("plates", &[plates::SOURCE, plates::US_GAUGES, plates::US_SIZES, plates::SHEETS, plates::BARS, plates::LEAST_FOOT, plates::BEND_RADII]),
     ("power_threads", &[power_threads::TRAPEZOIDAL, power_threads::CLEARANCE, power_threads::ACME]),

@@ -1,8 +1,8 @@
-//! Landing, hatch, guard rail and sleeves of the pit in plan and in the sections.
+//! Landing and sleeves of the pit in plan and in the sections; cover, hatch and guard rail at plant floor.
 //!
-//! Hatch and rail lie at plant floor, over the cut of the plan: phantom. The landing is a space, not a thing:
-//! hidden line.
+//! The landing is a space, not a thing: hidden line.
 
+use crate::model::inlets::FeedSide;
 use crate::model::pit::PitBody;
 use crate::model::pit_fittings::Area;
 use crate::paper::style::Pen;
@@ -14,18 +14,11 @@ fn area(d: &mut Draft, pen: Pen, a: &Area) {
 }
 
 /// In plan, near side at the bottom.
-pub fn from_above(d: &mut Draft, pit: &PitBody, landing: impl Into<String>, hatch: impl Into<String>) {
+pub fn from_above(d: &mut Draft, pit: &PitBody, landing: impl Into<String>) {
     let f = &pit.fittings;
     area(d, Pen::Hidden, &f.landing);
     let side = if f.landing.x.middle() > pit.x.middle() { Side::Right } else { Side::Left };
     d.leader((f.landing.x.middle(), -f.landing.y.middle()), landing, side);
-    if let Some(h) = &f.hatch {
-        area(d, Pen::Phantom, h);
-        d.leader((if side == Side::Right { h.x.high } else { h.x.low }, -(h.y.low + 0.7 * h.y.size())), hatch, side);
-    }
-    if let Some(r) = &f.rail {
-        area(d, Pen::Phantom, &Area { x: pit.x.grown(r.offset), y: pit.y.grown(r.offset) });
-    }
     for s in &f.sleeves {
         let half = s.diameter / 2.0;
         let (x, v) = (s.at.x, -s.at.y);
@@ -36,6 +29,40 @@ pub fn from_above(d: &mut Draft, pit: &PitBody, landing: impl Into<String>, hatc
                 AccessSide::Near => d.line(Pen::FineEdge, (x + side, v - pit.wall), (x + side, v)),
                 AccessSide::Far => d.line(Pen::FineEdge, (x + side, v), (x + side, v + pit.wall)),
             }
+        }
+    }
+}
+
+/// Cover and guard rail at plant floor, near side at the bottom: edge of the pit, cut-outs, beams, hatch, rail with its gaps.
+pub fn at_floor(d: &mut Draft, pit: &PitBody) {
+    area(d, Pen::Concrete, &pit.floor());
+    if let (Some(cover), Some(seat)) = (&pit.cover, pit.fittings.seat) {
+        area(d, Pen::Edge, &Area { x: pit.x.grown(seat.width), y: pit.y.grown(seat.width) });
+        for beam in &cover.beams {
+            d.line(Pen::Hidden, (beam.from[0], -beam.from[1]), (beam.to[0], -beam.to[1]));
+        }
+        cover.cut_outs.iter().for_each(|a| area(d, Pen::Edge, a));
+    }
+    if let Some(h) = &pit.fittings.hatch {
+        area(d, Pen::Edge, h);
+        d.line(Pen::FineEdge, (h.x.low, -h.y.low), (h.x.high, -h.y.high));
+    }
+    if let Some(r) = &pit.fittings.rail {
+        let around = Area { x: pit.x.grown(r.offset), y: pit.y.grown(r.offset) };
+        for v in [-around.y.high, -around.y.low] {
+            d.line(Pen::Edge, (around.x.low, v), (around.x.high, v));
+        }
+        for (side, x) in [(FeedSide::Up, around.x.high), (FeedSide::Down, around.x.low)] {
+            // What is left of the rail between the spouts, from the near side on.
+            let mut from = -around.y.high;
+            for gap in pit.rail_gaps.iter().filter(|g| g.side == side) {
+                for k in 0..pit.elevators {
+                    let row = f64::from(k) * pit.pitch;
+                    d.line(Pen::Edge, (x, from), (x, row - gap.y.high));
+                    from = row - gap.y.low;
+                }
+            }
+            d.line(Pen::Edge, (x, from), (x, -around.y.low));
         }
     }
 }

@@ -84,10 +84,24 @@ pub fn water(d: &mut Draft, pit: &PitBody, inner: Extent, below_floor: f64) -> P
 }
 
 /// Guard rail on both sides of the opening, cut: posts with knee rail and toe board; nothing without one.
-pub fn rails(d: &mut Draft, pit: &PitBody, inner: Extent) {
+///
+/// No post stands where it gives way to a spout, `spouts` at the low and the high end.
+pub fn rails(d: &mut Draft, pit: &PitBody, inner: Extent, spouts: [bool; 2]) {
     let Some(rail) = pit.fittings.rail else { return };
-    for x in [inner.low - rail.offset, inner.high + rail.offset] {
-        post(d, &rail, x, pit.depth);
+    for (x, spout) in [inner.low - rail.offset, inner.high + rail.offset].into_iter().zip(spouts) {
+        if !spout {
+            post(d, &rail, x, pit.depth);
+        }
+    }
+}
+
+/// Beams of the cover that are cut by the section along the machine through `y`.
+pub fn beams(d: &mut Draft, pit: &PitBody, y: f64) {
+    let (Some(cover), Some(seat)) = (&pit.cover, pit.fittings.seat) else { return };
+    let half = cover.beam / 4.0;
+    let top = pit.depth - seat.depth;
+    for beam in cover.beams.iter().filter(|b| b.from[1].min(b.to[1]) < y && y < b.from[1].max(b.to[1])) {
+        d.rectangle(Pen::Phantom, (beam.from[0] - half, top - cover.beam), (beam.from[0] + half, top));
     }
 }
 
@@ -130,7 +144,7 @@ pub fn way_front(d: &mut Draft, pit: &PitBody, across: Extent) {
     }
 }
 
-/// A stair in profile along its wall, from its foot to its head; plant floor is the last step.
+/// A stair in profile along its wall with its handrail, from its foot to its head; plant floor is the last step.
 pub fn stair_profile(d: &mut Draft, pit: &PitBody, foot: f64, head: f64) {
     let goings = f64::from(pit.way.steps.saturating_sub(1).max(1));
     let going = (head - foot) / goings;
@@ -143,4 +157,12 @@ pub fn stair_profile(d: &mut Draft, pit: &PitBody, foot: f64, head: f64) {
         }
     }
     d.polyline(Pen::FineEdge, points);
+    // The handrail over the nosings, up to the rail round the opening.
+    let nosing = |k: u32| (foot + going * f64::from(k - 1), f64::from(k) * pit.way.rise + RAIL);
+    let last = pit.way.steps.max(1);
+    d.line(Pen::FineEdge, nosing(1), nosing(last));
+    for k in [1, last] {
+        let (x, top) = nosing(k);
+        d.line(Pen::FineEdge, (x, top - RAIL), (x, top));
+    }
 }
