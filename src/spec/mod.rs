@@ -66,6 +66,19 @@ macro_rules! spec_tables {
             }
         }
 
+        impl AskedSpec {
+            /// Where a table stands, if it does; rows of lists are `door[2]`.
+            pub fn table_span(&self, path: &str) -> Option<Span> {
+                $(if path == $path { return self.$field.span.clone(); })+
+                $(if path == concat!("inlet.", $ikey) { return self.$ifield.span.clone(); })+
+                $(if let Some(row) = path.strip_prefix(concat!($lpath, "[")).and_then(|rest| rest.strip_suffix(']')) {
+                    let row: usize = row.parse().ok()?;
+                    return self.$lfield.get(row.checked_sub(1)?)?.span.clone();
+                })+
+                None
+            }
+        }
+
         /// Every key of the spec, in the order of the tables.
         pub fn keys() -> Vec<Key> {
             let mut all = Vec::new();

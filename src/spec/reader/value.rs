@@ -142,7 +142,17 @@ impl ReadValue for String {
     }
     fn read(value: &DeValue<'_>) -> Result<Self, (Code, String, String)> {
         match value {
-            DeValue::String(s) => Ok(s.to_string()),
+            DeValue::String(s) => match s.chars().position(char::is_control) {
+                None => Ok(s.to_string()),
+                Some(at) => {
+                    let what = s.chars().nth(at).map_or(0, u32::from);
+                    Err((
+                        Code::WrongKind,
+                        format!("its character {} is a control character (U+{what:04X}), which no sheet can show", at + 1),
+                        "write it on one line, without it".into(),
+                    ))
+                }
+            },
             other => wrong_kind(other, "a text", "write it in quotes"),
         }
     }
