@@ -37,7 +37,7 @@ impl<'a, 'i> TableReader<'a, 'i> {
         match T::read(found.get_ref()) {
             Err((code, why, hint)) => {
                 let meant = T::meant(found.get_ref(), least, most).filter(|_| code == Code::WrongUnit);
-                let hint = meant.map_or(hint, |meant| format!("write it like {meant}"));
+                let hint = meant.unwrap_or(hint);
                 self.out.push(Diagnostic::error(code, &path, Some(span.clone()), format!("{path}: {why}"), hint));
                 Leaf::Bad(span)
             }
@@ -46,7 +46,7 @@ impl<'a, 'i> TableReader<'a, 'i> {
                 let low = least.zip(number).is_some_and(|(l, n)| n < l);
                 let high = most.zip(number).is_some_and(|(m, n)| n > m);
                 if low || high || number.is_some_and(|n| !n.is_finite()) {
-                    let bounds = range_text::<T>(least, most);
+                    let bounds = T::range_as_written(found.get_ref(), least, most).unwrap_or_else(|| range_text::<T>(least, most));
                     self.out.push(Diagnostic::error(
                         Code::OutOfRange,
                         &path,
