@@ -133,7 +133,7 @@ fn drawing_twice_gives_the_same_bytes_and_keeps_foreign_files() {
     footwell(place.path(), &["draw", "pellets.toml", "-o", "two"]);
     let names = made(&place.path().join("one"));
     assert!(!names.is_empty());
-    for name in names {
+    for name in &names {
         assert_eq!(std::fs::read(place.path().join("one").join(name)).unwrap(), std::fs::read(place.path().join("two").join(name)).unwrap(), "{name}");
     }
     assert_eq!(std::fs::read_to_string(place.path().join("one/notes.txt")).unwrap(), "mine");

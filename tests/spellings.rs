@@ -107,7 +107,7 @@ const SPELLINGS: &[(&str, &str, Is)] = &[
     ("duty.lift", "95", Refused("unit is missing", "write it like \"95 m\"")),
     ("duty.lift", "95 kg", Refused("\"kg\" is not a unit", "write it like \"95 m\"")),
     ("duty.lift", "about 28 m", Refused("does not begin with a number", "write it like \"450 mm\"")),
-    ("duty.lift", "28 m +/- 5", Refused("does not begin with a number", "write it like \"450 mm\"")),
+    ("duty.lift", "28 m +/- 5", Refused("is not a unit", "write it like \"450 mm\"")),
     ("casing.plate", "10 ga", Taken(0.1345 * MM)),
     ("casing.plate", "10 ga.", Taken(0.1345 * MM)),
     ("casing.plate", "10ga", Taken(0.1345 * MM)),

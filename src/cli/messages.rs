@@ -33,12 +33,19 @@ struct Source<'a> {
 impl SourceCode for Source<'_> {
     fn read_span<'b>(&'b self, span: &SourceSpan, before: usize, after: usize) -> Result<Box<dyn SpanContents<'b> + 'b>, MietteError> {
         let inner = self.text.read_span(span, before, after)?;
+        // The place itself, for the head of the message: columns count characters.
+        let column = if before == 0 && after == 0 {
+            let from_line = self.text.get(..span.offset()).and_then(|t| t.rsplit('\n').next()).unwrap_or_default();
+            from_line.chars().count() + if inner.line() == 0 { self.column } else { 0 }
+        } else {
+            inner.column()
+        };
         Ok(Box::new(MietteSpanContents::new_named(
             self.name.to_string(),
             inner.data(),
             *inner.span(),
             inner.line() + self.line,
-            inner.column() + self.column,
+            column,
             inner.line_count(),
         )))
     }

@@ -45,7 +45,6 @@ pub fn sieved(bytes: &[u8]) -> Result<Vec<u8>, String> {
             return Err(format!("line {at}: a group code without its value; the file is cut off"));
         };
         let code: i32 = std::str::from_utf8(code).ok().and_then(|c| c.parse().ok()).ok_or_else(|| format!("line {at}: a group code is a whole number"))?;
-        check(code, value).map_err(|why| format!("line {}: {why}", at + 1))?;
         let keep = match (code, value, part) {
             (0, b"SECTION", _) => {
                 opened = true;
@@ -86,6 +85,7 @@ pub fn sieved(bytes: &[u8]) -> Result<Vec<u8>, String> {
             _ => false,
         };
         if keep {
+            check(code, value).map_err(|why| format!("line {}: {why}", at + 1))?;
             pair(&mut out, code, value);
         }
     }

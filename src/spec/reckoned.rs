@@ -21,26 +21,39 @@ pub(super) struct TakenOut {
 pub(super) fn reckon(root: &mut DeTable<'_>, out: &mut Diagnostics) -> TakenOut {
     let density = density(root);
     let capacity = replaced(root, "capacity", out, |written| {
-        let flow = only::<VolumeFlow, MassFlow>(written)?;
-        Some(density.map(|d| format!("{} t/h", flow.value() * d)).ok_or((
-            "a volume; its mass follows from the product's density, and neither product.density nor product.preset is given",
-            "give product.preset, or product.density like \"56 lb/bu\"",
-        )))
+        Some(only::<VolumeFlow, MassFlow>(written)?.and_then(|flow| {
+            let missing = || {
+                let why = format!("\"{written}\" is a volume; its mass follows from the product's density, and neither product.density nor product.preset is given");
+                (why, "give product.preset, or product.density like \"56 lb/bu\"".to_string())
+            };
+            density.map(|d| format!("{} t/h", flow.value() * d)).ok_or_else(missing)
+        }))
     });
     let head = text(root, "head_pulley", "diameter").and_then(|d| Length::parse(d).ok());
     let belt_speed = replaced(root, "belt_speed", out, |written| {
-        let turns = only::<TurnRate, Speed>(written)?;
-        Some(head.map(|d| format!("{} m/s", turns.value() * PI * d.value() / 60_000.0)).ok_or((
-            "turns of the head pulley; a speed follows from head_pulley.diameter, which is not given",
-            "give head_pulley.diameter, or the speed like \"2.6 m/s\"",
-        )))
+        Some(only::<TurnRate, Speed>(written)?.and_then(|turns| {
+            let missing = || {
+                let why = format!("\"{written}\" are turns of the head pulley; the speed follows from head_pulley.diameter, which is not given");
+                (why, "give head_pulley.diameter, or the speed like \"2.6 m/s\"".to_string())
+            };
+            head.map(|d| format!("{} m/s", turns.value() * PI * d.value() / 60_000.0)).ok_or_else(missing)
+        }))
     });
     TakenOut { capacity, belt_speed }
 }
 
-/// The quantity that was written, where it is not the key's own.
-fn only<Q: Quantity, Own: Quantity>(written: &str) -> Option<Q> {
-    if Own::parse(written).is_ok() { None } else { Q::parse(written).ok() }
+/// The quantity that was written, where it is not the key's own; what is wrong with it where it would be one but for its number.
+fn only<Q: Quantity, Own: Quantity>(written: &str) -> Option<Result<Q, Cannot>> {
+    if Own::parse(written).is_ok() {
+        return None;
+    }
+    match Q::parse(written) {
+        Ok(found) => Some(Ok(found)),
+        Err(wrong) => {
+            let meant: Vec<String> = wrong.instead.iter().filter(|(text, _)| Q::parse(text).is_ok()).map(|(text, when)| format!("\"{text}\" {when}").trim_end().to_string()).collect();
+            (!meant.is_empty()).then(|| Err((wrong.why, format!("write {}", meant.join(", ")))))
+        }
+    }
 }
 
 fn text<'a>(root: &'a DeTable<'_>, table: &str, key: &str) -> Option<&'a str> {
@@ -60,7 +73,7 @@ fn density(root: &DeTable<'_>) -> Option<f64> {
 }
 
 /// What there is to say: why it cannot be reckoned, and what to type.
-type Cannot = (&'static str, &'static str);
+type Cannot = (String, String);
 
 /// Puts another text in the place of a key of `[duty]`; its place if it was taken out.
 fn replaced(root: &mut DeTable<'_>, key: &str, out: &mut Diagnostics, reckon: impl Fn(&str) -> Option<Result<String, Cannot>>) -> Option<Span> {
@@ -75,7 +88,7 @@ fn replaced(root: &mut DeTable<'_>, key: &str, out: &mut Diagnostics, reckon: im
         }
         Err((why, hint)) => {
             let path = format!("duty.{key}");
-            out.push(Diagnostic::error(Code::WrongUnit, &path, Some(span.clone()), format!("{path}: \"{written}\" is {why}"), hint));
+            out.push(Diagnostic::error(Code::WrongUnit, &path, Some(span.clone()), format!("{path}: {why}"), hint));
             duty.remove(key);
             Some(span)
         }

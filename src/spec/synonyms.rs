@@ -2,6 +2,9 @@
 //!
 //! In: a word that is no key or choice. Out: the key, table or choice that is meant. Data only; the reader's hints and `footwell explain` ask here.
 
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
 /// A name that people use for something in the spec.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Synonym {
@@ -80,10 +83,10 @@ pub const ALL: &[Synonym] = &[
     choice("pit.access", "ladder", &["ladder", "ladders", "rungs", "pit.ladder", "caged ladder"]),
     choice("project.jurisdiction", "us", &["osha", "usa", "u.s.", "united states", "america", "ansi rules", "project.osha"]),
     choice("project.jurisdiction", "iso", &["eu", "europe", "en iso", "ce", "international"]),
-    choice("project.status", "survey", &["existing", "as built", "as-built", "measured", "old", "retrofit", "project.existing"]),
+    choice("project.status", "survey", &["existing", "as built", "measured", "old", "retrofit", "project.existing"]),
     choice("project.status", "new", &["design", "planned", "proposed", "new build"]),
     choice("sheet.unit", "inch", &["in", "inches", "decimal inch", "decimal inches"]),
-    choice("sheet.unit", "feet-inch", &["ft-in", "feet", "ft", "feet and inches", "feet inches", "ft in", "architectural"]),
+    choice("sheet.unit", "feet-inch", &["ft-in", "feet", "ft", "feet and inches", "feet inches", "architectural"]),
     choice("sheet.unit", "mm", &["millimetre", "millimeter", "millimetres", "millimeters", "si"]),
     choice("sheet.standard", "ansi", &["asme", "us sheets"]),
     choice("sheet.standard", "iso", &["din", "en"]),
@@ -92,15 +95,15 @@ pub const ALL: &[Synonym] = &[
     choice("sheet.language", "en", &["english"]),
     choice("sheet.language", "de", &["german", "deutsch"]),
     choice("bearings.kind", "pillow block", &["plummer block", "pillow", "pedestal"]),
-    choice("bearings.kind", "two-bolt flange", &["2-bolt flange", "2 bolt flange", "oval flange", "two bolt"]),
-    choice("bearings.kind", "four-bolt flange", &["4-bolt flange", "4 bolt flange", "square flange", "four bolt", "flange"]),
+    choice("bearings.kind", "two-bolt flange", &["2-bolt flange", "oval flange", "two bolt"]),
+    choice("bearings.kind", "four-bolt flange", &["4-bolt flange", "square flange", "four bolt", "flange"]),
     choice("head_pulley.lagging", "bare", &["none", "steel", "unlagged", "no lagging"]),
     choice("head_pulley.lagging", "rubber", &["lagged", "rubber lagging"]),
     choice("take_up.kind", "gravity", &["weight", "weights", "counterweight", "automatic"]),
     choice("take_up.kind", "screw", &["screws", "manual", "threaded rod", "rods"]),
     choice("belt.carcass", "fabric", &["textile", "ep", "polyester", "nylon", "ply"]),
     choice("belt.carcass", "steel cord", &["steelcord", "steel", "wire"]),
-    choice("foot_pulley.style", "winged", &["wing", "self cleaning", "self-cleaning", "squirrel cage"]),
+    choice("foot_pulley.style", "winged", &["wing", "self cleaning", "squirrel cage"]),
     choice("foot_pulley.style", "drum", &["solid", "flat", "smooth", "cylindrical"]),
     choice("casing.bottom", "curved", &["round", "rolled", "radius", "radiused"]),
     choice("casing.bottom", "flat", &["straight", "level"]),
@@ -118,21 +121,26 @@ pub fn plain(typed: &str) -> String {
     typed.trim().trim_matches(['[', ']']).to_lowercase().split(['_', '-', ' ']).filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
-fn is(typed: &str, wanted: &str) -> bool {
-    plain(typed) == wanted
-}
+/// The synonyms by what is typed, in the order of [`ALL`].
+static BY_NAME: LazyLock<BTreeMap<String, Vec<&'static Synonym>>> = LazyLock::new(|| {
+    let mut all: BTreeMap<String, Vec<&'static Synonym>> = BTreeMap::new();
+    for synonym in ALL {
+        for typed in synonym.typed {
+            all.entry(plain(typed)).or_default().push(synonym);
+        }
+    }
+    all
+});
 
 /// What a name is meant for, in a table where there is one (empty where not).
 pub fn meant(table: &str, typed: &str) -> Option<&'static Synonym> {
-    let (bare, full) = (plain(typed), plain(&format!("{table}.{typed}")));
-    let find = |wanted: &str| ALL.iter().find(|s| s.typed.iter().any(|t| is(t, wanted)));
-    find(&full).or_else(|| find(&bare))
+    let first = |name: &str| BY_NAME.get(&plain(name)).and_then(|all| all.first().copied());
+    first(&format!("{table}.{typed}")).or_else(|| first(typed))
 }
 
 /// The choice that a word is meant for, among some.
 pub fn meant_choice(typed: &str, among: impl Fn(&str) -> bool) -> Option<&'static str> {
-    let wanted = plain(typed);
-    ALL.iter().filter(|s| s.typed.iter().any(|t| is(t, &wanted))).filter_map(|s| s.choice).find(|c| among(c))
+    BY_NAME.get(&plain(typed))?.iter().filter_map(|s| s.choice).find(|c| among(c))
 }
 
 impl Synonym {

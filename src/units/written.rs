@@ -64,7 +64,7 @@ impl Tables {
 
     /// Whether units of this quantity have a power: in a length a digit behind a unit begins the next term.
     fn powers(&self) -> bool {
-        self.units.iter().any(|(name, _)| name.ends_with(|c: char| c.is_ascii_digit()))
+        self.units.iter().any(|(name, _)| name.contains(|c: char| c.is_ascii_digit()))
     }
 
     /// Reads a text.
