@@ -115,18 +115,38 @@ impl Diagnostics {
     }
     /// Sorts by place in the file; those without a place come last.
     pub fn sort(&mut self) {
-        self.items.sort_by_key(|d| (d.labels.first().map_or(usize::MAX, |l| l.span.start), d.path.clone()));
+        self.items.sort_by_cached_key(|d| (d.labels.first().map_or(usize::MAX, |l| l.span.start), d.path.clone()));
     }
 }
 
-/// Line and column of a byte in a text, both from 1; columns count characters.
-pub fn line_column(text: &str, byte: usize) -> (usize, usize) {
-    let mut byte = byte.min(text.len());
-    while !text.is_char_boundary(byte) {
-        byte -= 1;
+/// Lines and columns of many places in one text, quick where they are asked for in the order of the text.
+#[derive(Debug)]
+pub struct Places<'a> {
+    text: &'a str,
+    /// The place asked for last, in bytes, with its line and column.
+    at: (usize, usize, usize),
+}
+
+impl<'a> Places<'a> {
+    /// The places of a text.
+    pub fn of(text: &'a str) -> Self {
+        Self { text, at: (0, 1, 1) }
     }
-    let before = &text[..byte];
-    let line = before.matches('\n').count() + 1;
-    let column = before.rsplit('\n').next().map_or(0, |l| l.chars().count()) + 1;
-    (line, column)
+
+    /// Line and column of a byte, both from 1; columns count characters.
+    pub fn line_column(&mut self, byte: usize) -> (usize, usize) {
+        let mut byte = byte.min(self.text.len());
+        while !self.text.is_char_boundary(byte) {
+            byte -= 1;
+        }
+        if byte < self.at.0 {
+            self.at = (0, 1, 1);
+        }
+        let (from, mut line, mut column) = self.at;
+        let between = &self.text[from..byte];
+        line += between.matches('\n').count();
+        column = between.rfind('\n').map_or(column + between.chars().count(), |end| between[end + 1..].chars().count() + 1);
+        self.at = (byte, line, column);
+        (line, column)
+    }
 }

@@ -11,13 +11,14 @@
 
 use crate::analysis::{Quantity, Results, analyse};
 use crate::comparison::{Comparison, Question, Variant};
-use crate::diagnostics::{Code, Diagnostics};
+use crate::diagnostics::{Code, Diagnostic, Diagnostics, Label};
 use crate::export::{self, File};
 use crate::files::{self, Files, Wish};
 use crate::machine::removal::{Step, steps};
 use crate::machine::{self, Machine};
 use crate::model::openings::tags;
 use crate::model::{Foot, build_model};
+use crate::paper::font;
 use crate::paper::own_block::OwnBlock;
 use crate::paper::sheet::{Sheet, SheetPlan};
 use crate::parts::{Parts, build_parts};
@@ -29,6 +30,7 @@ use crate::rules::{self, Findings, Verdict, Verdicts, check, judge};
 use crate::say::Voice;
 use crate::settle::settle;
 use crate::sheets::{self, SheetSet, Subject};
+use crate::spec::reader::{Origin, SettledLine};
 use crate::spec::{AskedSpec, Spec, load};
 use sha2::{Digest, Sha256};
 use std::sync::OnceLock;
@@ -70,7 +72,16 @@ impl Job {
         if problems.items.iter().any(|d| d.code == Code::Syntax) {
             return Err(problems);
         }
-        Self::build(text, asked, problems, Contradictions::Refused)
+        match Self::build(text, asked, problems, Contradictions::Refused) {
+            Ok(mut job) => {
+                place_all(&mut job.problems, text, &job.asked);
+                Ok(job)
+            }
+            Err(mut problems) => {
+                place_all(&mut problems, text, &load(text).0);
+                Err(problems)
+            }
+        }
     }
 
     /// The same for a machine that settling objects to, for who wants to know what later stages say of it all the
@@ -89,6 +100,7 @@ impl Job {
     fn build(text: &str, asked: AskedSpec, mut problems: Diagnostics, contradictions: Contradictions) -> Result<Self, Diagnostics> {
         let (spec, more) = settle(&asked);
         problems.items.extend(more.items);
+        problems.items.extend(unprintable(text, &spec));
         problems.sort();
         if contradictions == Contradictions::Refused && problems.has_errors() {
             return Err(problems);
@@ -305,8 +317,36 @@ impl Job {
         })
     }
 
-    /// First twelve hexadecimal digits of the spec text's SHA-256: enough to tell two specs of a job apart by eye.
+    /// First twelve hexadecimal digits of the spec text's SHA-256, whatever ends its lines: enough to tell two specs of a job apart by eye.
     pub fn spec_hash(&self) -> String {
-        Sha256::digest(self.text.as_bytes()).iter().take(6).map(|b| format!("{b:02x}")).collect()
+        Sha256::digest(self.text.replace("\r\n", "\n").as_bytes()).iter().take(6).map(|b| format!("{b:02x}")).collect()
     }
+}
+
+/// Gives a place to what is said about a key that is not there: its table, or the end of the text where that is missing too.
+fn place_all(problems: &mut Diagnostics, text: &str, asked: &AskedSpec) {
+    for one in problems.items.iter_mut().filter(|d| d.labels.is_empty() && !d.path.is_empty()) {
+        let table = one.path.rsplit_once('.').map_or(one.path.as_str(), |(table, _)| table);
+        let label = match asked.table_span(table) {
+            Some(span) => Label { span, text: "in this table".into() },
+            None => Label { span: text.len()..text.len(), text: "nowhere up to here".into() },
+        };
+        one.labels.push(label);
+    }
+    problems.sort();
+}
+
+/// Texts of the spec with a character that the font of the sheets does not have.
+fn unprintable(text: &str, spec: &Spec) -> Vec<Diagnostic> {
+    // Characters come as they are or by their number.
+    if text.is_ascii() && !text.contains("\\u") && !text.contains("\\U") {
+        return Vec::new();
+    }
+    let lacking = |line: SettledLine| {
+        let Origin::Given(span) = line.origin else { return None };
+        let c = font::lacking(&line.value)?;
+        let message = format!("{}: the font of the sheets has no character \"{c}\" (U+{:04X})", line.path, u32::from(c));
+        Some(Diagnostic::error(Code::WrongKind, line.path, Some(span), message, "write it with Latin, Greek or Cyrillic letters"))
+    };
+    spec.settled_lines().into_iter().filter_map(lacking).collect()
 }

@@ -8,9 +8,14 @@
 //! Factors: NIST SP 811 (2008) appendix B.8, from memory; the inch, the pound and the US bushel
 //! volume are exact by definition.
 
+mod gauge;
+mod spelled;
 pub mod unit;
+mod written;
 
 pub use unit::Unit;
+pub use written::{Misread, Refused};
+use written::{Form, Tables};
 
 use std::fmt;
 
@@ -30,20 +35,28 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     const UNITS: &'static [(&'static str, f64)];
     /// Whether a bare number (no unit) is understood as the base unit.
     const BARE: bool;
+    /// Reads a text with the tables of the quantity; [`Quantity::parse`] adds which units there are.
+    ///
+    /// # Errors
+    /// What is wrong, and what may be meant.
+    fn read_written(text: &str) -> Result<f64, Misread>;
+    /// Factor of a unit as somebody spells it, the refused ones left out.
+    fn factor(unit: &str) -> Option<f64>;
     /// Wraps a number given in the base unit.
     fn from_base(value: f64) -> Self;
     /// The number in the base unit.
     fn base(self) -> f64;
 
     /// Reads what a person writes. Terms add up (`"1 ft 6 in"`), fractions are understood
-    /// (`"1 1/2 in"`), a sign may stand in front.
+    /// (`"1 1/2 in"`), a sign may stand in front; units in their usual spellings (`feet`, `lbs/cu ft`).
     ///
     /// # Errors
-    /// A plain sentence that says what is wrong and which units there are.
-    fn parse(text: &str) -> Result<Self, String> {
-        parse_sum(text, Self::UNITS, Self::BARE)
-            .map(Self::from_base)
-            .map_err(|why| format!("{why} (units of {}: {})", with_article(Self::NAME), unit_list(Self::UNITS)))
+    /// A plain sentence that says what is wrong and which units there are, and what may be meant.
+    fn parse(text: &str) -> Result<Self, Misread> {
+        Self::read_written(text).map(Self::from_base).map_err(|wrong| Misread {
+            why: format!("{} (units of {}: {})", wrong.why, with_article(Self::NAME), unit_list(Self::UNITS)),
+            ..wrong
+        })
     }
 
     /// The value in its base unit with at most `decimals` decimals, trailing zeros dropped.
@@ -77,102 +90,13 @@ pub fn plain_number(value: f64, decimals: usize) -> String {
 }
 
 fn unit_list(units: &[(&str, f64)]) -> String {
-    let mut names: Vec<&str> = units.iter().map(|u| u.0).filter(|n| !n.is_empty()).collect();
-    names.dedup();
+    let names: Vec<&str> = units.iter().map(|u| u.0).filter(|n| !n.is_empty()).collect();
     names.join(", ")
 }
 
-/// Sum of `number unit` terms in base units.
-fn parse_sum(text: &str, units: &[(&str, f64)], bare: bool) -> Result<f64, String> {
-    let clean = text.trim().replace('−', "-").replace('³', "3").replace('²', "2").replace('″', "\"").replace('′', "'");
-    if clean.is_empty() {
-        return Err("nothing is written here".into());
-    }
-    let (sign, mut rest) = match clean.strip_prefix('-') {
-        Some(r) => (-1.0, r.trim_start()),
-        None => (1.0, clean.strip_prefix('+').unwrap_or(&clean).trim_start()),
-    };
-    let mut sum = 0.0;
-    let mut terms = 0;
-    while !rest.is_empty() {
-        let (number, after) = take_number(rest)?;
-        let after = after.trim_start();
-        let end = after.char_indices().find(|(_, c)| c.is_ascii_digit() && !unit_goes_on(after, units)).map_or(after.len(), |(i, _)| i);
-        let (unit, next) = split_unit(after, end, units);
-        let unit = unit.trim().trim_end_matches('-').trim();
-        if unit.is_empty() {
-            if bare && terms == 0 && next.trim().is_empty() {
-                return Ok(sign * number);
-            }
-            return Err("the unit is missing".into());
-        }
-        let factor = units
-            .iter()
-            .find(|(name, _)| name.eq_ignore_ascii_case(unit))
-            .map(|(_, f)| *f)
-            .ok_or_else(|| format!("\"{unit}\" is not a unit that fits here"))?;
-        sum += number * factor;
-        terms += 1;
-        rest = next.trim_start().trim_start_matches('-').trim_start();
-    }
-    Ok(sign * sum)
-}
-
-/// Whether the text begins with a unit name that itself has a digit in it (`t/m3`).
-fn unit_goes_on(text: &str, units: &[(&str, f64)]) -> bool {
-    longest_unit(text, units).is_some_and(|n| n.chars().any(|c| c.is_ascii_digit()))
-}
-
-fn longest_unit<'a>(text: &str, units: &[(&'a str, f64)]) -> Option<&'a str> {
-    units.iter().map(|u| u.0).filter(|n| !n.is_empty() && text.get(..n.len()).is_some_and(|t| t.eq_ignore_ascii_case(n))).max_by_key(|n| n.len())
-}
-
-fn split_unit<'a>(after: &'a str, end: usize, units: &[(&str, f64)]) -> (&'a str, &'a str) {
-    match longest_unit(after, units) {
-        Some(name) if after[name.len()..].chars().next().is_none_or(|c| !c.is_alphanumeric() && c != '/') => after.split_at(name.len()),
-        _ => after.split_at(end),
-    }
-}
-
-/// A decimal number, optionally followed by a fraction (`1 1/2`) or being one (`3/4`).
-fn take_number(text: &str) -> Result<(f64, &str), String> {
-    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(text.len());
-    let (digits, rest) = text.split_at(end);
-    if digits.is_empty() {
-        return Err(format!("\"{text}\" does not begin with a number"));
-    }
-    if let Some(after) = rest.strip_prefix(',')
-        && after.starts_with(|c: char| c.is_ascii_digit())
-    {
-        return Err("a decimal comma is not understood in the spec; write a point".into());
-    }
-    let number: f64 = digits.parse().map_err(|_| format!("\"{digits}\" is not a number"))?;
-    if let Some(bottom) = rest.strip_prefix('/') {
-        let (den, tail) = take_whole(bottom)?;
-        return Ok((number / den, tail));
-    }
-    let spaced = rest.trim_start();
-    let gap = spaced.strip_prefix('-').unwrap_or(spaced);
-    let top_end = gap.find(|c: char| !c.is_ascii_digit()).unwrap_or(gap.len());
-    if top_end > 0 && gap[top_end..].starts_with('/') && gap[top_end + 1..].starts_with(|c: char| c.is_ascii_digit()) {
-        let top: f64 = gap[..top_end].parse().map_err(|_| format!("\"{gap}\" is not a fraction"))?;
-        let (den, tail) = take_whole(&gap[top_end + 1..])?;
-        return Ok((number + top / den, tail));
-    }
-    Ok((number, rest))
-}
-
-fn take_whole(text: &str) -> Result<(f64, &str), String> {
-    let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
-    let den: f64 = text[..end].parse().map_err(|_| "the fraction has no lower number".to_string())?;
-    if den == 0.0 {
-        return Err("the fraction divides by zero".into());
-    }
-    Ok((den, &text[end..]))
-}
-
 macro_rules! quantity {
-    ($(#[$doc:meta])* $name:ident, $getter:ident, $word:literal, $example:literal, $base:literal, $printed:ident, us $customary:literal, bare $bare:literal, [$(($unit:literal, $factor:expr)),+ $(,)?]) => {
+    ($(#[$doc:meta])* $name:ident, $getter:ident, $word:literal, $example:literal, $base:literal, $printed:ident, us $customary:literal, bare $bare:literal, [$(($unit:literal, $factor:expr)),+ $(,)?],
+     also [$(($other:literal, $other_factor:expr)),* $(,)?], refused $refused:expr, $form:ident) => {
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
         pub struct $name(f64);
@@ -181,6 +105,13 @@ macro_rules! quantity {
             pub const fn $getter(value: f64) -> Self { Self(value) }
             #[doc = concat!("The number in the base unit (", $base, ").")]
             pub const fn value(self) -> f64 { self.0 }
+            const TABLES: Tables = Tables {
+                units: <Self as Quantity>::UNITS,
+                also: &[$(($other, $other_factor)),*],
+                refused: $refused,
+                bare: $bare,
+                form: Form::$form,
+            };
         }
         impl Quantity for $name {
             const NAME: &'static str = $word;
@@ -190,6 +121,8 @@ macro_rules! quantity {
             const UNIT: Unit = Unit::$printed;
             const UNITS: &'static [(&'static str, f64)] = &[$(($unit, $factor)),+];
             const BARE: bool = $bare;
+            fn read_written(text: &str) -> Result<f64, Misread> { Self::TABLES.read(text) }
+            fn factor(unit: &str) -> Option<f64> { Self::TABLES.factor(unit) }
             fn from_base(value: f64) -> Self { Self(value) }
             fn base(self) -> f64 { self.0 }
         }
@@ -206,71 +139,142 @@ pub const GRAVITY: f64 = 9.806_65;
 pub const N_PER_POUND_FORCE: f64 = KG_PER_POUND * GRAVITY;
 const FT3_M3: f64 = 0.028_316_846_592;
 const BUSHEL_M3: f64 = 0.035_239_070_166_88;
+const US_GALLON_L: f64 = 3.785_411_784;
+const GALLON_L: f64 = 4.546_09;
+
+const TON: &str = "a ton may be 1000 kg or 2000 lb";
+const METRIC: &str = "for tonnes of 1000 kg";
+const SHORT: &str = "for short tons of 2000 lb";
+const TONS_PER_HOUR: &[(&str, f64, &str)] = &[("t/h", 1.0, METRIC), ("st/h", 1.0, SHORT)];
+const GALLON: &str = "a gallon may be the US or the imperial one";
+const US_GALLONS: &str = "for US gallons";
+const GALLONS: &str = "for imperial gallons";
 
 quantity!(
     /// A length in mm.
     Length, mm, "length", "450 mm", "mm", Mm, us "in", bare false,
-    [("mm", 1.0), ("cm", 10.0), ("m", 1000.0), ("in", MM_PER_INCH), ("inch", MM_PER_INCH), ("\"", MM_PER_INCH), ("ft", 304.8), ("'", 304.8)]
+    [("mm", 1.0), ("cm", 10.0), ("m", 1000.0), ("in", MM_PER_INCH), ("\"", MM_PER_INCH), ("ft", 304.8), ("'", 304.8)],
+    also [("yd", 914.4)],
+    refused &[],
+    Gauge
 );
 quantity!(
     /// An angle in degrees.
     Angle, deg, "angle", "45 deg", "deg", Degree, us "deg", bare false,
-    [("deg", 1.0), ("°", 1.0), ("rad", 57.295_779_513_082_32)]
+    [("deg", 1.0), ("°", 1.0), ("rad", 57.295_779_513_082_32)],
+    also [("'", 1.0 / 60.0), ("\"", 1.0 / 3600.0)],
+    refused &[],
+    Slope
 );
 quantity!(
     /// A mass flow in t/h.
     MassFlow, t_per_h, "mass flow", "120 t/h", "t/h", TPerH, us "st/h", bare false,
-    [("t/h", 1.0), ("kg/h", 0.001), ("kg/s", 3.6), ("st/h", 0.907_184_74), ("lb/h", 0.000_453_592_37), ("lb/min", 0.027_215_542_2)]
+    [("t/h", 1.0), ("kg/h", 0.001), ("kg/s", 3.6), ("st/h", 0.907_184_74), ("lb/h", 0.000_453_592_37), ("lb/min", 0.027_215_542_2)],
+    also [("kg/min", 0.06), ("g/s", 0.0036), ("t/min", 60.0), ("t/d", 1.0 / 24.0), ("st/min", 54.431_084_4), ("st/d", 0.907_184_74 / 24.0), ("lt/h", 1.016_046_908_8), ("lb/s", 1.632_932_532)],
+    refused &[("ton/h", TON, TONS_PER_HOUR), ("ton/d", TON, &[("t/d", 1.0, METRIC), ("st/d", 1.0, SHORT)])],
+    Sum
 );
 quantity!(
     /// A bulk density in t/m³.
     Density, t_per_m3, "density", "0.65 t/m3", "t/m3", TPerM3, us "lb/ft3", bare false,
-    [("t/m3", 1.0), ("kg/m3", 0.001), ("kg/l", 1.0), ("lb/ft3", KG_PER_POUND / FT3_M3 / 1000.0), ("lb/bu", KG_PER_POUND / BUSHEL_M3 / 1000.0)]
+    [("t/m3", 1.0), ("kg/m3", 0.001), ("kg/l", 1.0), ("lb/ft3", KG_PER_POUND / FT3_M3 / 1000.0), ("lb/bu", KG_PER_POUND / BUSHEL_M3 / 1000.0)],
+    also [("g/l", 0.001), ("g/cm3", 1.0), ("g/ml", 1.0), ("kg/dm3", 1.0), ("kg/hl", 0.01), ("lbf/ft3", KG_PER_POUND / FT3_M3 / 1000.0), ("lb/in3", KG_PER_POUND / FT3_M3 * 1.728), ("lb/yd3", KG_PER_POUND / FT3_M3 / 27_000.0), ("st/yd3", 2.0 * KG_PER_POUND / FT3_M3 / 27.0)],
+    refused &[
+        ("kn/m3", "a weight; a density is a mass", &[("t/m3", 1.0 / GRAVITY, "")]),
+        ("ton/m3", TON, &[("t/m3", 1.0, METRIC), ("t/m3", 0.907_184_74, SHORT)]),
+        ("ton/yd3", TON, &[("st/yd3", 1.0, SHORT), ("t/m3", 1.307_950_619, METRIC)]),
+        ("lb/gal", GALLON, &[("kg/m3", KG_PER_POUND / US_GALLON_L * 1000.0, US_GALLONS), ("kg/m3", KG_PER_POUND / GALLON_L * 1000.0, GALLONS)]),
+    ],
+    Sum
 );
 quantity!(
     /// A speed in m/s.
     Speed, m_per_s, "speed", "2.6 m/s", "m/s", MPerS, us "ft/min", bare false,
-    [("m/s", 1.0), ("m/min", 1.0 / 60.0), ("ft/min", 0.005_08), ("fpm", 0.005_08), ("ft/s", 0.3048)]
+    [("m/s", 1.0), ("m/min", 1.0 / 60.0), ("ft/min", 0.005_08), ("ft/s", 0.3048)],
+    also [("mm/s", 0.001), ("cm/s", 0.01), ("in/s", 0.0254), ("in/min", 0.0254 / 60.0), ("km/h", 1.0 / 3.6), ("m/h", 1.0 / 3600.0)],
+    refused &[],
+    Sum
 );
 quantity!(
     /// A volume in litres.
     Volume, l, "volume", "3.2 l", "l", L, us "in3", bare false,
-    [("l", 1.0), ("dm3", 1.0), ("cm3", 0.001), ("m3", 1000.0), ("in3", 0.016_387_064), ("ft3", 28.316_846_592)]
+    [("l", 1.0), ("dm3", 1.0), ("cm3", 0.001), ("m3", 1000.0), ("in3", 0.016_387_064), ("ft3", 28.316_846_592)],
+    also [("ml", 0.001), ("cl", 0.01), ("dl", 0.1), ("hl", 100.0), ("bu", BUSHEL_M3 * 1000.0), ("yd3", FT3_M3 * 27_000.0)],
+    refused &[("gal", GALLON, &[("l", US_GALLON_L, US_GALLONS), ("l", GALLON_L, GALLONS)])],
+    Sum
 );
 quantity!(
     /// A mass in kg.
     Mass, kg, "mass", "1.8 kg", "kg", Kg, us "lb", bare false,
-    [("kg", 1.0), ("g", 0.001), ("t", 1000.0), ("lb", KG_PER_POUND), ("oz", KG_PER_POUND / 16.0)]
+    [("kg", 1.0), ("g", 0.001), ("t", 1000.0), ("lb", KG_PER_POUND), ("oz", KG_PER_POUND / 16.0)],
+    also [("st", 907.184_74)],
+    refused &[("ton", TON, &[("t", 1.0, METRIC), ("st", 1.0, SHORT)]), ("kn", "a force; a mass is asked for", &[("kg", 1000.0 / GRAVITY, "for the mass of that weight")])],
+    Sum
 );
 quantity!(
     /// A mass per area in kg/m².
     AreaMass, kg_per_m2, "mass per area", "11 kg/m2", "kg/m2", KgPerM2, us "lb/ft2", bare false,
-    [("kg/m2", 1.0), ("lb/ft2", 4.882_427_636_383_05)]
+    [("kg/m2", 1.0), ("lb/ft2", 4.882_427_636_383_05)],
+    also [("g/m2", 0.001), ("oz/yd2", KG_PER_POUND / 16.0 / 0.836_127_36), ("lb/yd2", KG_PER_POUND / 0.836_127_36)],
+    refused &[],
+    Sum
 );
 quantity!(
     /// A force in N.
     Force, n, "force", "12 kN", "N", N, us "lbf", bare false,
-    [("N", 1.0), ("kN", 1000.0), ("lbf", N_PER_POUND_FORCE)]
+    [("N", 1.0), ("kN", 1000.0), ("lbf", N_PER_POUND_FORCE)],
+    also [("lb", N_PER_POUND_FORCE), ("kip", 1000.0 * N_PER_POUND_FORCE), ("kgf", GRAVITY), ("kp", GRAVITY), ("dan", 10.0)],
+    refused &[("kg", "a mass; a force is asked for", &[("N", GRAVITY, "for the weight of that mass")]), ("t", "a mass; a force is asked for", &[("kN", GRAVITY, "for the weight of that mass")])],
+    Sum
 );
 quantity!(
     /// A force per belt width in N/mm.
     LineForce, n_per_mm, "force per width", "3 N/mm", "N/mm", NPerMm, us "lbf/in", bare false,
-    [("N/mm", 1.0), ("kN/m", 1.0), ("lbf/in", N_PER_POUND_FORCE / MM_PER_INCH)]
+    [("N/mm", 1.0), ("kN/m", 1.0), ("lbf/in", N_PER_POUND_FORCE / MM_PER_INCH)],
+    also [("lb/in", N_PER_POUND_FORCE / MM_PER_INCH), ("N/m", 0.001), ("N/cm", 0.1), ("kgf/cm", GRAVITY / 10.0)],
+    refused &[],
+    Sum
 );
 quantity!(
     /// A stress in MPa.
     Stress, mpa, "stress", "355 MPa", "MPa", Mpa, us "psi", bare false,
-    [("MPa", 1.0), ("N/mm2", 1.0), ("kPa", 0.001), ("psi", 0.006_894_757_293_168), ("ksi", 6.894_757_293_168)]
+    [("MPa", 1.0), ("N/mm2", 1.0), ("kPa", 0.001), ("psi", 0.006_894_757_293_168), ("ksi", 6.894_757_293_168)],
+    also [("Pa", 1e-6), ("GPa", 1000.0), ("bar", 0.1), ("kN/m2", 0.001), ("kN/cm2", 10.0), ("lb/in2", 0.006_894_757_293_168), ("kgf/cm2", GRAVITY / 100.0), ("kgf/mm2", GRAVITY)],
+    refused &[],
+    Sum
 );
 quantity!(
     /// A time in s.
     Time, s, "time", "3 s", "s", S, us "s", bare false,
-    [("s", 1.0), ("min", 60.0), ("h", 3600.0)]
+    [("s", 1.0), ("min", 60.0), ("h", 3600.0)],
+    also [("ms", 0.001), ("d", 86_400.0)],
+    refused &[("year", "years have not the same running hours everywhere; write hours", &[("h", 8760.0, "for running day and night")])],
+    Sum
 );
 quantity!(
     /// A share or a coefficient; 1 = 100 %.
     Ratio, of_one, "ratio", "75 %", "", One, us "", bare true,
-    [("%", 0.01)]
+    [("%", 0.01)],
+    also [("‰", 0.001)],
+    refused &[],
+    Share
+);
+
+quantity!(
+    /// A volume flow in m³/h.
+    VolumeFlow, m3_per_h, "volume flow", "150 m3/h", "m3/h", M3PerH, us "ft3/h", bare false,
+    [("m3/h", 1.0), ("l/h", 0.001), ("ft3/h", FT3_M3), ("bu/h", BUSHEL_M3)],
+    also [("m3/min", 60.0), ("m3/s", 3600.0), ("l/min", 0.06), ("l/s", 3.6), ("hl/h", 0.1), ("ft3/min", FT3_M3 * 60.0), ("bu/min", BUSHEL_M3 * 60.0), ("yd3/h", FT3_M3 * 27.0)],
+    refused &[],
+    Sum
+);
+quantity!(
+    /// Turns in a minute.
+    TurnRate, per_min, "speed of rotation", "44 rpm", "rpm", PerMin, us "rpm", bare false,
+    [("rpm", 1.0)],
+    also [("rps", 60.0)],
+    refused &[],
+    Sum
 );
 
 #[cfg(test)]
@@ -307,11 +311,11 @@ mod tests {
 
     #[test]
     fn what_is_wrong_is_said() {
-        assert!(Length::parse("450").unwrap_err().contains("unit is missing"));
-        assert!(Length::parse("450 kg").unwrap_err().contains("\"kg\" is not a unit"));
-        assert!(Length::parse("0,45 m").unwrap_err().contains("decimal comma"));
-        assert!(Length::parse("").unwrap_err().contains("nothing"));
-        assert!(Length::parse("1/0 in").unwrap_err().contains("zero"));
-        assert!(Length::parse("mm").unwrap_err().contains("number"));
+        assert!(Length::parse("450").unwrap_err().why.contains("unit is missing"));
+        assert!(Length::parse("450 kg").unwrap_err().why.contains("\"kg\" is not a unit"));
+        assert!(Length::parse("0,45 m").unwrap_err().why.contains("decimal comma"));
+        assert!(Length::parse("").unwrap_err().why.contains("nothing"));
+        assert!(Length::parse("1/0 in").unwrap_err().why.contains("zero"));
+        assert!(Length::parse("mm").unwrap_err().why.contains("number"));
     }
 }

@@ -16,7 +16,7 @@ use std::path::PathBuf;
 
 Exit codes: 0 no rule fails, 1 the spec has errors or a rule fails, 2 could not run.")]
 pub struct Check {
-    /// The spec (TOML)
+    /// The spec (TOML); "-" reads it from standard input
     spec: PathBuf,
     /// Print everything as JSON: messages with line and column, findings, verdicts
     #[arg(long)]
@@ -47,7 +47,7 @@ impl Check {
             }
             console.say(serde_json::to_string_pretty(&value).unwrap_or_default());
         } else if !problems.items.is_empty() {
-            console.tell(messages::render(problems, &file.name, &file.text, console.colour));
+            console.tell_drawn(&format!("{}\n", messages::render(problems, &file.name, &file.text, console.colour)));
         }
         match prepared {
             Ok(job) => {

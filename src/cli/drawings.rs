@@ -2,6 +2,7 @@
 //!
 //! In: arguments of the command line and the files that they name. Out: a [`Wish`].
 
+use super::input;
 use crate::export::{self, CadVersion, layers::LayerMap};
 use crate::files::{Format, Wish};
 use crate::paper::own_block::OwnBlock;
@@ -94,11 +95,13 @@ impl DrawingOptions {
 
 fn own_block(path: &Path) -> Result<OwnBlock, String> {
     let name = path.display();
-    let bytes = std::fs::read(path).map_err(|why| format!("cannot read the title block {name}: {why}"))?;
+    let bytes = input::bytes(path, input::LARGEST_DRAWING).map_err(|why| format!("title block: {why}"))?;
     let foreign = export::foreign::read(&bytes).map_err(|why| format!("{name}: {why}"))?;
     if let Some((kind, n)) = foreign.left_out.iter().next() {
         return Err(format!("{name}: {n} × {kind} cannot be drawn; explode it to lines, arcs, circles, polylines and single-line texts"));
     }
+    // What no sheet could hold is a fault of the block, and said before it stands on one.
+    export::preflight::fit(&foreign.marks).map_err(|why| format!("{name}: {why}"))?;
     let (low, high) = foreign.extent().ok_or_else(|| format!("{name}: it has no lines"))?;
     OwnBlock::new(foreign.marks, foreign.fields, low, high).map_err(|why| format!("{name}: {why}"))
 }
@@ -108,9 +111,7 @@ fn layer_map(name: &str) -> Result<LayerMap, String> {
         "own" => Ok(LayerMap::own()),
         "iso13567" => LayerMap::iso_13567().map_err(|why| why.to_string()),
         file => {
-            let path = PathBuf::from(file);
-            let text = std::fs::read_to_string(&path)
-                .map_err(|why| format!("cannot read the layer table {file}: {why}; write own, iso13567 or the path of a TOML file"))?;
+            let text = input::text(Path::new(file)).map_err(|why| format!("layer table: {why}; write own, iso13567 or the path of a TOML file"))?;
             LayerMap::parse(&text).map_err(|why| format!("{file}: {why}"))
         }
     }

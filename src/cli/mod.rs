@@ -9,8 +9,11 @@ pub mod draw;
 pub mod drawings;
 pub mod explain;
 pub mod folder;
+mod guard;
+mod input;
 pub mod licences;
 pub mod messages;
+mod plain;
 pub mod reference;
 pub mod spec_file;
 pub mod spec_paths;
@@ -20,6 +23,7 @@ pub mod tables;
 
 use clap::{Parser, Subcommand};
 pub use console::{Console, Outcome};
+pub use guard::keep_panics_quiet;
 use std::ffi::OsString;
 
 /// Checked drawings, lists and report for the foot of a bucket elevator and its pit, from one spec.
@@ -53,6 +57,17 @@ enum Command {
 
 /// Runs a command.
 pub fn run(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<'_>) -> Outcome {
+    let outcome = match guard::guarded(|| run_command(arguments, console)) {
+        Ok(outcome) => outcome,
+        Err(why) => {
+            console.tell(format_args!("defect of the program: {why}\nNothing more was done. Please report it, with the spec if it may be shown."));
+            Outcome::CannotRun
+        }
+    };
+    console.end(outcome)
+}
+
+fn run_command(arguments: impl IntoIterator<Item = OsString>, console: &mut Console<'_>) -> Outcome {
     match Arguments::try_parse_from(arguments) {
         Ok(found) => match found.command {
             Command::Draw(c) => c.run(console),

@@ -1,5 +1,6 @@
-//! A spec file as read from the disk.
+//! A spec file as read from the disk or from standard input.
 
+use super::input;
 use std::path::Path;
 
 /// A spec file.
@@ -12,16 +13,11 @@ pub struct SpecFile {
 }
 
 impl SpecFile {
-    /// Reads a file.
+    /// Reads a file; `-` is standard input.
     ///
     /// # Errors
     /// A plain sentence when it cannot be read or is not text.
     pub fn read(path: &Path) -> Result<Self, String> {
-        let name = path.display().to_string();
-        let bytes = std::fs::read(path).map_err(|why| format!("cannot read {name}: {why}"))?;
-        let text = String::from_utf8(bytes).map_err(|why| format!("{name} is not text in UTF-8: byte {} does not fit", why.utf8_error().valid_up_to() + 1))?;
-        // A byte order mark would stand before the first key.
-        let text = text.strip_prefix('\u{feff}').map_or(text.clone(), str::to_string);
-        Ok(Self { name, text })
+        Ok(Self { name: input::name_of(path), text: input::text(path)? })
     }
 }

@@ -46,7 +46,7 @@ impl Start {
         };
         let path = self.output.unwrap_or_else(|| PathBuf::from(format!("{}.toml", starter.name)));
         if path == Path::new("-") {
-            let _ = console.out.write_all(starter.text.as_bytes());
+            console.say_bytes(starter.text.as_bytes());
             return Outcome::Fine;
         }
         match write(&path, starter, self.replace) {

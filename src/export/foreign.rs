@@ -3,7 +3,8 @@
 //! In: the bytes of a DXF. Out: its lines, arcs, circles, polylines and texts as marks in mm, the fields
 //! in braces that its texts name (`{TITLE}`), and a count of what was left out. Model space is read, or
 //! paper space when model space is empty. Coordinates stay where the file has them, times its unit.
-//! Blocks, paragraph text, splines and mirrored entities are not read; they are counted, never guessed.
+//! Blocks, paragraph text, splines and mirrored entities are not read; they are counted, never guessed. Only text DXF is read, within the
+//! limits of [`group_codes`](super::group_codes); a reader that comes to grief over it is a sentence, not the end of the program.
 
 use crate::paper::mark::{Align, Mark, PaperPoint, Path, Shape, Text, Vertex};
 use crate::paper::style::{Face, Pen};
@@ -24,6 +25,9 @@ pub struct Foreign {
     pub left_out: BTreeMap<String, usize>,
 }
 
+/// Largest bulge of an arc that is drawn (tangent of a quarter of its angle): nearer to a whole circle than anybody draws.
+const MOST_BULGED: f64 = 1000.0;
+
 /// Why a drawing was not taken; one sentence with what would be right.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ForeignError(pub String);
@@ -39,9 +43,12 @@ impl std::error::Error for ForeignError {}
 /// Reads a DXF.
 ///
 /// # Errors
-/// A file that is not DXF, that holds nothing to draw, or whose unit is none of mm, cm, dm, m, inch, foot.
+/// A file that is not DXF, that is beyond the limits, that holds nothing to draw, or whose unit is none of mm, cm, dm, m, inch, foot.
 pub fn read(bytes: &[u8]) -> Result<Foreign, ForeignError> {
-    let drawing = dxf::Drawing::load(&mut Cursor::new(bytes)).map_err(|e| ForeignError(format!("this is not a DXF file that can be read: {e}")))?;
+    let unreadable = |why: String| ForeignError(format!("this is not a DXF file that can be read: {why}"));
+    let sieved = super::group_codes::sieved(bytes).map_err(unreadable)?;
+    let loaded = std::panic::catch_unwind(move || dxf::Drawing::load(&mut Cursor::new(sieved)));
+    let drawing = loaded.map_err(|_| unreadable("its reader gives up on it".into()))?.map_err(|e| unreadable(e.to_string()))?;
     let unit = match drawing.header.default_drawing_units {
         Units::Unitless | Units::Millimeters => 1.0,
         Units::Centimeters => 10.0,
@@ -135,8 +142,16 @@ fn mark(entity: &Entity, unit: f64) -> Result<Option<Mark>, &'static str> {
         EntityType::AttributeDefinition(_) => return Err("ATTDEF"),
         _ => return Err("other entity"),
     };
-    if matches!(&shape, Shape::Polyline { vertices, .. } if vertices.len() < 2) {
-        return Ok(None);
+    match &shape {
+        Shape::Polyline { vertices, .. } if vertices.len() < 2 => return Ok(None),
+        Shape::Polyline { vertices, .. } if vertices.iter().any(|v| v.bulge.abs() > MOST_BULGED) => return Err("polyline with an arc of no shape"),
+        // There and back again: one line.
+        Shape::Polyline { vertices, closed: true } if vertices.len() == 2 && vertices.iter().all(|v| v.bulge == 0.0) => {
+            let shape = Shape::Polyline { vertices: vertices.clone(), closed: false };
+            return Ok(Some(Mark::Path(Path { shape, pen: pen.unwrap_or(Pen::Frame) })));
+        }
+        Shape::Circle { radius, .. } | Shape::Arc { radius, .. } if *radius <= 0.0 => return Err("circle or arc without a radius"),
+        _ => {}
     }
     Ok(Some(Mark::Path(Path { shape, pen: pen.unwrap_or(Pen::Frame) })))
 }
@@ -210,6 +225,34 @@ mod tests {
     fn inches_become_millimetres() {
         let foreign = read(&frame(CadVersion::R2000, DrawingUnit::Inch)).unwrap();
         assert!((foreign.extent().unwrap().1.x - 125.0 * 25.4).abs() < 0.1);
+    }
+
+    /// What once ended the program or took all memory: a date beyond the calendar, an arc of 1e300, circles of nothing.
+    #[test]
+    fn hostile_values_are_refused_or_counted() {
+        let text = String::from_utf8(frame(CadVersion::R2000, DrawingUnit::Millimetre)).unwrap();
+        let line_end = if text.contains("\r\n") { "\r\n" } else { "\n" };
+        let date = format!("$TDCREATE{line_end} 40{line_end}99999999999999999999{line_end}  9{line_end}$INSUNITS");
+        let dated = text.replacen("$INSUNITS", &date, 1);
+        assert_ne!(dated, text);
+        assert_eq!(read(dated.as_bytes()), read(text.as_bytes()));
+        let entity = |pairs: &[(i32, &str)]| {
+            let pairs: String = [(0, "SECTION"), (2, "ENTITIES")].iter().chain(pairs).chain(&[(0, "ENDSEC"), (0, "EOF")]).map(|(c, v)| format!("{c}\n{v}\n")).collect();
+            read(pairs.as_bytes())
+        };
+        let two = |bulge: &'static str, closed: &'static str| {
+            let corners = [(10, "0"), (20, "0"), (42, bulge), (10, "50"), (20, "0"), (42, bulge)];
+            entity(&[&[(0, "LWPOLYLINE"), (8, "0"), (90, "2"), (70, closed)][..], &corners].concat())
+        };
+        assert!(two("1e300", "0").unwrap_err().0.contains("beyond any drawing"));
+        assert!(two("1e6", "1").unwrap_err().0.contains("arc of no shape"));
+        // A circle of two halves, and a line there and back.
+        assert!((two("1", "1").unwrap().extent().unwrap().1.y - 25.0).abs() < 1e-9);
+        assert_eq!(two("0", "1").unwrap().extent().unwrap().1, PaperPoint::new(50.0, 0.0));
+        for (kind, radius) in [("CIRCLE", "0"), ("ARC", "-3")] {
+            let why = entity(&[(0, kind), (8, "0"), (10, "0"), (20, "0"), (40, radius), (50, "0"), (51, "90")]).unwrap_err();
+            assert!(why.0.contains("without a radius"), "{why}");
+        }
     }
 
     #[test]

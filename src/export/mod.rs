@@ -11,6 +11,7 @@ pub mod dwg;
 pub mod dxf;
 pub mod exporter;
 pub mod foreign;
+mod group_codes;
 pub mod hatching;
 pub mod json;
 pub mod layers;

@@ -55,6 +55,18 @@ pub fn check(pages: &[Page]) -> Result<(), ExportError> {
     Ok(())
 }
 
+/// Checks marks that a user brings; they stand on no sheet yet.
+///
+/// # Errors
+/// The first that no sheet could hold.
+pub fn fit(marks: &[Mark]) -> Result<(), String> {
+    Inspection { sheet: "" }.marks(marks).map_err(|why| match why {
+        ExportError::Number { what, value, .. } => format!("{what} is {value}, which no sheet can hold"),
+        ExportError::Refused { why, .. } => why,
+        why => why.to_string(),
+    })
+}
+
 struct Inspection<'a> {
     sheet: &'a str,
 }

@@ -71,6 +71,11 @@ pub fn width(content: &str, face: Face) -> f64 {
     content.chars().map(|c| glyph(c, face).advance).sum::<f64>() / CAP_HEIGHT
 }
 
+/// The first character of a text that one of the faces does not have.
+pub fn lacking(content: &str) -> Option<char> {
+    content.chars().find(|c| [Face::Regular, Face::Bold].iter().any(|face| glyph(*c, *face).index.is_none()))
+}
+
 /// A face with the glyphs of the characters that sheets are written with.
 struct Font {
     face: Option<ttf_parser::Face<'static>>,
@@ -121,6 +126,7 @@ mod tests {
             }
         }
         assert_eq!(glyph('\u{4e00}', Face::Regular).index, None, "a Chinese character is not in DejaVu");
+        assert_eq!((lacking("Größe ⌀ Ñ"), lacking("ab\u{4e00}\u{4e01}")), (None, Some('\u{4e00}')));
     }
 
     #[test]

@@ -133,6 +133,7 @@ pub(super) fn free_place(foot: &Foot, door: &Patch, rest: &[&Patch]) -> Option<P
         Wall::Near | Wall::Far => Extent::new(casing.down_outermost(), casing.up_face),
     };
     let home = [door.across.middle(), door.up.low];
+    let rest: Vec<&Patch> = rest.iter().copied().filter(|o| o.wall == door.wall).collect();
     [1.0, 0.8, 0.6, 0.4].into_iter().find_map(|scale| {
         let sized = |own: f64| if scale < 1.0 { down_to(own * scale, 10.0).max(80.0) } else { own };
         let (width, height) = (sized(door.across.size()), sized(door.up.size()));

@@ -18,13 +18,16 @@ pub mod product;
 pub mod project;
 pub mod pulleys;
 pub mod reader;
+mod reckoned;
 pub mod rotating;
 pub mod sheet;
+pub mod synonyms;
 
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
 use crate::say::{DecimalSign, Figures, LengthUnit, Voice};
 use crate::tables::plates::Stock;
-use reader::{Key, SettledLine, sub_table, table_list};
+use reader::{Key, Leaf, SettledLine, sub_table, table_list};
+use std::collections::BTreeMap;
 use toml::de::DeTable;
 
 /// Declares the whole spec from the list of its tables, so that reader, registry and settled list agree.
@@ -63,6 +66,19 @@ macro_rules! spec_tables {
                     $($ifield: { let path = concat!("inlet.", $ikey); let found = sub_table(inlet.as_ref().map(|i| i.0), $ikey, path, out); inlets::AskedInlet::read(found, path, out) },)+
                     $($lfield: { let rows = table_list(root, $lpath, out); rows.into_iter().enumerate().map(|(i, row)| $lmodule::$lasked::read(Some(row), &format!("{}[{}]", $lpath, i + 1), out)).collect() },)+
                 }
+            }
+        }
+
+        impl AskedSpec {
+            /// Where a table stands, if it does; rows of lists are `door[2]`.
+            pub fn table_span(&self, path: &str) -> Option<Span> {
+                $(if path == $path { return self.$field.span.clone(); })+
+                $(if path == concat!("inlet.", $ikey) { return self.$ifield.span.clone(); })+
+                $(if let Some(row) = path.strip_prefix(concat!($lpath, "[")).and_then(|rest| rest.strip_suffix(']')) {
+                    let row: usize = row.parse().ok()?;
+                    return self.$lfield.get(row.checked_sub(1)?)?.span.clone();
+                })+
+                None
             }
         }
 
@@ -178,7 +194,7 @@ impl UnknownTables<'_> {
 /// Reads a spec. Whatever can be read is returned; every problem found is in the list.
 pub fn load(text: &str) -> (AskedSpec, Diagnostics) {
     let mut out = Diagnostics::default();
-    let (root, errors) = DeTable::parse_recoverable(text);
+    let (mut root, errors) = DeTable::parse_recoverable(text);
     for error in errors {
         let message = error.message().to_string();
         let twice = message.contains("duplicate");
@@ -192,11 +208,43 @@ pub fn load(text: &str) -> (AskedSpec, Diagnostics) {
         };
         out.push(Diagnostic::error(code, "", span, format!("this is not valid TOML: {message}"), hint));
     }
+    let taken_out = reckoned::reckon(root.get_mut(), &mut out);
     let root = root.get_ref();
     UnknownTables { known: TABLES, path: "" }.report(root, &mut out);
-    let asked = AskedSpec::read(root, &mut out);
+    let mut asked = AskedSpec::read(root, &mut out);
+    if let Some(span) = taken_out.capacity {
+        asked.duty.capacity = Leaf::Bad(span);
+    }
+    if let Some(span) = taken_out.belt_speed {
+        asked.duty.belt_speed = Leaf::Bad(span);
+    }
+    lead_to_keys(&mut out);
     out.sort();
     (asked, out)
+}
+
+/// Unknown keys that have another name or another place here are told which.
+fn lead_to_keys(out: &mut Diagnostics) {
+    let mut unknown = out.items.iter_mut().filter(|d| d.code == Code::UnknownKey).peekable();
+    if unknown.peek().is_none() {
+        return;
+    }
+    // Where a key of each name stands.
+    let mut places: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for key in keys() {
+        if let Some((table, name)) = key.path.rsplit_once('.') {
+            let table = table.strip_suffix("[n]").map_or_else(|| format!("[{table}]"), |list| format!("[[{list}]]"));
+            places.entry(name.to_string()).or_default().push(table);
+        }
+    }
+    for one in unknown {
+        let (table, name) = one.path.rsplit_once('.').unwrap_or(("", &one.path));
+        if let Some(synonym) = synonyms::meant(table, name) {
+            one.hint = synonym.hint();
+        } else if let Some(tables) = places.get(name) {
+            one.hint = format!("{name} stands under {}", tables.join(", "));
+        }
+    }
 }
 
 #[cfg(test)]

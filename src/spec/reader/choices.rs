@@ -24,10 +24,12 @@ macro_rules! words {
                 let toml::de::DeValue::String(text) = value else {
                     return Err((Code::WrongKind, "a word in quotes belongs here".into(), format!("write {}", Self::kind())));
                 };
-                Self::ALL.iter().copied().find(|w| w.word() == text.as_ref()).ok_or_else(|| (
+                use $crate::spec::synonyms::{meant_choice, plain};
+                let typed = plain(text);
+                Self::ALL.iter().copied().find(|w| plain(w.word()) == typed).ok_or_else(|| (
                     Code::UnknownWord,
                     format!("\"{text}\" is not among the choices"),
-                    $crate::spec::reader::did_you_mean(text, Self::ALL.iter().map(|w| w.word())).map_or_else(
+                    meant_choice(text, |choice| Self::ALL.iter().any(|w| w.word() == choice)).or_else(|| $crate::spec::reader::did_you_mean(text, Self::ALL.iter().map(|w| w.word()))).map_or_else(
                         || format!("write {}", Self::kind()),
                         |near| format!("did you mean \"{near}\"? The choices are {}", Self::kind()),
                     ),

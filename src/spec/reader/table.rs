@@ -37,7 +37,7 @@ impl<'a, 'i> TableReader<'a, 'i> {
         match T::read(found.get_ref()) {
             Err((code, why, hint)) => {
                 let meant = T::meant(found.get_ref(), least, most).filter(|_| code == Code::WrongUnit);
-                let hint = meant.map_or(hint, |meant| format!("write it like {meant}"));
+                let hint = meant.unwrap_or(hint);
                 self.out.push(Diagnostic::error(code, &path, Some(span.clone()), format!("{path}: {why}"), hint));
                 Leaf::Bad(span)
             }
@@ -46,7 +46,7 @@ impl<'a, 'i> TableReader<'a, 'i> {
                 let low = least.zip(number).is_some_and(|(l, n)| n < l);
                 let high = most.zip(number).is_some_and(|(m, n)| n > m);
                 if low || high || number.is_some_and(|n| !n.is_finite()) {
-                    let bounds = range_text::<T>(least, most);
+                    let bounds = T::range_as_written(found.get_ref(), least, most).unwrap_or_else(|| range_text::<T>(least, most));
                     self.out.push(Diagnostic::error(
                         Code::OutOfRange,
                         &path,
@@ -107,13 +107,23 @@ pub fn sub_table<'a, 'i>(parent: Option<&'a DeTable<'i>>, key: &str, path: &str,
     }
 }
 
-/// All tables of a list `[[key]]`.
+/// Most rows of a list: more doors than any foot has walls for, more revisions than any drawing carries.
+fn most_rows(key: &str) -> usize {
+    if key == "door" { 24 } else { 200 }
+}
+
+/// All tables of a list `[[key]]`, as many as there may be.
 pub fn table_list<'a, 'i>(parent: &'a DeTable<'i>, key: &str, out: &mut Diagnostics) -> Vec<(&'a DeTable<'i>, Span)> {
     let Some(found) = parent.get(key) else { return Vec::new() };
     let mut list = Vec::new();
     match found.get_ref() {
         DeValue::Array(rows) => {
-            for row in rows.iter() {
+            let most = most_rows(key);
+            if let Some(row) = rows.iter().nth(most) {
+                let message = format!("[[{key}]] stands {} times; {most} times at most", rows.iter().count());
+                out.push(Diagnostic::error(Code::OutOfRange, key, Some(row.span()), message, format!("leave {} of them out", rows.iter().count() - most)));
+            }
+            for row in rows.iter().take(most) {
                 match row.get_ref() {
                     DeValue::Table(t) => list.push((t, row.span())),
                     other => out.push(Diagnostic::error(

@@ -35,8 +35,12 @@ pub trait ReadValue: Sized + Clone {
     fn choice(&self) -> Option<&'static str> {
         None
     }
-    /// The number that was written with a unit that brings it between `least` and `most` (base units), as it would be written.
+    /// What to type for a number whose unit does not fit, so that it lies between `least` and `most` (base units).
     fn meant(_written: &DeValue<'_>, _least: Option<f64>, _most: Option<f64>) -> Option<String> {
+        None
+    }
+    /// "from … to …" in the unit that was written; `None` where that is not one to be kept.
+    fn range_as_written(_written: &DeValue<'_>, _least: Option<f64>, _most: Option<f64>) -> Option<String> {
         None
     }
     /// A number in base units as it would be written, for range messages.
@@ -77,7 +81,7 @@ macro_rules! read_quantity {
             fn read(value: &DeValue<'_>) -> Result<Self, (Code, String, String)> {
                 let hint = format!("write it like \"{}\"", <$t as Quantity>::EXAMPLE);
                 match value {
-                    DeValue::String(s) => <$t as Quantity>::parse(s).map_err(|why| (Code::WrongUnit, why, hint)),
+                    DeValue::String(s) => <$t as Quantity>::parse(s).map_err(|wrong| (Code::WrongUnit, wrong.why, hint)),
                     DeValue::Integer(i) if <$t as Quantity>::BARE => i.as_str().parse().map(<$t as Quantity>::from_base).map_err(|_| (Code::WrongKind, "not a decimal number".into(), hint)),
                     DeValue::Float(f) if <$t as Quantity>::BARE => f.as_str().parse().map(<$t as Quantity>::from_base).map_err(|_| (Code::WrongKind, "not a decimal number".into(), hint)),
                     DeValue::Integer(_) | DeValue::Float(_) => Err((Code::WrongUnit, format!("{} has no unit; {} needs one", what_stands(value), crate::units::with_article(<$t as Quantity>::NAME)), hint)),
@@ -94,6 +98,7 @@ macro_rules! read_quantity {
             }
             fn number(&self) -> Option<f64> { Some(self.base()) }
             fn meant(written: &DeValue<'_>, least: Option<f64>, most: Option<f64>) -> Option<String> { super::meant::meant::<$t>(written, least, most) }
+            fn range_as_written(written: &DeValue<'_>, least: Option<f64>, most: Option<f64>) -> Option<String> { super::meant::range_as_written::<$t>(written, least, most) }
             fn amount(&self) -> Option<Amount> { Some(crate::say::amount(self.base(), <$t as Quantity>::UNIT, 4)) }
             fn show_number(number: f64) -> String { <$t as Quantity>::from_base(number).show() }
         }
@@ -142,7 +147,17 @@ impl ReadValue for String {
     }
     fn read(value: &DeValue<'_>) -> Result<Self, (Code, String, String)> {
         match value {
-            DeValue::String(s) => Ok(s.to_string()),
+            DeValue::String(s) => match s.chars().position(char::is_control) {
+                None => Ok(s.to_string()),
+                Some(at) => {
+                    let what = s.chars().nth(at).map_or(0, u32::from);
+                    Err((
+                        Code::WrongKind,
+                        format!("its character {} is a control character (U+{what:04X}), which no sheet can show", at + 1),
+                        "write it on one line, without it".into(),
+                    ))
+                }
+            },
             other => wrong_kind(other, "a text", "write it in quotes"),
         }
     }
@@ -175,6 +190,9 @@ impl<T: ReadValue> ReadValue for Option<T> {
     }
     fn meant(written: &DeValue<'_>, least: Option<f64>, most: Option<f64>) -> Option<String> {
         T::meant(written, least, most)
+    }
+    fn range_as_written(written: &DeValue<'_>, least: Option<f64>, most: Option<f64>) -> Option<String> {
+        T::range_as_written(written, least, most)
     }
     fn show_number(number: f64) -> String {
         T::show_number(number)

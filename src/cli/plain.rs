@@ -1,0 +1,46 @@
+//! Text without characters that steer a terminal.
+//!
+//! In: any text. Out: the same, byte for byte as long, so that places in it stay where they are; characters that would move the cursor, colour, or
+//! turn the order of letters round are replaced. Line ends and tabs stay.
+
+use std::borrow::Cow;
+
+/// Whether a character steers a terminal: control characters (ISO/IEC 6429) and those that turn the direction of writing (Unicode, UAX 9).
+pub fn steers(c: char) -> bool {
+    let turns = matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    turns || (c.is_control() && c != '\n' && c != '\t')
+}
+
+/// The text without them.
+pub fn plain(text: &str) -> Cow<'_, str> {
+    if !text.chars().any(steers) {
+        return Cow::Borrowed(text);
+    }
+    let stand_in = |c: char| match c {
+        '\r' => ' ',
+        c if !steers(c) => c,
+        c => match c.len_utf8() {
+            1 => '?',
+            2 => '¿',
+            _ => char::REPLACEMENT_CHARACTER,
+        },
+    };
+    Cow::Owned(text.chars().map(stand_in).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_character_keeps_its_place() {
+        for c in (0..0x3000).filter_map(char::from_u32) {
+            let text = format!("a{c}b");
+            let shown = plain(&text);
+            assert_eq!(shown.len(), text.len(), "{c:?}");
+            assert!(shown.chars().all(|c| !steers(c)), "{c:?}");
+        }
+        assert_eq!(plain("Größe ⌀ 漢\t½\n"), "Größe ⌀ 漢\t½\n");
+        assert_eq!(plain("a\r\n\u{202e}b\u{7}"), "a \n\u{fffd}b?");
+    }
+}
