@@ -3,8 +3,8 @@
 //! The page is `templates/report.html`; here its texts are said in the job's voice and handed over. Verdicts are told
 //! apart by word and mark, not by colour alone. Sheets are linked, not repeated.
 
-use super::{Line, NOT_CHECKED, Report, WORDS, verdict_word};
-use crate::rules::Verdict;
+use super::{Line, NOT_CHECKED, Report, WORDS, standing};
+use crate::rules::{Release, Standing};
 use crate::say;
 use minijinja::{AutoEscape, Environment};
 use serde::Serialize;
@@ -34,6 +34,7 @@ struct Page<'a> {
     cautions: Vec<Cow<'static, str>>,
     sheets: &'a [SheetLink],
     findings: Vec<Finding<'a>>,
+    deviations: Vec<String>,
     groups: Vec<Group>,
     given: &'a [Line],
     decided: &'a [Line],
@@ -102,6 +103,7 @@ pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> Result<Stri
         cautions: report.cautions.iter().map(|c| voice.word(c.text)).collect(),
         sheets,
         findings: findings(report),
+        deviations: report.deviations.iter().map(|d| voice.say(d)).collect(),
         groups: groups(report),
         given: &report.inputs,
         decided: &report.defaults,
@@ -115,15 +117,14 @@ pub fn page(report: &Report, sheets: &[SheetLink], version: &str) -> Result<Stri
 }
 
 fn stamp(report: &Report) -> Stamp {
-    let fails = report.count(Verdict::Fail);
-    let counts = say!(
-        "{fails} fail · {warns} warn · {notes} note · {passes} pass. Approval is left to a person.",
-        fails = fails,
-        warns = report.count(Verdict::Warn),
-        notes = report.count(Verdict::Note),
-        passes = report.count(Verdict::Pass)
-    );
-    Stamp { class: if fails > 0 { "fail" } else { "pass" }, word: report.voice.word(report.release.words()), counts: report.voice.say(&counts) }
+    let class = match report.release {
+        Release::NotForFabrication => "fail",
+        Release::OpenWarnings => "warn",
+        Release::DeviationsAccepted => "accepted",
+        Release::NoObjection => "pass",
+    };
+    let counts = say!("{counts}. Approval is left to a person.", counts = report.counted());
+    Stamp { class, word: report.voice.word(report.release.words()), counts: report.voice.say(&counts) }
 }
 
 fn findings(report: &Report) -> Vec<Finding<'_>> {
@@ -132,11 +133,14 @@ fn findings(report: &Report) -> Vec<Finding<'_>> {
     let one = |f| {
         let f: &crate::rules::Finding = f;
         Finding {
-            class: f.verdict.word(),
-            mark: mark(f.verdict),
-            verdict: voice.word(verdict_word(f.verdict)).into(),
+            class: f.standing().word(),
+            mark: mark(f.standing()),
+            verdict: voice.say(&standing(f)),
             rule: f.rule,
-            text: voice.say(&f.message),
+            text: match &f.accepted {
+                Some(accepted) => voice.say(&say!("{found}; {accepted}", found = f.message.clone(), accepted = accepted.said())),
+                None => voice.say(&f.message),
+            },
             value: amount(f.value),
             limit: amount(f.limit),
             changes: f.would_pass.iter().map(|c| c.line_for(voice)).collect(),
@@ -146,12 +150,13 @@ fn findings(report: &Report) -> Vec<Finding<'_>> {
     report.findings.iter().map(one).collect()
 }
 
-const fn mark(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Pass => "✓",
-        Verdict::Note => "·",
-        Verdict::Warn => "!",
-        Verdict::Fail => "✗",
+const fn mark(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Pass => "✓",
+        Standing::Note => "·",
+        Standing::Accepted => "±",
+        Standing::Warn => "!",
+        Standing::Fail => "✗",
     }
 }
 

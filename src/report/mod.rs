@@ -8,8 +8,9 @@ pub mod html;
 pub mod text;
 
 use crate::analysis::Quantity;
-use crate::rules::{Finding, Findings, Release, Rule, Verdict};
-use crate::say::Voice;
+use crate::rules::{Counts, Finding, Findings, Release, Rule, Standing, Verdict};
+use crate::say;
+use crate::say::{Statement, Voice};
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -73,8 +74,12 @@ pub struct Report {
     pub groups: Vec<Group>,
     /// What may be done with the sheets.
     pub release: Release,
+    /// How many findings of each standing.
+    pub counts: Counts,
     /// Findings, worst first.
     pub findings: Vec<Finding>,
+    /// What is accepted as a deviation, a line each.
+    pub deviations: Vec<Statement>,
     /// Ids of rules that had nothing to say about this machine.
     pub silent_rules: Vec<(&'static str, &'static str)>,
     /// Cautions that apply.
@@ -98,6 +103,7 @@ const WORDS: &[(&str, &str)] = &[
     ("cautions", "Cautions"),
     ("sheets", "Sheets"),
     ("checks", "Checks"),
+    ("deviations", "Deviations"),
     ("verdict", "Verdict"),
     ("rule", "Rule"),
     ("found", "What was found"),
@@ -151,7 +157,7 @@ impl Report {
     pub fn build(spec: &Spec, voice: Voice, spec_hash: &str, quantities: &[Quantity], found: &Findings, rules: &[Rule]) -> Self {
         let findings = &found.items;
         let mut sorted = findings.clone();
-        sorted.sort_by(|a, b| b.verdict.cmp(&a.verdict).then_with(|| a.rule.cmp(b.rule)));
+        sorted.sort_by(|a, b| b.standing().cmp(&a.standing()).then_with(|| a.rule.cmp(b.rule)));
         let (given, decided): (Vec<_>, Vec<_>) = spec.settled_lines().into_iter().partition(|l| matches!(l.origin, Origin::Given(_)));
         let told = |lines: &[SettledLine]| lines.iter().map(|l| Line::of(l, &voice)).collect();
         let silent_rules = rules.iter().filter(|r| findings.iter().all(|f| f.rule != r.id)).map(|r| (r.id, r.title)).collect();
@@ -185,16 +191,26 @@ impl Report {
             groups: group(quantities),
             release: found.release(),
             voice,
+            counts: found.counts,
             findings: sorted,
+            deviations: found.deviations(),
             silent_rules,
             cautions: cautions::applying(spec.product.combustible.value),
             from_memory,
         }
     }
 
-    /// How many findings have this verdict.
-    pub fn count(&self, verdict: Verdict) -> usize {
-        self.findings.iter().filter(|f| f.verdict == verdict).count()
+    /// How many findings of each standing, in words.
+    pub fn counted(&self) -> Statement {
+        let Counts { pass, note, accepted, warn, fail } = self.counts;
+        say!(
+            "{fails} fail, {warns} warn, {accepted} accepted, {notes} note, {passes} pass",
+            fails = fail,
+            warns = warn,
+            accepted = accepted,
+            notes = note,
+            passes = pass
+        )
     }
 }
 
@@ -212,13 +228,15 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
     groups
 }
 
-/// Word for a verdict as printed.
-pub const fn verdict_word(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Pass => "PASS",
-        Verdict::Note => "NOTE",
-        Verdict::Warn => "WARN",
-        Verdict::Fail => "FAIL",
+/// How a finding counts, as printed; behind what is accepted stands what its rule says, e.g. `ACCEPTED (FAIL)`.
+pub fn standing(finding: &Finding) -> Statement {
+    match (finding.standing(), finding.verdict) {
+        (Standing::Pass, _) => "PASS".into(),
+        (Standing::Note, _) => "NOTE".into(),
+        (Standing::Warn, _) => "WARN".into(),
+        (Standing::Fail, _) => "FAIL".into(),
+        (Standing::Accepted, Verdict::Fail) => "ACCEPTED (FAIL)".into(),
+        (Standing::Accepted, _) => "ACCEPTED (WARN)".into(),
     }
 }
 
