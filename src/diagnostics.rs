@@ -43,6 +43,8 @@ pub enum Code {
     Missing,
     /// Two values that cannot both be true.
     Contradiction,
+    /// What no spec can ask for, or asks for in vain.
+    Refused,
 }
 
 /// A place in the spec that the message points at.

@@ -101,6 +101,7 @@ impl Job {
         let (spec, more) = settle(&asked);
         problems.items.extend(more.items);
         problems.items.extend(unprintable(text, &spec));
+        problems.items.extend(rules::deviations::misnamed(&asked.deviations).items);
         problems.sort();
         if contradictions == Contradictions::Refused && problems.has_errors() {
             return Err(problems);
@@ -307,6 +308,9 @@ impl Job {
             let mut all = self.problems.clone();
             if let Err(why) = self.compared() {
                 all.push(crate::comparison::none_because(why));
+            }
+            if !self.spec.deviations.is_empty() {
+                all.items.extend(rules::deviations::idle(&self.spec.deviations, &self.findings().items).items);
             }
             // Nothing is planned for a spec whose newest revision names no changes.
             if self.spec.revisions.last().is_some_and(|r| r.changed.value.is_some()) {

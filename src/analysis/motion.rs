@@ -4,9 +4,11 @@
 //! holds at the neutral line.
 
 use super::{Group, Quantity};
-use crate::formulas::speed::{self, ALARM, SHAFT_SPEED, STOP};
+use crate::formulas::speed::{self, ALARM, SHAFT_SPEED};
 use crate::model::Foot;
+use crate::sources::Source;
 use crate::spec::Spec;
+use crate::tables::grain_handling;
 use crate::units::Unit;
 
 /// Speeds.
@@ -22,8 +24,10 @@ pub struct Motion {
     pub alarm_rpm: f64,
     /// Foot shaft speed that stops the drive, rev/min.
     pub stop_rpm: f64,
-    /// Lowest lawful setting of the stop (normal speed less 20 %), rev/min.
-    pub lawful_stop_rpm: f64,
+    /// Lowest setting of the stop (normal speed less 20 %), rev/min.
+    pub lowest_stop_rpm: f64,
+    /// What asks for it in this job.
+    pub stop_source: Source,
     /// Pulses per minute at normal speed.
     pub pulses_per_minute: f64,
     /// The same at the alarm.
@@ -49,7 +53,8 @@ impl Motion {
             bend_rpm: foot.pulleys.bend.as_ref().map(|b| speed::rpm(v, b.radius() + half_belt)),
             alarm_rpm,
             stop_rpm,
-            lawful_stop_rpm: speed::slipped(foot_rpm, speed::STOP_SLIP),
+            lowest_stop_rpm: speed::slipped(foot_rpm, speed::STOP_SLIP),
+            stop_source: grain_handling::source(grain_handling::MOTION, spec.us(), spec.product.is_grain()),
             pulses_per_minute,
             alarm_pulses_per_minute: speed::pulses_per_minute(alarm_rpm, targets),
             stop_pulses_per_minute: speed::pulses_per_minute(stop_rpm, targets),
@@ -67,8 +72,8 @@ impl Motion {
             g.put("bend_rpm", "bend pulley speed", rpm, Unit::PerMin, &["duty.belt_speed", "bend_pulley.diameter", "belt.thickness"], SHAFT_SPEED);
         }
         g.put("alarm_rpm", "foot shaft speed that raises the alarm", self.alarm_rpm, Unit::PerMin, &["motion.foot_rpm", "monitoring.alarm_slip"], ALARM);
-        g.put("stop_rpm", "foot shaft speed that stops the drive", self.stop_rpm, Unit::PerMin, &["motion.foot_rpm", "monitoring.stop_slip"], STOP);
-        g.put("lawful_stop_rpm", "lowest lawful setting of the stop", self.lawful_stop_rpm, Unit::PerMin, &["motion.foot_rpm"], STOP);
+        g.put("stop_rpm", "foot shaft speed that stops the drive", self.stop_rpm, Unit::PerMin, &["motion.foot_rpm", "monitoring.stop_slip"], self.stop_source);
+        g.put("lowest_stop_rpm", "lowest setting of the stop", self.lowest_stop_rpm, Unit::PerMin, &["motion.foot_rpm"], self.stop_source);
         g.put("pulses", "pulses at normal speed", self.pulses_per_minute, Unit::PulsesPerMin, &["motion.foot_rpm", "monitoring.pulses"], SHAFT_SPEED);
         g.put("alarm_pulses", "pulses at the alarm", self.alarm_pulses_per_minute, Unit::PulsesPerMin, &["motion.alarm_rpm", "monitoring.pulses"], SHAFT_SPEED);
         g.put("stop_pulses", "pulses at the stop", self.stop_pulses_per_minute, Unit::PulsesPerMin, &["motion.stop_rpm", "monitoring.pulses"], SHAFT_SPEED);

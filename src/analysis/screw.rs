@@ -115,12 +115,12 @@ impl Screw {
         g.put("worst_stress", say!("stress in the core in the worst case: {case}", case = w.case.name), w.value, Unit::Mpa, from, TORQUE);
         g.put("worst_allowed", say!("allowed then: {case}", case = w.case.name), w.limit, Unit::Mpa, from, IN_HAND);
         for (held, worst) in Held::ALL.iter().zip(&self.held) {
-            let (id, name, key, source) = match held {
-                Held::Lug => ("lug", "lug at its root", "take_up.lug", BENDING),
-                Held::LugSeam => ("lug_seam", "seam of the lug", "take_up.lug", SEAM),
-                Held::Shelf => ("shelf", "shelf between its gussets", "take_up.shelf", BENDING),
-                Held::Gusset => ("gusset", "gussets at the wall", "take_up.gusset", SEAM),
-                Held::BracketSeam => ("bracket_seam", "seam of the bracket", "take_up.gusset", SEAM),
+            let (id, name, key, source, allowed) = match held {
+                Held::Lug => ("lug", "lug at its root", "take_up.lug", BENDING, IN_HAND),
+                Held::LugSeam => ("lug_seam", "seam of the lug", "take_up.lug", SEAM, SEAM_STRENGTH),
+                Held::Shelf => ("shelf", "shelf between its gussets", "take_up.shelf", BENDING, IN_HAND),
+                Held::Gusset => ("gusset", "gussets at the wall", "take_up.gusset", SEAM, IN_HAND),
+                Held::BracketSeam => ("bracket_seam", "seam of the bracket", "take_up.gusset", SEAM, SEAM_STRENGTH),
             };
             let inputs = ["cases.full.side", "cases.blocked_empty.side", "take_up.rod", key, "casing.plate"];
             g.put(id, say!("stress, {part}: {case}", part = name, case = worst.case.name), worst.value, Unit::Mpa, &inputs, source);
@@ -130,7 +130,7 @@ impl Screw {
                 worst.limit,
                 Unit::Mpa,
                 &inputs,
-                SEAM_STRENGTH,
+                allowed,
             );
         }
     }

@@ -4,7 +4,7 @@ use super::spec_paths::{plain_path, spec_tables};
 use super::{Console, Outcome, reference, starters};
 use crate::formulas;
 use crate::job::Job;
-use crate::rules::{self, Rule};
+use crate::rules::{self, Rule, deviations};
 use crate::spec::keys;
 use crate::spec::reader::{Key, Origin, did_you_mean};
 use crate::tables;
@@ -165,18 +165,27 @@ fn one_rule(rule: &Rule) -> String {
         out.push_str(&wrapped(&format!("  {what}: "), text));
     }
     out.push_str(&wrapped("  source: ", &rule.source.said().plainly()));
+    out.push_str(&wrapped("  deviation: ", &deviation(rule)));
     out.push_str("  in the starter specs:\n");
     for starter in starters::ALL {
         let Ok(job) = Job::of(starter.text) else { continue };
         let voice = job.voice();
         for finding in job.findings().of(rule.id) {
-            let verdict = format!("{:?}", finding.verdict).to_uppercase();
+            let verdict = crate::report::standing(finding).plainly();
             let pass: Vec<String> = finding.would_pass.iter().map(|c| c.line_for(&voice)).collect();
             let pass = if pass.is_empty() { String::new() } else { format!(" Would pass: {}", pass.join(", ")) };
             out.push_str(&wrapped(&format!("    {}: ", starter.name), &format!("{verdict} {}{pass}", voice.say(&finding.message))));
         }
     }
     out
+}
+
+/// Whether somebody can answer in the spec for what a rule objects to.
+fn deviation(rule: &Rule) -> String {
+    match deviations::never(rule.id) {
+        Some(refusal) => format!("none can be accepted: {}", refusal.why()),
+        None => format!("[[deviation]] with rule = \"{}\", reason and by accepts what is no law and no guard", rule.id),
+    }
 }
 
 /// What every formula and table rests on.

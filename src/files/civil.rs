@@ -6,7 +6,7 @@
 use super::OutputFile;
 use crate::export;
 use crate::lists::{List, civil};
-use crate::rules::{Counts, Findings, Verdict};
+use crate::rules::Findings;
 use crate::sheets::Subject;
 
 /// `loads.csv` and `actions.csv`, `quantities.csv` where there is a pit, `comparison.csv` where the question arises.
@@ -35,14 +35,8 @@ pub fn files(subject: &Subject<'_>) -> Result<Vec<OutputFile>, String> {
 /// A plain sentence when it cannot be written as JSON.
 pub fn checks(subject: &Subject<'_>) -> Result<OutputFile, String> {
     let items: Vec<_> = subject.findings.items.iter().filter(|f| f.about_pit()).cloned().collect();
-    let count = |v: Verdict| items.iter().filter(|f| f.verdict == v).count();
-    let about_pit = Findings {
-        counts: Counts { pass: count(Verdict::Pass), note: count(Verdict::Note), warn: count(Verdict::Warn), fail: count(Verdict::Fail) },
-        failed: subject.findings.failed.iter().copied().filter(|id| items.iter().any(|f| f.rule == *id && f.verdict == Verdict::Fail)).collect(),
-        not_applicable: subject.findings.not_applicable.iter().copied().filter(|id| id.starts_with("pit-")).collect(),
-        survey: subject.findings.survey,
-        items,
-    };
+    let not_applicable = subject.findings.not_applicable.iter().copied().filter(|id| id.starts_with("pit-")).collect();
+    let about_pit = Findings::counted(items, not_applicable, subject.findings.survey);
     let json = about_pit.to_json(subject.voice()).map_err(|why| format!("checks.json: {why}"))?;
     Ok(OutputFile { path: "checks.json".into(), bytes: json.into_bytes() })
 }

@@ -7,7 +7,7 @@ use crate::sources::Source;
 /// Static safety.
 pub const STATIC: Source = Source::standard("ISO 76:2006").remark("static safety C0 over P0").from_memory();
 /// Wanted static safety.
-pub const LEAST: Source = Source::standard("ISO 76:2006").remark("ball bearings: 1 for quiet running afterwards, 0.5 where dents may be heard").from_memory();
+pub const LEAST: Source = Source::practice("static safety of ball bearings: 1 for quiet running afterwards, 0.5 where dents may be heard");
 
 /// Static safety that leaves a ball bearing running quietly. Source: [`LEAST`].
 pub const QUIET: f64 = 1.0;

@@ -8,8 +8,8 @@ use std::f64::consts::PI;
 
 /// Shaft speed.
 pub const SHAFT_SPEED: Source = Source::physics("n = 60·v/(2π·R), R to the belt's neutral line");
-/// Stop at a belt speed reduced by no more than 20 %.
-pub const STOP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").remark("read in the wording of WAC 296-99-085");
+/// Stop at a belt speed reduced by no more than 20 % (read in the wording of WAC 296-99-085).
+pub const STOP: Source = Source::law("OSHA 29 CFR 1910.272(q)(5)").remark("law for elevators inside grain elevators, by (b)(2)");
 /// Alarm before the stop.
 pub const ALARM: Source = Source::practice("alarm at 10 % slip");
 

@@ -11,9 +11,7 @@ use super::own_block::OwnBlock;
 use super::pencil;
 use super::projection_sign;
 use super::style::{Face, Pen};
-use crate::say;
-use crate::say::LengthUnit;
-use crate::say::Voice;
+use crate::say::{LengthUnit, Statement, Voice};
 use crate::tables::sheets::TITLE_BLOCK_WIDTH;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -32,18 +30,14 @@ pub struct Revision {
 }
 
 /// Outcome of the rules, as stamped on every sheet. What passes is not counted: a rule more would change every sheet.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Stamp {
     /// What may be done with the sheets, in English; the same words as everywhere else.
     pub verdict: &'static str,
-    /// Number of findings that fail.
-    pub fails: usize,
-    /// Number of warnings.
-    pub warned: usize,
-    /// Number of notes.
-    pub noted: usize,
-    /// Ids of failed rules.
-    pub failed: Vec<String>,
+    /// Whether the verdict forbids something: it is written larger.
+    pub forbids: bool,
+    /// How many findings of each kind, and of which rules.
+    pub tally: Statement,
 }
 
 /// The fields that all sheets of a set share.
@@ -122,14 +116,12 @@ const STAMP: f64 = 118.0;
 /// Lettering and line pitch of the stamp's small print, mm.
 const SMALL: (f64, f64) = (2.5, 4.2);
 
-/// Head line and small print of the stamp: verdict, counts, and the ids of failed rules.
+/// Head line and small print of the stamp: verdict, then counts with the ids of rules.
 fn stamp_words(stamp: &Stamp, voice: &Voice) -> (String, Vec<String>) {
-    let counts = voice.say(&say!("{fail} fail, {warn} warn, {note} note", fail = stamp.fails, warn = stamp.warned, note = stamp.noted));
-    let failed = if stamp.failed.is_empty() { String::new() } else { format!(": {}", stamp.failed.join(", ")) };
-    (voice.word(stamp.verdict).into(), wrap(&format!("{counts}{failed}"), SMALL.0, Face::Regular, STAMP - 9.0))
+    (voice.word(stamp.verdict).into(), wrap(&voice.say(&stamp.tally), SMALL.0, Face::Regular, STAMP - 9.0))
 }
 
-/// Height of the row with stamp and scale bar: every failed rule is named in full, however many there are, mm.
+/// Height of the row with stamp and scale bar: every rule is named in full, however many there are, mm.
 fn stamp_row(stamp: &Stamp, voice: &Voice) -> f64 {
     let (_, lines) = stamp_words(stamp, voice);
     STAMP_ROW + (lines.len().saturating_sub(1)) as f64 * SMALL.1
@@ -325,7 +317,7 @@ impl Drawer<'_> {
         let (head, lines) = stamp_words(stamp, self.voice);
         let (x, y) = (self.x, self.y);
         let top = y + stamp_row(stamp, self.voice);
-        let largest = if stamp.failed.is_empty() { 3.5 } else { 5.0 };
+        let largest = if stamp.forbids { 5.0 } else { 3.5 };
         let (t, h) = fit(&head, STAMP - 8.0, largest, Face::Bold);
         self.marks.push(pencil::bold(Pen::Stamp, t, PaperPoint::new(x + 4.0, top - 2.6 - h), h, Align::Left));
         let count = lines.len();

@@ -4,7 +4,7 @@
 
 use super::Line;
 use crate::analysis::Quantity;
-use crate::rules::{Finding, Verdict};
+use crate::rules::{Finding, Standing};
 use crate::sources::Authority;
 
 /// What a headline shows.
@@ -71,10 +71,10 @@ pub const CHAIN: &[(&str, &str)] = &[
 /// Views that tell at a glance what the machine is, by sheet and view.
 pub const FIGURES: &[(&str, &str)] = &[("ga", "elevation"), ("belt", "retained"), ("pit", "along")];
 
-/// Findings that are open, heaviest first: by verdict, law before all else, then as the rules stand in their list.
+/// Findings that are open, none accepted, heaviest first: by standing, law before all else, then as the rules stand in their list.
 pub fn open(findings: &[Finding]) -> Vec<&Finding> {
-    let mut open: Vec<&Finding> = findings.iter().filter(|f| f.verdict >= Verdict::Warn).collect();
-    open.sort_by_key(|f| (std::cmp::Reverse(f.verdict), f.source.authority != Authority::Law));
+    let mut open: Vec<&Finding> = findings.iter().filter(|f| f.standing() >= Standing::Warn).collect();
+    open.sort_by_key(|f| (std::cmp::Reverse(f.standing()), f.source.authority != Authority::Law));
     open
 }
 
@@ -124,8 +124,8 @@ mod tests {
         for text in STARTERS {
             let report = Job::of(text).unwrap().report();
             let open = open(&report.findings);
-            assert!(open.windows(2).all(|two| two[0].verdict >= two[1].verdict));
-            let laws: Vec<bool> = open.iter().filter(|f| f.verdict == Verdict::Fail).map(|f| f.source.authority == Authority::Law).collect();
+            assert!(open.windows(2).all(|two| two[0].standing() >= two[1].standing()));
+            let laws: Vec<bool> = open.iter().filter(|f| f.standing() == Standing::Fail).map(|f| f.source.authority == Authority::Law).collect();
             assert!(laws.windows(2).all(|two| two[0] || !two[1]), "{laws:?}");
         }
     }

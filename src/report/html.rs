@@ -5,8 +5,8 @@
 //! shown in part, not repeated; a source is said once, in a list at the end, and named by its number.
 
 use super::first_page::{self, Of};
-use super::{Line, NOT_CHECKED, Report, WORDS, verdict_word};
-use crate::rules::{Release, Verdict};
+use super::{Line, NOT_CHECKED, Report, WORDS, standing};
+use crate::rules::{Release, Standing};
 use crate::say;
 use minijinja::{AutoEscape, Environment};
 use serde::Serialize;
@@ -71,6 +71,7 @@ struct Page<'a> {
     sheets: &'a [SheetLink],
     files: &'a [String],
     findings: Vec<Finding<'a>>,
+    deviations: Vec<String>,
     groups: Vec<Group>,
     given: &'a [Line],
     decided: Vec<Decided<'a>>,
@@ -196,6 +197,7 @@ pub fn page(report: &Report, beside: &Beside, version: &str) -> Result<String, S
         sheets: &beside.sheets,
         files: &beside.files,
         findings,
+        deviations: report.deviations.iter().map(|d| voice.say(d)).collect(),
         groups,
         given: &report.inputs,
         decided,
@@ -254,19 +256,13 @@ fn figures(beside: &Beside) -> Vec<Figure<'_>> {
 }
 
 fn stamp(report: &Report) -> Stamp {
-    let fails = report.count(Verdict::Fail);
-    let counts = say!(
-        "{fails} fail · {warns} warn · {notes} note · {passes} pass. Approval is left to a person.",
-        fails = fails,
-        warns = report.count(Verdict::Warn),
-        notes = report.count(Verdict::Note),
-        passes = report.count(Verdict::Pass)
-    );
     let class = match report.release {
         Release::NotForFabrication => "fail",
         Release::OpenWarnings => "warn",
+        Release::DeviationsAccepted => "accepted",
         Release::NoObjection => "pass",
     };
+    let counts = say!("{counts}. Approval is left to a person.", counts = report.counted());
     Stamp { class, word: report.voice.word(report.release.words()), counts: report.voice.say(&counts) }
 }
 
@@ -274,11 +270,14 @@ fn finding<'a>(report: &Report, f: &'a crate::rules::Finding, sources: &mut Sour
     let voice = &report.voice;
     let amount = |a: Option<say::Amount>| a.map_or_else(String::new, |a| voice.amount(a));
     Finding {
-        class: f.verdict.word(),
-        mark: mark(f.verdict),
-        verdict: voice.word(verdict_word(f.verdict)).into(),
+        class: f.standing().word(),
+        mark: mark(f.standing()),
+        verdict: voice.say(&standing(f)),
         rule: f.rule,
-        text: voice.say(&f.message),
+        text: match &f.accepted {
+            Some(accepted) => voice.say(&say!("{found}; {accepted}", found = f.message.clone(), accepted = accepted.said())),
+            None => voice.say(&f.message),
+        },
         value: amount(f.value),
         limit: amount(f.limit),
         changes: f.would_pass.iter().map(|c| c.line_for(voice)).collect(),
@@ -286,12 +285,13 @@ fn finding<'a>(report: &Report, f: &'a crate::rules::Finding, sources: &mut Sour
     }
 }
 
-const fn mark(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Pass => "✓",
-        Verdict::Note => "·",
-        Verdict::Warn => "!",
-        Verdict::Fail => "✗",
+const fn mark(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Pass => "✓",
+        Standing::Note => "·",
+        Standing::Accepted => "±",
+        Standing::Warn => "!",
+        Standing::Fail => "✗",
     }
 }
 

@@ -9,8 +9,9 @@ pub mod html;
 pub mod text;
 
 use crate::analysis::Quantity;
-use crate::rules::{Finding, Findings, Release, Rule, Verdict};
-use crate::say::Voice;
+use crate::rules::{Counts, Finding, Findings, Release, Rule, Standing, Verdict};
+use crate::say;
+use crate::say::{Statement, Voice};
 use crate::sources::{Reading, Source};
 use crate::spec::Spec;
 use crate::spec::reader::{Origin, SettledLine};
@@ -74,8 +75,12 @@ pub struct Report {
     pub groups: Vec<Group>,
     /// What may be done with the sheets.
     pub release: Release,
+    /// How many findings of each standing.
+    pub counts: Counts,
     /// Findings, worst first, then as the rules stand in their list.
     pub findings: Vec<Finding>,
+    /// What is accepted as a deviation, a line each.
+    pub deviations: Vec<Statement>,
     /// Ids of rules that had nothing to say about this machine.
     pub silent_rules: Vec<(&'static str, &'static str)>,
     /// Cautions that apply.
@@ -99,6 +104,7 @@ const WORDS: &[(&str, &str)] = &[
     ("cautions", "Cautions"),
     ("sheets", "Sheets"),
     ("checks", "Checks"),
+    ("deviations", "Deviations"),
     ("verdict", "Verdict"),
     ("rule", "Rule"),
     ("found", "What was found"),
@@ -202,7 +208,9 @@ impl Report {
             groups: group(quantities),
             release: found.release(),
             voice,
+            counts: found.counts,
             findings: findings.clone(),
+            deviations: found.deviations(),
             silent_rules,
             cautions: cautions::applying(spec.product.combustible.value),
             from_memory,
@@ -221,12 +229,21 @@ impl Report {
         let stands = |s: &Source| sources.contains(s) || defaults.iter().any(|l| l.source == self.voice.say(&s.said()));
         let from_memory = self.from_memory.iter().copied().filter(stands).collect();
         let silent_rules = self.silent_rules.iter().copied().filter(|(id, _)| id.starts_with("pit-")).collect();
-        Self { inputs: lines(&self.inputs), defaults, groups, findings, silent_rules, from_memory, ..self.clone() }
+        let counts = Counts::of(&findings);
+        Self { inputs: lines(&self.inputs), defaults, groups, counts, findings, silent_rules, from_memory, ..self.clone() }
     }
 
-    /// How many findings have this verdict.
-    pub fn count(&self, verdict: Verdict) -> usize {
-        self.findings.iter().filter(|f| f.verdict == verdict).count()
+    /// How many findings of each standing, in words.
+    pub fn counted(&self) -> Statement {
+        let Counts { pass, note, accepted, warn, fail } = self.counts;
+        say!(
+            "{fails} fail, {warns} warn, {accepted} accepted, {notes} note, {passes} pass",
+            fails = fail,
+            warns = warn,
+            accepted = accepted,
+            notes = note,
+            passes = pass
+        )
     }
 }
 
@@ -244,13 +261,15 @@ fn group(quantities: &[Quantity]) -> Vec<Group> {
     groups
 }
 
-/// Word for a verdict as printed.
-pub const fn verdict_word(verdict: Verdict) -> &'static str {
-    match verdict {
-        Verdict::Pass => "PASS",
-        Verdict::Note => "NOTE",
-        Verdict::Warn => "WARN",
-        Verdict::Fail => "FAIL",
+/// How a finding counts, as printed; behind what is accepted stands what its rule says, e.g. `ACCEPTED (FAIL)`.
+pub fn standing(finding: &Finding) -> Statement {
+    match (finding.standing(), finding.verdict) {
+        (Standing::Pass, _) => "PASS".into(),
+        (Standing::Note, _) => "NOTE".into(),
+        (Standing::Warn, _) => "WARN".into(),
+        (Standing::Fail, _) => "FAIL".into(),
+        (Standing::Accepted, Verdict::Fail) => "ACCEPTED (FAIL)".into(),
+        (Standing::Accepted, _) => "ACCEPTED (WARN)".into(),
     }
 }
 

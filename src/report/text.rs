@@ -1,7 +1,7 @@
 //! The report as plain text for the terminal: checks first, then results; defaults and inputs on request.
 
 use super::html::not_checked;
-use super::{Report, verdict_word};
+use super::{Report, standing};
 use crate::rules::{Finding, Verdict};
 use crate::say;
 use crate::say::Voice;
@@ -18,22 +18,18 @@ pub fn checks(report: &Report) -> String {
     let mut passed: Vec<&str> = report.findings.iter().filter(|f| f.verdict == Verdict::Pass).map(|f| f.rule).collect();
     passed.dedup();
     if !passed.is_empty() {
-        let _ = writeln!(out, "{}  {}", report.voice.word(verdict_word(Verdict::Pass)), wrap(&passed.join(", "), 92, "      "));
+        let _ = writeln!(out, "{}  {}", report.voice.word("PASS"), wrap(&passed.join(", "), 92, "      "));
     }
-    let counts = say!(
-        "{fails} fail, {warns} warn, {notes} note, {passes} pass",
-        fails = report.count(Verdict::Fail),
-        warns = report.count(Verdict::Warn),
-        notes = report.count(Verdict::Note),
-        passes = report.count(Verdict::Pass)
-    );
-    let _ = writeln!(out, "\n{}", report.voice.say(&counts));
+    let _ = writeln!(out, "\n{}", report.voice.say(&report.counted()));
     out
 }
 
 fn finding(out: &mut String, f: &Finding, voice: &Voice) {
-    let _ = writeln!(out, "{}  {}  [{}]", voice.word(verdict_word(f.verdict)), f.rule, f.path);
+    let _ = writeln!(out, "{}  {}  [{}]", voice.say(&standing(f)), f.rule, f.path);
     let _ = writeln!(out, "      {}", wrap(&voice.say(&f.message), 92, "      "));
+    if let Some(accepted) = &f.accepted {
+        let _ = writeln!(out, "      {}", wrap(&voice.say(&accepted.said()), 92, "      "));
+    }
     for (i, change) in f.would_pass.iter().enumerate() {
         let line = say::name(change.line_for(voice));
         let said = if i == 0 { say!("would pass: {change}", change = line) } else { say!("together with: {change}", change = line) };
@@ -54,6 +50,12 @@ pub fn whole(report: &Report) -> String {
     let _ = writeln!(out, "{}", voice.word(report.release.words()));
     heading(&mut out, &voice.word("Checks"));
     out.push_str(&checks(report));
+    if !report.deviations.is_empty() {
+        heading(&mut out, &voice.word("Deviations"));
+        for line in &report.deviations {
+            let _ = writeln!(out, "- {}", wrap(&voice.say(line), 92, "  "));
+        }
+    }
     for group in &report.groups {
         heading(&mut out, &voice.word(group.title));
         for q in &group.quantities {

@@ -1,6 +1,6 @@
 //! The foot bearings survive the worst load case without dents.
 //!
-//! C0/P0 after ISO 76 (from memory): 1 leaves a ball bearing running quietly, under 0.5 it is spoiled.
+//! C0/P0 after ISO 76 (from memory). How much is wanted is common practice: 1 leaves a ball bearing running quietly, under 0.5 it is spoiled.
 
 use super::finding::{reaches, unless, up_to};
 use super::{Case, Finding, Rule, Verdict};

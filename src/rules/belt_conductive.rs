@@ -26,7 +26,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         return Vec::new();
     }
     let conductive = case.spec.belt.conductive.value;
-    let source = if case.us() { case.grain_law(RULE.source) } else { Source::standard("ISO 284").from_memory() };
+    let source = if case.us() { case.grain_law(RULE.source) } else { Source::standard("ISO 284").remark("limit of a conductive belt").from_memory() };
     let product = name(&case.spec.product.name.value);
     let message = if conductive {
         say!("{product} is combustible and the belt is conductive (at most 300 MΩ)", product = product)

@@ -1,7 +1,7 @@
 //! Behind every inspection door a fixed steel mesh stays in place, so that nobody can reach the belt.
 //!
-//! Fixed guard, removable with a tool only (ISO 14120). A door without the mesh is not an inspection
-//! door: common practice of the trade.
+//! Fixed guard, removable with a tool only (ISO 14120); in a US job moving parts are guarded after OSHA 29 CFR 1910.212(a)(1), both from
+//! memory. A door without the mesh is not an inspection door: common practice of the trade.
 
 use super::finding::unless;
 use super::{Case, Finding, Rule, Verdict};
@@ -21,6 +21,9 @@ pub const RULE: Rule = Rule {
     check,
 };
 
+/// What guards moving parts in the US.
+const US: Source = Source::law("OSHA 29 CFR 1910.212(a)(1)").remark("guards at moving parts").from_memory();
+
 fn check(case: &Case<'_>) -> Vec<Finding> {
     case.foot
         .openings
@@ -36,7 +39,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             } else {
                 say!("there is no mesh behind {door}: a hand reaches belt and buckets", door = opening(id))
             };
-            RULE.finds(unless(mesh.is_some(), Verdict::Fail), &path, message).change(path, &true)
+            RULE.finds(unless(mesh.is_some(), Verdict::Fail), &path, message).after(if case.us() { US } else { RULE.source }).change(path, &true)
         })
         .collect()
 }

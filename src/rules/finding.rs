@@ -3,7 +3,8 @@
 //! In: numbers from spec, model and results. Out: a [`Finding`]. Its message is a [`Statement`] with typed
 //! values; nothing here knows languages, paper or any rule.
 
-use crate::say::{Amount, Statement, Voice, measured};
+use crate::say;
+use crate::say::{Amount, Statement, Voice, measured, name};
 use crate::sources::Source;
 use crate::spec::reader::ReadValue;
 use crate::units::Unit;
@@ -34,6 +35,58 @@ impl Verdict {
             Self::Note => "note",
             Self::Warn => "warn",
             Self::Fail => "fail",
+        }
+    }
+}
+
+/// How a finding counts: as its rule says, or as accepted by somebody who answers for it; the order is from good to bad.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Standing {
+    /// As it should be.
+    Pass,
+    /// Worth knowing.
+    Note,
+    /// A failure or warning that a `[[deviation]]` of the spec accepts.
+    Accepted,
+    /// An open warning.
+    Warn,
+    /// An open failure.
+    Fail,
+}
+
+impl Standing {
+    /// As printed: `pass`, `note`, `accepted`, `warn`, `fail`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Pass => "pass",
+            Self::Note => "note",
+            Self::Accepted => "accepted",
+            Self::Warn => "warn",
+            Self::Fail => "fail",
+        }
+    }
+}
+
+/// Who answers for a failure or warning that stays as it is, from the spec's `[[deviation]]`.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Accepted {
+    /// Why it may stay.
+    pub reason: String,
+    /// A role or a name.
+    pub by: String,
+    /// Day of the decision (ISO 8601), if the spec names one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub date: Option<String>,
+}
+
+impl Accepted {
+    /// As said behind the finding, e.g. `accepted by plant manager, 2026-11-25: dust is drawn off`.
+    pub fn said(&self) -> Statement {
+        let (by, reason) = (name(&self.by), name(&self.reason));
+        match &self.date {
+            Some(date) => say!("accepted by {by}, {date}: {reason}", by = by, date = name(date), reason = reason),
+            None => say!("accepted by {by}: {reason}", by = by, reason = reason),
         }
     }
 }
@@ -85,12 +138,25 @@ pub struct Finding {
     pub path: String,
     /// Source of the limit.
     pub source: Source,
+    /// Who answers for it, where the spec accepts it.
+    pub accepted: Option<Accepted>,
 }
 
 impl Finding {
     /// Whether it is about the pit: by its rule or by the key that it is about.
     pub fn about_pit(&self) -> bool {
         self.rule.starts_with("pit-") || self.path.starts_with("pit.")
+    }
+
+    /// How it counts.
+    pub fn standing(&self) -> Standing {
+        match (self.verdict, &self.accepted) {
+            (Verdict::Pass, _) => Standing::Pass,
+            (Verdict::Note, _) => Standing::Note,
+            (Verdict::Warn | Verdict::Fail, Some(_)) => Standing::Accepted,
+            (Verdict::Warn, None) => Standing::Warn,
+            (Verdict::Fail, None) => Standing::Fail,
+        }
     }
     /// With the value looked at.
     pub fn value(mut self, value: f64, unit: Unit) -> Self {
@@ -181,6 +247,14 @@ mod tests {
     fn changes_are_written_as_toml() {
         assert_eq!(Change::to("inlet.up.sill", &Length::mm(905.0)).line(), "inlet.up.sill = \"905 mm\"");
         assert_eq!(Change::to("pit.rail", &true).line(), "pit.rail = true");
+    }
+
+    #[test]
+    fn what_is_accepted_says_by_whom() {
+        let mut accepted = Accepted { reason: "dust is drawn off".into(), by: "plant manager".into(), date: None };
+        assert_eq!(accepted.said().plainly(), "accepted by plant manager: dust is drawn off");
+        accepted.date = Some("2026-11-25".into());
+        assert_eq!(accepted.said().plainly(), "accepted by plant manager, 2026-11-25: dust is drawn off");
     }
 
     #[test]

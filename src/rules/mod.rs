@@ -32,6 +32,7 @@ mod capacity_rated;
 mod casing_flange;
 mod casing_height;
 mod clean_out;
+pub mod deviations;
 mod discharge_kind;
 mod door_mesh;
 mod door_view;
@@ -102,7 +103,7 @@ mod time_to_plug;
 mod trial;
 mod wall_patches;
 
-pub use finding::{Change, Finding, Verdict};
+pub use finding::{Accepted, Change, Finding, Standing, Verdict};
 pub use findings::{Counts, Findings, Judgement, Release, Verdicts, check, judge};
 pub use rule::{Case, Rule, Wanted};
 

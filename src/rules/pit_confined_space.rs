@@ -3,7 +3,7 @@
 //! A caution, never a pass. OSHA 29 CFR 1910.146(b) names pits (read).
 
 use super::{Case, Finding, Rule, Verdict};
-use crate::sources::Source;
+use crate::tables::cautions::CONFINED_SPACE;
 
 /// Confined space caution.
 pub const RULE: Rule = Rule {
@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     what: "Whether the foot stands in a pit.",
     why: "Dust, lack of air, engulfment by product and a single way out: pits kill those who go in and those who follow to help.",
     remedy: "Assess entry on site: permit, ventilation, gas test, lighting, lock-out of drive and feed, rescue. Local codes govern.",
-    source: Source::law("OSHA 29 CFR 1910.146(b)"),
+    source: CONFINED_SPACE,
     check,
 };
 
@@ -23,7 +23,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     vec![RULE.finds(
         Verdict::Note,
         "pit.fitted",
-        "the pit is a confined space: ventilation, lighting, lock-out of drive and feed, entry permit and rescue are the plant's to arrange",
+        "the pit counts as a confined space until somebody has assessed it: ventilation, lighting, lock-out of drive and feed, entry permit and rescue are the plant's to arrange",
     )]
 }
 

@@ -1,7 +1,7 @@
 //! The hatch in the cover lets a person through with tools and a rescuer after them.
 //!
 //! A person in any posture needs 400 by 600 mm at the least (EN 547-1, weak memory); 600 by 600 for a ladder below is
-//! common practice. OSHA 29 CFR 1910.23(d)(4): 24 to 30 in clear through a ladder (read).
+//! common practice, and so is 24 in for a US job: OSHA 29 CFR 1910.23(d)(4) asks 24 to 30 in clear through a ladder (read), not of hatches.
 
 use super::finding::{reaches, up_to};
 use super::{Case, Finding, Rule, Verdict};

@@ -85,6 +85,16 @@ pub struct Rule {
 impl Rule {
     /// A finding of this rule about a spec path, with the rule's own source.
     pub(super) fn finds(&self, verdict: Verdict, path: impl Into<String>, message: impl Into<Statement>) -> Finding {
-        Finding { rule: self.id, verdict, message: message.into(), value: None, limit: None, would_pass: Vec::new(), path: path.into(), source: self.source }
+        Finding {
+            rule: self.id,
+            verdict,
+            message: message.into(),
+            value: None,
+            limit: None,
+            would_pass: Vec::new(),
+            path: path.into(),
+            source: self.source,
+            accepted: None,
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! A shaft end that stands out more than half its diameter is guarded.
 //!
 //! OSHA 29 CFR 1910.219(c)(4)(i) (a state twin was read): projecting ends smooth and at most half the
-//! shaft diameter, unless covered by a non-rotating cap or sleeve. Reckoned from the bearing's inner ring.
+//! shaft diameter, unless covered by a non-rotating cap or sleeve. Reckoned from the bearing's inner ring. Elsewhere the same is good practice.
 
 use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
@@ -22,6 +22,9 @@ pub const RULE: Rule = Rule {
     check,
 };
 
+/// The same where the law does not reach.
+const ELSEWHERE: Source = Source::practice("what US law asks of shaft ends (OSHA 29 CFR 1910.219(c)(4)(i))");
+
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let rotating = &case.foot.rotating;
     // Larger than the table: the ring of an insert bearing is about 0.7 of its bore wide.
@@ -40,6 +43,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(beyond.max(0.0), Unit::Mm)
         .limit(limit, Unit::Mm)
+        .after(if case.us() { RULE.source } else { ELSEWHERE })
         .change("shaft.projection", &Length::mm((ring / 2.0 + limit).floor())),
     ]
 }

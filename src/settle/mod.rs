@@ -10,6 +10,7 @@ mod belt;
 mod bucket;
 mod casing;
 mod contradictions;
+mod deviations;
 mod duty;
 mod fabrication;
 mod inlets;
@@ -50,6 +51,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
     let (height, lifting) = lifting::under_flange(&opened);
     let pit = pit::pit(&opened);
     let (project, revisions) = project::project(&ask, &mut out);
+    let deviations = deviations::deviations(&asked.deviations, &mut out);
     let sheet = project::sheet(&ask, &mut out);
     let monitoring = openings::monitoring(&opened);
     let fabrication = fabrication::fabrication(&ask);
@@ -85,6 +87,7 @@ pub fn settle(asked: &AskedSpec) -> (Spec, Diagnostics) {
         inlet_down,
         doors,
         revisions,
+        deviations,
     };
     contradictions::report(&spec, &levels, &widths, &mut out);
     out.sort();

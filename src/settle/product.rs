@@ -8,7 +8,7 @@ use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::say;
 use crate::spec::product::{Product, ProductKind};
 use crate::spec::reader::{Chosen, Leaf, did_you_mean};
-use crate::tables::products::{self, Kind};
+use crate::tables::products::{self, HANDLING, Kind};
 use crate::units::{Angle, Density, Length, Ratio};
 
 /// First row of the table, looked up when the program is compiled.
@@ -91,7 +91,7 @@ pub(super) fn product(ask: &Ask<'_>, out: &mut Diagnostics) -> Product {
         kind: Chosen::or(&a.kind, kind_of(base.kind), products::SLOPES, from("kind")),
         density_for_loads: Chosen::or(&a.density_for_loads, Density::t_per_m3(heavier), base.load_source, heavy_reason),
         density,
-        repose: Chosen::or(&a.repose, Angle::deg(base.repose_deg), base.density_source, from("angle of repose")),
+        repose: Chosen::or(&a.repose, Angle::deg(base.repose_deg), HANDLING, from("angle of repose")),
         wall_friction: Chosen::or(
             &a.wall_friction,
             Ratio::of_one(base.wall_friction_steel),

@@ -15,7 +15,7 @@ use crate::tables::sheets::{self, Format};
 const ISO_7200: Source = Source::standard("ISO 7200:2004").remark("table of fields");
 const PROJECTIONS: Source = Source::standard("ISO 5456-2, ASME Y14.3").remark("customary projection").from_memory();
 
-/// A text that must fit a field.
+/// A text that must fit a field of the title block.
 fn fits(leaf: &Leaf<String>, path: &str, most: usize, out: &mut Diagnostics) {
     if let Leaf::Given(text, span) = leaf {
         let length = text.chars().count();

@@ -7,7 +7,7 @@ use crate::paper::mark::Align;
 use crate::paper::notes::Notes;
 use crate::paper::sheet::SheetPlan;
 use crate::paper::table::Table;
-use crate::rules::Verdict;
+use crate::rules::{Finding, Standing, Verdict};
 use crate::say;
 use crate::say::{Amount, name, number};
 use crate::units::Unit;
@@ -48,6 +48,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     about.width = 160.0;
     sheet.note(about);
     sheet.note(notes::cautions(subject));
+    sheet.notes.extend(notes::deviations(subject));
     sheet
 }
 
@@ -77,6 +78,14 @@ fn figure(subject: &Subject<'_>, value: f64, unit: Unit) -> String {
     }
 }
 
+/// How a finding counts; behind what is accepted stands what its rule says.
+fn standing(subject: &Subject<'_>, f: &Finding) -> String {
+    match f.standing() {
+        Standing::Accepted => subject.say(say!("{standing} ({verdict})", standing = Standing::Accepted.word(), verdict = f.verdict.word())),
+        other => subject.say(other.word()),
+    }
+}
+
 /// Every rule; several passes of one rule share a row, anything else has its own.
 fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
     let mut t = Table::new("findings", "RULES")
@@ -103,9 +112,12 @@ fn findings(subject: &Subject<'_>, cited: &mut Sources) -> Table {
         if !changes.is_empty() {
             message = format!("{message}; {}", subject.say(say!("would pass: {join}", join = name(changes.join(", ")))));
         }
+        if let Some(accepted) = &f.accepted {
+            message = format!("{message}; {}", subject.say(accepted.said()));
+        }
         t.row([
             f.rule.to_string(),
-            subject.say(f.verdict.word()),
+            standing(subject, f),
             amount(subject, f.value),
             amount(subject, f.limit),
             message,

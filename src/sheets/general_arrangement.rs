@@ -40,6 +40,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     sheet.table(openings_and_levels(subject));
     sheet.note(notes::general(subject));
     sheet.note(notes::cautions(subject));
+    sheet.notes.extend(notes::deviations(subject));
     sheet
 }
 

@@ -36,6 +36,7 @@ pub mod words;
 use crate::paper::layout::changes::Change;
 use crate::paper::sheet::{SetData, Sheet, SheetPlan, Stamp};
 use crate::paper::title_block::{Revision, TitleBlock};
+use crate::rules::Release;
 use crate::spec::date::Date;
 pub use subject::{Subject, style};
 
@@ -121,10 +122,8 @@ pub fn set_data(subject: &Subject<'_>) -> SetData {
         },
         stamp: Stamp {
             verdict: subject.findings.release().words(),
-            fails: subject.findings.counts.fail,
-            warned: subject.findings.counts.warn,
-            noted: subject.findings.counts.note,
-            failed: subject.findings.failed.iter().map(|f| (*f).to_string()).collect(),
+            forbids: subject.findings.release() == Release::NotForFabrication,
+            tally: subject.findings.tally(),
         },
         changes: subject.spec.revisions.last().map_or_else(Vec::new, |r| {
             let paths = r.changed.value.iter().flat_map(|all| all.split(','));

@@ -82,6 +82,14 @@ fn drawing_practice(spec: &Spec) -> Statement {
     }
 }
 
+/// What is accepted as a deviation, on general arrangement, pit sheet and calculation sheet; nothing where nothing is.
+pub fn deviations(subject: &Subject<'_>) -> Option<Notes> {
+    let all: Vec<String> = subject.findings.deviations().iter().map(|d| subject.said(d)).collect();
+    let mut notes = Notes::plain("deviations", "DEVIATIONS", all);
+    notes.width = 160.0;
+    (!notes.notes.is_empty()).then_some(notes)
+}
+
 /// The cautions that print on every general arrangement, pit sheet and calculation sheet.
 pub fn cautions(subject: &Subject<'_>) -> Notes {
     let all = cautions::applying(subject.spec.product.combustible.value).into_iter().map(|c| subject.say(c.text));

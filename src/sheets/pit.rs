@@ -45,6 +45,7 @@ pub fn plan(subject: &Subject<'_>, mut sheet: SheetPlan) -> SheetPlan {
     }
     sheet.note(civil_notes(subject, pit));
     sheet.note(notes::cautions(subject));
+    sheet.notes.extend(notes::deviations(subject));
     sheet
 }
 

@@ -132,6 +132,7 @@ spec_tables!(
     lists {
         doors: openings::Door / AskedDoor = "door",
         revisions: project::Revision / AskedRevision = "revision",
+        deviations: project::Deviation / AskedDeviation = "deviation",
     }
 );
 

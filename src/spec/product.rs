@@ -49,9 +49,9 @@ spec_table!(
 );
 
 impl Product {
-    /// Whether it is grain or meal as grain handling knows them, whose dust burns.
+    /// Whether it is raw grain, beans or seed whose dust burns, as grain elevators handle it.
     pub fn is_grain(&self) -> bool {
-        *self.combustible && matches!(*self.kind, ProductKind::Grain | ProductKind::Meal)
+        *self.combustible && *self.kind == ProductKind::Grain
     }
     /// Largest usual belt speed for the product, m/s. Source: [`belt_speeds::SOURCE`].
     pub fn usual_speed(&self) -> f64 {

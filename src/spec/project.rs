@@ -1,4 +1,5 @@
-//! `[project]` and `[[revision]]`: what stands in the title block (ISO 7200 fields), and which rules of law apply.
+//! `[project]`, `[[revision]]` and `[[deviation]]`: what stands in the title block (ISO 7200 fields), which rules of law apply, and who answers
+//! for what the rules object to.
 
 use super::date::Date;
 use super::reader::{spec_table, words};
@@ -58,5 +59,19 @@ spec_table!(
         changed: Option<String>;
         /// Who changed it.
         creator: String;
+    }
+);
+
+spec_table!(
+    /// What a rule objects to and somebody answers for: its failures and warnings are accepted. Law, guards and ways down cannot be.
+    Deviation, AskedDeviation, "deviation", {
+        /// Rule whose failures and warnings are accepted, e.g. "belt-speed".
+        rule: String;
+        /// Why it may stay, at most 120 characters.
+        reason: String;
+        /// Who answers for it, a role or a name, at most 40 characters.
+        by: String;
+        /// Day of the decision, like 2026-11-25.
+        date: Option<Date>;
     }
 );

@@ -19,6 +19,7 @@ const LADDER_FALL_OSHA: Source = Source::law("OSHA 29 CFR 1910.28(b)(9)");
 const EXIT_OSHA: Source = Source::practice("as high and wide as an exit route has to be (OSHA 29 CFR 1910.36(g))");
 const STAIRS_OSHA: Source = Source::law("OSHA 29 CFR 1910.25").from_memory();
 const OPENINGS: Source = Source::standard("EN 547-1, EN 547-2").remark("not checked against the standard").from_memory();
+const LADDER_THROUGH: Source = Source::practice("as wide as the way through the sides of a ladder has to be (OSHA 29 CFR 1910.23(d)(4))");
 const LADDER_CLEAR: Source = Source::practice("600 by 600 mm for a person on a ladder");
 const SERVICE: Source = Source::practice("service space round a foot");
 
@@ -37,6 +38,7 @@ pub const SOURCES: &[Source] = &[
     EXIT_OSHA,
     STAIRS_OSHA,
     OPENINGS,
+    LADDER_THROUGH,
     LADDER_CLEAR,
     SERVICE,
     STAIR_STEP,
@@ -169,8 +171,8 @@ pub const STAIR_STEP_WISH_MM: f64 = f64::midpoint(STAIR_STEP_MM[0], STAIR_STEP_M
 pub const STAIR_GOING_US_MM: f64 = 255.0;
 /// Top rail that the law names, from which it may differ by 3 in, mm: 42 in.
 pub const RAIL_HEIGHT_OSHA_MM: Limit = l(1066.8, RAILS_OSHA);
-/// Clear width for a person on a ladder, mm: 24 in under OSHA.
-pub const LADDER_CLEAR_OSHA_MM: Limit = l(609.6, LADDER_TOP_OSHA);
+/// Clear width for a person on a ladder in a US job, mm: 24 in, which OSHA asks between the side rails of a through ladder above its landing.
+pub const LADDER_CLEAR_OSHA_MM: Limit = l(609.6, LADDER_THROUGH);
 /// Clear width for a person on a ladder elsewhere, mm.
 pub const LADDER_CLEAR_MM: Limit = l(600.0, LADDER_CLEAR);
 /// Least and largest fall of a pit floor that drains and can be stood on, share (common practice).

@@ -5,7 +5,7 @@
 use crate::sources::Source;
 
 /// Running design values of bare and rubber-lagged pulleys.
-pub const SOURCE: Source = Source::standard("CEMA, Belt Conveyors for Bulk Materials").remark("design values for running");
+pub const SOURCE: Source = Source::book("CEMA, Belt Conveyors for Bulk Materials").remark("design values for running");
 /// Ceramic lagging, which the running design values leave out: the low end of 0.40 to 0.45.
 pub const DIN_22101: Source = Source::standard("DIN 22101").remark("ceramic lagging, dry").from_memory();
 

@@ -17,8 +17,8 @@ const LOADS_PRACTICE: Source = Source::practice("upper end of the handling densi
 const FRICTION_PRACTICE: Source = Source::practice("friction of the nearest product in EN 1991-4 Table E.1");
 /// Bulk density of grain by legal bushel weight.
 const BUSHEL: Source = Source::standard("ASAE D241").remark("US legal bushel weights").from_memory();
-/// Bulk density of other goods.
-const HANDLING: Source = Source::standard("CEMA 550").remark("with ranges of handbooks").from_memory();
+/// Bulk density of other goods, and angles of repose.
+pub const HANDLING: Source = Source::standard("CEMA 550").remark("with ranges of handbooks").from_memory();
 /// Chute slopes, valley angles, particle sizes and which goods count as fragile or combustible.
 pub const SLOPES: Source = Source::practice("minimum chute and valley slopes on smooth steel");
 /// Fill factors.

@@ -9,8 +9,8 @@ use crate::units::MM_PER_INCH;
 
 /// Reaching through regular openings.
 pub const SOURCE: Source = Source::standard("ISO 13857:2019 Table 4");
-/// US guard openings; law for mechanical power presses, good practice elsewhere.
-pub const OSHA_O10: Source = Source::law("OSHA 29 CFR 1910.217 Table O-10").from_memory();
+/// US guard openings: law for mechanical power presses, good practice elsewhere (the figures from memory).
+pub const OSHA_O10: Source = Source::practice("what US law asks of guards at power presses (OSHA 29 CFR 1910.217 Table O-10)");
 
 /// ISO 13857 Table 4 rows of square openings: side up to e mm → distance.
 const TABLE_4: [(f64, f64); 9] = [(4.0, 2.0), (6.0, 5.0), (8.0, 15.0), (10.0, 25.0), (12.0, 80.0), (20.0, 120.0), (30.0, 120.0), (40.0, 200.0), (120.0, 850.0)];

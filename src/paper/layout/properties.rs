@@ -13,7 +13,7 @@ use crate::paper::sheet::{Placement, SetData, SheetPlan, Stamp};
 use crate::paper::style::Pen;
 use crate::paper::table::Table;
 use crate::paper::view::{Draft, Material, Side, ViewScale, Weld, rectangle};
-use crate::say::DecimalSign;
+use crate::say::{DecimalSign, Statement};
 use crate::tables::sheets::Format;
 
 /// One random thing to show, in shares of the view's width and height.
@@ -154,7 +154,8 @@ proptest! {
         failed in 0..20_usize,
     ) {
         let plans = [plan(&wishes, &others, (w, h), rows)];
-        let set = SetData { stamp: Stamp { verdict: "NOT FOR FABRICATION", fails: failed, failed: (0..failed).map(|i| format!("inlet.up.sill-{i}")).collect(), ..Stamp::default() }, ..SetData::default() };
+        let tally = Statement::all((0..failed).map(|i| Statement::named(format!("inlet-up-sill-{i}"))).collect());
+        let set = SetData { stamp: Stamp { verdict: "NOT FOR FABRICATION", forbids: true, tally }, ..SetData::default() };
         let sheets = lay_out(&plans, &set, &style);
         for s in &sheets {
             prop_assert!(s.defects.is_empty(), "{} on {} at {}: {:#?}", s.id, s.format.name, s.scale_text, s.defects);

@@ -160,15 +160,19 @@ def edges_and_paint_are_told(s):
 
 @decisive
 def every_sheet_is_stamped_with_the_verdict(s):
-    """every sheet is stamped with the counts of checks.json (but passes), every failed rule by name, spec hash and version; no name stands at 'Approved by'"""
+    """every sheet is stamped with the counts of checks.json (but passes), every rule that failed, warned or is accepted by name, spec hash and version; no name stands at 'Approved by'"""
     counts = s.checks["counts"]
-    wanted = [f"{counts['fail']} fail", f"{counts['warn']} warn", f"{counts['note']} note", *s.checks["failed"]]
+    named = [rule for kind in ("failed", "warned", "accepted") for rule in s.checks[kind]]
+    wanted = [f"{counts['fail']} fail", f"{counts['warn']} warn", f"{counts['note']} note", *named]
+    wanted += [f"{counts['accepted']} accepted"] if counts["accepted"] else []
+    head = ("NOT FOR FABRICATION", "WARNINGS OPEN", "DEVIATIONS ACCEPTED", "NO RULE OBJECTS")
+    verdict = next((h for h, kind in zip(head, ("fail", "warn", "accepted")) if counts[kind]), head[-1])
 
     def stamped(sheet):
         stamp = " ".join(t for t, layer, *_ in sheet.texts if layer == "STAMP")
         yield from (f"stamp lacks {w}" for w in wanted if w not in stamp)
         yield from no(not re.search(r"\d pass", stamp), "the stamp counts what passes")
-        yield from no(("NOT FOR FABRICATION" in stamp) == bool(s.checks["failed"]), "stamp and verdict disagree")
+        yield from no([h for h in head if h in stamp] == [verdict], "stamp and verdict disagree")
         yield from no("Spec hash" in sheet.words and any(w.startswith("footwell ") for w in sheet.words), "no hash or version")
         label = sheet.at("Approved by")
         below = [t for t, layer, p, _ in sheet.texts if label and 0 < label.y - p.y < 5 and -0.5 < p.x - label.x < 30]
