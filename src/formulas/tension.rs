@@ -41,6 +41,11 @@ pub fn full_over_duty(full_t_per_h: f64, duty_t_per_h: f64, overloaded: f64) -> 
     (full_t_per_h / duty_t_per_h).clamp(1.0, overloaded)
 }
 
+/// What a belt bears for a short while.
+pub const BRIEF: Source = Source::book("CEMA, Belt Conveyors for Bulk Materials").remark("starting tension up to 150 % of the belt's rating").from_memory();
+/// Belt tension that may come for a short while, as a multiple of the allowed working tension. Source: [`BRIEF`].
+pub const BRIEF_BELT_PULL: f64 = 1.5;
+
 /// Bend pulley resultant.
 pub const BEND_RESULTANT: Source = Source::physics("vector sum of two equal belt forces: 2·T·sin(β/2)");
 

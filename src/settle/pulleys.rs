@@ -30,9 +30,21 @@ const BEYOND_FACE: f64 = 300.0;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
 
-/// Settles the head pulley.
-pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
-    let lagging = Chosen::or(&a.lagging, Lagging::Rubber, PRACTICE, "rubber lagging is usual");
+/// Settles the head pulley; what grip on rubber would need in the foot, and what tracking needs, N, where they are known.
+pub(super) fn head(a: &AskedHeadPulley, grip: Option<[f64; 2]>, out: &mut Diagnostics) -> HeadPulley {
+    let lagging = match grip {
+        Some([grip, tracking]) if grip > tracking => Chosen::or(
+            &a.lagging,
+            Lagging::Ceramic,
+            PRACTICE,
+            say!(
+                "ceramic lagging: on rubber the belt would need about {grip} in the foot for grip in starting with full buckets, against {tracking} for tracking",
+                grip = say::amount(grip / 1000.0, Unit::Kn, 1),
+                tracking = say::amount(tracking / 1000.0, Unit::Kn, 1)
+            ),
+        ),
+        _ => Chosen::or(&a.lagging, Lagging::Rubber, PRACTICE, "rubber lagging is usual"),
+    };
     let usual = match *lagging {
         Lagging::Bare => friction::BARE,
         Lagging::Rubber => friction::RUBBER,

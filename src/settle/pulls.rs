@@ -65,6 +65,11 @@ impl Pulls {
         Self { input, dredging: self.dredging, chain: tension_chain(&input) }
     }
 
+    /// What grip at the head needs in each run at the foot, and what tracking needs, N.
+    pub(super) fn for_grip_and_tracking(&self) -> [f64; 2] {
+        [self.chain.foot_for_grip_n, self.input.tracking_n]
+    }
+
     /// Pull of both runs on a blocked foot pulley, the up run empty, N.
     pub(super) fn on_blocked_foot(&self) -> f64 {
         let (c, i) = (&self.chain, &self.input);

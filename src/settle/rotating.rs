@@ -11,6 +11,7 @@ use crate::formulas::bearing_life::{Element, life_h};
 use crate::formulas::bearing_static::{QUIET, safety};
 use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::fillet_weld;
+use crate::formulas::screw::{GREASED, LEAST_LET_GO_NM, LET_GO_STEP_NM, UNEVEN_RODS};
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
 use crate::formulas::speed::rpm;
 use crate::formulas::strength::RARE;
@@ -132,6 +133,15 @@ fn bearing_centres(s: &AskedShaft, beyond: f64, widths: &Widths, rounding: Round
     )
 }
 
+/// The most that both rods put on the foot shaft when the spanner lets go, N, before the rods are chosen: what turning one of them takes with a
+/// tenth in hand and one step more, or the least at which a spanner lets go, on greased threads.
+fn overtightened_n(load: f64) -> f64 {
+    // The thinnest rod gives most force for its torque.
+    const N_PER_NM: f64 = 290.0;
+    let taken = load * UNEVEN_RODS * 1.1 / GREASED;
+    (taken + 2.0 * LET_GO_STEP_NM * N_PER_NM).max(2.0 * LEAST_LET_GO_NM * N_PER_NM + load)
+}
+
 /// The smallest stock shaft that holds between bearings `span` mm apart, or a journal asked for that is larger.
 fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
     let (s, foot, rounding) = (&so_far.asked.shaft, &so_far.foot_pulley, so_far.rounding);
@@ -146,18 +156,19 @@ fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
         arm_mm: ((span - foot.hub_spacing.value.value()) / 2.0).max(0.0),
     };
     let blocked = TwoLoads { resultant_n: so_far.pulls.on_blocked_foot() * BLOCKED_IN_HAND, ..load };
+    let tightened = TwoLoads { resultant_n: overtightened_n(load.resultant_n), ..load };
     let turns = rpm(so_far.duty.belt_speed.value.value(), neutral_radius(foot.diameter.value.value(), so_far.belt.thickness.value.value()));
     let stock: Vec<f64> =
         if rounding.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
     let least = least_mm(foot.face.value.value());
     let lasts = |number: u16| {
         life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H
-            && safety(static_kn(number) * 1000.0, blocked.bearing_load_n()) >= QUIET
+            && safety(static_kn(number) * 1000.0, blocked.bearing_load_n().max(tightened.bearing_load_n())) >= QUIET
     };
     let holds = |d: f64| {
         d >= least - 0.1
             && load.stress_mpa(d) <= allowed
-            && blocked.stress_mpa(d) * RARE <= yields
+            && blocked.stress_mpa(d).max(tightened.stress_mpa(d)) * RARE <= yields
             && load.hub_slope_rad(d, modulus) <= LARGEST_HUB_SLOPE_RAD
             && largest_bore(d, rounding).is_some_and(|(_, number)| lasts(number))
     };

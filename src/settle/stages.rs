@@ -13,12 +13,17 @@ impl<'a> Lifted<'a> {
     pub(super) fn decide(ask: Ask<'a>, out: &mut Diagnostics) -> Self {
         let product = product::product(&ask, out);
         let sides = inlets::fitted(ask.asked);
-        let head_pulley = pulleys::head(&ask.asked.head_pulley, out);
+        let asked_head = &ask.asked.head_pulley;
+        let head_pulley = pulleys::head(asked_head, None, out);
         let size = bucket::size(&ask, out);
         let carrying = duty::Carrying { ask, product: &product, down_side: sides.down.value, head: &head_pulley, size: &size };
         let duty = carrying.duty(out);
         let spacing = carrying.spacing(&duty);
-        Self { bucket: size.spaced(spacing), ask, product, sides, head_pulley, duty }
+        let on_rubber = Self { bucket: size.spaced(spacing), ask, product, sides, head_pulley, duty };
+        // Where grip on rubber decides, another lagging is chosen.
+        let grip = Pulls::estimate(&on_rubber);
+        let head_pulley = pulleys::head(asked_head, Some(grip.for_grip_and_tracking()), &mut Diagnostics::default());
+        Self { head_pulley, ..on_rubber }
     }
 }
 
