@@ -39,8 +39,10 @@ pub struct Screw {
     pub worst: Worst,
     /// Pressure on the flanks, MPa.
     pub pressure_mpa: f64,
-    /// Torque to tighten one rod, N·m.
+    /// Torque to turn one rod, tightening or with a slack belt, N·m.
     pub torque_nm: f64,
+    /// Torque to tighten one rod turned alone, against the belt's pull less what slides, N·m; 0 where that is heavier.
+    pub tighten_nm: f64,
     /// Whether the thread holds by itself.
     pub self_locking: bool,
     /// Largest free length, mm.
@@ -93,6 +95,7 @@ impl Screw {
             yield_safety: spec.take_up.rod_yield.value() / equivalent_mpa,
             pressure_mpa: screw::thread_pressure_mpa(rod_n, row.pitch_diameter_mm(), row.flank_height_mm(), row.pitch_mm, NUT_LENGTH.value * row.diameter_mm),
             torque_nm: torque_nmm / 1000.0,
+            tighten_nm: thread.raise_nmm((belt_pull_n - sliding_weight_n).max(0.0) / 2.0 * UNEVEN_RODS.value) / 1000.0,
             self_locking: Thread { collar_friction: 0.0, ..thread }.self_locking(),
             free_length_mm,
             critical_n,
@@ -147,7 +150,15 @@ impl Screw {
         g.put("equivalent", "equivalent stress while turning", self.equivalent_mpa, Unit::Mpa, &["screw.stress", "screw.torque"], TORQUE);
         g.put("yield_safety", "yield strength over equivalent stress", self.yield_safety, Unit::One, &["take_up.rod_yield", "screw.equivalent"], TORQUE);
         g.put("pressure", "pressure on the flanks", self.pressure_mpa, Unit::Mpa, &["screw.rod_load", "take_up.rod", "assumed.nut_length"], PRESSURE);
-        g.put("torque", "torque to tighten one rod", self.torque_nm, Unit::Nm, &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
+        g.put(
+            "tighten",
+            "torque to tighten one rod against the belt, less what slides",
+            self.tighten_nm,
+            Unit::Nm,
+            &["screw.belt_pull", "screw.sliding_weight", "take_up.rod", "take_up.friction"],
+            TORQUE,
+        );
+        g.put("torque", "torque to turn one rod, tightening or with a slack belt", self.torque_nm, Unit::Nm, &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
         g.put("free_length", "largest free length", self.free_length_mm, Unit::Mm, &["take_up.travel"], COLUMN);
         if let (Some(critical), Some(safety)) = (self.critical_n, self.buckling_safety) {
             g.put("critical", "critical load", critical, Unit::N, &["take_up.rod", "screw.free_length", "take_up.rod_yield"], COLUMN);

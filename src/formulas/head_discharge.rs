@@ -15,8 +15,8 @@ pub const PAST_HEAD: Source =
 pub const BACK_LEGGING: Source = Source::practice("up to a tenth of the load falls back down the leg where a gentle belt lifts a product that sticks");
 /// Share of the load that falls back unnoticed. Source: [`BACK_LEGGING`].
 pub const USUAL_BACK: f64 = 0.1;
-/// Share from which it is trouble. Source: [`BACK_LEGGING`].
-pub const MUCH_BACK: f64 = 0.2;
+/// Share from which it is trouble, although less sticks in a moving bucket than at rest. Source: [`BACK_LEGGING`].
+pub const MUCH_BACK: f64 = 0.35;
 
 /// Throwing too early.
 pub const TOO_FAST: Source = Source::practice("over about one and a half times the speed at which discharge is centrifugal, product leaves before the top and strikes the hood");

@@ -83,6 +83,7 @@ pub const ALL: &[(&str, &[Source])] = &[
             tension::STALL,
             tension::STARTING,
             tension::OVERLOAD,
+            tension::LIMITED,
             tension::BRIEF,
             tension::BEND_RESULTANT,
         ],

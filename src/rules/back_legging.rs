@@ -1,7 +1,7 @@
 //! What the buckets lift leaves them at the head, instead of falling back down the leg.
 //!
-//! Pole construction over the head pulley with the product's internal friction, at most. Up to a tenth is usual with gentle belts, a fifth is
-//! trouble (common practice, no source).
+//! Pole construction over the head pulley with the product's internal friction, at most. Up to a tenth is usual with gentle belts, a third and
+//! more is trouble (common practice, no source).
 
 use super::finding::{down_to, unless, within};
 use super::{Case, Finding, Rule, Verdict};
@@ -15,7 +15,7 @@ use crate::units::{Speed, Unit};
 pub const RULE: Rule = Rule {
     id: "back-legging",
     title: "Product that falls back at the head",
-    what: "Share of the load that can still be in the buckets where they pass the head shaft on the down side, against a tenth and a fifth.",
+    what: "Share of the load that can still be in the buckets where they pass the head shaft on the down side, against a tenth and 35 %.",
     why: "What falls back down the leg is lifted again: it takes capacity and power, breaks product, and fills the foot from the down side.",
     remedy: "A faster belt, a smaller head pulley, or buckets that open wider.",
     source: PAST_HEAD,
@@ -71,7 +71,7 @@ mod tests {
         let (share, limit) = measured(&RULE, &at("\"1.2 m/s\""));
         assert!(share > limit && limit == MUCH_BACK, "{share}");
         mended(&RULE, SMALL, &at("\"1.2 m/s\""));
-        // Between a tenth and a fifth it is noted.
+        // In between it is noted.
         let noted = (0..80).map(|i| format!("\"{} m/s\"", 1.4 + 0.02 * f64::from(i))).find(|v| worst(&RULE, &at(v)) == Some(Verdict::Note)).unwrap();
         let found = &findings_of(&RULE, SMALL, &at(&noted))[0];
         assert!(found.value.unwrap().value > USUAL_BACK && found.value.unwrap().value <= MUCH_BACK && found.limit.unwrap().value == USUAL_BACK);

@@ -55,13 +55,14 @@ fn under_the_tips(case: &Case<'_>, edge: f64) -> Finding {
     let reached = within(edge, HAND_BREADTH_MM);
     let spoils = case.spec.product.kind.value == ProductKind::Meal;
     let (verdict, out) = match (reached, spoils) {
-        (true, _) => (Verdict::Pass, say!("the clean-outs reach all of it")),
+        (true, _) => (Verdict::Pass, say!("the clean-outs begin {edge} above the bottom, a rake reaches over {limit}", edge = mm(edge), limit = mm(HAND_BREADTH_MM))),
         (false, spoils) => (
             if spoils { Verdict::Warn } else { Verdict::Note },
             say!(
-                "{trough} of it lie in the trough below the clean-outs, {edge} deep, and are drawn off from above",
+                "{trough} of it lie in the trough below the clean-outs, {edge} deep where a rake reaches over {limit}, and are drawn off from above",
                 trough = litres(residue.below_edge_l),
-                edge = mm(edge)
+                edge = mm(edge),
+                limit = mm(HAND_BREADTH_MM)
             ),
         ),
     };

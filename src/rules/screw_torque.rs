@@ -48,21 +48,21 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     if let Some(over) = case.results.cases.overtightened() {
         all.push(
             RULE.finds(
-                unless(reaches(lets_go, rod.torque_nm), Verdict::Warn),
+                unless(reaches(lets_go, rod.tighten_nm), Verdict::Warn),
                 "take_up.torque",
                 say!(
                     "the spanner for the {rod} lets go at {limit}, tightening takes {torque}; on greased threads it puts {load} on each rod and {pull} on the foot shaft, with which rods, shaft, bearings and belt are checked",
                     rod = turned,
                     limit = nm(lets_go),
-                    torque = nm(rod.torque_nm),
+                    torque = amount(rod.tighten_nm, Unit::Nm, 1),
                     load = amount(over.rod_n / 1000.0, Unit::Kn, 1),
                     pull = amount(over.shaft_n / 1000.0, Unit::Kn, 1)
                 ),
             )
             .value(lets_go, Unit::Nm)
-            .limit(rod.torque_nm, Unit::Nm)
+            .limit(rod.tighten_nm, Unit::Nm)
             .after(OVERTIGHTENED)
-            .change("take_up.torque", &Torque::nm(up_to(rod.torque_nm, LET_GO_STEP_NM))),
+            .change("take_up.torque", &Torque::nm(up_to(rod.tighten_nm, LET_GO_STEP_NM))),
         );
     }
     all
@@ -92,7 +92,7 @@ mod tests {
     /// The spanner gives what tightening takes, and the sentence tells what it does on a greased thread.
     #[test]
     fn the_spanner_lets_go() {
-        let (torque, _) = measured(&RULE, &[]);
+        let torque = findings_of(&RULE, SMALL, &[])[1].limit.unwrap().value;
         for (lets_go, verdict) in [(torque + 0.01, Verdict::Pass), (torque - 0.01, Verdict::Warn)] {
             let found = findings_of(&RULE, SMALL, &[("take_up.torque", &format!("\"{lets_go} N·m\""))]);
             assert_eq!(found[1].verdict, verdict, "{found:#?}");

@@ -11,7 +11,7 @@ use super::{PRACTICE, needed};
 use crate::diagnostics::Diagnostics;
 use crate::formulas::foot_heights;
 use crate::formulas::shaft::{LARGEST_HUB_SLOPE_RAD, TwoLoads};
-use crate::formulas::tension::pulley_resultant_n;
+use crate::formulas::tension::{LIMITED, LIMITED_PULL, pulley_resultant_n};
 use crate::say;
 use crate::say::{Amount, Statement};
 use crate::sizing::pulley;
@@ -30,10 +30,12 @@ const BEYOND_FACE: f64 = 300.0;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
 
-/// Settles the head pulley; what grip on rubber would need in the foot, and what tracking needs, N, where they are known.
-pub(super) fn head(a: &AskedHeadPulley, grip: Option<[f64; 2]>, out: &mut Diagnostics) -> HeadPulley {
-    let lagging = match grip {
-        Some([grip, tracking]) if grip > tracking => Chosen::or(
+/// Settles the head pulley. `needs` are what grip and what tracking need in the foot, N, as far as they are known: with the usual lagging and
+/// drive first, then with the lagging that follows from them.
+pub(super) fn head(a: &AskedHeadPulley, needs: &[[f64; 2]], out: &mut Diagnostics) -> HeadPulley {
+    let short = |trial: usize| needs.get(trial).filter(|[grip, tracking]| grip > tracking);
+    let lagging = match short(0) {
+        Some([grip, tracking]) => Chosen::or(
             &a.lagging,
             Lagging::Ceramic,
             PRACTICE,
@@ -50,7 +52,17 @@ pub(super) fn head(a: &AskedHeadPulley, grip: Option<[f64; 2]>, out: &mut Diagno
         Lagging::Rubber => friction::RUBBER,
         Lagging::Ceramic => friction::CERAMIC,
     };
+    let limited = short(1).map(|[grip, tracking]| {
+        say!(
+            "a converter or coupling that lets through {limit} of the duty's pull: without it the belt would need about {grip} in the foot for starting with full buckets, against {tracking} for tracking",
+            limit = say::n(LIMITED_PULL, 1),
+            grip = say::amount(grip / 1000.0, Unit::Kn, 1),
+            tracking = say::amount(tracking / 1000.0, Unit::Kn, 1)
+        )
+    });
+    let pull_limit = limited.as_ref().map(|_| Ratio::of_one(LIMITED_PULL));
     HeadPulley {
+        pull_limit: Chosen::or(&a.pull_limit, pull_limit, LIMITED, limited.unwrap_or_else(|| "nothing but the motor limits the drive: the belt grips without".into())),
         diameter: needed(&a.diameter, "head_pulley.diameter", "\"630 mm\"", mm(630.0), out),
         friction: Chosen::or(
             &a.friction,

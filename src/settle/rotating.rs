@@ -3,6 +3,7 @@
 //! In: what was asked, pulley, belt pulls, widths. Out: the smallest stock shaft that holds bending stress and slope at the
 //! hub, the bearing that fits it and lives long enough, and the tapped end. The chosen sizes are checked again by rules on the finished model.
 
+use super::pulls::overtightened_n;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Running, Widths};
 use super::{PRACTICE, pulleys};
@@ -11,7 +12,6 @@ use crate::formulas::bearing_life::{Element, life_h};
 use crate::formulas::bearing_static::{QUIET, safety};
 use crate::formulas::belt_path::neutral_radius;
 use crate::formulas::fillet_weld;
-use crate::formulas::screw::{GREASED, LEAST_LET_GO_NM, LET_GO_STEP_NM, UNEVEN_RODS};
 use crate::formulas::shaft::{HUB_SLOPE, LARGEST_HUB_SLOPE_RAD, TwoLoads};
 use crate::formulas::speed::rpm;
 use crate::formulas::strength::RARE;
@@ -131,15 +131,6 @@ fn bearing_centres(s: &AskedShaft, beyond: f64, widths: &Widths, rounding: Round
         PRACTICE,
         say!("{outside} over the side plates and {beyond} to the bearing centre on each side", outside = say::mm(widths.outside), beyond = say::mm(beyond)),
     )
-}
-
-/// The most that both rods put on the foot shaft when the spanner lets go, N, before the rods are chosen: what turning one of them takes with a
-/// tenth in hand and one step more, or the least at which a spanner lets go, on greased threads.
-fn overtightened_n(load: f64) -> f64 {
-    // The thinnest rod gives most force for its torque.
-    const N_PER_NM: f64 = 290.0;
-    let taken = load * UNEVEN_RODS * 1.1 / GREASED;
-    (taken + 2.0 * LET_GO_STEP_NM * N_PER_NM).max(2.0 * LEAST_LET_GO_NM * N_PER_NM + load)
 }
 
 /// The smallest stock shaft that holds between bearings `span` mm apart, or a journal asked for that is larger.

@@ -36,7 +36,7 @@ const ROD_STRESS: f64 = 40.0;
 /// What the spanner gives over what tightening takes (common practice).
 const TIGHTENING_IN_HAND: f64 = 1.1;
 /// Step of its torque in a US job.
-const US_LET_GO_STEP: &str = "5 lbf·ft";
+const US_LET_GO_STEP: &str = "2.5 lbf·ft";
 /// Room that the filling of a weight box is given, over what it needs.
 const SPARE: f64 = 1.2;
 /// Highest weight box, mm.
@@ -285,12 +285,18 @@ impl Loaded {
         turned(rod, rods).raise_nmm(alone) / 1000.0
     }
 
+    /// Torque that tightens a rod turned alone against the belt, N·m.
+    fn tighten_nm(&self, rod: &PowerThread, rods: &Rods) -> f64 {
+        let alone = (self.up - rods.dead * GRAVITY).max(0.0) / 2.0 * UNEVEN_RODS * BLOCKED_IN_HAND;
+        turned(rod, rods).raise_nmm(alone) / 1000.0
+    }
+
     /// Torque at which the spanner lets go, N·m: what tightening takes with something in hand, in whole steps.
     fn lets_go_nm(&self, so_far: &Turning<'_>, rod: &PowerThread, rods: &Rods) -> f64 {
         so_far.asked.take_up.torque.value().map_or_else(
             || {
                 let step = if so_far.rounding.us { Torque::parse(US_LET_GO_STEP).map_or(LET_GO_STEP_NM, Torque::value) } else { LET_GO_STEP_NM };
-                let taken = self.torque_nm(rod, rods) * TIGHTENING_IN_HAND;
+                let taken = self.tighten_nm(rod, rods) * TIGHTENING_IN_HAND;
                 (taken.max(LEAST_LET_GO_NM) / step - 1e-6).ceil() * step
             },
             Torque::value,
@@ -337,7 +343,7 @@ fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Chosen
             None => "not used by a gravity take-up".into(),
             Some(rod) => say!(
                 "tightening takes about {torque}; a spanner that lets go a little above it, not under {least}, so that nobody overtightens the belt",
-                torque = say::amount(loaded.torque_nm(rod, rods), Unit::Nm, 0),
+                torque = say::amount(loaded.tighten_nm(rod, rods), Unit::Nm, 0),
                 least = say::amount(LEAST_LET_GO_NM, Unit::Nm, 0)
             ),
         },
