@@ -29,6 +29,7 @@ stretch = "0.8 %"
 tracking_tension = "7 N/mm"
 [head_pulley]
 diameter = "800 mm"
+pull_limit = 5.0
 [foot_pulley]
 diameter = "800 mm"
 [shaft]
@@ -41,7 +42,7 @@ rod = "Tr30x6"
 lug = "20 mm"
 shelf = "15 mm"
 gusset = "50 mm"
-torque = "40 N·m"
+torque = "24 N·m"
 [casing]
 plate = "5 mm"
 height = "2600 mm"
@@ -117,7 +118,7 @@ const WHAT_IFS: &[WhatIf] = &[
     ("head_pulley.pull_limit", "1.2", "tension.blocked_empty", Down, 0.2),
     ("head_pulley.pull_limit", "1.2", "tension.start", Down, 0.1),
     ("head_pulley.pull_limit", "1.2", "tension.effective_pull", Stays, 0.0),
-    ("head_pulley.pull_limit", "5.0", "tension.start", Stays, 0.0),
+    ("head_pulley.pull_limit", "3.9", "tension.start", Stays, 0.0),
     // Under the bucket tips.
     ("take_up.travel", "\"700 mm\"", "residue.under_tips_highest", Up, 0.3),
     ("take_up.travel", "\"700 mm\"", "residue.under_tips_lowest", Stays, 0.0),

@@ -15,7 +15,7 @@ use crate::formulas::tension::{LIMITED, LIMITED_PULL, pulley_resultant_n};
 use crate::say;
 use crate::say::{Amount, Statement};
 use crate::sizing::pulley;
-use crate::spec::belt::Belt;
+use crate::spec::belt::{Belt, Carcass};
 use crate::spec::product::ProductKind;
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
@@ -27,6 +27,8 @@ use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio, Unit};
 const RUN_ABOVE: f64 = 1.2;
 /// What bearings stand further apart than a pulley is wide, mm.
 const BEYOND_FACE: f64 = 300.0;
+/// Foot pulley beside a bend pulley, share of the head pulley (common practice).
+pub(super) const BESIDE_BEND: f64 = 0.6;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
 
@@ -120,7 +122,7 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
     let least = belt.min_pulley.value.value();
     let (d, reason) = if with_bend {
         (
-            rounding.up((0.6 * d_head).max(least), Step::Coarse).min(d_head),
+            rounding.up((BESIDE_BEND * d_head).max(least), Step::Coarse).min(d_head),
             say!("three fifths of the head pulley, not under the belt's {least}", least = say::mm(least)),
         )
     } else {
@@ -128,15 +130,20 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
     };
     let diameter = Chosen::or(&f.diameter, mm(d), PRACTICE, reason);
     let lumpy = *so_far.product.kind == ProductKind::Mineral;
+    let cords = *belt.carcass == Carcass::SteelCord;
     let (wide, why) = face(belt, rounding);
     let face = Chosen::or(&f.face, wide, PRACTICE, why);
     let across = face.value.value();
     FootPulley {
         style: Chosen::or(
             &f.style,
-            if lumpy { PulleyStyle::Winged } else { PulleyStyle::Drum },
+            if lumpy && !cords { PulleyStyle::Winged } else { PulleyStyle::Drum },
             PRACTICE,
-            if lumpy { "spilt mineral product must fall through" } else { "a closed drum is kind to the belt" },
+            match (lumpy, cords) {
+                (true, false) => "spilt mineral product must fall through",
+                (true, true) => "a closed drum: wings break steel cords",
+                (false, _) => "a closed drum is kind to the belt",
+            },
         ),
         mass: by_maker(&f.mass),
         hub_spacing: Chosen::or(

@@ -4,6 +4,7 @@
 //! `analysis` applies to the finished model. Only for defaults: the head wrap is taken as 180°.
 
 use super::bucket::rows_length;
+use super::pulleys;
 use super::so_far::{Lifted, Pulls};
 use crate::formulas::capacity::{capacity_t_per_h, run_weight_n};
 use crate::formulas::gravity_take_up::belt_pull_up_n;
@@ -43,7 +44,9 @@ impl Pulls {
     pub(super) fn estimate(so_far: &Lifted<'_>) -> Self {
         let (asked, duty, bucket) = (so_far.asked, &so_far.duty, &so_far.bucket);
         let width = asked.belt.width.value().map_or(rows_length(bucket) + 50.0, |w| w.value());
-        let foot_diameter = asked.foot_pulley.diameter.value().map_or(so_far.head_pulley.diameter.value.value(), |d| d.value());
+        let head = so_far.head_pulley.diameter.value.value();
+        let usual = if *pulleys::bend_fitted(so_far) { pulleys::BESIDE_BEND * head } else { head };
+        let foot_diameter = asked.foot_pulley.diameter.value().map_or(usual, |d| d.value());
         let side = if so_far.sides.down.value { FeedSide::Down } else { FeedSide::Up };
         let speed = duty.belt_speed.value.value();
         let load = duty.capacity.value.value() / 3.6 / speed;
