@@ -228,6 +228,11 @@ quantity!(
     Sum
 );
 quantity!(
+    /// A torque in N·m.
+    Torque, nm, "torque", "60 N·m", "N·m", Nm, us "lbf·ft", bare false,
+    [("N·m", 1.0), ("Nm", 1.0), ("lbf·ft", N_PER_POUND_FORCE * 0.3048), ("lbf-ft", N_PER_POUND_FORCE * 0.3048), ("ft-lbf", N_PER_POUND_FORCE * 0.3048)]
+);
+quantity!(
     /// A force per belt width in N/mm.
     LineForce, n_per_mm, "force per width", "3 N/mm", "N/mm", NPerMm, us "lbf/in", bare false,
     [("N/mm", 1.0), ("kN/m", 1.0), ("lbf/in", N_PER_POUND_FORCE / MM_PER_INCH)],
@@ -303,6 +308,10 @@ mod tests {
         assert!((Density::parse("40 lb/ft3").unwrap().value() - 0.640_738_54).abs() < 1e-6);
         assert!((Density::parse("60 lb/bu").unwrap().value() - 0.772_29).abs() < 1e-4);
         assert_eq!(Density::parse("0.65 t/m³").unwrap().value(), 0.65);
+        assert_eq!(["60 N·m", "60 Nm", "60 nm"].map(|t| Torque::parse(t).unwrap().value()), [60.0; 3]);
+        // NIST SP 811: 1 lbf·ft = 1.355 818 N·m.
+        assert!(["1 lbf·ft", "1 lbf-ft", "1 ft-lbf"].iter().all(|t| (Torque::parse(t).unwrap().value() - 1.355_818).abs() < 1e-6));
+        assert_eq!(Torque::parse(&Torque::nm(20.0).write_customary()).map(|t| (t.value() * 1e4).round()), Ok(200_000.0));
         assert!((Speed::parse("510 ft/min").unwrap().value() - 2.5908).abs() < 1e-9);
         assert_eq!(Ratio::parse("75 %").unwrap().value(), 0.75);
         assert_eq!(Ratio::parse("0.75").unwrap().value(), 0.75);

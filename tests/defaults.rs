@@ -1,6 +1,6 @@
 //! What the program decides breaks none of its own rules: specs of required keys only, over the whole range that it takes, through to findings.
 //!
-//! The capacity is what the elevator carries at its customary speed with buckets as close as they go, times 0.3–0.95: a duty that is too large,
+//! The capacity is what the elevator carries and throws out at the head at its customary speed with buckets as close as they go, times 0.3–0.95: a duty that is too large,
 //! a head pulley that the belt does not bear and a product that is thrown too fast are the user's own, and are not drawn.
 //! `FOOTWELL_RANDOM=2000 cargo test --test defaults` takes that many, `FOOTWELL_SEEDS=81,239` those alone.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
@@ -18,7 +18,7 @@ fn spec(seed: u64) -> String {
     let least = random_spec::least(seed);
     // With far too much asked for, the buckets stand as close as they go.
     let crowded = Job::of_contradicting(&least.with_capacity(4000.0)).unwrap_or_else(|why| panic!("seed {seed}: {why:#?}"));
-    least.with_capacity(crowded.results().capacity.rated_t_per_h * least.share)
+    least.with_capacity(crowded.results().net.past_head_t_per_h * least.share)
 }
 
 /// What is wrong with the defaults of a spec: rule and explanation.

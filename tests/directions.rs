@@ -29,6 +29,7 @@ stretch = "0.8 %"
 tracking_tension = "7 N/mm"
 [head_pulley]
 diameter = "800 mm"
+pull_limit = 5.0
 [foot_pulley]
 diameter = "800 mm"
 [shaft]
@@ -41,6 +42,7 @@ rod = "Tr30x6"
 lug = "20 mm"
 shelf = "15 mm"
 gusset = "50 mm"
+torque = "24 N·m"
 [casing]
 plate = "5 mm"
 height = "2600 mm"
@@ -103,6 +105,33 @@ const WHAT_IFS: &[WhatIf] = &[
     ("take_up.gusset", "\"80 mm\"", "screw.gusset", Down, 0.4),
     ("take_up.gusset", "\"80 mm\"", "screw.free_length", Up, 0.05),
     ("casing.plate", "\"8 mm\"", "screw.bracket_seam", Down, 0.2),
+    // What one person turns until the spanner lets go, and what stands against it.
+    ("take_up.torque", "\"80 N·m\"", "cases.overtightened.side", Up, 0.99),
+    ("take_up.torque", "\"80 N·m\"", "cases.overtightened.shaft", Up, 0.7),
+    ("take_up.torque", "\"80 N·m\"", "cases.overtightened.belt", Up, 0.2),
+    ("take_up.torque", "\"80 N·m\"", "tension.foot_set", Stays, 0.0),
+    ("take_up.rod", "\"Tr36x6\"", "cases.overtightened.side", Down, 0.1),
+    ("take_up.friction", "0.2", "cases.overtightened.side", Down, 0.15),
+    ("take_up.friction", "0.2", "screw.torque", Up, 0.2),
+    ("belt.tracking_tension", "\"14 N/mm\"", "screw.tighten", Up, 0.9),
+    // A drive that is limited pulls less in starting and at a blocked foot.
+    ("head_pulley.pull_limit", "1.2", "tension.blocked_empty", Down, 0.2),
+    ("head_pulley.pull_limit", "1.2", "tension.start", Down, 0.1),
+    ("head_pulley.pull_limit", "1.2", "tension.effective_pull", Stays, 0.0),
+    ("head_pulley.pull_limit", "3.9", "tension.start", Stays, 0.0),
+    // Under the bucket tips.
+    ("take_up.travel", "\"700 mm\"", "residue.under_tips_highest", Up, 0.3),
+    ("take_up.travel", "\"700 mm\"", "residue.under_tips_lowest", Stays, 0.0),
+    ("casing.bottom_clearance", "\"140 mm\"", "residue.under_tips_lowest", Up, 0.2),
+    ("product.repose", "\"40 deg\"", "residue.under_tips_highest", Up, 0.02),
+    ("casing.bottom", "\"curved\"", "residue.under_tips_lowest", Down, 0.3),
+    ("casing.bottom", "\"curved\"", "residue.below_clean_outs", Up, 0.3),
+    ("casing.side_clearance", "\"150 mm\"", "residue.under_tips_lowest", Up, 0.3),
+    // What falls back at the head.
+    ("duty.belt_speed", "\"1.4 m/s\"", "discharge.back", Up, 0.1),
+    ("product.internal_friction", "\"42 deg\"", "net.past_head", Down, 0.001),
+    ("duty.belt_speed", "\"1.4 m/s\"", "net.past_head", Down, 0.4),
+    ("head_pulley.diameter", "\"1600 mm\"", "discharge.back", Up, 0.1),
     // Throats and sill.
     ("inlet.up.slope", "\"8 deg\"", "net.throats", Down, 0.9),
     ("inlet.up.drop", "\"200 mm\"", "throat.slowest_speed_up", Down, 0.3),

@@ -79,9 +79,11 @@ assumptions! {
     /// What is kept in hand under loads that last.
     LASTING_RESERVE = "lasting_reserve", "yield strength over stress under a load that lasts", strength::LASTING, One, strength::IN_HAND;
     /// What is kept in hand in a rare case.
-    RARE_RESERVE = "rare_reserve", "yield strength over stress in the rare case of a blocked foot", strength::RARE, One, strength::IN_HAND;
+    RARE_RESERVE = "rare_reserve", "yield strength over stress in rare cases: foot blocked, belt overtightened", strength::RARE, One, strength::IN_HAND;
     /// What is kept in hand of what a load hangs on.
     LIFTING_FACTOR = "lifting_factor", "yield strength over stress of what a load hangs on", lifting::DESIGN_FACTOR, One, lifting::DESIGN;
+    /// Friction of a freshly greased take-up rod over that in service.
+    GREASED = "greased", "friction of a freshly greased take-up rod over that in service", screw::GREASED, One, screw::GREASE;
     /// Load of a rod over its half while it is turned alone.
     UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", screw::UNEVEN_RODS, One, screw::BY_HAND;
     /// Nut length over thread diameter.

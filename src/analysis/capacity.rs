@@ -5,9 +5,8 @@
 //! feed that much stands in `throat`.
 
 use super::Quantity;
-use super::assumed::OVERLOADED;
 use crate::formulas::capacity::{self as formula, BUCKETS, CAPACITY, LINE_LOAD};
-use crate::formulas::tension::full_over_duty;
+use crate::formulas::tension::{Drive, full_over_duty};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
@@ -59,6 +58,8 @@ pub struct Capacity {
     pub empty_kg_per_m: f64,
     /// Belt alone, kg/m.
     pub belt_kg_per_m: f64,
+    /// Most effective pull in running as a multiple of the duty's.
+    pub overloaded: f64,
 }
 
 impl Capacity {
@@ -98,12 +99,13 @@ impl Capacity {
             product_kg_per_m: formula::line_load_kg_per_m(required, speed),
             empty_kg_per_m: formula::empty_line_mass_kg_per_m(belt_kg_per_m, spec.bucket.mass.value(), rows, spacing),
             belt_kg_per_m,
+            overloaded: Drive { limit: spec.head_pulley.limit() }.overloaded(),
         }
     }
 
     /// Load of buckets full to water level over that of the duty, as far as the drive pulls it.
     pub fn full_over_duty(&self) -> f64 {
-        full_over_duty(self.full_t_per_h, self.required_t_per_h, OVERLOADED.value)
+        full_over_duty(self.full_t_per_h, self.required_t_per_h, self.overloaded)
     }
 
     /// Lists the numbers.

@@ -23,6 +23,7 @@ pub mod pit;
 pub mod plugging;
 pub mod power;
 pub mod quantity;
+pub mod residue;
 pub mod retained;
 pub mod screw;
 pub mod section;
@@ -58,6 +59,8 @@ pub struct Results {
     pub motion: motion::Motion,
     /// Free volume of the foot and the time that fills it.
     pub plugging: plugging::Plugging,
+    /// What lies under the bucket tips.
+    pub residue: residue::Residue,
     /// Throats, up side first; empty without an inlet.
     pub throats: Vec<throat::Throat>,
     /// Power by feed side.
@@ -102,6 +105,7 @@ impl Results {
         self.clearances.record(out);
         self.motion.record(out);
         self.plugging.record(out);
+        self.residue.record(out);
         self.throats.iter().for_each(|t| t.record(out));
         self.net.record(out);
         self.power.record(out);
@@ -147,12 +151,13 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let space = section::FreeSpace::of(spec, foot);
     let plugging = plugging::Plugging::compute(spec, foot, &space);
     let throats: Vec<throat::Throat> = foot.inlets.iter().map(|i| throat::Throat::compute(spec, foot, i)).collect();
+    let residue = residue::Residue::compute(spec, foot);
     let power = power::Power::compute(spec, foot, &capacity, &path);
     let masses = masses::Masses::compute(spec, foot, &space, (&capacity, &path, &power), &weights::Weights::of(parts));
     let tension = tension::Tension::compute(spec, foot, &capacity, &path, &power, &masses);
     let stretch = stretch::Stretch::compute(spec, foot, &path);
     let bend = bend::Bend::compute(spec, foot, &capacity, &path, &tension);
-    let cases = cases::Cases::compute(&path, &tension, &masses);
+    let cases = cases::Cases::compute(spec, &path, &tension, &masses);
     let shaft = shaft::Shaft::compute(spec, foot, &path, (&tension, &cases), &masses);
     let bearing = bearing::Bearing::compute(spec, &motion, &shaft, &cases);
     let screw = screw::Screw::compute(spec, foot, &path, (&tension, &cases), &masses);
@@ -161,7 +166,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
     let pit = pit::Pit::compute(spec, foot, &loads);
 
-    let net = net::Net::compute(&capacity, &retained, &throats);
+    let net = net::Net::compute(&capacity, &retained, &throats, &discharge);
     Results {
         capacity,
         path,
@@ -170,6 +175,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
         clearances,
         motion,
         plugging,
+        residue,
         throats,
         power,
         masses,

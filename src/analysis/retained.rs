@@ -6,6 +6,7 @@
 //! sill, and as the best estimate, with the product spread over the opening's height.
 
 use super::capacity::Capacity;
+use super::discharge::section_of;
 use super::{Group, Quantity};
 use crate::formulas::filling::{self, FILLING};
 use crate::formulas::pole;
@@ -75,12 +76,9 @@ pub struct Curves {
 impl Retained {
     /// Computes the values at the sill.
     pub fn compute(spec: &Spec, foot: &Foot, capacity: &Capacity) -> Self {
-        let half = foot.bucket.height / 2.0;
-        // The formula wants the lip first and heights from the bolts.
-        let outline = foot.bucket.section.iter().rev().map(|[u, w]| kurbo::Point::new(*u, w - half)).collect();
         let radius_mm = foot.pulleys.foot.radius() + foot.belt.thickness;
         let omega_rad_per_s = pole::omega_rad_per_s(spec.duty.belt_speed.value(), foot.pulleys.foot.radius() + foot.belt.thickness / 2.0);
-        let solver = BucketSection::new(outline).ok().map(|section| Solver {
+        let solver = section_of(foot).map(|section| Solver {
             section,
             wheel: Wheel { radius_mm, omega_rad_per_s },
             friction_rad: spec.product.internal_friction.value().to_radians(),

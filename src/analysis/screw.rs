@@ -4,7 +4,7 @@
 //! thread the tables know. One rod each side; while one is turned alone it carries more than its half.
 
 use super::assumed::{LASTING_RESERVE, NUT_LENGTH, RARE_RESERVE, STEEL_MODULUS, UNEVEN_RODS};
-use super::cases::{Cases, ROD_LOAD, Worst};
+use super::cases::{Cases, ROD_LOAD, Worst, rod_of};
 use super::masses::Masses;
 use super::path::Path;
 use super::tension::Tension;
@@ -16,8 +16,7 @@ use crate::model::Foot;
 use crate::model::rotating::Held;
 use crate::say;
 use crate::spec::Spec;
-use crate::spec::rotating::{RodAction, TakeUpKind};
-use crate::tables::power_threads;
+use crate::spec::rotating::RodAction;
 use crate::units::{GRAVITY, Unit};
 
 /// One take-up screw in numbers.
@@ -35,13 +34,15 @@ pub struct Screw {
     pub equivalent_mpa: f64,
     /// Yield strength of the rod over the equivalent stress.
     pub yield_safety: f64,
-    /// Load case that takes most of what the core may bear, MPa: half the yield strength while it is turned, the yield strength
-    /// with a reserve in rare cases.
+    /// Load case that takes most of what the core may bear, MPa: half the yield strength while it is turned as it should be, the yield
+    /// strength with a reserve in rare cases, turned too hard among them.
     pub worst: Worst,
     /// Pressure on the flanks, MPa.
     pub pressure_mpa: f64,
-    /// Torque to tighten one rod, N·m.
+    /// Torque to turn one rod, tightening or with a slack belt, N·m.
     pub torque_nm: f64,
+    /// Torque to tighten one rod turned alone, against the belt's pull less what slides, N·m; 0 where that is heavier.
+    pub tighten_nm: f64,
     /// Whether the thread holds by itself.
     pub self_locking: bool,
     /// Largest free length, mm.
@@ -59,29 +60,25 @@ pub struct Screw {
 impl Screw {
     /// Computes it; `None` for a gravity take-up or an unknown thread.
     pub fn compute(spec: &Spec, foot: &Foot, path: &Path, (tension, cases): (&Tension, &Cases), masses: &Masses) -> Option<Self> {
-        if foot.rotating.take_up != TakeUpKind::Screw {
-            return None;
-        }
-        let row = power_threads::find(&spec.take_up.rod.value)?;
+        let (row, thread) = rod_of(&spec.take_up)?;
         let lean = path.middle.foot_run_deg.to_radians();
         let belt_pull_n = belt_pull_up_n(tension.foot_up_n, tension.foot_down_n, lean);
         let sliding_weight_n = masses.hanging_kg * GRAVITY;
         let rod_n = (belt_pull_n - sliding_weight_n).abs().max(sliding_weight_n) / 2.0 * UNEVEN_RODS.value;
-        let thread = Thread::rod(row.diameter_mm, row.pitch_diameter_mm(), row.pitch_mm, row.flank_rad(), spec.take_up.friction.value());
         let torque_nmm = thread.raise_nmm(rod_n);
         let stress_mpa = screw::core_stress_mpa(rod_n, row.root_mm());
-        // The collar's share does not twist the core.
-        let turned = |force: f64| {
-            let twist = Thread { collar_friction: 0.0, ..thread }.raise_nmm(force);
-            screw::equivalent_stress_mpa(screw::core_stress_mpa(force, row.root_mm()), screw::core_torsion_mpa(twist, row.root_mm()))
-        };
-        let equivalent_mpa = turned(rod_n);
+        let turned = |thread: Thread, force: f64| thread.turned_mpa(force, row.root_mm());
+        let equivalent_mpa = turned(thread, rod_n);
         let free_length_mm = foot.rotating.rod_length;
         let critical_n = (spec.take_up.action.value == RodAction::Push)
             .then(|| screw::critical_load_n(row.root_mm(), free_length_mm, Ends::PinnedPinned.design(), STEEL_MODULUS.value, spec.take_up.rod_yield.value()));
         let strong = spec.take_up.rod_yield.value();
         let core = |force: f64| screw::core_stress_mpa(force, row.root_mm());
-        let worst = cases.worst(|c| if c.rare { (core(c.rod_n), strong / RARE_RESERVE.value) } else { (turned(c.rod_n), strong / TURNED_SAFETY) });
+        let worst = cases.worst(|c| match c.rare {
+            true if c.overtightened() => (turned(thread.greased(), c.rod_n), strong / RARE_RESERVE.value),
+            true => (core(c.rod_n), strong / RARE_RESERVE.value),
+            false => (turned(thread, c.rod_n), strong / TURNED_SAFETY),
+        });
         let worst_buckling = critical_n.map(|critical| cases.worst(|c| (c.rod_n, critical)));
         let hand = |rare: bool| if rare { RARE_RESERVE.value } else { LASTING_RESERVE.value };
         let holder = &foot.rotating.holder;
@@ -98,6 +95,7 @@ impl Screw {
             yield_safety: spec.take_up.rod_yield.value() / equivalent_mpa,
             pressure_mpa: screw::thread_pressure_mpa(rod_n, row.pitch_diameter_mm(), row.flank_height_mm(), row.pitch_mm, NUT_LENGTH.value * row.diameter_mm),
             torque_nm: torque_nmm / 1000.0,
+            tighten_nm: thread.raise_nmm((belt_pull_n - sliding_weight_n).max(0.0) / 2.0 * UNEVEN_RODS.value) / 1000.0,
             self_locking: Thread { collar_friction: 0.0, ..thread }.self_locking(),
             free_length_mm,
             critical_n,
@@ -106,12 +104,12 @@ impl Screw {
     }
 
     fn record_worst(&self, g: &mut Group<'_>) {
-        const SIDES: &[&str] = &["cases.full.side", "cases.blocked_empty.side"];
+        const SIDES: &[&str] = &["cases.full.side", "cases.blocked_empty.side", "cases.overtightened.side"];
         let w = &self.worst;
         if let Some(b) = &self.worst_buckling {
             g.put("worst_load", say!("largest load of one rod: {case}", case = b.case.name), b.value, Unit::N, SIDES, ROD_LOAD);
         }
-        let from = &["cases.full.side", "cases.blocked_empty.side", "take_up.rod", "take_up.rod_yield", "assumed.rare_reserve"];
+        let from = &["cases.full.side", "cases.blocked_empty.side", "cases.overtightened.side", "take_up.rod", "take_up.rod_yield", "assumed.rare_reserve"];
         g.put("worst_stress", say!("stress in the core in the worst case: {case}", case = w.case.name), w.value, Unit::Mpa, from, TORQUE);
         g.put("worst_allowed", say!("allowed then: {case}", case = w.case.name), w.limit, Unit::Mpa, from, IN_HAND);
         for (held, worst) in Held::ALL.iter().zip(&self.held) {
@@ -122,7 +120,7 @@ impl Screw {
                 Held::Gusset => ("gusset", "gussets at the wall", "take_up.gusset", SEAM, IN_HAND),
                 Held::BracketSeam => ("bracket_seam", "seam of the bracket", "take_up.gusset", SEAM, SEAM_STRENGTH),
             };
-            let inputs = ["cases.full.side", "cases.blocked_empty.side", "take_up.rod", key, "casing.plate"];
+            let inputs = ["cases.full.side", "cases.blocked_empty.side", "cases.overtightened.side", "take_up.rod", key, "casing.plate"];
             g.put(id, say!("stress, {part}: {case}", part = name, case = worst.case.name), worst.value, Unit::Mpa, &inputs, source);
             g.put(
                 &format!("{id}_allowed"),
@@ -152,7 +150,15 @@ impl Screw {
         g.put("equivalent", "equivalent stress while turning", self.equivalent_mpa, Unit::Mpa, &["screw.stress", "screw.torque"], TORQUE);
         g.put("yield_safety", "yield strength over equivalent stress", self.yield_safety, Unit::One, &["take_up.rod_yield", "screw.equivalent"], TORQUE);
         g.put("pressure", "pressure on the flanks", self.pressure_mpa, Unit::Mpa, &["screw.rod_load", "take_up.rod", "assumed.nut_length"], PRESSURE);
-        g.put("torque", "torque to tighten one rod", self.torque_nm, Unit::Nm, &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
+        g.put(
+            "tighten",
+            "torque to tighten one rod against the belt, less what slides",
+            self.tighten_nm,
+            Unit::Nm,
+            &["screw.belt_pull", "screw.sliding_weight", "take_up.rod", "take_up.friction"],
+            TORQUE,
+        );
+        g.put("torque", "torque to turn one rod, tightening or with a slack belt", self.torque_nm, Unit::Nm, &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
         g.put("free_length", "largest free length", self.free_length_mm, Unit::Mm, &["take_up.travel"], COLUMN);
         if let (Some(critical), Some(safety)) = (self.critical_n, self.buckling_safety) {
             g.put("critical", "critical load", critical, Unit::N, &["take_up.rod", "screw.free_length", "take_up.rod_yield"], COLUMN);

@@ -92,7 +92,7 @@ impl Shaft {
         let yield_mpa = steel(&spec.shaft.steel.value).map_or(LOWEST_YIELD, |s| s.yield_mpa);
         let bent = |load: f64| TwoLoads { resultant_n: load, ..beam };
         let worst = cases.worst(|c| (bent(c.shaft_n).stress_mpa(d), if c.rare { yield_mpa / RARE_RESERVE.value } else { allowed(d) }));
-        let hardest = cases.0.iter().filter(|c| c.rare).map(|c| c.shaft_n).fold(0.0, f64::max);
+        let hardest = cases.most_rare(|c| c.shaft_n);
         let wanted = wanted.max(diameter_for_yield_mm(bent(hardest).moment_nmm(), yield_mpa, RARE_RESERVE.value));
         let diameter_for_slope_mm = beam.diameter_for_hub_slope_mm(LARGEST_HUB_SLOPE_RAD, e);
         let least = wanted.max(diameter_for_slope_mm);

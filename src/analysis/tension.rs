@@ -4,14 +4,14 @@
 //! count as effective pull at the head. Steady running but for two bounds: starting, and a blocked foot
 //! where either the motor stalls or the standing belt slips at the head.
 
-use super::assumed::{BLOCKED_PULL, LOSSES_AT_SHAFT, START_PULL};
+use super::assumed::LOSSES_AT_SHAFT;
 use super::capacity::Capacity;
 use super::masses::Masses;
 use super::path::Path;
 use super::power::Power;
 use super::{Group, Quantity};
 use crate::formulas::gravity_take_up;
-use crate::formulas::tension::{self, BLOCKED, Blocked, CENTRIFUGAL, CHAIN, Chain, ChainInput, EULER_EYTELWEIN, Governs};
+use crate::formulas::tension::{self, BLOCKED, Blocked, CENTRIFUGAL, CHAIN, Chain, ChainInput, Drive, EULER_EYTELWEIN, Governs};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
@@ -68,13 +68,14 @@ impl Tension {
         let wrap_rad = path.middle.head_wrap_deg.to_radians();
         let friction = spec.head_pulley.friction.value();
         let tracking_n = spec.belt.tracking_tension.value() * width;
+        let drive = Drive { limit: spec.head_pulley.limit() };
         let mut chain = tension::tension_chain(&ChainInput {
             empty_line_kg_per_m: capacity.empty_kg_per_m,
             load_line_kg_per_m: capacity.product_kg_per_m,
             lift_m: height_m,
             dredging_n: power.dredging_force_n + losses_n,
             full_over_duty: capacity.full_over_duty(),
-            start_over_running: START_PULL.value,
+            start_over_running: drive.start_over_running(capacity.full_over_duty()),
             speed_m_per_s: spec.duty.belt_speed.value(),
             friction,
             wrap_rad,
@@ -95,7 +96,8 @@ impl Tension {
         let largest_n = chain.head_full_n + (foot_down_n - chain.foot_down_n);
         let slack_n = chain.head_slack_n + (foot_down_n - chain.foot_down_n);
         let ratio_limit = tension::tension_ratio(friction, wrap_rad);
-        let blocked = Blocked { foot_down_n, down_run_weight_n: chain.down_run_weight_n, ratio_limit, stall_n: BLOCKED_PULL.value * chain.full_pull_n };
+        let stall_n = drive.stall_n(chain.effective_pull_n, chain.full_pull_n);
+        let blocked = Blocked { foot_down_n, down_run_weight_n: chain.down_run_weight_n, ratio_limit, stall_n };
         Self {
             tracking_n,
             ratio_limit,
@@ -139,10 +141,10 @@ impl Tension {
             "effective pull with full buckets, as far as a drive pulls them",
             c.full_pull_n,
             Unit::N,
-            &["tension.effective_pull", "capacity.full", "capacity.required", "assumed.overloaded"],
+            &["tension.effective_pull", "capacity.full", "capacity.required", "assumed.overloaded", "head_pulley.pull_limit"],
             CHAIN,
         );
-        g.put("start_pull", "effective pull in starting with full buckets", c.start_pull_n, Unit::N, &["tension.full_pull", "assumed.start_pull"], BOUNDS);
+        g.put("start_pull", "effective pull in starting with full buckets", c.start_pull_n, Unit::N, &["tension.full_pull", "assumed.start_pull", "head_pulley.pull_limit"], BOUNDS);
         g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, Unit::One, GRIP, EULER_EYTELWEIN);
         g.put("ratio", "tight over slack side", self.ratio, Unit::One, &["tension.head_tight", "tension.head_slack"], CHAIN);
         g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, Unit::N, &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
@@ -210,7 +212,7 @@ impl Tension {
         g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, Unit::NPerMm, &["tension.largest", "belt.width"], BELT_LOAD);
         g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, Unit::One, &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
         g.put("start", "largest tension in starting, buckets full", self.start_n, Unit::N, &["tension.head_slack", "tension.start_pull"], BOUNDS);
-        const HELD: &[&str] = &["tension.foot_down", "tension.own_weight", "tension.full_pull", "tension.ratio_limit", "assumed.blocked_pull"];
+        const HELD: &[&str] = &["tension.foot_down", "tension.own_weight", "tension.full_pull", "tension.ratio_limit", "assumed.blocked_pull", "head_pulley.pull_limit"];
         g.put("blocked_empty", "up run at a blocked foot, buckets empty", self.blocked_empty_n, Unit::N, HELD, BLOCKED);
         g.put("blocked_loaded", "up run at a blocked foot, buckets loaded", self.blocked_loaded_n, Unit::N, HELD, BLOCKED);
     }

@@ -17,6 +17,7 @@ pub mod flow;
 pub mod foot_heights;
 pub mod foot_widths;
 pub mod gravity_take_up;
+pub mod head_discharge;
 pub mod impact;
 pub mod lifting;
 pub mod look;
@@ -27,6 +28,7 @@ pub mod pole;
 pub mod power;
 pub mod quantities;
 pub mod removal;
+pub mod residue;
 pub mod retained_fill;
 pub mod rolled_bottom;
 pub mod screw;
@@ -51,6 +53,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("foot_heights", &[foot_heights::SHAFT_HEIGHT, foot_heights::BEND_PLACE, foot_heights::SLIDING_PLATE, foot_heights::LARGE]),
     ("foot_widths", &[foot_widths::INNER_WIDTH]),
     ("gravity_take_up", &[gravity_take_up::MASS, gravity_take_up::PACKED]),
+    ("head_discharge", &[head_discharge::PAST_HEAD, head_discharge::BACK_LEGGING, head_discharge::TOO_FAST]),
     ("impact", &[impact::IMPACT]),
     ("lifting", &[lifting::SLING, lifting::EYE, lifting::DESIGN, lifting::SEAMS]),
     ("look", &[look::ROOM]),
@@ -61,9 +64,10 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("power", &[power::LIFT, power::DREDGING, power::LOSSES, power::LOSSES_SHARE]),
     ("quantities", &[quantities::VOLUMES, quantities::CONVENTION, quantities::WORKING_SPACE]),
     ("removal", &[removal::OPENING]),
+    ("residue", &[residue::RESIDUE, residue::RAKED]),
     ("retained_fill", &[retained_fill::RETAINED_FILL]),
     ("rolled_bottom", &[rolled_bottom::ROLLED_BOTTOM]),
-    ("screw", &[screw::TORQUE, screw::COLUMN, screw::PRESSURE, screw::BY_HAND]),
+    ("screw", &[screw::TORQUE, screw::COLUMN, screw::PRESSURE, screw::BY_HAND, screw::OVERTIGHTENED, screw::GREASE]),
     ("shaft", &[shaft::BEAM, shaft::HUB_SLOPE, shaft::FATIGUE]),
     ("speed", &[speed::SHAFT_SPEED, speed::STOP, speed::ALARM]),
     ("strength", &[strength::BENDING, strength::SEAM, strength::SEAM_STRENGTH, strength::IN_HAND]),
@@ -79,6 +83,8 @@ pub const ALL: &[(&str, &[Source])] = &[
             tension::STALL,
             tension::STARTING,
             tension::OVERLOAD,
+            tension::LIMITED,
+            tension::BRIEF,
             tension::BEND_RESULTANT,
         ],
     ),

@@ -18,6 +18,17 @@ pub const PRESSURE: Source = Source::physics("pressure on the bearing flanks, F/
 pub const BY_HAND: Source = Source::practice("the two rods are turned in small steps by hand");
 /// Torque that a person turns with a spanner of half a metre, N·m (common practice).
 pub const BY_HAND_NM: f64 = 200.0;
+/// What one person turns, and what lets go before.
+pub const OVERTIGHTENED: Source =
+    Source::practice("a person turns a rod until the spanner lets go: what it then gives on a freshly greased thread, both rods, the sum on the belt");
+/// Thread friction of a rod that has just been greased.
+pub const GREASE: Source = Source::book("Shigley, Mechanical Engineering Design, Table 8-5").remark("steel on steel or bronze, machine oil against dry").from_memory();
+/// Friction of a freshly greased thread over that of the same thread in service. Source: [`GREASE`].
+pub const GREASED: f64 = 2.0 / 3.0;
+/// Step of the torque at which a spanner lets go, N·m (common practice: what its scale is read to).
+pub const LET_GO_STEP_NM: f64 = 5.0;
+/// Least torque at which a spanner lets go, N·m: less is not felt on a rod (common practice).
+pub const LEAST_LET_GO_NM: f64 = 10.0;
 /// Mean diameter of the thrust collar of a take-up rod over the thread's (common practice): a washer about the rod's shoulder.
 const COLLAR: f64 = 1.3;
 /// Load of a rod over its half while it is turned alone. Source: [`BY_HAND`].
@@ -67,6 +78,27 @@ impl Screw {
     pub fn raise_nmm(&self, force_n: f64) -> f64 {
         let (d, l, f) = (self.pitch_diameter_mm, self.lead_mm, self.thread_friction());
         force_n * d / 2.0 * (l + PI * f * d) / (PI * d - f * l) + self.collar_torque(force_n)
+    }
+    /// The same rod, freshly greased. Source: [`GREASE`].
+    pub fn greased(self) -> Self {
+        Self { friction: self.friction * GREASED, collar_friction: self.collar_friction * GREASED, ..self }
+    }
+    /// Force along the rod in N that a torque in N·mm moves it against: the inverse of [`raise_nmm`](Self::raise_nmm).
+    ///
+    /// ```
+    /// use footwell::formulas::screw::Screw;
+    /// // Shigley, Ex. 8-1: 26.18 N·m raise 6.4 kN
+    /// let s = Screw { pitch_diameter_mm: 30.0, lead_mm: 8.0, friction: 0.08, flank_rad: 0.0, collar_friction: 0.08, collar_diameter_mm: 40.0 };
+    /// assert!((s.force_n(26_180.0) - 6400.0).abs() < 2.0);
+    /// ```
+    pub fn force_n(&self, torque_nmm: f64) -> f64 {
+        torque_nmm / self.raise_nmm(1.0)
+    }
+    /// Equivalent stress in MPa in the core of a root diameter in mm while it is turned against a force in N; the collar's share does not
+    /// twist the core.
+    pub fn turned_mpa(&self, force_n: f64, root_mm: f64) -> f64 {
+        let twist = Self { collar_friction: 0.0, ..*self }.raise_nmm(force_n);
+        equivalent_stress_mpa(core_stress_mpa(force_n, root_mm), core_torsion_mpa(twist, root_mm))
     }
     /// Whether the thread alone holds the load: π·f·d > l.
     pub fn self_locking(&self) -> bool {
@@ -149,6 +181,8 @@ mod tests {
         assert!((up / 1000.0 - 26.18).abs() < 0.005, "{up}");
         assert!(!s.self_locking());
         assert!((core_torsion_mpa(up, 28.0) - 6.07).abs() < 0.01);
+        // The thread's share alone, 15.94 N·m, twists the core: 3.70 MPa beside 10.39 MPa of pressure.
+        assert!((s.turned_mpa(6400.0, 28.0) - 10.39f64.hypot(3f64.sqrt() * 3.70)).abs() < 0.02);
         assert!((core_stress_mpa(6400.0, 28.0) - 10.39).abs() < 0.01);
     }
 
@@ -169,6 +203,8 @@ mod tests {
         // π·f·d = 3.142 mm per turn: holds a lead of 3.1 mm, not one of 3.2 mm
         let square = Screw { pitch_diameter_mm: 10.0, friction: 0.1, flank_rad: 0.0, ..s };
         assert!(Screw { lead_mm: 3.1, ..square }.self_locking() && !Screw { lead_mm: 3.2, ..square }.self_locking());
+        // Greased, by hand: f 0.1/cos 15° = 0.103528; 10 kN · 13.5 · (6 + π·0.103528·27)/(π·27 − 0.103528·6) = 23.699 N·m.
+        assert!((s.greased().raise_nmm(10_000.0) - 23_699.0).abs() < 2.0 && (s.greased().force_n(23_699.0) - 10_000.0).abs() < 1.0);
         // a steeper flank rubs more
         assert!(Screw { flank_rad: 30f64.to_radians(), ..s }.raise_nmm(1.0) > s.raise_nmm(1.0));
     }

@@ -11,7 +11,7 @@ pub const SEAM: Source = Source::book("Shigley, Mechanical Engineering Design, T
 /// Strength of a fillet seam.
 pub const SEAM_STRENGTH: Source = Source::standard("EN 1993-1-8, 4.5.3.3").remark("simplified method for fillet welds").from_memory();
 /// What is kept in hand of yield strength and seams.
-pub const IN_HAND: Source = Source::practice("1.5 under loads that last, 1.1 in the rare case of a blocked foot");
+pub const IN_HAND: Source = Source::practice("1.5 under loads that last, 1.1 in rare cases: foot blocked, belt overtightened");
 
 /// Yield strength over the stress under a load that lasts. Source: [`IN_HAND`].
 pub const LASTING: f64 = 1.5;

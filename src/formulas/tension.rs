@@ -31,6 +31,39 @@ pub const OVERLOAD: Source = Source::practice("a motor is chosen with half of th
 /// Effective pull of an overloaded drive in running as a multiple of the duty's. Source: [`OVERLOAD`].
 pub const OVERLOADED: f64 = 1.5;
 
+/// What lets through no more than a drive is set to.
+pub const LIMITED: Source = Source::practice("a converter or a filled coupling lets through so many times the pull of the duty: running, starting and stalled");
+/// Effective pull that a limited drive is customarily set to, as a multiple of the duty's: full buckets still start. Source: [`LIMITED`].
+pub const LIMITED_PULL: f64 = 1.5;
+
+/// What the drive pulls at the most.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drive {
+    /// Effective pull that it is limited to as a multiple of the duty's; `None` where nothing but the motor limits it.
+    pub limit: Option<f64>,
+}
+
+impl Drive {
+    /// Most effective pull in running with full buckets, as a multiple of the duty's.
+    ///
+    /// ```
+    /// use footwell::formulas::tension::Drive;
+    /// assert_eq!([None, Some(1.2), Some(2.0)].map(|limit| Drive { limit }.overloaded()), [1.5, 1.2, 1.5]);
+    /// ```
+    pub fn overloaded(&self) -> f64 {
+        self.limit.map_or(OVERLOADED, |l| l.min(OVERLOADED))
+    }
+    /// Effective pull in starting as a multiple of the one in running with full buckets, which is so many times the duty's; 1 at least.
+    pub fn start_over_running(&self, full_over_duty: f64) -> f64 {
+        self.limit.map_or(START_PULL, |l| (l / full_over_duty).clamp(1.0, START_PULL))
+    }
+    /// Effective pull at which it stalls, N, from those of the duty and of full buckets.
+    pub fn stall_n(&self, duty_n: f64, full_n: f64) -> f64 {
+        let motor = STALL_PULL * full_n;
+        self.limit.map_or(motor, |l| (l * duty_n).max(full_n).min(motor))
+    }
+}
+
 /// Effective pull with buckets as full as nothing but the drive keeps them, over the duty's: from 1 to what a drive pulls overloaded.
 ///
 /// ```
@@ -40,6 +73,11 @@ pub const OVERLOADED: f64 = 1.5;
 pub fn full_over_duty(full_t_per_h: f64, duty_t_per_h: f64, overloaded: f64) -> f64 {
     (full_t_per_h / duty_t_per_h).clamp(1.0, overloaded)
 }
+
+/// What a belt bears for a short while.
+pub const BRIEF: Source = Source::book("CEMA, Belt Conveyors for Bulk Materials").remark("starting tension up to 150 % of the belt's rating").from_memory();
+/// Belt tension that may come for a short while, as a multiple of the allowed working tension. Source: [`BRIEF`].
+pub const BRIEF_BELT_PULL: f64 = 1.5;
 
 /// Bend pulley resultant.
 pub const BEND_RESULTANT: Source = Source::physics("vector sum of two equal belt forces: 2·T·sin(β/2)");
@@ -271,6 +309,17 @@ mod tests {
         // A drive that stalls first limits it, product in the buckets takes its weight off, never more than there is.
         let weak = Blocked { stall_n: 4000.0, ..b };
         assert_eq!([weak.foot_up_n(0.0), weak.foot_up_n(1500.0), weak.foot_up_n(1e6)], [6850.0, 5350.0, 2850.0]);
+    }
+
+    /// By hand, duty 10 kN, full buckets a quarter more: a motor alone starts with 1.5 and stalls at 2.5 times 12.5 kN, a limit of 1.5 holds both
+    /// at 15 kN.
+    #[test]
+    fn a_limited_drive() {
+        let (free, held, low) = (Drive { limit: None }, Drive { limit: Some(1.5) }, Drive { limit: Some(1.1) });
+        assert_eq!((free.start_over_running(1.25), free.stall_n(10_000.0, 12_500.0)), (1.5, 31_250.0));
+        assert!((held.start_over_running(1.25) * 12_500.0 - 15_000.0).abs() < 1e-9 && held.stall_n(10_000.0, 12_500.0) == 15_000.0);
+        // It starts what it runs with.
+        assert_eq!((low.overloaded(), low.start_over_running(1.1), low.stall_n(10_000.0, 11_000.0)), (1.1, 1.0, 11_000.0));
     }
 
     /// Capstan of a textbook: 2.5 turns, μ 0.25, 2000 N: about 51, about 40 N (39.4 computed).

@@ -7,7 +7,7 @@ use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
 use crate::formulas::tension::CHAIN;
 use crate::say;
-use crate::say::amount;
+use crate::say::{Statement, amount};
 use crate::sources::Source;
 use crate::spec::belt::Carcass;
 use crate::units::{LineForce, Unit};
@@ -52,6 +52,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             share = share,
         )
     };
+    let customary = tension.tracking_governs() && !belt.tracking_tension.is_given();
+    let message = if customary {
+        let who = "the tracking tension is a customary one, not the belt maker's, and sets shaft, bearings and take-up";
+        Statement::all(vec![message, who.into()])
+    } else {
+        message
+    };
     vec![
         RULE.finds(
             unless(reaches(tracking, limit), Verdict::Warn),
@@ -72,7 +79,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{turns, worst};
+    use crate::rules::trial::{SMALL, findings_of, turns, worst};
 
     #[test]
     fn newton_per_width_and_ply() {
@@ -80,5 +87,7 @@ mod tests {
         assert_eq!(worst(&RULE, &[plies, ("belt.tracking_tension", "\"6 N/mm\"")]), Some(Verdict::Pass));
         assert_eq!(worst(&RULE, &[plies, ("belt.tracking_tension", "\"3.9 N/mm\"")]), Some(Verdict::Warn));
         turns(&RULE, "belt.tracking_tension", &[plies], -0.01);
+        let customary = |changes: &[(&str, &str)]| findings_of(&RULE, SMALL, changes)[1].message.plainly().contains("not the belt maker's");
+        assert_eq!([customary(&[]), customary(&[("belt.tracking_tension", "\"6 N/mm\"")])], [true, false]);
     }
 }

@@ -7,6 +7,7 @@
 //! another rule object.
 
 mod alignment_monitor;
+mod back_legging;
 mod bearing_bore;
 mod bearing_centres;
 mod bearing_life;
@@ -28,6 +29,7 @@ mod bucket_spacing;
 mod bucket_volume;
 mod can_be_made;
 mod capacity_fill;
+mod capacity_net;
 mod capacity_rated;
 mod casing_flange;
 mod casing_height;
@@ -125,7 +127,9 @@ pub const ALL: &[Rule] = &[
     shovel_pocket_shape::RULE,
     capacity_rated::RULE,
     capacity_fill::RULE,
+    capacity_net::RULE,
     discharge_kind::RULE,
+    back_legging::RULE,
     belt_speed::RULE,
     bucket_spacing::RULE,
     bucket_volume::RULE,

@@ -4,6 +4,7 @@
 //! buckle, but has its bracket below the sliding plate; parts and sheets have it above.
 
 use super::finding::{reaches, unless};
+use super::screw_stress::rod_load;
 use super::{Case, Finding, Rule, Verdict};
 use crate::analysis::assumed::STEEL_MODULUS;
 use crate::analysis::screw::Screw;
@@ -61,8 +62,8 @@ fn with_rod(case: &Case<'_>, rod: &Screw, finding: Finding) -> Finding {
     let critical = |t: &PowerThread| {
         screw::critical_load_n(t.root_mm(), rod.free_length_mm, Ends::PinnedPinned.design(), STEEL_MODULUS.value, case.spec.take_up.rod_yield.value())
     };
-    let hardest = case.results.cases.0.iter().map(|c| c.rod_n).fold(0.0, f64::max);
-    match now.and_thicker().find(|t| reaches(critical(t), IN_HAND * SAFETY * hardest)) {
+    let hardest = |t: &PowerThread| case.results.cases.iter().map(|c| rod_load(case, c, t)).fold(0.0, f64::max);
+    match now.and_thicker().find(|t| reaches(critical(t), IN_HAND * SAFETY * hardest(t))) {
         Some(row) if row.name != now.name => finding.change("take_up.rod", &row.name.to_string()),
         _ => finding,
     }

@@ -1,7 +1,7 @@
 //! Lug, bracket and their seams hold the take-up rods in every load case.
 //!
 //! Bending of plates at their root and between gussets, seams as lines (Shigley, from memory), strength of seams after
-//! EN 1993-1-8 (from memory); 1.5 in hand under loads that last, 1.1 in the rare case of a blocked foot. The side plate itself is not judged.
+//! EN 1993-1-8 (from memory); 1.5 in hand under loads that last, 1.1 in rare cases: a blocked foot, a belt tightened too hard. The side plate itself is not judged.
 
 use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
@@ -64,7 +64,7 @@ fn about(case: &Case<'_>, held: Held, worst: &Worst) -> Finding {
         .value(worst.value, Unit::Mpa)
         .limit(worst.limit, Unit::Mpa);
     case.mend(finding, |finding| {
-        let loads = case.results.cases.0.map(|c| (c.rod_n, c.in_hand()));
+        let loads: Vec<_> = case.results.cases.iter().map(|c| (c.rod_n, c.in_hand())).collect();
         let strong = holder.strengthened(&loads);
         let size = match held {
             Held::Lug | Held::LugSeam => strong.lug,

@@ -1,11 +1,12 @@
 //! The take-up rods hold, and their threads do not seize.
 //!
-//! Equivalent stress of pull and twist at most half the yield strength while a rod is turned, stress in the core at most the yield
-//! strength over 1.1 when the foot blocks; flank pressure at most 10 MPa for a
+//! Equivalent stress of pull and twist at most half the yield strength while a rod is turned, at most the yield strength over 1.1 when it
+//! is turned until the spanner lets go, and stress in the core at most that when the foot blocks; flank pressure at most 10 MPa for a
 //! greased bronze or cast iron nut that is turned seldom. The limits are common practice, no source.
 
 use super::finding::{unless, within};
 use super::{Case, Finding, Rule, Verdict};
+use crate::analysis::cases::{BeltCase, turned_in};
 use crate::analysis::screw::Screw;
 use crate::formulas::screw::{self, core_stress_mpa};
 use crate::formulas::strength::RARE;
@@ -19,7 +20,7 @@ use crate::units::Unit;
 pub const RULE: Rule = Rule {
     id: "screw-stress",
     title: "Take-up rods",
-    what: "Stress in the core of a rod in the worst load case, against half its yield strength while it is turned and its yield strength with a reserve when the foot blocks, and pressure on the flanks against 10 MPa.",
+    what: "Stress in the core of a rod in the worst load case, against half its yield strength while it is turned and its yield strength with a reserve when the foot blocks or the spanner lets go, and pressure on the flanks against 10 MPa.",
     why: "A rod that breaks or seizes while the belt is tightened lets one side go, and the belt runs off.",
     remedy: "A thicker rod.",
     source: screw::TORQUE,
@@ -39,7 +40,16 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let thread = &case.spec.take_up.rod.value;
     let worst = &rod.worst;
     let (load, stress, allowed) = (amount(worst.case.rod_n / 1000.0, Unit::Kn, 2), amount(worst.value, Unit::Mpa, 1), amount(worst.limit, Unit::Mpa, 1));
-    let message = if worst.case.rare {
+    let message = if worst.case.overtightened() {
+        say!(
+            "{case}: {rod} under {load} bears {stress} when the spanner lets go, {allowed} are allowed (yield strength with a reserve)",
+            case = worst.case.name,
+            rod = name(thread),
+            load = load,
+            stress = stress,
+            allowed = allowed
+        )
+    } else if worst.case.rare {
         say!(
             "{case}: {rod} under {load} bears {stress} in the core, {allowed} are allowed (yield strength with a reserve)",
             case = worst.case.name,
@@ -82,18 +92,32 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     ]
 }
 
+/// What a case brings along a rod of another thread, N: a spanner that lets go at a given torque presses a thicker rod less; one that is
+/// left out follows the rod, and presses it alike.
+pub(super) fn rod_load(case: &Case<'_>, of: &BeltCase, thread: &PowerThread) -> f64 {
+    let take_up = &case.spec.take_up;
+    if !of.overtightened() || !take_up.torque.is_given() {
+        return of.rod_n;
+    }
+    turned_in(thread, take_up).greased().force_n(take_up.torque.value() * 1000.0)
+}
+
 /// The thinnest rod of the same profile that holds all limits, by the areas that carry them.
 fn thicker(case: &Case<'_>, rod: &Screw) -> Option<&'static PowerThread> {
     let now = power_threads::find(&case.spec.take_up.rod.value)?;
     let strong = case.spec.take_up.rod_yield.value();
-    let rare = case.results.cases.0.iter().filter(|c| c.rare).map(|c| c.rod_n).fold(0.0, f64::max);
+    let rare = case.results.cases.most_rare(|c| if c.overtightened() { 0.0 } else { c.rod_n });
+    let too_hard = |t: &PowerThread| {
+        let over = case.results.cases.overtightened().map_or(0.0, |c| rod_load(case, c, t));
+        turned_in(t, &case.spec.take_up).greased().turned_mpa(over, t.root_mm()) * RARE
+    };
     // Nut length goes with the diameter, so the pressed area grows with d·d2·H1/P, H1/P being one half.
     let pressed = |t: &PowerThread| t.diameter_mm * t.pitch_diameter_mm();
     now.and_thicker().find(|t| {
         // Pull goes with the core's area; twist with force × diameter over its cube, never faster than the area times a tenth.
         let stress = rod.equivalent_mpa * now.core_area_mm2() / t.core_area_mm2() * 1.1;
         let pressure = rod.pressure_mpa * pressed(now) / pressed(t) * 1.01;
-        stress <= strong / screw::TURNED_SAFETY && core_stress_mpa(rare, t.root_mm()) * RARE <= strong && pressure <= PRESSURE
+        stress <= strong / screw::TURNED_SAFETY && core_stress_mpa(rare, t.root_mm()) * RARE <= strong && too_hard(t) <= strong && pressure <= PRESSURE
     })
 }
 

@@ -6,13 +6,16 @@
 use super::PRACTICE;
 use super::bucket::rows_length;
 use super::rounding::{Rounding, Step, mm};
+use super::pulls::overtightened_n;
 use super::so_far::{Lifted, Pulls};
+use crate::formulas::tension::BRIEF_BELT_PULL;
 use crate::say;
 use crate::say::Amount;
+use crate::sizing::pulley;
 use crate::spec::belt::{AskedBelt, Belt, Carcass};
 use crate::spec::reader::Chosen;
-use crate::tables::grain_handling;
-use crate::units::{AreaMass, Length, LineForce, Ratio, Unit};
+use crate::tables::{grain_handling, pulley_faces};
+use crate::units::{AreaMass, GRAVITY, Length, LineForce, Ratio, Unit};
 
 /// Breaking strengths of fabric belts, N/mm.
 const FABRIC: [f64; 9] = [315.0, 400.0, 500.0, 630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0];
@@ -34,6 +37,7 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
         say!("{across} of buckets and gaps with {margin} for both edges", across = say::mm(across), margin = say::mm(margin)),
     );
     let per_mm = pulls.chain.head_full_n / width.value.value();
+    let tightened = (pulls.chain.head_full_n + overtightened(so_far, pulls, width.value.value())) / width.value.value() / BRIEF_BELT_PULL;
     let too_much = per_mm * 10.0 > 2000.0;
     let carcass = Chosen::or(
         &a.carcass,
@@ -67,7 +71,7 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
         min_pulley: build.min_pulley(),
         min_bend_pulley: build.min_bend_pulley(),
         tracking_tension: build.tracking_tension(),
-        strength: build.strength(per_mm),
+        strength: build.strength(per_mm, tightened),
         conductive: Chosen::or(
             &a.conductive,
             true,
@@ -79,6 +83,13 @@ pub(super) fn belt(so_far: &Lifted<'_>, pulls: &Pulls) -> Belt {
         carcass,
         plies,
     }
+}
+
+/// What hand tightening adds to every pull in the belt at the most, N: half of what both rods and the weight of the foot pulley put on it.
+fn overtightened(so_far: &Lifted<'_>, pulls: &Pulls, width: f64) -> f64 {
+    let diameter = so_far.asked.foot_pulley.diameter.value().unwrap_or(so_far.head_pulley.diameter.value).value();
+    let weight = pulley::drum_kg(so_far.rounding.stock(), diameter, width + pulley_faces::wider_mm(width)) * GRAVITY;
+    overtightened_n(pulls.on_foot() + weight) / 2.0
 }
 
 /// A force per width as it is said.
@@ -155,12 +166,12 @@ impl Build<'_> {
         )
     }
 
-    /// For the largest pull, N per mm of width.
-    fn strength(&self, per_mm: f64) -> Chosen<LineForce> {
+    /// For the largest pull, and for what a belt tightened too hard asks of it besides, N per mm of width.
+    fn strength(&self, per_mm: f64, tightened: f64) -> Chosen<LineForce> {
         let grades: &[f64] = if self.fabric { &FABRIC } else { &CORD };
         let reserve = if self.fabric { 10.0 } else { 8.0 };
         let least = if self.fabric { 100.0 * self.n } else { 0.0 };
-        let grade = grades.iter().copied().find(|g| *g >= per_mm * IN_HAND * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
+        let grade = grades.iter().copied().find(|g| *g >= (per_mm * IN_HAND).max(tightened) * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
         Chosen::or(
             &self.a.strength,
             LineForce::n_per_mm(grade / reserve),

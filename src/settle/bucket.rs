@@ -7,6 +7,7 @@ use super::so_far::Ask;
 use super::{PRACTICE, needed, outline};
 use crate::diagnostics::Diagnostics;
 use crate::formulas::foot_widths;
+use crate::formulas::retained_fill::BucketSection;
 use crate::formulas::mass::{STEEL_KG_PER_M3, plate_kg};
 use crate::say;
 use crate::sizing::bucket_plate;
@@ -14,6 +15,7 @@ use crate::sources::Source;
 use crate::spec::bucket::Bucket;
 use crate::spec::reader::{Chosen, Outline};
 use crate::units::{Length, Mass, Unit, Volume};
+use kurbo::Point;
 
 const CONTENTS: Source = Source::physics("section under the lip's level x length x 0.95 for walls and rounded ends");
 /// Share of bucket length that counts, walls and rounded ends taken off; common practice.
@@ -80,6 +82,11 @@ pub(super) fn size(ask: &Ask<'_>, out: &mut Diagnostics) -> Size {
 }
 
 impl Size {
+    /// The section as the pole construction wants it: lip first, heights from the bolts; `None` when it holds nothing.
+    pub fn section(&self) -> Option<BucketSection> {
+        let half = self.height.value.value() / 2.0;
+        BucketSection::new(corners(&self.outline.value).into_iter().rev().map(|[u, w]| Point::new(u, w - half)).collect()).ok()
+    }
     /// The whole bucket.
     pub(super) fn spaced(self, spacing: Chosen<Length>) -> Bucket {
         Bucket {

@@ -9,6 +9,9 @@ use super::needed;
 use super::rounding::{Step, mm};
 use super::so_far::Ask;
 use crate::diagnostics::Diagnostics;
+use crate::formulas::head_discharge::{back_share, past_head};
+use crate::formulas::pole::omega_rad_per_s;
+use crate::formulas::retained_fill::{BucketSection, Wheel};
 use crate::say;
 use crate::sources::Source;
 use crate::spec::duty::Duty;
@@ -22,6 +25,8 @@ const POLE: Source = Source::physics("pole of the head pulley: v² = k g R");
 const CAPACITY: Source = Source::physics("Q = 3.6 (V/a) v rho fill");
 /// Least share of the usual speed that a gentle belt runs at (common practice).
 const LEAST_OF_USUAL: f64 = 0.8;
+/// Thickness of a belt that is not decided yet, mm.
+const BELT: f64 = 9.0;
 /// Share of capacity kept in hand when spacing or speed is chosen.
 const IN_HAND: f64 = 1.1;
 
@@ -117,6 +122,14 @@ impl Carrying<'_> {
         Chosen::or(&asked.duty.belt_speed, Speed::m_per_s((v * 10_000.0).round() / 10_000.0), POLE, why)
     }
 
+    /// Share of the load that is carried past the head at a belt speed, at most.
+    fn back(&self, speed: f64, fill: Ratio) -> f64 {
+        let radius = self.head.diameter.value.value() / 2.0;
+        let wheel = Wheel { radius_mm: radius + BELT, omega_rad_per_s: omega_rad_per_s(speed, radius + BELT / 2.0) };
+        let stays = |section: BucketSection| past_head(&section, &wheel, self.product.internal_friction.value.value().to_radians());
+        back_share(self.size.section().map_or(0.0, stays), fill.value())
+    }
+
     /// Decides the spacing of the buckets.
     pub(super) fn spacing(&self, duty: &Duty) -> Chosen<Length> {
         let rounding = self.ask.rounding;
@@ -124,7 +137,8 @@ impl Carrying<'_> {
         let h = self.size.height.value.value();
         let least = rounding.up(h * 1.1, Step::Middle);
         let most = rounding.down(h * 3.0, Step::Middle).max(least);
-        let wish = self.unit(fill) * speed / (wanted * IN_HAND) * 1000.0;
+        let back = self.back(speed, fill);
+        let wish = self.unit(fill) * speed * (1.0 - back) / (wanted * IN_HAND) * 1000.0;
         let why = say!(
             "{capacity} with a tenth in hand at {speed} and fill {fill}: {spacing}",
             capacity = say::amount(wanted, Unit::TPerH, 1),
@@ -132,6 +146,11 @@ impl Carrying<'_> {
             fill = say::n(fill.value(), 2),
             spacing = say::mm(wish)
         );
+        let why = if back >= 0.005 {
+            say!("{why}; up to {back} of the load falls back at the head", why = why, back = say::amount(back * 100.0, Unit::Percent, 0))
+        } else {
+            why
+        };
         let why = if wish < least {
             say!("{why}; but not closer than {least} for buckets {height} high", why = why, least = say::mm(least), height = say::mm(h))
         } else if wish > most {

@@ -11,11 +11,11 @@ use super::{PRACTICE, needed};
 use crate::diagnostics::Diagnostics;
 use crate::formulas::foot_heights;
 use crate::formulas::shaft::{LARGEST_HUB_SLOPE_RAD, TwoLoads};
-use crate::formulas::tension::pulley_resultant_n;
+use crate::formulas::tension::{LIMITED, LIMITED_PULL, pulley_resultant_n};
 use crate::say;
 use crate::say::{Amount, Statement};
 use crate::sizing::pulley;
-use crate::spec::belt::Belt;
+use crate::spec::belt::{Belt, Carcass};
 use crate::spec::product::ProductKind;
 use crate::spec::pulleys::{AskedBendPulley, AskedHeadPulley, BendPulley, FootPulley, HeadPulley, Lagging, PulleyStyle};
 use crate::spec::reader::{Chosen, Leaf};
@@ -27,18 +27,44 @@ use crate::units::{Angle, Length, MM_PER_INCH, Mass, Ratio, Unit};
 const RUN_ABOVE: f64 = 1.2;
 /// What bearings stand further apart than a pulley is wide, mm.
 const BEYOND_FACE: f64 = 300.0;
+/// Foot pulley beside a bend pulley, share of the head pulley (common practice).
+pub(super) const BESIDE_BEND: f64 = 0.6;
 /// Belt angle at the bend pulley unless asked otherwise, degrees.
 pub(super) const BEND_ANGLE: f64 = 25.0;
 
-/// Settles the head pulley.
-pub(super) fn head(a: &AskedHeadPulley, out: &mut Diagnostics) -> HeadPulley {
-    let lagging = Chosen::or(&a.lagging, Lagging::Rubber, PRACTICE, "rubber lagging is usual");
+/// Settles the head pulley. `needs` are what grip and what tracking need in the foot, N, as far as they are known: with the usual lagging and
+/// drive first, then with the lagging that follows from them.
+pub(super) fn head(a: &AskedHeadPulley, needs: &[[f64; 2]], out: &mut Diagnostics) -> HeadPulley {
+    let short = |trial: usize| needs.get(trial).filter(|[grip, tracking]| grip > tracking);
+    let lagging = match short(0) {
+        Some([grip, tracking]) => Chosen::or(
+            &a.lagging,
+            Lagging::Ceramic,
+            PRACTICE,
+            say!(
+                "ceramic lagging: on rubber the belt would need about {grip} in the foot for grip in starting with full buckets, against {tracking} for tracking",
+                grip = say::amount(grip / 1000.0, Unit::Kn, 1),
+                tracking = say::amount(tracking / 1000.0, Unit::Kn, 1)
+            ),
+        ),
+        _ => Chosen::or(&a.lagging, Lagging::Rubber, PRACTICE, "rubber lagging is usual"),
+    };
     let usual = match *lagging {
         Lagging::Bare => friction::BARE,
         Lagging::Rubber => friction::RUBBER,
         Lagging::Ceramic => friction::CERAMIC,
     };
+    let limited = short(1).map(|[grip, tracking]| {
+        say!(
+            "a converter or coupling that lets through {limit} of the duty's pull: without it the belt would need about {grip} in the foot for starting with full buckets, against {tracking} for tracking",
+            limit = say::n(LIMITED_PULL, 1),
+            grip = say::amount(grip / 1000.0, Unit::Kn, 1),
+            tracking = say::amount(tracking / 1000.0, Unit::Kn, 1)
+        )
+    });
+    let pull_limit = limited.as_ref().map(|_| Ratio::of_one(LIMITED_PULL));
     HeadPulley {
+        pull_limit: Chosen::or(&a.pull_limit, pull_limit, LIMITED, limited.unwrap_or_else(|| "nothing but the motor limits the drive: the belt grips without".into())),
         diameter: needed(&a.diameter, "head_pulley.diameter", "\"630 mm\"", mm(630.0), out),
         friction: Chosen::or(
             &a.friction,
@@ -96,7 +122,7 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
     let least = belt.min_pulley.value.value();
     let (d, reason) = if with_bend {
         (
-            rounding.up((0.6 * d_head).max(least), Step::Coarse).min(d_head),
+            rounding.up((BESIDE_BEND * d_head).max(least), Step::Coarse).min(d_head),
             say!("three fifths of the head pulley, not under the belt's {least}", least = say::mm(least)),
         )
     } else {
@@ -104,15 +130,20 @@ pub(super) fn foot(so_far: &Lifted<'_>, belt: &Belt, with_bend: bool) -> FootPul
     };
     let diameter = Chosen::or(&f.diameter, mm(d), PRACTICE, reason);
     let lumpy = *so_far.product.kind == ProductKind::Mineral;
+    let cords = *belt.carcass == Carcass::SteelCord;
     let (wide, why) = face(belt, rounding);
     let face = Chosen::or(&f.face, wide, PRACTICE, why);
     let across = face.value.value();
     FootPulley {
         style: Chosen::or(
             &f.style,
-            if lumpy { PulleyStyle::Winged } else { PulleyStyle::Drum },
+            if lumpy && !cords { PulleyStyle::Winged } else { PulleyStyle::Drum },
             PRACTICE,
-            if lumpy { "spilt mineral product must fall through" } else { "a closed drum is kind to the belt" },
+            match (lumpy, cords) {
+                (true, false) => "spilt mineral product must fall through",
+                (true, true) => "a closed drum: wings break steel cords",
+                (false, _) => "a closed drum is kind to the belt",
+            },
         ),
         mass: by_maker(&f.mass),
         hub_spacing: Chosen::or(

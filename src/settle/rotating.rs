@@ -3,6 +3,7 @@
 //! In: what was asked, pulley, belt pulls, widths. Out: the smallest stock shaft that holds bending stress and slope at the
 //! hub, the bearing that fits it and lives long enough, and the tapped end. The chosen sizes are checked again by rules on the finished model.
 
+use super::pulls::overtightened_n;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Running, Widths};
 use super::{PRACTICE, pulleys};
@@ -146,18 +147,19 @@ fn diameter(so_far: &Running<'_>, span: f64, steel: &str) -> Chosen<Length> {
         arm_mm: ((span - foot.hub_spacing.value.value()) / 2.0).max(0.0),
     };
     let blocked = TwoLoads { resultant_n: so_far.pulls.on_blocked_foot() * BLOCKED_IN_HAND, ..load };
+    let tightened = TwoLoads { resultant_n: overtightened_n(load.resultant_n), ..load };
     let turns = rpm(so_far.duty.belt_speed.value.value(), neutral_radius(foot.diameter.value.value(), so_far.belt.thickness.value.value()));
     let stock: Vec<f64> =
         if rounding.inch { stock_shafts::INCH_16.iter().map(|s| f64::from(*s) / 16.0 * MM_PER_INCH).collect() } else { stock_shafts::METRIC_MM.to_vec() };
     let least = least_mm(foot.face.value.value());
     let lasts = |number: u16| {
         life_h(rating_kn(number), load.bearing_load_n() / 1000.0, turns, Element::Ball) >= LIFE_H
-            && safety(static_kn(number) * 1000.0, blocked.bearing_load_n()) >= QUIET
+            && safety(static_kn(number) * 1000.0, blocked.bearing_load_n().max(tightened.bearing_load_n())) >= QUIET
     };
     let holds = |d: f64| {
         d >= least - 0.1
             && load.stress_mpa(d) <= allowed
-            && blocked.stress_mpa(d) * RARE <= yields
+            && blocked.stress_mpa(d).max(tightened.stress_mpa(d)) * RARE <= yields
             && load.hub_slope_rad(d, modulus) <= LARGEST_HUB_SLOPE_RAD
             && largest_bore(d, rounding).is_some_and(|(_, number)| lasts(number))
     };

@@ -6,7 +6,7 @@
 
 pub(super) use super::ask::Ask;
 use crate::formulas::down_face::DownFace;
-use crate::formulas::tension::{Chain, ChainInput};
+use crate::formulas::tension::{Chain, ChainInput, Drive};
 use crate::spec::belt::Belt;
 use crate::spec::bucket::Bucket;
 use crate::spec::casing::{Bottom, Trunk};
@@ -101,6 +101,7 @@ pub(super) struct Sides {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Pulls {
     pub(super) input: ChainInput,
+    pub(super) drive: Drive,
     /// What dredging puts on the up run at the foot, N: without the losses, which act along the way.
     pub(super) dredging: f64,
     /// Forces along the belt.

@@ -13,12 +13,20 @@ impl<'a> Lifted<'a> {
     pub(super) fn decide(ask: Ask<'a>, out: &mut Diagnostics) -> Self {
         let product = product::product(&ask, out);
         let sides = inlets::fitted(ask.asked);
-        let head_pulley = pulleys::head(&ask.asked.head_pulley, out);
+        let asked_head = &ask.asked.head_pulley;
+        let head_pulley = pulleys::head(asked_head, &[], out);
         let size = bucket::size(&ask, out);
         let carrying = duty::Carrying { ask, product: &product, down_side: sides.down.value, head: &head_pulley, size: &size };
         let duty = carrying.duty(out);
         let spacing = carrying.spacing(&duty);
-        Self { bucket: size.spaced(spacing), ask, product, sides, head_pulley, duty }
+        let mut lifted = Self { bucket: size.spaced(spacing), ask, product, sides, head_pulley, duty };
+        // Where grip decides with the usual lagging, another is chosen; where it decides with that, what limits the drive.
+        let mut needs = Vec::new();
+        for _ in 0..2 {
+            needs.push(Pulls::estimate(&lifted).for_grip_and_tracking());
+            lifted.head_pulley = pulleys::head(asked_head, &needs, &mut Diagnostics::default());
+        }
+        lifted
     }
 }
 

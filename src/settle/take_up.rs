@@ -12,7 +12,7 @@ use super::{PRACTICE, pulleys};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::belt_path::{Pulleys, belt_path};
 use crate::formulas::gravity_take_up::{self, BOXES, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
-use crate::formulas::screw::{self, BUCKLING_SAFETY, BY_HAND_NM, Ends, Screw, UNEVEN_RODS, core_stress_mpa, critical_load_n};
+use crate::formulas::screw::{self, BUCKLING_SAFETY, BY_HAND_NM, Ends, LEAST_LET_GO_NM, LET_GO_STEP_NM, Screw, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass, strength};
 use crate::say;
@@ -25,7 +25,7 @@ use crate::spec::rotating::{RodAction, TakeUp, TakeUpKind};
 use crate::tables::plates::Stock;
 use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::tables::steels::MODULUS_MPA;
-use crate::units::{GRAVITY, Length, Mass, Ratio, Stress, Unit};
+use crate::units::{GRAVITY, Length, Mass, Quantity as _, Ratio, Stress, Torque, Unit};
 
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
@@ -33,6 +33,10 @@ const LEAST_ROD: f64 = 24.0;
 const WITH_PLATES: f64 = 1.25;
 /// Core stress up to which a rod is chosen, MPa; low, because the rod is turned under load.
 const ROD_STRESS: f64 = 40.0;
+/// What the spanner gives over what tightening takes (common practice).
+const TIGHTENING_IN_HAND: f64 = 1.1;
+/// Step of its torque in a US job.
+const US_LET_GO_STEP: &str = "2.5 lbf·ft";
 /// Room that the filling of a weight box is given, over what it needs.
 const SPARE: f64 = 1.2;
 /// Highest weight box, mm.
@@ -93,7 +97,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
     );
     let rods = Rods { free: travel.value.value(), dead, yield_mpa: rod_yield.value.value(), friction: friction.value.value() };
     let kind = kind(so_far, &rods);
-    let (rod, holder) = rod(so_far, &rods, *kind == TakeUpKind::Screw);
+    let (rod, torque, holder) = rod(so_far, &rods, *kind == TakeUpKind::Screw);
     let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, dead, travel.value.value());
     TakeUp {
         rod,
@@ -103,6 +107,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         action: Chosen::or(&a.action, RodAction::Push, PRACTICE, "the bracket stands above the sliding plate and holds it down"),
         rod_yield,
         friction,
+        torque,
         box_length: gravity.box_length,
         box_width: gravity.box_width,
         box_height: gravity.box_height,
@@ -246,10 +251,10 @@ impl Loaded {
     }
 
     /// Lug, shelf and gussets of a rod, as asked or as strong as they have to be.
-    fn held(&self, so_far: &Turning<'_>, rod: &PowerThread) -> RodHolder {
+    fn held(&self, so_far: &Turning<'_>, rod: &PowerThread, rods: &Rods) -> RodHolder {
         let a = &so_far.asked.take_up;
         let asked = |leaf: &Leaf<Length>, or: f64| leaf.value().map_or(or, |l| l.value());
-        let loads = [(self.turned, strength::LASTING), (self.blocked, strength::RARE)];
+        let loads = [(self.turned, strength::LASTING), (self.blocked.max(self.overtightened(so_far, rod, rods)), strength::RARE)];
         let least = RodHolder::new(self.stock, rod.diameter_mm, &self.around, RodHolder::customary(self.stock)).strengthened(&loads);
         least.with([asked(&a.lug, least.lug), asked(&a.shelf, least.shelf), asked(&a.gusset, least.gusset)])
     }
@@ -257,15 +262,16 @@ impl Loaded {
     /// The thinnest rod that holds, or the thickest that there is.
     fn thinnest(&self, so_far: &Turning<'_>, rods: &Rods) -> Option<&'static PowerThread> {
         let straight = |r: &PowerThread| {
-            let free = rods.free + self.held(so_far, r).rod_beyond();
+            let free = rods.free + self.held(so_far, r, rods).rod_beyond();
             let critical = critical_load_n(r.root_mm(), free, Ends::PinnedPinned.design(), MODULUS_MPA, rods.yield_mpa);
-            critical >= BUCKLING_SAFETY * self.turned.max(self.blocked)
+            critical >= BUCKLING_SAFETY * self.turned.max(self.blocked).max(self.overtightened(so_far, r, rods))
         };
         let holds = |r: &&PowerThread| {
             let root = r.root_mm();
             r.diameter_mm >= LEAST_ROD
                 && core_stress_mpa(self.pull, root) <= ROD_STRESS
                 && core_stress_mpa(self.blocked, root) * strength::RARE <= rods.yield_mpa
+                && turned(r, rods).greased().turned_mpa(self.overtightened(so_far, r, rods), root) * strength::RARE <= rods.yield_mpa
                 && straight(r)
         };
         let family = Family::of_job(so_far.rounding.us);
@@ -276,12 +282,40 @@ impl Loaded {
     fn torque_nm(&self, rod: &PowerThread, rods: &Rods) -> f64 {
         let weight = rods.dead * GRAVITY;
         let alone = (self.up - weight).max(WITH_PLATES * weight) / 2.0 * UNEVEN_RODS * BLOCKED_IN_HAND;
-        Screw::rod(rod.diameter_mm, rod.pitch_diameter_mm(), rod.pitch_mm, rod.flank_rad(), rods.friction).raise_nmm(alone) / 1000.0
+        turned(rod, rods).raise_nmm(alone) / 1000.0
+    }
+
+    /// Torque that tightens a rod turned alone against the belt, N·m.
+    fn tighten_nm(&self, rod: &PowerThread, rods: &Rods) -> f64 {
+        let alone = (self.up - rods.dead * GRAVITY).max(0.0) / 2.0 * UNEVEN_RODS * BLOCKED_IN_HAND;
+        turned(rod, rods).raise_nmm(alone) / 1000.0
+    }
+
+    /// Torque at which the spanner lets go, N·m: what tightening takes with something in hand, in whole steps.
+    fn lets_go_nm(&self, so_far: &Turning<'_>, rod: &PowerThread, rods: &Rods) -> f64 {
+        so_far.asked.take_up.torque.value().map_or_else(
+            || {
+                let step = if so_far.rounding.us { Torque::parse(US_LET_GO_STEP).map_or(LET_GO_STEP_NM, Torque::value) } else { LET_GO_STEP_NM };
+                let taken = self.tighten_nm(rod, rods) * TIGHTENING_IN_HAND;
+                (taken.max(LEAST_LET_GO_NM) / step - 1e-6).ceil() * step
+            },
+            Torque::value,
+        )
+    }
+
+    /// What that puts on a freshly greased rod, N.
+    fn overtightened(&self, so_far: &Turning<'_>, rod: &PowerThread, rods: &Rods) -> f64 {
+        turned(rod, rods).greased().force_n(self.lets_go_nm(so_far, rod, rods) * 1000.0)
     }
 }
 
-/// The thinnest rod that holds, and what holds it.
-fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Holder) {
+/// A rod with this thread as it is turned in service.
+fn turned(rod: &PowerThread, rods: &Rods) -> Screw {
+    Screw::rod(rod.diameter_mm, rod.pitch_diameter_mm(), rod.pitch_mm, rod.flank_rad(), rods.friction)
+}
+
+/// The thinnest rod that holds, how hard it is turned at most, and what holds it.
+fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Chosen<Torque>, Holder) {
     let a = &so_far.asked.take_up;
     let loaded = Loaded::of(so_far, rods);
     let (load, blocked) = (loaded.pull, loaded.blocked);
@@ -299,13 +333,28 @@ fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Holder
             blocked = say::amount(blocked / 1000.0, Unit::Kn, 1)
         ),
     );
-    let sizes = power_threads::find(&rod.value).or(chosen).map(|rod| loaded.held(so_far, rod));
+    let thread = power_threads::find(&rod.value).or(chosen);
+    let sizes = thread.map(|rod| loaded.held(so_far, rod, rods));
+    let torque = Chosen::or(
+        &a.torque,
+        Torque::nm(thread.filter(|_| used).map_or(LEAST_LET_GO_NM, |rod| loaded.lets_go_nm(so_far, rod, rods))),
+        screw::OVERTIGHTENED,
+        match thread.filter(|_| used) {
+            None => "not used by a gravity take-up".into(),
+            Some(rod) => say!(
+                "tightening takes about {torque}; a spanner that lets go a little above it, not under {least}, so that nobody overtightens the belt",
+                torque = say::amount(loaded.tighten_nm(rod, rods), Unit::Nm, 0),
+                least = say::amount(LEAST_LET_GO_NM, Unit::Nm, 0)
+            ),
+        },
+    );
     let decided = |leaf: &Leaf<Length>, size: Option<f64>, customary: f64| {
         let size = size.filter(|_| used).unwrap_or(customary);
         if !used {
             Chosen::or(leaf, mm(customary), PRACTICE, "not used by a gravity take-up")
         } else if size > customary {
-            let why = say!("holds the {blocked} with which a blocked foot presses a rod", blocked = say::amount(blocked / 1000.0, Unit::Kn, 1));
+            let most = thread.map_or(blocked, |rod| blocked.max(loaded.overtightened(so_far, rod, rods)));
+            let why = say!("holds the {most} that press a rod when the foot blocks or the spanner lets go", most = say::amount(most / 1000.0, Unit::Kn, 1));
             Chosen::or(leaf, mm(size), strength::BENDING, why)
         } else {
             Chosen::or(leaf, mm(size), PRACTICE, "the customary size is strong enough")
@@ -316,7 +365,7 @@ fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Holder
         shelf: decided(&a.shelf, sizes.map(|s| s.shelf), shelf),
         gusset: decided(&a.gusset, sizes.map(|s| s.gusset), gusset),
     };
-    (rod, holder)
+    (rod, torque, holder)
 }
 
 /// Frame, weights and box of a gravity take-up.

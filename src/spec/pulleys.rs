@@ -34,8 +34,17 @@ spec_table!(
         lagging: Lagging;
         /// Friction coefficient belt on pulley.
         friction: Ratio, 0.05 ..= 1.0;
+        /// Most that the drive pulls over the pull of the duty, where a converter or a coupling limits it; left out, nothing but the motor does.
+        pull_limit: Option<Ratio>, 1.1 ..= 5.0;
     }
 );
+
+impl HeadPulley {
+    /// What the drive is limited to as a multiple of the duty's pull; `None` where nothing but the motor limits it.
+    pub fn limit(&self) -> Option<f64> {
+        self.pull_limit.value.map(Ratio::value)
+    }
+}
 
 spec_table!(
     /// Foot pulley.

@@ -1,7 +1,7 @@
 //! `[shaft]`, `[bearings]`, `[take_up]`: what turns in the foot and what tightens the belt.
 
 use super::reader::{spec_table, words};
-use crate::units::{Force, Length, Mass, Ratio, Stress, Time};
+use crate::units::{Force, Length, Mass, Ratio, Stress, Time, Torque};
 
 words!(
     /// Shaft ends that are drilled and tapped for a speed target.
@@ -121,6 +121,8 @@ spec_table!(
         gusset: Length, 20.0 ..= 500.0;
         /// Thread friction.
         friction: Ratio, 0.05 ..= 0.5;
+        /// Torque at which the spanner that comes with the rods lets go: nobody tightens them harder.
+        torque: Torque, 2.0 ..= 2000.0;
         /// Mass of both weight boxes of a gravity take-up with what holds them, empty, where it is known; left out, the drawn ones are weighed.
         frame_mass: Option<Mass>, 0.0 ..= 5000.0;
         /// Mass of the weights in both boxes.

@@ -6,6 +6,7 @@
 #![allow(clippy::unwrap_used)]
 
 use footwell::analysis::Results;
+use footwell::analysis::cases::rod_of;
 use footwell::job::Job;
 use footwell::model::Foot;
 use footwell::model::inlets::FeedSide;
@@ -33,6 +34,11 @@ fn given(spec: &Spec, foot: &Foot, results: &Results) -> Value {
         "fed_down": foot.inlet(FeedSide::Down).is_some(), "up_sill": foot.inlet(FeedSide::Up).map(|i| i.sill), "up_brim": foot.inlet(FeedSide::Up).map(|i| i.opening.high),
         "gravity": foot.rotating.take_up == TakeUpKind::Gravity, "weights": spec.take_up.weights.value(), "hanging": results.masses.hanging_kg,
         "pulley_mass": results.masses.foot_pulley_kg, "shaft_mass": results.masses.shaft_kg,
+        "pull_limit": spec.head_pulley.limit(), "repose_deg": spec.product.repose.value(), "tip_radius": foot.tip_radius,
+        "casing": foot.casing.inner_outline(), "bottom_radius": foot.casing.bottom_radius, "bottom_arc": foot.casing.bottom_arc,
+        "ends": [foot.casing.down_face[0][0], foot.casing.up_face], "inside_width": foot.casing.width.size(),
+        "torque": spec.take_up.torque.value(), "rod_friction": spec.take_up.friction.value(),
+        "rod": rod_of(&spec.take_up).map(|(row, _)| json!([row.diameter_mm, row.pitch_mm, row.flank_rad()])),
         "bearing_centres": spec.shaft.bearing_centres.value(), "hub_spacing": foot.pulleys.hub_spacing, "shaft_diameter": foot.rotating.shaft_diameter,
     })
 }
@@ -50,6 +56,8 @@ fn wanted(results: &Results) -> Value {
         "sill_lowest": sill(&r.sill_lowest), "sill_highest": sill(&r.sill_highest), "water_level_area": r.water_level_area_mm2,
         "foot_down": t.foot_down_n, "foot_up": t.foot_up_n, "needed_down": t.chain.foot_down_n,
         "head_slack": t.chain.head_slack_n, "head_tight": t.chain.head_tight_n, "largest": t.largest_n, "grip_governs": !t.tracking_governs(),
+        "under_tips": [results.residue.lowest.litres, results.residue.highest.litres], "back": results.discharge.back_share,
+        "overtightened": results.cases.overtightened().map(|c| json!([c.rod_n, c.up_n, c.belt_n])),
         "resultant": s.belt_resultant_n, "design": s.design_n, "moment": s.moment_nm, "stress": s.stress_mpa,
         "hub_slope": s.hub_slope_rad, "bearing_slope": s.bearing_slope_rad, "deflection": s.deflection_mm,
     })

@@ -5,7 +5,7 @@
 use crate::diagnostics::Code;
 use crate::say::Amount;
 use crate::units::Quantity;
-use crate::units::{Angle, AreaMass, Density, Force, Length, LineForce, Mass, MassFlow, Ratio, Speed, Stress, Time, Volume};
+use crate::units::{Angle, AreaMass, Density, Force, Length, LineForce, Mass, MassFlow, Ratio, Speed, Stress, Time, Torque, Volume};
 use toml::de::DeValue;
 
 /// A value that can stand behind a key.
@@ -104,7 +104,7 @@ macro_rules! read_quantity {
         }
     )+};
 }
-read_quantity!(Length, Angle, MassFlow, Density, Speed, Volume, Mass, AreaMass, Force, LineForce, Stress, Time, Ratio);
+read_quantity!(Length, Angle, MassFlow, Density, Speed, Volume, Mass, AreaMass, Force, LineForce, Stress, Time, Torque, Ratio);
 
 impl ReadValue for bool {
     fn kind() -> String {
