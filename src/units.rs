@@ -14,8 +14,8 @@ pub mod unit;
 mod written;
 
 pub use unit::Unit;
-pub use written::{Misread, Refused};
 use written::{Form, Tables};
+pub use written::{Misread, Refused};
 
 use std::fmt;
 
@@ -53,10 +53,9 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     /// # Errors
     /// A plain sentence that says what is wrong and which units there are, and what may be meant.
     fn parse(text: &str) -> Result<Self, Misread> {
-        Self::read_written(text).map(Self::from_base).map_err(|wrong| Misread {
-            why: format!("{} (units of {}: {})", wrong.why, with_article(Self::NAME), unit_list(Self::UNITS)),
-            ..wrong
-        })
+        Self::read_written(text)
+            .map(Self::from_base)
+            .map_err(|wrong| Misread { why: format!("{} (units of {}: {})", wrong.why, with_article(Self::NAME), unit_list(Self::UNITS)), ..wrong })
     }
 
     /// The value in its base unit with at most `decimals` decimals, trailing zeros dropped.
@@ -230,7 +229,10 @@ quantity!(
 quantity!(
     /// A torque in N·m.
     Torque, nm, "torque", "60 N·m", "N·m", Nm, us "lbf·ft", bare false,
-    [("N·m", 1.0), ("Nm", 1.0), ("lbf·ft", N_PER_POUND_FORCE * 0.3048), ("lbf-ft", N_PER_POUND_FORCE * 0.3048), ("ft-lbf", N_PER_POUND_FORCE * 0.3048)]
+    [("N·m", 1.0), ("Nm", 1.0), ("lbf·ft", N_PER_POUND_FORCE * 0.3048), ("lbf-ft", N_PER_POUND_FORCE * 0.3048), ("ft-lbf", N_PER_POUND_FORCE * 0.3048)],
+    also [("kNm", 1000.0), ("kN·m", 1000.0), ("ft-lb", N_PER_POUND_FORCE * 0.3048), ("ft·lb", N_PER_POUND_FORCE * 0.3048), ("lb-ft", N_PER_POUND_FORCE * 0.3048), ("in-lbf", N_PER_POUND_FORCE * 0.0254)],
+    refused &[],
+    Sum
 );
 quantity!(
     /// A force per belt width in N/mm.

@@ -43,11 +43,8 @@ fn accepting(rule: &str, changes: &[(&str, &str)]) -> String {
 }
 
 /// What a plant owner once got as a note: 6 m/s on wheat, casing plates of 1.5 mm, 475 mm of bare shaft end.
-const ONCE_NOTED: [(&str, &str, &str); 3] = [
-    ("belt-speed", "duty.belt_speed", "\"6 m/s\""),
-    ("plate-thickness", "casing.plate", "\"1.5 mm\""),
-    ("shaft-end-guard", "shaft.projection", "\"475 mm\""),
-];
+const ONCE_NOTED: [(&str, &str, &str); 3] =
+    [("belt-speed", "duty.belt_speed", "\"6 m/s\""), ("plate-thickness", "casing.plate", "\"1.5 mm\""), ("shaft-end-guard", "shaft.projection", "\"475 mm\"")];
 
 /// All specs that this file looks at.
 fn specs() -> Vec<(String, String)> {

@@ -122,14 +122,7 @@ impl Screw {
             };
             let inputs = ["cases.full.side", "cases.blocked_empty.side", "cases.overtightened.side", "take_up.rod", key, "casing.plate"];
             g.put(id, say!("stress, {part}: {case}", part = name, case = worst.case.name), worst.value, Unit::Mpa, &inputs, source);
-            g.put(
-                &format!("{id}_allowed"),
-                say!("allowed, {part}: {case}", part = name, case = worst.case.name),
-                worst.limit,
-                Unit::Mpa,
-                &inputs,
-                allowed,
-            );
+            g.put(&format!("{id}_allowed"), say!("allowed, {part}: {case}", part = name, case = worst.case.name), worst.limit, Unit::Mpa, &inputs, allowed);
         }
     }
 
@@ -158,7 +151,14 @@ impl Screw {
             &["screw.belt_pull", "screw.sliding_weight", "take_up.rod", "take_up.friction"],
             TORQUE,
         );
-        g.put("torque", "torque to turn one rod, tightening or with a slack belt", self.torque_nm, Unit::Nm, &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
+        g.put(
+            "torque",
+            "torque to turn one rod, tightening or with a slack belt",
+            self.torque_nm,
+            Unit::Nm,
+            &["screw.rod_load", "take_up.rod", "take_up.friction"],
+            TORQUE,
+        );
         g.put("free_length", "largest free length", self.free_length_mm, Unit::Mm, &["take_up.travel"], COLUMN);
         if let (Some(critical), Some(safety)) = (self.critical_n, self.buckling_safety) {
             g.put("critical", "critical load", critical, Unit::N, &["take_up.rod", "screw.free_length", "take_up.rod_yield"], COLUMN);

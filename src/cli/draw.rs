@@ -104,7 +104,9 @@ impl Draw {
         });
         let outcome = match written {
             Ok((count, written)) => {
-                for (names, what) in [(&written.gone, "taken away, this set has no such files"), (&written.left, "changed by somebody and left, this set has no such files")] {
+                for (names, what) in
+                    [(&written.gone, "taken away, this set has no such files"), (&written.left, "changed by somebody and left, this set has no such files")]
+                {
                     if !names.is_empty() {
                         console.tell(format_args!("{what}: {}", folder::named(names)));
                     }

@@ -116,7 +116,8 @@ pub fn idle(deviations: &[Deviation], findings: &[Finding]) -> Diagnostics {
     for (row, deviation) in deviations.iter().enumerate() {
         let rule = deviation.rule.value.as_str();
         let path = format!("deviation[{}].rule", row + 1);
-        let mut warn = |message: String, hint: String| out.push(Diagnostic::error(Code::Refused, path.as_str(), deviation.rule.span(), message, hint).as_warning());
+        let mut warn =
+            |message: String, hint: String| out.push(Diagnostic::error(Code::Refused, path.as_str(), deviation.rule.span(), message, hint).as_warning());
         let objections: Vec<&Finding> = findings.iter().filter(|f| f.rule == rule && objects(f)).collect();
         let open: Vec<&Finding> = objections.iter().copied().filter(|f| f.accepted.is_none()).collect();
         if objections.is_empty() {

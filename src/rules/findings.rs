@@ -201,7 +201,13 @@ impl Findings {
     pub fn deviations(&self) -> Vec<Statement> {
         let line = |f: &Finding| {
             f.accepted.as_ref().map(|a| {
-                say!("{rule} ({verdict}): {found}; {accepted}", rule = say::name(f.rule), verdict = f.verdict.word(), found = f.message.clone(), accepted = a.said())
+                say!(
+                    "{rule} ({verdict}): {found}; {accepted}",
+                    rule = say::name(f.rule),
+                    verdict = f.verdict.word(),
+                    found = f.message.clone(),
+                    accepted = a.said()
+                )
             })
         };
         self.items.iter().filter_map(line).collect()

@@ -25,7 +25,13 @@ pub(super) fn deviations(asked: &[AskedDeviation], out: &mut Diagnostics) -> Vec
                     out.push(Diagnostic::error(Code::Missing, &path, a.span.clone(), what, format!("add  {key} = \"{example}\"")));
                 }
                 Leaf::Given(text, span) if text.trim().is_empty() => {
-                    out.push(Diagnostic::error(Code::Missing, &path, Some(span.clone()), format!("{path} says nothing"), format!("write  {key} = \"{example}\"")));
+                    out.push(Diagnostic::error(
+                        Code::Missing,
+                        &path,
+                        Some(span.clone()),
+                        format!("{path} says nothing"),
+                        format!("write  {key} = \"{example}\""),
+                    ));
                 }
                 Leaf::Given(text, span) => {
                     let length = text.chars().count();

@@ -23,7 +23,8 @@ pub(super) fn reckon(root: &mut DeTable<'_>, out: &mut Diagnostics) -> TakenOut 
     let capacity = replaced(root, "capacity", out, |written| {
         Some(only::<VolumeFlow, MassFlow>(written)?.and_then(|flow| {
             let missing = || {
-                let why = format!("\"{written}\" is a volume; its mass follows from the product's density, and neither product.density nor product.preset is given");
+                let why =
+                    format!("\"{written}\" is a volume; its mass follows from the product's density, and neither product.density nor product.preset is given");
                 (why, "give product.preset, or product.density like \"56 lb/bu\"".to_string())
             };
             density.map(|d| format!("{} t/h", flow.value() * d)).ok_or_else(missing)
@@ -50,7 +51,12 @@ fn only<Q: Quantity, Own: Quantity>(written: &str) -> Option<Result<Q, Cannot>> 
     match Q::parse(written) {
         Ok(found) => Some(Ok(found)),
         Err(wrong) => {
-            let meant: Vec<String> = wrong.instead.iter().filter(|(text, _)| Q::parse(text).is_ok()).map(|(text, when)| format!("\"{text}\" {when}").trim_end().to_string()).collect();
+            let meant: Vec<String> = wrong
+                .instead
+                .iter()
+                .filter(|(text, _)| Q::parse(text).is_ok())
+                .map(|(text, when)| format!("\"{text}\" {when}").trim_end().to_string())
+                .collect();
             (!meant.is_empty()).then(|| Err((wrong.why, format!("write {}", meant.join(", ")))))
         }
     }

@@ -117,7 +117,8 @@ impl Tables {
         for (at, c) in text.char_indices() {
             if c.is_ascii_digit() {
                 let next = text[at + 1..].chars().next();
-                let power = self.powers() && matches!(c, '2' | '3') && (last.is_alphabetic() || last == '^') && !next.is_some_and(|n| n.is_ascii_digit() || n == '.');
+                let power =
+                    self.powers() && matches!(c, '2' | '3') && (last.is_alphabetic() || last == '^') && !next.is_some_and(|n| n.is_ascii_digit() || n == '.');
                 // `1/min`
                 let one = at == 0 || last == '/';
                 if !power && !one {
@@ -139,7 +140,10 @@ impl Tables {
                     return None;
                 }
                 let inch = digits.parse().ok().and_then(gauge::thickness_in);
-                Some(inch.map(|inch| inch * super::MM_PER_INCH).ok_or_else(|| Misread::plain(format!("there is no gauge {digits} of sheet steel; gauges go from 3 to 26"))))
+                Some(
+                    inch.map(|inch| inch * super::MM_PER_INCH)
+                        .ok_or_else(|| Misread::plain(format!("there is no gauge {digits} of sheet steel; gauges go from 3 to 26"))),
+                )
             }
             Form::Share => {
                 let lower = text.to_lowercase();

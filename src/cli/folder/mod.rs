@@ -64,7 +64,8 @@ fn written(folder: &Path, shown: &str, set: &Set<'_>, paths: &BTreeSet<&str>, (r
     let _lock = Lock::take(folder)?;
     // Somebody may have been quicker.
     refuse_foreign(folder, shown)?;
-    let broken_off = |stopped: Stopped| format!("{shown}: a run before this was broken off and cannot be finished: {stopped}; move that file away, or use --replace");
+    let broken_off =
+        |stopped: Stopped| format!("{shown}: a run before this was broken off and cannot be finished: {stopped}; move that file away, or use --replace");
     Change::of(folder).end(replace).map_err(broken_off)?;
     let before = Marker::read(folder).map_err(|why| format!("cannot read {}: {why}", folder.join(MARKER).display()))?.unwrap_or_default();
     let (steps, written) = steps(folder, shown, set, (paths, &before, replace))?;
@@ -89,7 +90,9 @@ pub fn recover(folder: &Path, replace: bool) -> Result<Option<String>, String> {
         return Ok(None);
     }
     let lock = Lock::take(folder)?;
-    let ended = Change::of(folder).end(replace).map_err(|stopped| format!("{shown}: a run before this was broken off and cannot be finished: {stopped}; move that file away, or use --replace"))?;
+    let ended = Change::of(folder)
+        .end(replace)
+        .map_err(|stopped| format!("{shown}: a run before this was broken off and cannot be finished: {stopped}; move that file away, or use --replace"))?;
     drop(lock);
     if let Ended::Dropped { made: true } | Ended::TakenBack { made: true } = ended {
         let _ = fs::remove_dir(folder);
@@ -173,7 +176,10 @@ fn steps(folder: &Path, shown: &str, set: &Set<'_>, (paths, before, replace): (&
                 }
             }
             _ => {
-                return Err(format!("{} is not from footwell and would be overwritten; move it or give another folder with -o", folder.join(&file.path).display()));
+                return Err(format!(
+                    "{} is not from footwell and would be overwritten; move it or give another folder with -o",
+                    folder.join(&file.path).display()
+                ));
             }
         }
     }
