@@ -9,13 +9,15 @@
 //! volume are exact by definition.
 
 mod gauge;
+mod number;
 mod spelled;
 pub mod unit;
 mod written;
 
+pub use number::{MM_PER_INCH, plain_number};
 pub use unit::Unit;
-pub use written::{Misread, Refused};
 use written::{Form, Tables};
+pub use written::{Misread, Refused};
 
 use std::fmt;
 
@@ -53,10 +55,9 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
     /// # Errors
     /// A plain sentence that says what is wrong and which units there are, and what may be meant.
     fn parse(text: &str) -> Result<Self, Misread> {
-        Self::read_written(text).map(Self::from_base).map_err(|wrong| Misread {
-            why: format!("{} (units of {}: {})", wrong.why, with_article(Self::NAME), unit_list(Self::UNITS)),
-            ..wrong
-        })
+        Self::read_written(text)
+            .map(Self::from_base)
+            .map_err(|wrong| Misread { why: format!("{} (units of {}: {})", wrong.why, with_article(Self::NAME), unit_list(Self::UNITS)), ..wrong })
     }
 
     /// The value in its base unit with at most `decimals` decimals, trailing zeros dropped.
@@ -78,15 +79,6 @@ pub trait Quantity: Copy + PartialEq + PartialOrd + fmt::Debug + Sized {
 pub fn with_article(word: &str) -> String {
     let vowel = word.starts_with(['a', 'e', 'i', 'o', 'u']);
     format!("{} {word}", if vowel { "an" } else { "a" })
-}
-
-/// A number with at most `decimals` decimals, without trailing zeros and without `-0`.
-pub fn plain_number(value: f64, decimals: usize) -> String {
-    let mut text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
-    }
-    if text == "-0" { "0".into() } else { text }
 }
 
 fn unit_list(units: &[(&str, f64)]) -> String {
@@ -129,8 +121,6 @@ macro_rules! quantity {
     };
 }
 
-/// Millimetres in an inch, exact.
-pub const MM_PER_INCH: f64 = 25.4;
 /// Kilograms in a pound, exact.
 pub const KG_PER_POUND: f64 = 0.453_592_37;
 /// Standard gravity in m/s², exact by definition.

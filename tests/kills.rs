@@ -136,7 +136,9 @@ fn kill(times: u64) {
         }
         let broken = folder.join(".footwell-new").exists();
         let said = folder::recover(&folder, false).unwrap_or_else(|why| panic!("turn {turn}: {why}"));
-        *ended.entry(said.map_or(if broken { "silently" } else { "was whole" }, |s| if s.contains("whole now") { "finished" } else { "dropped" })).or_default() += 1;
+        *ended
+            .entry(said.map_or(if broken { "silently" } else { "was whole" }, |s| if s.contains("whole now") { "finished" } else { "dropped" }))
+            .or_default() += 1;
         // A lock that was left goes with the next writer.
         let _ = fs::remove_file(folder.join(".footwell-lock"));
         let which = judge(&found(&folder), &foreign).unwrap_or_else(|why| panic!("turn {turn}: {why}"));

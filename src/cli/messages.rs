@@ -40,14 +40,7 @@ impl SourceCode for Source<'_> {
         } else {
             inner.column()
         };
-        Ok(Box::new(MietteSpanContents::new_named(
-            self.name.to_string(),
-            inner.data(),
-            *inner.span(),
-            inner.line() + self.line,
-            column,
-            inner.line_count(),
-        )))
+        Ok(Box::new(MietteSpanContents::new_named(self.name.to_string(), inner.data(), *inner.span(), inner.line() + self.line, column, inner.line_count())))
     }
 }
 
@@ -128,7 +121,8 @@ fn shown<'a>(one: &'a Diagnostic, file: &'a str, text: &'a str) -> Shown<'a> {
         Some(_) => one.labels.first().map_or((whole, Vec::new()), |first| {
             let (window, line, column) = about(text, &first.span);
             let inside = |l: &&Label| l.span.start >= window.start && l.span.start <= window.end;
-            let moved = |l: &Label| Label { span: l.span.start - window.start..l.span.end.clamp(l.span.start, window.end) - window.start, text: l.text.clone() };
+            let moved =
+                |l: &Label| Label { span: l.span.start - window.start..l.span.end.clamp(l.span.start, window.end) - window.start, text: l.text.clone() };
             (Source { name: file, text: &text[window.clone()], line, column }, one.labels.iter().filter(inside).map(moved).collect())
         }),
     };
@@ -254,7 +248,7 @@ mod tests {
             let shown = render(&load(text).1, "a\u{1b}b.toml", text, colour);
             let bare: String = shown.split("\u{1b}[").map(|part| part.split_once('m').map_or(part, |(_, rest)| rest)).collect();
             let kept = if colour { bare } else { shown };
-            assert!(kept.chars().all(|c| !super::super::plain::steers(c)), "{kept:?}");
+            assert!(kept.chars().all(|c| !crate::diagnostics::steers(c)), "{kept:?}");
         }
     }
 

@@ -237,7 +237,8 @@ mod tests {
         assert_ne!(dated, text);
         assert_eq!(read(dated.as_bytes()), read(text.as_bytes()));
         let entity = |pairs: &[(i32, &str)]| {
-            let pairs: String = [(0, "SECTION"), (2, "ENTITIES")].iter().chain(pairs).chain(&[(0, "ENDSEC"), (0, "EOF")]).map(|(c, v)| format!("{c}\n{v}\n")).collect();
+            let pairs: String =
+                [(0, "SECTION"), (2, "ENTITIES")].iter().chain(pairs).chain(&[(0, "ENDSEC"), (0, "EOF")]).map(|(c, v)| format!("{c}\n{v}\n")).collect();
             read(pairs.as_bytes())
         };
         let two = |bulge: &'static str, closed: &'static str| {

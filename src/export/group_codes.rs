@@ -124,7 +124,10 @@ mod tests {
     #[test]
     fn unit_and_entities_are_left() {
         let left = String::from_utf8(sieved(DRAWING.as_bytes()).unwrap()).unwrap();
-        assert_eq!(left, "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1015\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n0\nLINE\n8\n0\n10\n1.5\n0\nENDSEC\n0\nEOF\n");
+        assert_eq!(
+            left,
+            "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1015\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n0\nLINE\n8\n0\n10\n1.5\n0\nENDSEC\n0\nEOF\n"
+        );
     }
 
     #[test]

@@ -48,7 +48,10 @@ pub const ALL: &[Synonym] = &[
     key("fabrication", &["cutting", "shop", "manufacture"]),
     key("sheet", &["sheets", "drawing", "drawings", "paper", "format"]),
     key("duty.capacity", &["capacity", "throughput", "rate", "flow", "tph", "bph", "tonnage"]),
-    key("duty.lift", &["duty.height", "lift height", "elevation", "discharge height", "head height", "shaft centres", "shaft centers", "centre distance", "center distance"]),
+    key(
+        "duty.lift",
+        &["duty.height", "lift height", "elevation", "discharge height", "head height", "shaft centres", "shaft centers", "centre distance", "center distance"],
+    ),
     key("duty.belt_speed", &["duty.speed", "speed", "velocity", "duty.velocity", "duty.rpm", "rpm", "belt.speed", "head_pulley.rpm", "head_pulley.speed"]),
     key("duty.fill", &["fill factor", "filling", "fill level", "load factor", "filling degree"]),
     key("bucket.length", &["bucket.width"]),
@@ -215,7 +218,8 @@ mod tests {
     /// Choices are taken in any case, with blanks or strokes.
     #[test]
     fn choices_in_any_case() {
-        let (asked, problems) = load("[project]\nstatus = \"SURVEY\"\n[bearings]\nkind = \"Two bolt Flange\"\n[[door]]\non = \"up-end\"\n[sheet]\nunit = \"Feet_Inch\"\n");
+        let (asked, problems) =
+            load("[project]\nstatus = \"SURVEY\"\n[bearings]\nkind = \"Two bolt Flange\"\n[[door]]\non = \"up-end\"\n[sheet]\nunit = \"Feet_Inch\"\n");
         assert!(problems.items.is_empty(), "{problems:?}");
         assert_eq!(asked.bearings.kind.value().map(|k| k.word()), Some("two-bolt flange"));
     }

@@ -216,7 +216,11 @@ fn a_run_broken_off_anywhere_is_ended() {
 /// Leaves a folder as a run would that was killed after so many steps, on its way forward or after turning back.
 fn plant(folder: &Path, steps_taken: usize, undo: bool) {
     let work = folder.join(WORK);
-    let step = |path: &str, old: Option<&str>, new: Option<&str>| Step { path: path.into(), old: old.map(|t| hash(t.as_bytes())), new: new.map(|t| hash(t.as_bytes())) };
+    let step = |path: &str, old: Option<&str>, new: Option<&str>| Step {
+        path: path.into(),
+        old: old.map(|t| hash(t.as_bytes())),
+        new: new.map(|t| hash(t.as_bytes())),
+    };
     let steps = [step("s/a", Some("1"), Some("2")), step("new/c", None, Some("2")), step("s/gone", Some("1"), None)];
     for inner in ["new/s", "new/new", "old/s"] {
         fs::create_dir_all(work.join(inner)).unwrap();

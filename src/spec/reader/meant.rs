@@ -77,7 +77,8 @@ fn number_and_unit(text: &str) -> Option<(String, &str)> {
     let end = body.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(body.len());
     let (number, unit) = body.split_at(end);
     let unit = unit.trim();
-    let one_unit = unit.is_empty() || (unit.starts_with(|c: char| c.is_alphabetic() || c == '°' || c == '%') && !(unit.contains(' ') && unit.contains(char::is_numeric)));
+    let one_unit =
+        unit.is_empty() || (unit.starts_with(|c: char| c.is_alphabetic() || c == '°' || c == '%') && !(unit.contains(' ') && unit.contains(char::is_numeric)));
     one_unit.then(|| (format!("{sign}{number}"), unit))
 }
 
@@ -92,7 +93,13 @@ pub(super) fn range_as_written<Q: Quantity>(written: &DeValue<'_>, least: Option
         let value = value / factor;
         let step = if value == 0.0 { 1.0 } else { 10_f64.powi(value.abs().log10().floor() as i32 - 3) };
         let steps = value / step;
-        let whole = if (steps - steps.round()).abs() < 1e-6 { steps.round() } else if up { steps.ceil() } else { steps.floor() };
+        let whole = if (steps - steps.round()).abs() < 1e-6 {
+            steps.round()
+        } else if up {
+            steps.ceil()
+        } else {
+            steps.floor()
+        };
         plain_number(whole * step, 6)
     };
     Some(format!("from \"{} {unit}\" to \"{} {unit}\"", bound(least, true), bound(most, false)))
