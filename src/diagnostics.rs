@@ -121,6 +121,12 @@ impl Diagnostics {
     }
 }
 
+/// Whether a character steers a terminal: control characters (ISO/IEC 6429) and those that turn the direction of writing (Unicode, UAX 9).
+pub fn steers(c: char) -> bool {
+    let turns = matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    turns || (c.is_control() && c != '\n' && c != '\t')
+}
+
 /// Lines and columns of many places in one text, quick where they are asked for in the order of the text.
 #[derive(Debug)]
 pub struct Places<'a> {

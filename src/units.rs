@@ -9,10 +9,12 @@
 //! volume are exact by definition.
 
 mod gauge;
+mod number;
 mod spelled;
 pub mod unit;
 mod written;
 
+pub use number::{MM_PER_INCH, plain_number};
 pub use unit::Unit;
 use written::{Form, Tables};
 pub use written::{Misread, Refused};
@@ -79,15 +81,6 @@ pub fn with_article(word: &str) -> String {
     format!("{} {word}", if vowel { "an" } else { "a" })
 }
 
-/// A number with at most `decimals` decimals, without trailing zeros and without `-0`.
-pub fn plain_number(value: f64, decimals: usize) -> String {
-    let mut text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
-    }
-    if text == "-0" { "0".into() } else { text }
-}
-
 fn unit_list(units: &[(&str, f64)]) -> String {
     let names: Vec<&str> = units.iter().map(|u| u.0).filter(|n| !n.is_empty()).collect();
     names.join(", ")
@@ -128,8 +121,6 @@ macro_rules! quantity {
     };
 }
 
-/// Millimetres in an inch, exact.
-pub const MM_PER_INCH: f64 = 25.4;
 /// Kilograms in a pound, exact.
 pub const KG_PER_POUND: f64 = 0.453_592_37;
 /// Standard gravity in m/s², exact by definition.

@@ -31,10 +31,10 @@ fn help_names_every_command_and_gives_examples() {
     let place = tempfile::tempdir().unwrap();
     let help = footwell(place.path(), &["--help"]);
     assert_eq!(code(&help), 0);
-    for word in ["draw", "check", "start", "explain", "licences", "Examples:", "Exit codes"] {
+    for word in ["draw", "check", "start", "explain", "licences", "schema", "completions", "man", "Examples:", "Exit codes"] {
         assert!(out(&help).contains(word), "{word}");
     }
-    for command in ["draw", "check", "start", "explain", "licences"] {
+    for command in ["draw", "check", "start", "explain", "licences", "schema", "completions", "man"] {
         let help = footwell(place.path(), &[command, "--help"]);
         assert_eq!(code(&help), 0);
         assert!(out(&help).contains("Examples:"), "{command}");

@@ -129,6 +129,10 @@ impl Clearances {
         ];
         for (key, words, at) in named {
             let mut put = |id: &str, name: &'static str, value: f64, more: &[&'static str]| {
+                // Where a curved bottom rises over the top flange there is no such plate.
+                if !value.is_finite() {
+                    return;
+                }
                 out.push(Quantity::new(format!("clearances.{id}_{key}"), Statement::all(vec![name.into(), words.into()]), value, Unit::Mm, &with(more), SWEEP));
             };
             put("bottom", "bucket to bottom", at.bottom_mm, &["casing.bottom_clearance", "casing.bottom"]);

@@ -13,15 +13,31 @@ use std::path::PathBuf;
 #[command(after_help = "Examples:
   footwell check grain_intake.toml
   footwell check survey.toml --json > checks.json
+  footwell check my_job.toml --strict -q          for scripts: the exit code alone
+  cat my_job.toml | footwell check -
 
-Exit codes: 0 no rule fails, 1 the spec has errors or a rule fails, 2 could not run.")]
+JSON: \"version\" is 1; it rises when a field changes its meaning or goes, not when one is added. The fields are in the README.
+
+Exit codes: 0 no rule fails (with --strict: nor warns), 1 the spec has errors or a rule fails, 2 could not run.")]
 pub struct Check {
     /// The spec (TOML); "-" reads it from standard input
     spec: PathBuf,
     /// Print everything as JSON: messages with line and column, findings, verdicts
     #[arg(long)]
     json: bool,
+    /// Count warnings, of the spec and of the rules, as failures
+    #[arg(long)]
+    strict: bool,
+    /// Print no results: only what is wrong with the spec, and the exit code
+    #[arg(short, long, conflicts_with_all = ["json", "verbose"])]
+    quiet: bool,
+    /// Print the whole report: what passes with its numbers, inputs, defaults with reasons, results
+    #[arg(short, long, conflicts_with = "json")]
+    verbose: bool,
 }
+
+/// Version of what `--json` prints.
+pub(super) const JSON_VERSION: u32 = 1;
 
 impl Check {
     /// Runs it.
@@ -39,7 +55,7 @@ impl Check {
             Err(problems) => problems,
         };
         if self.json {
-            let mut value = json!({ "spec": file.name, "messages": messages::placed(problems, &file.text) });
+            let mut value = json!({ "version": JSON_VERSION, "spec": file.name, "messages": messages::placed(problems, &file.text) });
             if let Ok(job) = &prepared {
                 value["spec_hash"] = json!(job.spec_hash());
                 value["stamp"] = json!(job.voice().say(&job.findings().stamp()));
@@ -51,11 +67,13 @@ impl Check {
         }
         match prepared {
             Ok(job) => {
-                if !self.json {
+                if self.verbose {
+                    console.say(text::whole(&job.report()).trim_end());
+                } else if !self.json && !self.quiet {
                     console.say(text::checks(&job.report()).trim_end());
                     console.say(job.voice().say(&job.findings().stamp()));
                 }
-                Outcome::of(job.findings())
+                if self.strict { Outcome::strict(job.findings(), job.warnings()) } else { Outcome::of(job.findings()) }
             }
             Err(_) => Outcome::Fails,
         }

@@ -1,6 +1,7 @@
 //! Where a command writes to, and how it ends.
 
 use super::plain::plain;
+use crate::diagnostics::Diagnostics;
 use crate::rules::Findings;
 use std::fmt;
 use std::io::{self, Write};
@@ -76,6 +77,10 @@ impl Outcome {
     /// The outcome that findings call for.
     pub fn of(findings: &Findings) -> Self {
         if findings.failed.is_empty() { Self::Fine } else { Self::Fails }
+    }
+    /// The same where warnings count as failures.
+    pub fn strict(findings: &Findings, warnings: &Diagnostics) -> Self {
+        if findings.counts.warn > 0 || !warnings.items.is_empty() { Self::Fails } else { Self::of(findings) }
     }
     /// Exit code.
     pub const fn code(self) -> u8 {

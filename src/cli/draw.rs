@@ -1,11 +1,13 @@
 //! `footwell draw`: everything that the program makes of a spec, into one folder.
 
+use super::check::JSON_VERSION;
 use super::drawings::{DrawingOptions, Only};
 use super::spec_file::SpecFile;
 use super::{Console, Outcome, folder, messages};
 use crate::job::Job;
 use crate::say;
 use clap::Args;
+use serde_json::json;
 use std::path::{Path, PathBuf};
 
 /// Draw everything into a folder: sheets, report, results.
@@ -30,6 +32,15 @@ pub struct Draw {
     /// Let files go that were changed since they were drawn, and kinds of files that this set does not have
     #[arg(long)]
     replace: bool,
+    /// Count warnings, of the spec and of the rules, as failures (the set is drawn all the same)
+    #[arg(long)]
+    strict: bool,
+    /// Print no results, only what is wrong
+    #[arg(short, long)]
+    quiet: bool,
+    /// Print what was written as JSON
+    #[arg(long, conflicts_with = "quiet")]
+    json: bool,
     #[command(flatten)]
     drawing: DrawingOptions,
 }
@@ -111,10 +122,8 @@ impl Draw {
                         console.tell(format_args!("{what}: {}", folder::named(names)));
                     }
                 }
-                let voice = job.voice();
-                let wrote = say!("wrote {count} files to {folder}", count = count, folder = say::name(folder.display()));
-                console.say(format_args!("{}\n{}", voice.say(&wrote), voice.say(&job.findings().stamp())));
-                Outcome::of(job.findings())
+                self.tell_written(console, (folder, &job, &file), count);
+                if self.strict { Outcome::strict(job.findings(), job.warnings()) } else { Outcome::of(job.findings()) }
             }
             Err(why) => {
                 console.tell(why);
@@ -122,6 +131,23 @@ impl Draw {
             }
         };
         (outcome, Some(spec_hash))
+    }
+
+    /// Says what was written where.
+    fn tell_written(&self, console: &mut Console<'_>, (folder, job, file): (&Path, &Job, &SpecFile), count: usize) {
+        let voice = job.voice();
+        let stamp = voice.say(&job.findings().stamp());
+        if self.json {
+            let messages = messages::placed(job.warnings(), &file.text);
+            let value = json!({
+                "version": JSON_VERSION, "spec": file.name, "spec_hash": job.spec_hash(), "folder": folder.display().to_string(), "files": count,
+                "stamp": stamp, "counts": job.findings().counts, "failed": job.findings().failed, "messages": messages,
+            });
+            console.say(serde_json::to_string_pretty(&value).unwrap_or_default());
+        } else if !self.quiet {
+            let wrote = say!("wrote {count} files to {folder}", count = count, folder = say::name(folder.display()));
+            console.say(format_args!("{}\n{stamp}", voice.say(&wrote)));
+        }
     }
 
     /// What files of the whole set are named by.

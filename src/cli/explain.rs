@@ -5,8 +5,8 @@ use super::{Console, Outcome, reference, starters};
 use crate::formulas;
 use crate::job::Job;
 use crate::rules::{self, Rule, deviations};
-use crate::spec::keys;
 use crate::spec::reader::{Key, Origin, did_you_mean};
+use crate::spec::{keys, synonyms};
 use crate::tables;
 use crate::tables::products::{self, Product};
 use crate::units::plain_number;
@@ -91,6 +91,13 @@ pub fn explanation(what: &str) -> Result<String, String> {
     if let Some(product) = products::find(what) {
         return Ok(one_product(product));
     }
+    if let Some(synonym) = synonyms::meant("", what) {
+        let path = plain_path(synonym.path);
+        let (key, table) = (path.as_str(), path.rsplit_once('.').map_or(path.as_str(), |(table, _)| table));
+        let meant = if synonym.path.contains("[n]") { table } else { key };
+        let word = synonym.choice.map_or_else(String::new, |choice| format!(" = \"{choice}\""));
+        return Ok(format!("\"{what}\" is {meant}{word} here.\n\n{}", explanation(meant)?));
+    }
     let mut names: Vec<String> = all.iter().map(|k| plain_path(&k.path)).collect();
     names.extend(spec_tables(&all));
     names.extend(products::ALL.iter().map(|p| p.name.to_string()));
@@ -124,9 +131,15 @@ fn contents() -> String {
 }
 
 fn table_of(path: &str, rows: &[&Key]) -> String {
-    let mut out = format!("[{path}]\n");
+    let mut out = String::new();
+    let mut heading = "";
     for key in rows {
-        let name = key.path.rsplit_once('.').map_or(key.path.as_str(), |(_, k)| k);
+        let (table, name) = key.path.rsplit_once('.').unwrap_or((path, &key.path));
+        if table != heading {
+            heading = table;
+            let shown = table.strip_suffix("[n]").map_or_else(|| format!("[{table}]"), |list| format!("[[{list}]] (a block for each)"));
+            out.push_str(&format!("{shown}\n"));
+        }
         let range = if key.range.is_empty() { String::new() } else { format!(", {}", key.range) };
         out.push_str(&wrapped(&format!("  {name}: "), &format!("{} ({}{range})", key.about, key.kind)));
     }

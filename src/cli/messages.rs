@@ -248,7 +248,7 @@ mod tests {
             let shown = render(&load(text).1, "a\u{1b}b.toml", text, colour);
             let bare: String = shown.split("\u{1b}[").map(|part| part.split_once('m').map_or(part, |(_, rest)| rest)).collect();
             let kept = if colour { bare } else { shown };
-            assert!(kept.chars().all(|c| !super::super::plain::steers(c)), "{kept:?}");
+            assert!(kept.chars().all(|c| !crate::diagnostics::steers(c)), "{kept:?}");
         }
     }
 

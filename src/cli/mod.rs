@@ -4,6 +4,7 @@
 //! spec has errors or a rule fails, 2 the command could not run.
 
 pub mod check;
+pub mod completions;
 pub mod console;
 pub mod draw;
 pub mod drawings;
@@ -12,16 +13,18 @@ pub mod folder;
 mod guard;
 mod input;
 pub mod licences;
+pub mod manual;
 pub mod messages;
 mod plain;
 pub mod reference;
+pub mod schema;
 pub mod spec_file;
 pub mod spec_paths;
 pub mod start;
 pub mod starters;
 pub mod tables;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 pub use console::{Console, Outcome};
 pub use guard::keep_panics_quiet;
 use std::ffi::OsString;
@@ -53,6 +56,10 @@ enum Command {
     Start(start::Start),
     Explain(explain::Explain),
     Licences(licences::Licences),
+    Schema(schema::Schema),
+    Completions(completions::Completions),
+    #[command(name = "man")]
+    Manual(manual::Manual),
 }
 
 /// Runs a command.
@@ -75,6 +82,9 @@ fn run_command(arguments: impl IntoIterator<Item = OsString>, console: &mut Cons
             Command::Start(c) => c.run(console),
             Command::Explain(c) => c.run(console),
             Command::Licences(c) => c.run(console),
+            Command::Schema(c) => c.run(console),
+            Command::Completions(c) => c.run(&mut Arguments::command(), console),
+            Command::Manual(c) => c.run(Arguments::command(), console),
         },
         Err(why) if why.use_stderr() => {
             console.tell(why.render());

@@ -3,13 +3,8 @@
 //! In: any text. Out: the same, byte for byte as long, so that places in it stay where they are; characters that would move the cursor, colour, or
 //! turn the order of letters round are replaced. Line ends and tabs stay.
 
+use crate::diagnostics::steers;
 use std::borrow::Cow;
-
-/// Whether a character steers a terminal: control characters (ISO/IEC 6429) and those that turn the direction of writing (Unicode, UAX 9).
-pub fn steers(c: char) -> bool {
-    let turns = matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
-    turns || (c.is_control() && c != '\n' && c != '\t')
-}
 
 /// The text without them.
 pub fn plain(text: &str) -> Cow<'_, str> {

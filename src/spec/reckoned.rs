@@ -4,6 +4,7 @@
 //! density), and `duty.belt_speed` as a speed where turns of the head pulley were (`44 rpm`; its diameter over the lagging). Places
 //! stay. What cannot be reckoned is taken out and told.
 
+use super::duty::AskedDuty;
 use crate::diagnostics::{Code, Diagnostic, Diagnostics, Span};
 use crate::tables::products;
 use crate::units::{Density, Length, MassFlow, Quantity, Speed, TurnRate, VolumeFlow};
@@ -21,7 +22,7 @@ pub(super) struct TakenOut {
 pub(super) fn reckon(root: &mut DeTable<'_>, out: &mut Diagnostics) -> TakenOut {
     let density = density(root);
     let capacity = replaced(root, "capacity", out, |written| {
-        Some(only::<VolumeFlow, MassFlow>(written)?.and_then(|flow| {
+        Some(only::<VolumeFlow, MassFlow>(written, "duty.capacity", density)?.and_then(|flow| {
             let missing = || {
                 let why =
                     format!("\"{written}\" is a volume; its mass follows from the product's density, and neither product.density nor product.preset is given");
@@ -32,7 +33,7 @@ pub(super) fn reckon(root: &mut DeTable<'_>, out: &mut Diagnostics) -> TakenOut 
     });
     let head = text(root, "head_pulley", "diameter").and_then(|d| Length::parse(d).ok());
     let belt_speed = replaced(root, "belt_speed", out, |written| {
-        Some(only::<TurnRate, Speed>(written)?.and_then(|turns| {
+        Some(only::<TurnRate, Speed>(written, "duty.belt_speed", head.map(|d| PI * d.value() / 60_000.0))?.and_then(|turns| {
             let missing = || {
                 let why = format!("\"{written}\" are turns of the head pulley; the speed follows from head_pulley.diameter, which is not given");
                 (why, "give head_pulley.diameter, or the speed like \"2.6 m/s\"".to_string())
@@ -43,22 +44,25 @@ pub(super) fn reckon(root: &mut DeTable<'_>, out: &mut Diagnostics) -> TakenOut 
     TakenOut { capacity, belt_speed }
 }
 
-/// The quantity that was written, where it is not the key's own; what is wrong with it where it would be one but for its number.
-fn only<Q: Quantity, Own: Quantity>(written: &str) -> Option<Result<Q, Cannot>> {
+/// The quantity that was written, where it is not the key's own; what is wrong with it where it would be one but for its number. Of what may be
+/// meant the readings that the key's range allows are named.
+fn only<Q: Quantity, Own: Quantity>(written: &str, key: &str, factor: Option<f64>) -> Option<Result<Q, Cannot>> {
     if Own::parse(written).is_ok() {
         return None;
     }
-    match Q::parse(written) {
-        Ok(found) => Some(Ok(found)),
-        Err(wrong) => {
-            let meant: Vec<String> = wrong
-                .instead
-                .iter()
-                .filter(|(text, _)| Q::parse(text).is_ok())
-                .map(|(text, when)| format!("\"{text}\" {when}").trim_end().to_string())
-                .collect();
-            (!meant.is_empty()).then(|| Err((wrong.why, format!("write {}", meant.join(", ")))))
-        }
+    let wrong = match Q::parse(written) {
+        Ok(found) => return Some(Ok(found)),
+        Err(wrong) => wrong,
+    };
+    let read: Vec<(f64, &str, &str)> = wrong.instead.iter().filter_map(|(text, when)| Q::parse(text).ok().map(|q| (q.base(), text.as_str(), *when))).collect();
+    let range = AskedDuty::keys("duty").into_iter().find(|k| k.path == key).and_then(|k| k.least.zip(k.most));
+    let fits = |value: f64| range.zip(factor).is_none_or(|((least, most), factor)| (least..=most).contains(&(value * factor)));
+    let fitting: Vec<_> = read.iter().filter(|r| fits(r.0)).collect();
+    let told = if fitting.is_empty() { read.iter().collect() } else { fitting };
+    match told[..] {
+        [] => None,
+        [(_, text, _)] => Some(Err((wrong.why, format!("write it like \"{text}\"")))),
+        _ => Some(Err((wrong.why, format!("write {}", told.iter().map(|(_, text, when)| format!("\"{text}\" {when}")).collect::<Vec<_>>().join(", "))))),
     }
 }
 

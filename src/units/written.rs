@@ -4,6 +4,7 @@
 //! numbers. A comma is never guessed at: where it may part thousands as well as decimals, both readings are named.
 
 use super::gauge;
+use super::number::{MM_PER_INCH, plain_number};
 use super::spelled::spelled;
 
 /// What is wrong with a text that should be a quantity.
@@ -141,7 +142,7 @@ impl Tables {
                 }
                 let inch = digits.parse().ok().and_then(gauge::thickness_in);
                 Some(
-                    inch.map(|inch| inch * super::MM_PER_INCH)
+                    inch.map(|inch| inch * MM_PER_INCH)
                         .ok_or_else(|| Misread::plain(format!("there is no gauge {digits} of sheet steel; gauges go from 3 to 26"))),
                 )
             }
@@ -174,7 +175,7 @@ fn split(text: &str, at: usize) -> (&str, &str) {
 /// A number as it would be typed: six figures, no zeros at its end.
 fn short(value: f64) -> String {
     let figures = if value == 0.0 { 0 } else { value.abs().log10().floor() as i32 + 1 };
-    super::plain_number(value, usize::try_from(6 - figures).unwrap_or(0))
+    plain_number(value, usize::try_from(6 - figures).unwrap_or(0))
 }
 
 /// The same text with one sign for each thing: minus, powers, marks of feet and inches, fractions, spaces.

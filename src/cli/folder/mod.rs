@@ -68,9 +68,10 @@ fn written(folder: &Path, shown: &str, set: &Set<'_>, paths: &BTreeSet<&str>, (r
         |stopped: Stopped| format!("{shown}: a run before this was broken off and cannot be finished: {stopped}; move that file away, or use --replace");
     Change::of(folder).end(replace).map_err(broken_off)?;
     let before = Marker::read(folder).map_err(|why| format!("cannot read {}: {why}", folder.join(MARKER).display()))?.unwrap_or_default();
-    let (steps, written) = steps(folder, shown, set, (paths, &before, replace))?;
-    let hashes = set.files.iter().map(|f| (f.path.clone(), Some(hash(&f.bytes)))).collect();
-    let marker = Marker { spec: Some(set.spec_hash.into()), files: hashes }.print();
+    let hashes: BTreeMap<String, Option<String>> = set.files.iter().map(|f| (f.path.clone(), Some(hash(&f.bytes)))).collect();
+    let marker = Marker { spec: Some(set.spec_hash.into()), files: hashes };
+    let (steps, written) = steps(folder, shown, paths, (&before, &marker, replace))?;
+    let marker = marker.print();
     let bytes: BTreeMap<&str, &[u8]> = set.files.iter().map(|f| (f.path.as_str(), f.bytes.as_slice())).collect();
     let of = |path: &str| bytes.get(path).copied().unwrap_or_default();
     Change::of(folder).make(&steps, of, &marker, made).map_err(|stopped| match stopped {
@@ -159,28 +160,24 @@ fn refuse_foreign(folder: &Path, shown: &str) -> Result<(), String> {
 }
 
 /// What has to be done to the folder, or why it is not done unasked.
-fn steps(folder: &Path, shown: &str, set: &Set<'_>, (paths, before, replace): (&BTreeSet<&str>, &Marker, bool)) -> Result<(Vec<Step>, Written), String> {
+fn steps(folder: &Path, shown: &str, paths: &BTreeSet<&str>, (before, after, replace): (&Marker, &Marker, bool)) -> Result<(Vec<Step>, Written), String> {
     let there = |path: &str| There::at(&folder.join(path)).map_err(|why| format!("cannot read {}: {why}", folder.join(path).display()));
     let (mut steps, mut written, mut edited) = (Vec::new(), Written::default(), Vec::new());
-    for file in set.files {
-        let (new, was) = (hash(&file.bytes), before.files.get(&file.path));
-        match (there(&file.path)?, was) {
-            (There::Nothing, _) => steps.push(Step { path: file.path.clone(), old: None, new: Some(new) }),
+    for (path, new) in &after.files {
+        let was = before.files.get(path);
+        match (there(path)?, was) {
+            (There::Nothing, _) => steps.push(Step { path: path.clone(), old: None, new: new.clone() }),
             (There::File(now), Some(was)) => {
-                if was.as_ref().is_some_and(|was| *was != now) && now != new {
-                    edited.push(file.path.as_str());
-                }
                 // What is right already stays, with its times.
-                if now != new {
-                    steps.push(Step { path: file.path.clone(), old: Some(now), new: Some(new) });
+                if Some(&now) == new.as_ref() {
+                    continue;
                 }
+                if was.as_ref().is_some_and(|was| *was != now) {
+                    edited.push(path.as_str());
+                }
+                steps.push(Step { path: path.clone(), old: Some(now), new: new.clone() });
             }
-            _ => {
-                return Err(format!(
-                    "{} is not from footwell and would be overwritten; move it or give another folder with -o",
-                    folder.join(&file.path).display()
-                ));
-            }
+            _ => return Err(format!("{} is not from footwell and would be overwritten; move it or give another folder with -o", folder.join(path).display())),
         }
     }
     for (path, was) in before.files.iter().filter(|(path, _)| !paths.contains(path.as_str()) && is_inside(path)) {

@@ -2,7 +2,7 @@
 //!
 //! In: one TOML value. Out: the value, or what is wrong with it and what to type. Ranges are kept by the table's reader.
 
-use crate::diagnostics::Code;
+use crate::diagnostics::{Code, steers};
 use crate::say::Amount;
 use crate::units::Quantity;
 use crate::units::{Angle, AreaMass, Density, Force, Length, LineForce, Mass, MassFlow, Ratio, Speed, Stress, Time, Torque, Volume};
@@ -147,13 +147,13 @@ impl ReadValue for String {
     }
     fn read(value: &DeValue<'_>) -> Result<Self, (Code, String, String)> {
         match value {
-            DeValue::String(s) => match s.chars().position(char::is_control) {
+            DeValue::String(s) => match s.chars().position(|c| steers(c) || c.is_control()) {
                 None => Ok(s.to_string()),
                 Some(at) => {
                     let what = s.chars().nth(at).map_or(0, u32::from);
                     Err((
                         Code::WrongKind,
-                        format!("its character {} is a control character (U+{what:04X}), which no sheet can show", at + 1),
+                        format!("its character {} is a control character (U+{what:04X}), which no sheet shows", at + 1),
                         "write it on one line, without it".into(),
                     ))
                 }
