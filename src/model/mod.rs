@@ -73,6 +73,18 @@ impl Foot {
     pub fn inlet(&self, side: inlets::FeedSide) -> Option<&inlets::InletBody> {
         self.inlets.iter().find(|i| i.side == side)
     }
+    /// The pit that this foot would stand in by another spec of the pit; the machine stays as it is.
+    pub fn pit_by(&self, spec: &Spec) -> Option<pit::PitBody> {
+        pit::PitBody::build(&pit_keep_clear::Standing {
+            spec,
+            casing: &self.casing,
+            inlets: &self.inlets,
+            pocket: self.pocket.as_ref(),
+            rotating: &self.rotating,
+            openings: &self.openings,
+            pulley: [self.pulleys.foot.diameter, self.pulleys.foot.face],
+        })
+    }
 }
 
 /// Builds the foot.

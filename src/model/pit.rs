@@ -184,10 +184,10 @@ impl PitBody {
     }
 
     /// Openings whose feed ends beyond the wall and below plant floor, each with where it ends, x in mm.
-    pub fn feeds_beyond(&self, foot: &super::Foot, spec: &Spec) -> Vec<(FeedOpening, f64)> {
+    pub fn feeds_beyond(&self, inlets: &[InletBody], spec: &Spec) -> Vec<(FeedOpening, f64)> {
         let (run, level) = (spec.pit.feed_distance.value(), spec.pit.feed_level.value());
         let ends = self.feed_openings.iter().filter_map(|o| {
-            let inlet = foot.inlet(o.side)?;
+            let inlet = inlets.iter().find(|i| i.side == o.side)?;
             let end = inlet.flange_face + o.side.outward() * run;
             let beyond = if o.side == FeedSide::Up { end > self.x.high + self.wall } else { end < self.x.low - self.wall };
             (beyond && level < 0.0).then_some((*o, end))

@@ -5,7 +5,6 @@
 
 use super::finding::up_to;
 use super::{Case, Finding, Rule, Verdict};
-use crate::model::build_model;
 use crate::model::frame::Extent;
 use crate::model::openings::OpeningKind;
 use crate::model::pit::PitBody;
@@ -138,7 +137,7 @@ fn trial(case: &Case<'_>, side: AccessSide, spaces: [f64; 4], hoisted: bool) -> 
     let [up, down, near, far] = spaces.map(|s| given(Length::mm(s)));
     (spec.pit.up_space, spec.pit.down_space, spec.pit.near_space, spec.pit.far_space) = (up, down, near, far);
     spec.pit.access_side = given(side);
-    build_model(&spec).is_ok_and(|foot| foot.pit.is_some_and(|pit| wrong(&pit, hoisted).is_empty()))
+    case.foot.pit_by(&spec).is_some_and(|pit| wrong(&pit, hoisted).is_empty())
 }
 
 /// Changes that write these values; what the spec says already is left.

@@ -157,7 +157,7 @@ fn feed(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
 
 /// Room for a feed that reaches beyond the wall below plant floor: floor and far end of a trench or tunnel, its structure on hold.
 fn trench(subject: &Subject<'_>, d: &mut Draft, pit: &PitBody) {
-    for (o, end) in pit.feeds_beyond(subject.foot, subject.spec) {
+    for (o, end) in pit.feeds_beyond(&subject.foot.inlets, subject.spec) {
         let out = o.side.outward();
         let outer = if o.side == FeedSide::Up { pit.x.high + pit.wall } else { pit.x.low - pit.wall };
         let end = end + out * TRENCH;

@@ -83,7 +83,7 @@ fn holds_table(subject: &Subject<'_>) -> Table {
             subject.say(hold.who.word()),
         ]);
     }
-    let beyond = subject.foot.pit.as_ref().is_some_and(|pit| !pit.feeds_beyond(subject.foot, subject.spec).is_empty());
+    let beyond = subject.foot.pit.as_ref().is_some_and(|pit| !pit.feeds_beyond(&subject.foot.inlets, subject.spec).is_empty());
     if beyond {
         table.row(["–".into(), subject.say("trench or tunnel for the incoming feed beyond the wall"), "–".into(), subject.say(Who::Engineer.word())]);
     }
