@@ -32,6 +32,10 @@ fn given(spec: &Spec, foot: &Foot, results: &Results) -> Value {
         "shaft_lowest": foot.shaft_lowest, "shaft_highest": foot.shaft_highest,
         "fed_down": foot.inlet(FeedSide::Down).is_some(), "up_sill": foot.inlet(FeedSide::Up).map(|i| i.sill), "up_brim": foot.inlet(FeedSide::Up).map(|i| i.opening.high),
         "gravity": foot.rotating.take_up == TakeUpKind::Gravity, "weights": spec.take_up.weights.value(), "hanging": results.masses.hanging_kg,
+        "boxes": results.masses.boxes_kg, "guide_friction": spec.take_up.guide_friction.value(),
+        "guides": [foot.rotating.guides.z.low, foot.rotating.guides.z.high], "slide": [foot.rotating.sliding_plate.z.low, foot.rotating.sliding_plate.z.high],
+        "travel": foot.rotating.travel, "bearing_plane": foot.rotating.bearing_planes.high,
+        "box": foot.rotating.weight_box.map(|b| json!({ "length": b.x.size(), "out": [b.y.low, b.y.high] })),
         "pulley_mass": results.masses.foot_pulley_kg, "shaft_mass": results.masses.shaft_kg,
         "bearing_centres": spec.shaft.bearing_centres.value(), "hub_spacing": foot.pulleys.hub_spacing, "shaft_diameter": foot.rotating.shaft_diameter,
     })
