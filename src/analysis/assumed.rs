@@ -88,8 +88,10 @@ assumptions! {
     UNEVEN_RODS = "uneven_rods", "load of a rod over its half while it is turned alone", screw::UNEVEN_RODS, One, screw::BY_HAND;
     /// Nut length over thread diameter.
     NUT_LENGTH = "nut_length", "nut length over thread diameter", 1.5, One, Source::practice("bronze or cast iron nut of a trapezoidal rod");
-    /// Density of weights packed in a box, kg/m³.
-    PACKED_WEIGHTS = "packed_weights", "cast weights packed in a box", gravity_take_up::PACKED_KG_PER_M3, KgPerM3, gravity_take_up::PACKED;
+    /// How far off the middle of their box weights lie, as a share of its length.
+    OFF_MIDDLE = "off_middle", "weights off the middle of their box along the machine, share of its length", gravity_take_up::OFF_MIDDLE, One, gravity_take_up::UNEVEN;
+    /// Modulus of the buffer rings of a gravity take-up's stop, MPa.
+    BUFFER_MODULUS = "buffer_modulus", "modulus of the buffer rings under a stop", gravity_take_up::BUFFER_MPA, Mpa, gravity_take_up::BUFFER_MODULUS;
     /// Horizontal force besides, as a share of the vertical load.
     HORIZONTAL_SHARE = "horizontal_share", "horizontal force in any direction, share of the weights", 0.05, One, Source::practice("allowance for vibration, feed and people; not for wind and earthquake");
     /// Unit weight of concrete for uplift, kN/m³.

@@ -46,6 +46,8 @@ pub struct Masses {
     pub take_up: MassAt,
     /// What slides with the foot shaft, without weights of a gravity take-up: pulley, shaft, bearings, sliding plates, frame, kg.
     pub hanging_kg: f64,
+    /// Empty boxes of a gravity take-up with what holds them, a part of it, kg.
+    pub boxes_kg: f64,
     /// Bend pulley alone, kg.
     pub bend_pulley_kg: f64,
     /// Bend pulley with shaft and bearings.
@@ -116,6 +118,7 @@ impl Masses {
             shaft_kg,
             bearings_kg,
             take_up,
+            boxes_kg: frame_kg,
             hanging_kg: foot_pulley_kg + shaft_kg + bearings_kg + weights.slides.kg + frame_kg,
             bend_pulley_kg,
             bend_pulley_set,

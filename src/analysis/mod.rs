@@ -13,6 +13,7 @@ pub mod cases;
 pub mod clearances;
 pub mod discharge;
 pub mod gravity;
+pub mod guides;
 pub mod lifting;
 pub mod loads;
 pub mod masses;
@@ -161,7 +162,7 @@ pub fn analyse(spec: &Spec, foot: &Foot, parts: &Parts) -> Results {
     let shaft = shaft::Shaft::compute(spec, foot, &path, (&tension, &cases), &masses);
     let bearing = bearing::Bearing::compute(spec, &motion, &shaft, &cases);
     let screw = screw::Screw::compute(spec, foot, &path, (&tension, &cases), &masses);
-    let gravity = gravity::Gravity::compute(spec, foot, &path, &tension, &masses);
+    let gravity = gravity::Gravity::compute(spec, foot, &path, (&tension, &cases, power.dredging_force_n), &masses);
     let lifting = lifting::Lifting::compute(spec, foot, parts, &masses);
     let loads = loads::Loads::compute(foot, &path, &tension, &masses);
     let pit = pit::Pit::compute(spec, foot, &loads);

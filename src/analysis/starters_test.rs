@@ -240,12 +240,15 @@ fn take_up_kinds_exclude_each_other() {
     assert!(s.yield_safety > 3.0 && spec.take_up.rod.value.starts_with("Tr"));
     let (_, _, pulled) = job(&STARTERS[0].1.replace("kind = \"screw\"", "kind = \"screw\"\naction = \"pull\""));
     assert!(pulled.screw.unwrap().critical_n.is_none());
-    let (_, _, gravity) = starter("pellets");
+    let (pellets, foot, gravity) = starter("pellets");
     let g = gravity.gravity.unwrap();
     assert!(gravity.screw.is_none() && g.filling_height_mm <= g.box_height_mm);
     // The weights given pull at least as hard as needed, and the tension set says so.
-    near((g.given_kg + g.own_kg) * 9.80665, gravity.tension.foot_down_n + gravity.tension.foot_up_n, 1e-9);
-    assert!(g.given_kg >= g.needed_kg);
+    near((g.given_kg + g.own_kg) * 9.80665 + g.friction_n, gravity.tension.foot_down_n + gravity.tension.foot_up_n, 1e-9);
+    near(g.band_n[1] - g.band_n[0], 2.0 * g.friction_n, 1e-9);
+    // Going down it pulls as hard as needed, with the weights that are given and hardly with less.
+    assert!(g.given_kg >= g.needed_kg && g.band_n[0] >= g.pull_needed_n && g.friction_n > 0.05 * g.pull_needed_n);
+    near(g.pull_needed_n - g.band_n[0], (g.needed_kg - g.given_kg) * 9.80665 * (1.0 - guides::share(&pellets, &foot)), 1e-6);
 }
 
 #[test]
@@ -290,8 +293,9 @@ fn the_foot_weighs_what_its_list_weighs() {
         let bodies: f64 = job.machine().bodies.iter().filter(|b| b.item.is_some()).filter_map(|b| Some(b.mass_kg()? * b.places.len() as f64)).sum();
         let bolts: f64 = job.parts().joints.iter().map(|j| j.mass_kg * f64::from(j.quantity)).sum();
         assert!((bodies + bolts - list).abs() < 1e-6 * list, "{name}: {} {list}", bodies + bolts);
-        // What only makers weigh: the bearings, and loose weights.
-        let by_maker = m.bearings_kg + if job.results().gravity.is_some() { job.spec().take_up.weights.value() } else { 0.0 };
+        // What only makers weigh: the bearings; loose weights are what the spec says, drawn in whole sizes.
+        let drawn = job.parts().part("weight").and_then(|w| w.total_kg()).unwrap_or(0.0);
+        let by_maker = m.bearings_kg + if job.results().gravity.is_some() { job.spec().take_up.weights.value() - drawn } else { 0.0 };
         let bend = job.spec().bend_pulley.shaft.value();
         let by_maker = by_maker + if job.foot().pulleys.bend.is_some() { 2.0 * assumed::BEARING_MASS.value * bend * bend } else { 0.0 };
         assert!((m.foot_empty_kg - list - by_maker).abs() < 1e-9 * list, "{name}: {} {list} {by_maker}", m.foot_empty_kg);

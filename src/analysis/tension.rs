@@ -9,13 +9,11 @@ use super::capacity::Capacity;
 use super::masses::Masses;
 use super::path::Path;
 use super::power::Power;
-use super::{Group, Quantity};
-use crate::formulas::gravity_take_up;
+use super::{Group, Quantity, guides};
 use crate::formulas::tension::{self, BLOCKED, Blocked, CENTRIFUGAL, CHAIN, Chain, ChainInput, Drive, EULER_EYTELWEIN, Governs};
 use crate::model::Foot;
 use crate::sources::Source;
 use crate::spec::Spec;
-use crate::spec::rotating::TakeUpKind;
 use crate::units::Unit;
 
 /// Bound of starting.
@@ -34,7 +32,7 @@ pub struct Tension {
     pub ratio_limit: f64,
     /// Ratio of tight to slack side as needed.
     pub ratio: f64,
-    /// Tension in each run at the foot that the take-up gives: the weight's for gravity, what is needed for a screw, N.
+    /// Tension in each run at the foot that the take-up gives: the weights' with the friction of their guides for gravity, what is needed for a screw, N.
     pub foot_set_n: f64,
     /// Down run at the foot, larger of needed and set, N.
     pub foot_down_n: f64,
@@ -84,14 +82,9 @@ impl Tension {
         // Losses act along the way, most of them at the head; the foot feels dredging only.
         chain.foot_up_n = chain.foot_down_n + power.dredging_force_n;
         let lean = path.middle.foot_run_deg.to_radians();
-        let foot_set_n = match foot.rotating.take_up {
-            TakeUpKind::Screw => chain.foot_down_n,
-            TakeUpKind::Gravity => {
-                let hanging = gravity_take_up::vertical_resultant_n(spec.take_up.weights.value(), masses.hanging_kg);
-                // up run = down run + dredging; both pull up, the down run by its lean.
-                ((hanging - power.dredging_force_n) / (1.0 + lean.cos())).max(0.0)
-            }
-        };
+        // up run = down run + dredging; both pull up, the down run by its lean; where friction in the guides adds to the weights.
+        let foot_set_n =
+            guides::band(spec, foot, masses).map_or(chain.foot_down_n, |[_, pull]| ((pull - power.dredging_force_n) / (1.0 + lean.cos())).max(0.0));
         let foot_down_n = chain.foot_down_n.max(foot_set_n);
         let largest_n = chain.head_full_n + (foot_down_n - chain.foot_down_n);
         let slack_n = chain.head_slack_n + (foot_down_n - chain.foot_down_n);

@@ -32,8 +32,10 @@ pub struct Weights {
     pub shaft: MassAt,
     /// What goes up and down with the shaft besides: sliding plates, brackets, lugs, rods.
     pub slides: MassAt,
-    /// Box and hangers of a gravity take-up.
+    /// Boxes of a gravity take-up and what holds them.
     pub frame: MassAt,
+    /// Loose weights in them, as drawn.
+    pub loose: MassAt,
     /// Bend pulley.
     pub bend_pulley: MassAt,
     /// Shaft of the bend pulley with its keys, and the plates of its bearings.
@@ -51,7 +53,7 @@ impl Weights {
     /// Sums them.
     pub fn of(parts: &Parts) -> Self {
         // A part belongs to the first that holds it.
-        let groups: [Choose; 8] = [
+        let groups: [Choose; 9] = [
             |p| of(p, &["throat", "transition"]),
             |p| of(p, &["pocket"]),
             |p| of(p, &["foot_pulley"]),
@@ -59,6 +61,7 @@ impl Weights {
             |p| of(p, &["weight_box"]),
             |p| of(p, &["bend_pulley"]),
             |p| p.id.starts_with("bend_"),
+            |p| of(p, &["weight"]),
             |p| of_part(&p.id) == Moves::TakeUp,
         ];
         let group = |index: usize| {
@@ -76,14 +79,16 @@ impl Weights {
             frame: group(4),
             bend_pulley: group(5),
             bend_shaft: group(6),
-            slides: group(7),
+            loose: group(7),
+            slides: group(8),
         }
     }
 
     /// All of it, kg: the mass of parts and bolts of the lists.
     pub fn total_kg(&self) -> f64 {
-        let all = [self.casing, self.inlets, self.pocket, self.foot_pulley, self.shaft, self.slides, self.frame, self.bend_pulley, self.bend_shaft];
-        all.iter().map(|m| m.kg).sum()
+        let foot = [self.casing, self.inlets, self.pocket, self.foot_pulley, self.shaft, self.bend_pulley, self.bend_shaft];
+        let all = foot.into_iter().chain([self.slides, self.frame, self.loose]);
+        all.map(|m| m.kg).sum()
     }
 }
 

@@ -21,7 +21,7 @@ pub enum Moves {
 /// Families that turn, by the beginnings of their ids.
 const TURN: [&str; 8] = ["foot_pulley", "bend_pulley", "bend_shaft", "bend_key", "bend_collar", "shaft", "key", "collar"];
 /// Families that go up and down with the take-up.
-const RISE: [&str; 8] = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box"];
+const RISE: [&str; 9] = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "rod_lug", "take_up.rod", "take_up.nut", "weight_box", "weight"];
 /// What turns with the foot shaft, and goes up and down with it.
 pub const WITH_SHAFT: [&str; 4] = ["foot_pulley", "shaft", "key", "collar"];
 /// Last words of what comes off an opening.

@@ -119,11 +119,10 @@ pub fn steps(spec: &Spec, foot: &Foot, parts: &Parts) -> Vec<Step> {
     };
     let out = Out { foot, parts, panel, side, to };
     let mut all = vec![out.belt(), out.cover()];
-    all.push(match foot.rotating.take_up {
-        TakeUpKind::Screw => out.rod(),
-        TakeUpKind::Gravity => out.weights(),
-    });
-    all.extend([out.bearing(), out.slide(), out.shaft(), out.pulley()]);
+    if foot.rotating.take_up == TakeUpKind::Gravity {
+        all.push(out.weights());
+    }
+    all.extend([out.rod(), out.bearing(), out.slide(), out.shaft(), out.pulley()]);
     all
 }
 
@@ -194,7 +193,7 @@ impl Out<'_> {
                 by = mm(by),
                 items = items
             ),
-            undone: Group::on(self.side, &["take_up.nut"]),
+            undone: Group::on(self.side, &["take_up.nut", "take_up.buffer", "take_up.disc"]),
             moves: vec![moved],
             off: false,
         }
@@ -202,15 +201,16 @@ impl Out<'_> {
 
     fn weights(&self) -> Step {
         let (items, mass) = self.here(&["weight_box"]);
-        let by = self.foot.rotating.weight_box.map_or(0.0, |b| b.y.size() + b.bar[1] + PAST);
+        let own = self.foot.rotating.weight_box;
+        let by = own.map_or(0.0, |b| b.y.high - self.foot.casing.width.high - self.foot.casing.plate + PAST);
         Step {
             said: say!(
-                "On the {side}: hold the foot pulley on timber or in slings; empty the weight boxes and take that one off ({items}: {mass}).",
+                "Lock the take-up: turn the nuts over and under the shelf against it on both sides. On the {side}: empty the weight boxes and take that one off, slung by the holes in its ends ({items}: {mass}).",
                 side = self.to,
                 items = items,
                 mass = kg(mass)
             ),
-            undone: self.undone(&["weight box"], &[]),
+            undone: self.undone(&["weight box"], &["weight"]),
             moves: vec![Move { group: Group::on(self.side, &["weight_box"]), by: self.outward(by) }],
             off: true,
         }
@@ -236,7 +236,7 @@ impl Out<'_> {
         let (items, _) = self.here(&[&guides[..], &plate].concat());
         Step {
             said: say!(
-                "Take off the guides and the sliding plate of the {side} ({items}; the plate with what is welded to it {mass}): the keys pass the slot, not always the plate's hole.",
+                "Take off the guides and the sliding plate of the {side} ({items}; the plate with what is welded to it {mass}, slung at the lug of its rod): the keys pass the slot, not always the plate's hole.",
                 side = self.to,
                 items = items,
                 mass = kg(self.here(&plate).1)

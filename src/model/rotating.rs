@@ -6,11 +6,14 @@
 use super::casing::CasingBody;
 use super::frame::{Extent, Feature, ModelPoint};
 use super::pulleys::Pulleys;
+use crate::formulas::gravity_take_up::BOXES;
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
 use crate::sizing::pulley::hub_length;
 use crate::sizing::rod_holder::sliding_thickness;
-pub use crate::sizing::rod_holder::{Held, RodHolder};
-use crate::sizing::{sliding_plate, weight_box};
+pub use crate::sizing::rod_holder::{Around, Held, RodHolder};
+pub use crate::sizing::take_up_stop::Stop;
+pub use crate::sizing::weight_box::Weights;
+use crate::sizing::{frame, sliding_plate, weight_box};
 use crate::spec::Spec;
 use crate::spec::rotating::{TakeUpKind, TappedEnd};
 use crate::tables::plates::Stock;
@@ -37,6 +40,8 @@ pub struct RotatingBody {
     pub slot: Extent,
     /// Sliding plate that carries the bearing, at the lowest position.
     pub sliding_plate: SlidingPlate,
+    /// Guides of the sliding plate.
+    pub guides: Guides,
     /// Take-up travel.
     pub travel: f64,
     /// Screw or gravity.
@@ -51,7 +56,7 @@ pub struct RotatingBody {
     pub bracket_z: f64,
     /// Thickness of the shelf.
     pub shelf_thickness: f64,
-    /// Lug, bracket and their seams; the lug lies 10 mm under the sliding plate's upper edge.
+    /// Lug, bracket and their seams; and the stop of a gravity take-up.
     pub holder: RodHolder,
     /// Weight box of a gravity take-up.
     pub weight_box: Option<WeightBox>,
@@ -68,6 +73,47 @@ pub struct SlidingPlate {
     pub thickness: f64,
 }
 
+/// What a sliding plate runs between; the other guide of a side is its mirror image.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Guides {
+    /// Edge beside the sliding plate and edge away from it, of the guide on the up side.
+    pub x: Extent,
+    /// Up from the base.
+    pub z: Extent,
+}
+
+impl Guides {
+    fn of(casing: &CasingBody, plate: &SlidingPlate, travel: f64, stock: Stock) -> Self {
+        let inner = plate.x.high + stock.fine_mm(PLAY);
+        let x = Extent::new(inner, inner + stock.width_mm(SPACER_WIDTH));
+        let low = plate.z.low.max(casing.lower_edge(x.high) + OVER_EDGE);
+        let top = casing.top - frame::thickness(casing.plate, stock) - UNDER_FLANGE;
+        let high = (plate.z.high + travel).min(top).max(low + LEAST_GUIDE);
+        let step = stock.step_mm();
+        Self { x, z: Extent::new((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step) }
+    }
+    /// Between the two of a side, mm.
+    pub fn apart(&self) -> f64 {
+        2.0 * self.x.low
+    }
+    /// How much of a sliding plate they guide at least over its travel, mm.
+    pub fn guided(&self, plate: &SlidingPlate, travel: f64) -> f64 {
+        let over = |by: f64| self.z.high.min(plate.z.high + by) - self.z.low.max(plate.z.low + by);
+        over(0.0).min(over(travel)).max(0.0)
+    }
+}
+
+/// Play of a sliding plate to its guides, mm, in metric stock.
+pub const PLAY: f64 = 1.0;
+/// Width of the bar beside it, mm, in metric stock.
+const SPACER_WIDTH: f64 = 30.0;
+/// From the top flange down to a guide, mm: nuts of the flange's M12 with their bolts' ends.
+const UNDER_FLANGE: f64 = 25.0;
+/// From the lower edge of the casing up to a guide, mm.
+const OVER_EDGE: f64 = 12.0;
+/// Shortest guide, mm.
+const LEAST_GUIDE: f64 = 60.0;
+
 /// The weight box on the near side, take-up at its lowest, outside; the far one is its mirror image.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WeightBox {
@@ -79,6 +125,10 @@ pub struct WeightBox {
     pub z: Extent,
     /// Thickness of its plates.
     pub plate: f64,
+    /// Thickness of the webs between its back and the bars.
+    pub web: f64,
+    /// What lies in it.
+    pub weights: Option<Weights>,
     /// Middle of a bar that it is held by, either side of x = 0.
     pub bar_x: f64,
     /// Width and thickness of the bars.
@@ -126,12 +176,13 @@ impl RotatingBody {
             z: Extent::about(low, 2.0 * half_height),
             thickness: sliding_thickness(casing.plate, &unit, stock),
         };
+        let guides = Guides::of(casing, &sliding_plate, travel, stock);
         let above_bearing = weight_box::above_shaft(&unit, shaft_diameter, stock);
         let centres = spec.shaft.bearing_centres.value();
         let holder = RodHolder::of(&spec.take_up, &unit, casing.plate, casing.flange, stock);
         let beyond = holder.rod_beyond();
         let bracket_z = sliding_plate.z.high + travel + beyond;
-        let weight_box = (spec.take_up.kind.value == TakeUpKind::Gravity).then(|| weight_box(spec, casing, &sliding_plate, low + above_bearing));
+        let weight_box = (spec.take_up.kind.value == TakeUpKind::Gravity).then(|| weight_box(spec, casing, &sliding_plate, &holder, low + above_bearing));
         Self {
             shaft_diameter,
             journal,
@@ -142,6 +193,7 @@ impl RotatingBody {
             slot_width,
             slot,
             sliding_plate,
+            guides,
             travel,
             take_up: spec.take_up.kind.value,
             rod_length: travel + beyond,
@@ -187,21 +239,24 @@ impl RotatingBody {
     }
 }
 
-/// The near weight box, its underside at that height: off the sliding plate by its bars, which stand clear of the guides.
-fn weight_box(spec: &Spec, casing: &CasingBody, plate: &SlidingPlate, underside: f64) -> WeightBox {
+/// The near weight box, its underside at that height: in front of guides, lug and bracket, on webs that stand on bars on the sliding plate.
+fn weight_box(spec: &Spec, casing: &CasingBody, plate: &SlidingPlate, holder: &RodHolder, underside: f64) -> WeightBox {
     let (t, stock) = (&spec.take_up, spec.stock());
     let [width, thick] = weight_box::bar(stock);
-    let back = casing.width.high + casing.plate + plate.thickness + thick;
+    let back = casing.width.high + casing.plate + holder.box_back();
     let z = Extent::new(underside, underside + t.box_height.value());
     let own = weight_box::plate(casing.plate, stock);
+    let size = [t.box_length.value(), t.box_width.value(), t.box_height.value()];
     WeightBox {
-        x: Extent::about(0.0, t.box_length.value()),
-        y: Extent::new(back, back + t.box_width.value()),
+        x: Extent::about(0.0, size[0]),
+        y: Extent::new(back, back + size[1]),
         z,
         plate: own,
-        bar_x: (plate.x.high - sliding_plate::guide_lap(stock)).min(t.box_length.value() / 2.0 - own) - width / 2.0 - BESIDE_BAR,
+        web: weight_box::web(stock),
+        weights: Weights::of(t.weights.value() / BOXES, weight_box::inside(size, own), stock),
+        bar_x: (plate.x.high - sliding_plate::guide_lap(stock)).min(size[0] / 2.0 - own) - width / 2.0 - BESIDE_BAR,
         bar: [width, thick],
-        bar_z: Extent::new(z.low + own, z.high.min(plate.z.high)),
+        bar_z: Extent::new(z.low, z.high.min(plate.z.high - holder.rod_under() - weight_box::UNDER_ROD)),
     }
 }
 

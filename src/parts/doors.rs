@@ -12,6 +12,7 @@ use super::placement::Placement;
 use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop, gasket};
 use super::{Hand, Kind, Lay, piece_of};
+use crate::formulas::mass::STEEL_KG_PER_M3;
 use crate::model::frame::Extent;
 use crate::model::openings::{Opening, OpeningKind};
 use crate::say;
@@ -302,7 +303,7 @@ impl Closure<'_> {
         let [depth, off] = RIB.map(|mm| stock.width_mm(mm));
         let (length, cut) = (stock.step_mm() * ((self.across.size() - 2.0 * off) / stock.step_mm() + 1e-6).floor(), stock.width_mm(RIB_CORNER));
         let half = length / 2.0;
-        let flat = FlatPattern::new(Contour::polygon([
+        let mut flat = FlatPattern::new(Contour::polygon([
             [-half, 0.0],
             [half, 0.0],
             [half, depth - cut],
@@ -310,6 +311,11 @@ impl Closure<'_> {
             [cut - half, depth],
             [-half, depth - cut],
         ]));
+        let cover = (self.across.size() + 2.0 * self.lap) * (self.up.size() + 2.0 * self.lap) * leaf * STEEL_KG_PER_M3 * 1e-9;
+        let slung = cover > goods::BY_HAND_KG;
+        if slung {
+            flat.round(goods::sling_hole(stock), goods::SLING, [-0.25, 0.25].map(|share| [share * length, depth / 2.0]));
+        }
         let pitch = self.up.size() / f64::from(count + 1);
         let face = self.outward(height);
         let down = face.up.map(|d| 0.0 - d);
@@ -328,7 +334,7 @@ impl Closure<'_> {
             placements: placements.collect(),
             hand: Hand::Neutral,
             sources: &[&self.feature],
-            remarks: "on edge across the cover, welded on".into(),
+            remarks: if slung { say!("on edge across the cover, welded on; holes for slings") } else { say!("on edge across the cover, welded on") },
         });
         let bead = stock.width_mm(RIB_BEAD);
         let lay = Lay::Staggered { bead, gap: bead };

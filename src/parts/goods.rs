@@ -11,6 +11,7 @@ use super::{Kind, Lay, bolts};
 use crate::model::frame::Extent;
 use crate::say;
 use crate::say::{Amount, Statement, size};
+use crate::tables::plates::Stock;
 use crate::tables::threads::Thread;
 
 /// Width of a strip round a flange, mm, in metric stock.
@@ -19,6 +20,16 @@ const STRIP: f64 = 30.0;
 const FREE: f64 = 4.0;
 /// Bow of a grip over its legs, how far it stands out, its square bar, mm, in metric stock.
 const GRIP: [f64; 3] = [120.0, 45.0, 12.0];
+
+/// What comes off in service and is heavier than this has a place for a sling, kg (common practice, no source).
+pub const BY_HAND_KG: f64 = 25.0;
+/// What the holes are for in which it hangs.
+pub const SLING: &str = "sling";
+
+/// Hole for the hook of a sling, mm: a hook or the pin of a small shackle.
+pub fn sling_hole(stock: Stock) -> f64 {
+    stock.fine_mm(14.0)
+}
 
 /// A size of metric or of inch goods, the latter in sixteenths of an inch.
 fn of_shop(us: bool, metric_mm: f64, sixteenths: f64) -> Amount {

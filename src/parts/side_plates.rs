@@ -47,13 +47,11 @@ fn claim_fittings(shop: &mut Shop) {
     for wall in [Wall::Near, Wall::Far] {
         let guides = take_up::guide_zone(shop);
         shop.zones.take(wall, "the sliding plate and its guides", guides.0, guides.1);
-        match &foot.rotating.weight_box {
-            Some(b) => shop.zones.take(wall, "the weight box", b.x, Extent::new(b.z.low, b.z.high + foot.rotating.travel)),
-            None => {
-                let (bx, bz) = take_up::bracket_zone(shop);
-                shop.zones.take(wall, "the take-up bracket", bx, bz);
-            }
+        if let Some(b) = &foot.rotating.weight_box {
+            shop.zones.take(wall, "the weight box", b.x, Extent::new(b.z.low, b.z.high + foot.rotating.travel));
         }
+        let (bx, bz) = take_up::bracket_zone(shop);
+        shop.zones.take(wall, "the take-up bracket", bx, bz);
         if let Some(bend) = &foot.pulleys.bend {
             let half = take_up::bend_support_half(shop) + 10.0;
             shop.zones.take(wall, "the bend pulley's bearing", Extent::about(bend.centre.x, 2.0 * half), Extent::about(bend.centre.z, 2.0 * half));

@@ -10,23 +10,19 @@ use super::shape::Shape;
 use super::shop::{Draft, Fitting, Form, Shop};
 use super::{Hand, Kind, Lay, weight_box};
 use crate::model::frame::Extent;
+use crate::model::rotating::PLAY;
 use crate::say;
 use crate::say::{Statement, amount, name, size};
 use crate::sizing::bearing_unit::{BearingUnit, bearing_unit};
+use crate::sizing::rod_holder::LUG_BELOW;
 use crate::sizing::sliding_plate;
-use crate::spec::rotating::{BearingKind, TakeUpKind};
+use crate::spec::rotating::BearingKind;
 use crate::tables::power_threads::{self, PowerThread};
 use crate::tables::threads::Thread;
 use crate::units::Unit;
 use std::f64::consts::PI;
 
-const PLAY: f64 = 1.0;
-const SPACER_WIDTH: f64 = 30.0;
 const RETAINER: f64 = 6.0;
-/// From the top flange down to a guide, mm: nuts of the flange's M12 with their bolts' ends.
-const UNDER_FLANGE: f64 = 25.0;
-/// How far the lug's upper face lies below the sliding plate's upper edge, mm: room for the leg of its seam.
-const LUG_BELOW: f64 = 25.0;
 /// Root of a thread that no table has, as a share of the rod's diameter (estimate).
 const ROOT: f64 = 0.92;
 
@@ -38,12 +34,6 @@ pub fn retainer(shop: &Shop) -> f64 {
 /// Play of the sliding plate to its guides, mm.
 fn play(shop: &Shop) -> f64 {
     shop.stock().fine_mm(PLAY)
-}
-
-/// Edge of a guide beside the sliding plate, and its edge away from it, mm from the shaft.
-fn guide_edges(shop: &Shop) -> Extent {
-    let inner = shop.foot.rotating.sliding_plate.x.high + play(shop);
-    Extent::new(inner, inner + shop.stock().width_mm(SPACER_WIDTH))
 }
 
 /// Thickness of the plates that carry the bend pulley's bearings, mm.
@@ -61,27 +51,16 @@ pub fn spacer(shop: &Shop) -> f64 {
     shop.foot.rotating.sliding_plate.thickness + play(shop)
 }
 
-/// Guides along z.
-fn guide_span(shop: &Shop) -> Extent {
-    let r = &shop.foot.rotating;
-    let c = &shop.foot.casing;
-    let out = guide_edges(shop).high;
-    let low = r.sliding_plate.z.low.max(c.lower_edge(out) + 12.0);
-    let high = (r.sliding_plate.z.high + r.travel).min(c.top - shop.frame_thickness() - UNDER_FLANGE).max(low + 60.0);
-    let step = shop.stock().step_mm();
-    Extent::new((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step)
-}
-
 /// What sliding plate and guides take up on a side wall.
 pub fn guide_zone(shop: &Shop) -> (Extent, Extent) {
-    let out = guide_edges(shop).high;
-    (Extent::about(0.0, 2.0 * out), guide_span(shop).joined(&shop.foot.rotating.sliding_plate.z))
+    let out = shop.foot.rotating.guides.x.high;
+    (Extent::about(0.0, 2.0 * out), shop.foot.rotating.guides.z.joined(&shop.foot.rotating.sliding_plate.z))
 }
 
 /// Guide bolt holes in the side plate, (x, z).
 pub fn guide_holes(shop: &Shop) -> Vec<Xy> {
-    let x = guide_edges(shop).middle();
-    let rows = bolts::row(guide_span(shop).grown(-shop.stock().width_mm(20.0)), PITCH, shop.stock());
+    let x = shop.foot.rotating.guides.x.middle();
+    let rows = bolts::row(shop.foot.rotating.guides.z.grown(-shop.stock().width_mm(20.0)), PITCH, shop.stock());
     [-x, x].into_iter().flat_map(|x| rows.iter().map(move |&z| [x, z])).collect()
 }
 
@@ -112,9 +91,10 @@ pub fn bend_support(shop: &Shop) -> (f64, Option<&'static Thread>, Vec<Xy>) {
 pub fn build(shop: &mut Shop) {
     sliding_plate(shop);
     guides(shop);
-    if shop.foot.rotating.take_up == TakeUpKind::Screw {
-        bracket_and_rod(shop);
-    }
+    bracket(shop);
+    lug(shop);
+    rod(shop);
+    stop(shop);
     bend(shop);
 }
 
@@ -266,10 +246,10 @@ fn pillow_bracket(shop: &mut Shop, bolt: Option<&'static Thread>) {
 
 fn guides(shop: &mut Shop) {
     let foot = shop.foot;
-    let span = guide_span(shop);
+    let span = shop.foot.rotating.guides.z;
     let Some(bolt) = guide_bolt(shop) else { return };
     let s = spacer(shop);
-    let edges = guide_edges(shop);
+    let edges = shop.foot.rotating.guides.x;
     let (inner, width) = (edges.low, edges.size());
     let thick = retainer(shop);
     let rows: Vec<Xy> = bolts::row(span.grown(-shop.stock().width_mm(20.0)), PITCH, shop.stock()).into_iter().map(|z| [width / 2.0, z - span.low]).collect();
@@ -319,12 +299,6 @@ fn guides(shop: &mut Shop) {
         sources: &["take_up.slot"],
         remarks: Statement::default(),
     });
-}
-
-fn bracket_and_rod(shop: &mut Shop) {
-    bracket(shop);
-    lug(shop);
-    rod(shop);
 }
 
 /// Shelf and gussets that a rod is held by above.
@@ -421,8 +395,9 @@ fn rod(shop: &mut Shop) {
     let r = &foot.rotating;
     let outer = foot.casing.width.high + foot.casing.plate;
     let (stock, d, y, shelf_t) = (shop.stock(), r.rod_diameter, r.rod_out, r.shelf_thickness);
-    let length = stock.step_up_mm(r.rod_length + r.holder.rod_more(), 1.0);
-    let z = r.sliding_plate.z.high + r.rod_length / 2.0;
+    let (under, over) = (r.holder.rod_under(), r.holder.rod_over());
+    let length = stock.step_up_mm(r.rod_length + under + over, 1.0);
+    let z = r.sliding_plate.z.high + (r.rod_length + over - under) / 2.0;
     let rod = shop.spec.take_up.rod.value.clone();
     let strength = named_strength(shop);
     shop.fitting(Fitting {
@@ -441,10 +416,23 @@ fn rod(shop: &mut Shop) {
         sources: &["take_up.travel"],
         remarks: Statement::default(),
     });
-    // Two lock the shelf between them, two the lug.
     let lug = r.sliding_plate.z.high - LUG_BELOW;
-    let levels = [r.bracket_z + shelf_t, r.bracket_z - d, lug, lug - r.holder.lug - d];
-    let nuts = [1.0, -1.0].iter().flat_map(|s| levels.map(|z| Placement::plan(z).moved([0.0, s * (outer + y), 0.0]))).collect();
+    let (on_lug, under_lug) = (lug, lug - r.holder.lug - d);
+    let (levels, remarks) = match r.holder.stop {
+        // Two lock the shelf between them, two the lug.
+        None => (vec![r.bracket_z + shelf_t, r.bracket_z - d, on_lug, under_lug], say!("two lock the rod at the bracket, two at the lug")),
+        // Two stop over the shelf, two lock the lug, one waits over it for the lock.
+        Some(stop) => {
+            let over = r.bracket_z + shelf_t + stop.under_nut();
+            (
+                vec![over, over + d, on_lug, on_lug + d, under_lug],
+                say!(
+                    "two are the stop over the bracket, locked by each other, two lock the rod at the lug; one waits there: turned up against the shelf, with the stop's down on the disc, it locks the take-up"
+                ),
+            )
+        }
+    };
+    let nuts = [1.0, -1.0].iter().flat_map(|s| levels.iter().map(move |z| Placement::plan(*z).moved([0.0, s * (outer + y), 0.0]))).collect();
     shop.fitting(Fitting {
         item: 515,
         id: "take_up.nut",
@@ -455,8 +443,30 @@ fn rod(shop: &mut Shop) {
         form: Form(Shape::Nut { flats: 1.5 * d, bore: d, height: d }, false, nuts),
         paint_m2: 0.0,
         sources: &["take_up.travel"],
-        remarks: "two lock the rod at the bracket, two at the lug".into(),
+        remarks,
     });
+}
+
+/// Ring and disc of a gravity take-up's stop, on the shelf round the rod.
+fn stop(shop: &mut Shop) {
+    let r = &shop.foot.rotating;
+    let Some(stop) = r.holder.stop else { return };
+    let (outer, decimals) = (shop.foot.casing.width.high + shop.foot.casing.plate, shop.decimals());
+    let on_shelf = r.bracket_z + r.shelf_thickness;
+    let pieces = [
+        (516, "take_up.buffer", say!("buffer ring of the stop"), say!("polyurethane, 80 Shore A"), [on_shelf, stop.thick], false, "take_up.buffer"),
+        (517, "take_up.disc", say!("disc of the stop"), "steel".into(), [on_shelf + stop.thick, stop.disc], true, "take_up.stop_gap"),
+    ];
+    for (item, id, name, material, [z, thick], of_steel, source) in pieces {
+        let shape = Shape::Ring { diameter: stop.ring, bore: stop.bore, length: thick };
+        let dimension =
+            say!("ring ⌀{outer} / ⌀{inner} × {thick}", outer = size(stop.ring, decimals), inner = size(stop.bore, decimals), thick = size(thick, decimals));
+        let places = [1.0, -1.0].map(|s| Placement::plan(z + thick / 2.0).moved([0.0, s * (outer + r.rod_out), 0.0])).to_vec();
+        let remarks =
+            if of_steel { say!("the nut is set {gap} over it, anew as the belt stretches", gap = size(stop.gap, decimals)) } else { Statement::default() };
+        let kind = if of_steel { Kind::Turned } else { Kind::Bought };
+        shop.fitting(Fitting { item, id, name, kind, material, dimension, form: Form(shape, of_steel, places), paint_m2: 0.0, sources: &[source], remarks });
+    }
 }
 
 /// Yield strength of the rods' steel as steels are named, MPa: in whole MPa, in US jobs in whole ksi.

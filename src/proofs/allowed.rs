@@ -53,6 +53,7 @@ pub struct Partner {
 pub const PARTNERS: &[Partner] = &[
     Partner { feature: "base.anchors_x", why: "anchor, chosen by the civil engineer from the loads" },
     Partner { feature: "lifting.shackle", why: "shackle of a sling, as long as the foot hangs on it" },
+    Partner { feature: "sling", why: "hook or shackle of a sling, as long as what comes off hangs on it" },
     Partner { feature: "top flange", why: "flange of the trunking, by others, lies on it under the nuts" },
     Partner { feature: "up-side inlet flange", why: "flange of the spout, by others, lies on it under the heads" },
     Partner { feature: "down-side inlet flange", why: "flange of the spout, by others, lies on it under the heads" },
@@ -83,6 +84,10 @@ pub const LIES: &[Lies] = &[
     Lies { one: "bucket_bolt", other: "belt", why: "drawn into the belt by its nut" },
     Lies { one: "take_up.nut", other: "bracket.shelf", why: "two lock the rod there" },
     Lies { one: "take_up.nut", other: "rod_lug", why: "two lock the rod there" },
+    Lies { one: "take_up.buffer", other: "bracket.shelf", why: "lies on it round the rod, under the stop" },
+    Lies { one: "take_up.disc", other: "take_up.buffer", why: "lies on it round the rod, under the stop" },
+    Lies { one: "weight", other: "weight_box.bottom", why: "lies in the box" },
+    Lies { one: "weight", other: "weight", why: "lies on the one below" },
     Lies { one: "foot.anchor", other: "foot.pad", why: "stands in the concrete; its nut holds the pad" },
     Lies { one: "nameplate", other: "side_plate", why: "glued on" },
     Lies { one: "*.mesh", other: "*.mesh_frame", why: "welded on all round by the guard's maker, spot by spot: no seam of the list" },

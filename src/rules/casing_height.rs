@@ -1,4 +1,4 @@
-//! The casing is high enough for the foot pulley at its highest and for the take-up's brackets or weight boxes.
+//! The casing is high enough for the foot pulley at its highest and for the take-up's brackets.
 //!
 //! Geometry from the model; a bracket above the top flange has to be carried by the trunking.
 
@@ -13,22 +13,18 @@ use crate::units::{Length, Unit};
 pub const RULE: Rule = Rule {
     id: "casing-height",
     title: "Height of the casing",
-    what: "Top flange against the foot pulley with the take-up at its highest, and against the brackets of a screw take-up or the boxes of a gravity take-up.",
+    what: "Top flange against the foot pulley with the take-up at its highest, and against the brackets of the take-up.",
     why: "A pulley above the flange stands in the trunking; brackets above it have to be fixed to the trunking, which is thinner and comes from another shop.",
     remedy: "Make the casing higher, or shorten the take-up travel.",
-    source: Source::physics("positions of pulley, brackets or weight boxes at the highest take-up"),
+    source: Source::physics("positions of pulley and brackets at the highest take-up"),
     check,
 };
-
-/// Plate left above a weight box, mm.
-const LEFT: f64 = 40.0;
 
 fn check(case: &Case<'_>) -> Vec<Finding> {
     let foot = case.foot;
     let top = foot.casing.top;
     let pulley = foot.shaft_highest + foot.pulleys.foot.radius() + foot.belt.thickness;
-    let boxes = foot.rotating.weight_box.map(|b| b.z.high + foot.rotating.travel + LEFT);
-    let bracket = boxes.unwrap_or(foot.rotating.bracket_z + foot.rotating.holder.under_flange());
+    let bracket = foot.rotating.bracket_z + foot.rotating.holder.under_flange();
     let limit = pulley.max(bracket);
     let verdict = if !within(pulley, top) {
         Verdict::Fail
@@ -40,9 +36,6 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
     let message = match verdict {
         Verdict::Fail => {
             say!("the foot pulley reaches up to {pulley} with the take-up at its highest, the casing only to {top}", pulley = mm(pulley), top = mm(top))
-        }
-        Verdict::Warn if boxes.is_some() => {
-            say!("the weight boxes at their highest need the casing up to {bracket}, it ends at {top}", bracket = mm(bracket), top = mm(top))
         }
         Verdict::Warn => say!("the take-up brackets need the casing up to {bracket}, it ends at {top}", bracket = mm(bracket), top = mm(top)),
         _ => say!("the casing ends at {top}, pulley and take-up need {needed}", top = mm(top), needed = mm(limit)),

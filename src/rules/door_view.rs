@@ -1,7 +1,7 @@
 //! A head, a hand and a lamp get in front of every inspection door.
 //!
 //! A throat rises outward from its inlet, and the spout goes on with it: before an end plate they take away what lies between the sill and
-//! their roof. Before a side plate the take-up rod stands, up to its end with the take-up at its highest, or the weight box. Where the
+//! their roof. Before a side plate the take-up rod stands, up to its end with the take-up at its highest, and the weight box. Where the
 //! pit's cover meets the casing it closes a door that crosses it. Walls of the pit are looked at by the rule on its clearances.
 
 use super::wall_patches::{Patch, free_place, moved_door, patches};
@@ -13,7 +13,6 @@ use crate::model::openings::OpeningKind;
 use crate::say;
 use crate::say::Value;
 use crate::spec::openings::Wall;
-use crate::spec::rotating::TakeUpKind;
 
 /// View through inspection doors.
 pub const RULE: Rule = Rule {
@@ -43,14 +42,11 @@ fn before(case: &Case<'_>) -> Vec<Patch> {
         add(name.into(), wall, i.width.grown(i.flange), Extent::new(low, high));
     }
     for wall in [Wall::Near, Wall::Far] {
-        match (&r.weight_box, r.take_up) {
-            (Some(b), _) => add("the weight box".into(), wall, b.x, Extent::new(b.z.low, b.z.high + r.travel)),
-            (None, TakeUpKind::Screw) => {
-                let end = r.bracket_z + r.holder.rod_over() + r.travel;
-                add("the take-up rod".into(), wall, Extent::about(0.0, r.rod_diameter + 2.0 * BESIDE_ROD), Extent::new(r.sliding_plate.z.low, end));
-            }
-            (None, TakeUpKind::Gravity) => {}
+        if let Some(b) = &r.weight_box {
+            add("the weight box".into(), wall, b.x, Extent::new(b.z.low, b.z.high + r.travel));
         }
+        let end = r.bracket_z + r.holder.rod_over() + r.travel;
+        add("the take-up rod".into(), wall, Extent::about(0.0, r.rod_diameter + 2.0 * BESIDE_ROD), Extent::new(r.sliding_plate.z.low, end));
     }
     if let Some(pit) = &foot.pit {
         for wall in [Wall::UpEnd, Wall::DownEnd, Wall::Near, Wall::Far] {

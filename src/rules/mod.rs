@@ -46,7 +46,9 @@ mod foot_pulley_minimum;
 mod foot_pulley_size;
 mod foot_tension;
 mod gravity_box;
+mod gravity_guides;
 mod gravity_mass;
+mod gravity_stop;
 mod inlet_down_sill;
 mod inlet_none;
 mod inlet_opening;
@@ -163,6 +165,8 @@ pub const ALL: &[Rule] = &[
     screw_torque::RULE,
     gravity_mass::RULE,
     gravity_box::RULE,
+    gravity_guides::RULE,
+    gravity_stop::RULE,
     casing_height::RULE,
     plate_thickness::RULE,
     casing_flange::RULE,

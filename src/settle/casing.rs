@@ -12,12 +12,11 @@ use crate::formulas::foot_widths::{self, Gap};
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
 use crate::sizing::rod_holder::RodHolder;
-use crate::sizing::{sliding_plate, weight_box};
+use crate::sizing::sliding_plate;
 use crate::sources::Source;
 use crate::spec::casing::{Bottom, Casing, Trunk};
 use crate::spec::openings::Wall;
 use crate::spec::reader::Chosen;
-use crate::spec::rotating::TakeUpKind;
 use crate::spec::sheet::Language;
 use crate::tables::plates;
 use crate::units::Length;
@@ -39,8 +38,6 @@ fn finish(so_far: &Running<'_>) -> (&'static str, Source) {
 const LUG_ZONE: f64 = 60.0;
 /// Between a frame and the zone of a lug, mm.
 const BESIDE_LUG: f64 = 10.0;
-/// Between a weight box at its highest and the top of the casing, mm: flange, its bolts, air.
-const BOX_UNDER_FLANGE: f64 = 40.0;
 
 /// Decides plates and clearances.
 pub(super) fn plates(so_far: &Running<'_>) -> Plates {
@@ -173,21 +170,12 @@ pub(super) fn height(so_far: &Opened<'_>, lugs: f64) -> Chosen<Length> {
     let levels = &so_far.levels;
     let mut tops = vec![(levels.shaft_high + levels.radius + 150.0, "the foot pulley at its highest")];
     let take_up = &so_far.take_up;
-    if *take_up.kind == TakeUpKind::Gravity {
-        let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
-        let above = weight_box::above_shaft(&unit, so_far.shaft.diameter.value.value(), so_far.rounding.stock()) + take_up.box_height.value.value();
-        tops.push((levels.shaft_high + above + BOX_UNDER_FLANGE, "a weight box at its highest"));
-        let travel = levels.shaft_high - levels.shaft_low;
-        let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), unit.up, so_far.rounding.stock());
-        tops.push((levels.shaft_high + half + BOX_UNDER_FLANGE, "the sliding plate at its highest"));
-    } else {
-        let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
-        let travel = levels.shaft_high - levels.shaft_low;
-        let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), unit.up, so_far.rounding.stock());
-        let plates = &so_far.plates;
-        let holder = RodHolder::of(take_up, &unit, plates.plate.value.value(), plates.flange.value.value(), so_far.rounding.stock());
-        tops.push((levels.shaft_high + half + holder.rod_beyond() + holder.under_flange(), "the take-up bracket"));
-    }
+    let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
+    let travel = levels.shaft_high - levels.shaft_low;
+    let half = sliding_plate::half_height(travel, so_far.shaft.diameter.value.value(), unit.up, so_far.rounding.stock());
+    let plates = &so_far.plates;
+    let holder = RodHolder::of(take_up, &unit, plates.plate.value.value(), plates.flange.value.value(), so_far.rounding.stock());
+    tops.push((levels.shaft_high + half + holder.rod_beyond() + holder.under_flange(), "the take-up bracket"));
     for (inlet, name) in [(&so_far.inlet_up, "the up-side inlet"), (&so_far.inlet_down, "the down-side inlet")] {
         if *inlet.fitted {
             let half = inlet.width.value.value() / 2.0 + inlet.flange.value.value();

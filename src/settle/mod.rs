@@ -33,6 +33,7 @@ mod so_far;
 mod stages;
 mod stopping;
 mod take_up;
+mod weights;
 
 use crate::diagnostics::Diagnostics;
 use crate::spec::{AskedSpec, Spec};

@@ -245,12 +245,11 @@ impl Placing<'_> {
         let (take_up, shaft) = (&so_far.take_up, so_far.shaft.diameter.value.value());
         let travel = levels.shaft_high - levels.shaft_low;
         let unit = bearing_unit(*so_far.bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
-        if *take_up.kind == TakeUpKind::Gravity {
-            return levels.shaft_high + weight_box::above_shaft(&unit, shaft, stock) + take_up.box_height.value.value();
-        }
         let half = sliding_plate::half_height(travel, shaft, unit.up, stock);
         let holder = RodHolder::of(take_up, &unit, so_far.plates.plate.value.value(), so_far.plates.flange.value.value(), stock);
-        levels.shaft_high + half + holder.rod_beyond() + holder.rod_over() + travel
+        let rod = levels.shaft_high + half + holder.rod_beyond() + holder.rod_over() + travel;
+        let weights = *take_up.kind == TakeUpKind::Gravity;
+        if weights { rod.max(levels.shaft_high + weight_box::above_shaft(&unit, shaft, stock) + take_up.box_height.value.value()) } else { rod }
     }
 
     fn door(&self, a: &AskedDoor, wall: Wall) -> Door {

@@ -1,4 +1,4 @@
-//! Settles `[take_up]`: travel, rod, weights.
+//! Settles `[take_up]`: travel, rod, stop; boxes and weights in `weights`.
 //!
 //! In: what was asked, belt, pulleys, pulls. Out: the take-up. Travel takes out the stretch of the whole belt and one closing step;
 //! the rod is chosen by its core stress, the weights by the pull that the foot needs.
@@ -8,24 +8,27 @@ use super::pulleys::bend_angle_for_sizes;
 use super::rotating::{BLOCKED_IN_HAND, word};
 use super::rounding::{Step, mm};
 use super::so_far::Turning;
+use super::weights::{BoxRoom, Slides, gravity, pull_up};
 use super::{PRACTICE, pulleys};
 use crate::diagnostics::{Code, Diagnostic, Diagnostics};
 use crate::formulas::belt_path::{Pulleys, belt_path};
-use crate::formulas::gravity_take_up::{self, BOXES, PACKED_KG_PER_M3, filling_height_mm, mass_needed_kg};
+use crate::formulas::gravity_take_up::{self, mass_needed_kg};
 use crate::formulas::screw::{self, BUCKLING_SAFETY, BY_HAND_NM, Ends, LEAST_LET_GO_NM, LET_GO_STEP_NM, Screw, UNEVEN_RODS, core_stress_mpa, critical_load_n};
 use crate::formulas::stretch::{self, extra_length_mm, travel_for_mm};
 use crate::formulas::{foot_heights, mass, strength};
 use crate::say;
+use crate::say::Statement;
 use crate::sizing::bearing_unit::bearing_unit;
-use crate::sizing::rod_holder::{Around, RodHolder, sliding_thickness};
-use crate::sizing::{sliding_plate, weight_box};
+use crate::sizing::rod_holder::{Around, Held, RodHolder, sliding_thickness};
+use crate::sizing::take_up_stop::Stop;
+use crate::sizing::weight_box;
 use crate::sources::Source;
 use crate::spec::reader::{Chosen, Leaf};
-use crate::spec::rotating::{RodAction, TakeUp, TakeUpKind};
+use crate::spec::rotating::{AskedTakeUp, RodAction, TakeUp, TakeUpKind};
 use crate::tables::plates::Stock;
 use crate::tables::power_threads::{self, Family, PowerThread};
 use crate::tables::steels::MODULUS_MPA;
-use crate::units::{GRAVITY, Length, Mass, Quantity as _, Ratio, Stress, Torque, Unit};
+use crate::units::{GRAVITY, Length, Quantity as _, Ratio, Stress, Torque, Unit};
 
 /// Smallest rod that is chosen: thinner ones are bent with a spanner (common practice).
 const LEAST_ROD: f64 = 24.0;
@@ -37,14 +40,12 @@ const ROD_STRESS: f64 = 40.0;
 const TIGHTENING_IN_HAND: f64 = 1.1;
 /// Step of its torque in a US job.
 const US_LET_GO_STEP: &str = "2.5 lbf·ft";
-/// Room that the filling of a weight box is given, over what it needs.
-const SPARE: f64 = 1.2;
-/// Highest weight box, mm.
-const HIGHEST_BOX: f64 = 2000.0;
-/// How far a weight box stands out as a share of its height.
-const OUT_BY_UP: f64 = 0.7;
-/// From the edge of the sliding plate to the outer edge of a guide, mm, in metric stock.
-const GUIDE: f64 = 31.0;
+/// What hangs on a side in a gravity take-up over half of the belt's pull: friction in the guides, whole plates (estimate).
+const HANGING: f64 = 1.4;
+/// Boxes over the weights that are asked for and what slides besides (estimate).
+const HEAVIER: f64 = 1.15;
+/// Friction coefficient of sliding plates in their guides: steel on steel with felt, dusty (common practice).
+const GUIDE_FRICTION: f64 = 0.25;
 /// Yield strength of cold-drawn C1018, 54 ksi, MPa.
 const US_ROD_YIELD: f64 = 372.0;
 const US_ROD: Source = Source::book("Shigley, Mechanical Engineering Design, Table A-20").remark("SAE 1018 cold drawn").from_memory();
@@ -97,13 +98,18 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
     );
     let rods = Rods { free: travel.value.value(), dead, yield_mpa: rod_yield.value.value(), friction: friction.value.value() };
     let kind = kind(so_far, &rods);
-    let (rod, torque, holder) = rod(so_far, &rods, *kind == TakeUpKind::Screw);
-    let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, dead, travel.value.value());
+    let (rod, torque, holder) = if *kind == TakeUpKind::Gravity { hung(so_far, &rods) } else { screw(so_far, &rods) };
+    let guide_friction = Chosen::or(&a.guide_friction, Ratio::of_one(GUIDE_FRICTION), PRACTICE, "steel in dusty guides with felt");
+    let slides = Slides { dead, travel: travel.value.value(), friction: guide_friction.value.value(), back: holder.back };
+    let gravity = gravity(so_far, *kind == TakeUpKind::Gravity, &slides);
     TakeUp {
         rod,
         lug: holder.lug,
         shelf: holder.shelf,
         gusset: holder.gusset,
+        stop_gap: holder.stop_gap,
+        buffer: holder.buffer,
+        guide_friction,
         action: Chosen::or(&a.action, RodAction::Push, PRACTICE, "the bracket stands above the sliding plate and holds it down"),
         rod_yield,
         friction,
@@ -197,7 +203,7 @@ fn kind(so_far: &Turning<'_>, rods: &Rods) -> Chosen<TakeUpKind> {
     let rod = so_far.asked.take_up.rod.value().and_then(|name| power_threads::find(&name)).or_else(|| loaded.thinnest(so_far, rods));
     let torque = rod.map_or(0.0, |rod| loaded.torque_nm(rod, rods));
     let weights = mass_needed_kg(pull_up(so_far), rods.dead).max(0.0);
-    if torque <= BY_HAND_NM || !BoxRoom::of(so_far, rods.free).holds(so_far, weights) {
+    if torque <= BY_HAND_NM || !BoxRoom::of(so_far, rods.free).holds(so_far, weights) || !loaded.hung(so_far, rods).stands {
         return Chosen::or(a, TakeUpKind::Screw, PRACTICE, "a screw take-up unless asked otherwise");
     }
     let why = say!(
@@ -208,16 +214,25 @@ fn kind(so_far: &Turning<'_>, rods: &Rods) -> Chosen<TakeUpKind> {
     Chosen::or(a, TakeUpKind::Gravity, screw::TORQUE, why)
 }
 
-/// Lug, shelf and gussets as decided.
+/// Lug, shelf and gussets as decided, and the stop.
 struct Holder {
     lug: Chosen<Length>,
     shelf: Chosen<Length>,
     gusset: Chosen<Length>,
+    stop_gap: Chosen<Length>,
+    buffer: Chosen<Length>,
+    /// Back of a weight box from the side plate, mm.
+    back: f64,
 }
 
-/// What the take-up has to pull up, N.
-fn pull_up(so_far: &Turning<'_>) -> f64 {
-    so_far.pulls.up_on_foot(if *so_far.bend.fitted { bend_angle_for_sizes(so_far).to_radians() } else { 0.0 })
+/// Rod, stop and holder of a gravity take-up.
+struct Hung {
+    rod: &'static PowerThread,
+    holder: RodHolder,
+    /// What the stop catches on a side, N.
+    caught: f64,
+    /// Whether all of it holds, and bars of the boxes have room beside it.
+    stands: bool,
 }
 
 /// Loads of a rod in N, and what is round it.
@@ -278,6 +293,58 @@ impl Loaded {
         family.all().find(holds).or(family.all().next_back())
     }
 
+    /// Rod, stop and holder of a gravity take-up: the widest gap whose catch a ring, a rod and what holds it bear.
+    fn hung(&self, so_far: &Turning<'_>, rods: &Rods) -> Hung {
+        let a = &so_far.asked.take_up;
+        let [gap, ring] = [&a.stop_gap, &a.buffer].map(|l| l.value().map(|l| l.value()));
+        let asked = |leaf: &Leaf<Length>, or: f64| leaf.value().map_or(or, |l| l.value());
+        let asked_for = a.weights.value().map_or(0.0, |m| (m.value() + WITH_PLATES * rods.dead) * GRAVITY);
+        let weight = (HANGING * self.up.max(WITH_PLATES * rods.dead * GRAVITY)).max(HEAVIER * asked_for) / 2.0;
+        let family = Family::of_job(so_far.rounding.us);
+        let named = a.rod.value().and_then(|name| power_threads::find(&name));
+        let up = (self.blocked - weight).max(0.0);
+        let room = BoxRoom::of(so_far, rods.free).height;
+        let with = |rod: &'static PowerThread, stop: Stop| {
+            let caught = stop.catch(weight);
+            let loads = [(caught, strength::RARE), (up, strength::RARE)];
+            let least = RodHolder::new(self.stock, rod.diameter_mm, &self.around, RodHolder::customary(self.stock)).stopped(Some(stop)).strengthened(&loads);
+            let holder = least.with([asked(&a.lug, least.lug), asked(&a.shelf, least.shelf), asked(&a.gusset, least.gusset)]);
+            let holds = Held::ALL.iter().all(|held| holder.holds(*held, &loads));
+            let strong = core_stress_mpa(caught.max(up), rod.root_mm()) * strength::RARE <= rods.yield_mpa;
+            let bars = room - holder.rod_under() - weight_box::UNDER_ROD >= weight_box::LEAST_BAR;
+            let fair = strong && stop.bears(weight);
+            (fair, Hung { rod, holder, caught, stands: holds && fair && bars })
+        };
+        let threads: Vec<&'static PowerThread> = match named {
+            Some(rod) => vec![rod],
+            None => family.all().filter(|r| r.diameter_mm >= LEAST_ROD).collect(),
+        };
+        let stops = |rod: &'static PowerThread| {
+            let asked = move |s: Stop| Stop::new(ring.unwrap_or(s.ring), gap.unwrap_or(s.gap), rod.diameter_mm, self.stock);
+            Stop::tried(rod.diameter_mm, self.stock).map(asked)
+        };
+        // Wide gaps first, then thin rods.
+        let mut gaps: Vec<f64> = threads.first().map(|rod| stops(rod).map(|s| s.gap).collect()).unwrap_or_default();
+        gaps.dedup();
+        let tried = gaps.iter().flat_map(|gap| threads.iter().flat_map(|rod| stops(rod).filter(|s| s.gap == *gap).map(|s| with(rod, s))));
+        let (mut fair, mut last) = (None, None);
+        for (holds, hung) in tried {
+            if hung.stands {
+                return hung;
+            }
+            if holds && fair.is_none() {
+                fair = Some(hung);
+            } else {
+                last = Some(hung);
+            }
+        }
+        // Where nothing holds, at least ring and rod.
+        fair.or(last).unwrap_or_else(|| {
+            let rod = power_threads::find("Tr30x6").unwrap_or(&power_threads::ALL[0]);
+            with(rod, Stop::new(100.0, 20.0, rod.diameter_mm, self.stock)).1
+        })
+    }
+
     /// Torque that turns a rod while it carries more than its half, N·m; less the weight of what slides, which helps.
     fn torque_nm(&self, rod: &PowerThread, rods: &Rods) -> f64 {
         let weight = rods.dead * GRAVITY;
@@ -315,11 +382,10 @@ fn turned(rod: &PowerThread, rods: &Rods) -> Screw {
 }
 
 /// The thinnest rod that holds, how hard it is turned at most, and what holds it.
-fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Chosen<Torque>, Holder) {
+fn screw(so_far: &Turning<'_>, rods: &Rods) -> (Chosen<String>, Chosen<Torque>, Holder) {
     let a = &so_far.asked.take_up;
     let loaded = Loaded::of(so_far, rods);
     let (load, blocked) = (loaded.pull, loaded.blocked);
-    let [lug, shelf, gusset] = RodHolder::customary(loaded.stock);
     let chosen = loaded.thinnest(so_far, rods);
     let family = Family::of_job(so_far.rounding.us);
     let rod = Chosen::or(
@@ -337,144 +403,58 @@ fn rod(so_far: &Turning<'_>, rods: &Rods, used: bool) -> (Chosen<String>, Chosen
     let sizes = thread.map(|rod| loaded.held(so_far, rod, rods));
     let torque = Chosen::or(
         &a.torque,
-        Torque::nm(thread.filter(|_| used).map_or(LEAST_LET_GO_NM, |rod| loaded.lets_go_nm(so_far, rod, rods))),
+        Torque::nm(thread.map_or(LEAST_LET_GO_NM, |rod| loaded.lets_go_nm(so_far, rod, rods))),
         screw::OVERTIGHTENED,
-        match thread.filter(|_| used) {
-            None => "not used by a gravity take-up".into(),
-            Some(rod) => say!(
-                "tightening takes about {torque}; a spanner that lets go a little above it, not under {least}, so that nobody overtightens the belt",
-                torque = say::amount(loaded.tighten_nm(rod, rods), Unit::Nm, 0),
-                least = say::amount(LEAST_LET_GO_NM, Unit::Nm, 0)
-            ),
-        },
-    );
-    let decided = |leaf: &Leaf<Length>, size: Option<f64>, customary: f64| {
-        let size = size.filter(|_| used).unwrap_or(customary);
-        if !used {
-            Chosen::or(leaf, mm(customary), PRACTICE, "not used by a gravity take-up")
-        } else if size > customary {
-            let most = thread.map_or(blocked, |rod| blocked.max(loaded.overtightened(so_far, rod, rods)));
-            let why = say!("holds the {most} that press a rod when the foot blocks or the spanner lets go", most = say::amount(most / 1000.0, Unit::Kn, 1));
-            Chosen::or(leaf, mm(size), strength::BENDING, why)
-        } else {
-            Chosen::or(leaf, mm(size), PRACTICE, "the customary size is strong enough")
-        }
-    };
-    let holder = Holder {
-        lug: decided(&a.lug, sizes.map(|s| s.lug), lug),
-        shelf: decided(&a.shelf, sizes.map(|s| s.shelf), shelf),
-        gusset: decided(&a.gusset, sizes.map(|s| s.gusset), gusset),
-    };
-    (rod, torque, holder)
-}
-
-/// Frame, weights and box of a gravity take-up.
-struct GravityParts {
-    frame_mass: Chosen<Option<Mass>>,
-    weights: Chosen<Mass>,
-    box_length: Chosen<Length>,
-    box_width: Chosen<Length>,
-    box_height: Chosen<Length>,
-}
-
-/// Boxes, weights and what holds them, where they are used; `dead` is the mass of what slides besides, kg.
-fn gravity(so_far: &Turning<'_>, used: bool, dead: f64, travel: f64) -> GravityParts {
-    let a = &so_far.asked.take_up;
-    let unused = "not used by a screw take-up";
-    let pull = pull_up(so_far);
-    let room = BoxRoom::of(so_far, travel);
-    // Boxes that carry all of the wanted mass are larger, and heavier, than those that carry what they themselves leave of it.
-    let wanted = |frame: f64| mass_needed_kg(pull, dead + frame).max(0.0);
-    let frame = |size: [f64; 3]| if used { room.mass_kg(size).round() } else { 0.0 };
-    let carried = wanted(frame(room.size(so_far, wanted(0.0))));
-    let size = room.size(so_far, a.weights.value().map_or(carried, |m| m.value().max(carried)));
-    let asked = |asked: &Leaf<Length>, or: f64| asked.value().map_or(or, |l| l.value());
-    let [length, width, height] = size;
-    let frame = frame([asked(&a.box_length, length), asked(&a.box_width, width), asked(&a.box_height, height)]);
-    let frame_mass = Chosen::or(&a.frame_mass, None, PRACTICE, if used { "the drawn boxes and what holds them are weighed" } else { unused });
-    let hanging = dead + frame_mass.value.map_or(frame, |m| m.value());
-    let wanted = mass_needed_kg(pull, hanging).max(0.0);
-    let weights = Chosen::or(
-        &a.weights,
-        Mass::kg(if used { (wanted / 10.0).ceil() * 10.0 } else { 0.0 }),
-        gravity_take_up::MASS,
-        if used {
-            say!(
-                "{pull} of belt pull on the foot pulley; pulley, shaft, bearings and empty boxes already pull with about {mass}",
-                pull = say::amount(pull / 1000.0, Unit::Kn, 1),
-                mass = say::amount(hanging, Unit::Kg, 0)
-            )
-        } else {
-            unused.into()
-        },
-    );
-    let boxed = if used {
-        say!("two boxes hold {mass} of cast weights with a fifth to spare", mass = say::amount(weights.value.value(), Unit::Kg, 0))
-    } else {
-        unused.into()
-    };
-    GravityParts {
-        box_length: Chosen::or(
-            &a.box_length,
-            mm(length),
-            PRACTICE,
-            if used { say!("no longer than the guides are apart, so that nothing stands behind a box") } else { unused.into() },
+        say!(
+            "tightening takes about {torque}; a spanner that lets go a little above it, not under {least}, so that nobody overtightens the belt",
+            torque = say::amount(thread.map_or(0.0, |rod| loaded.tighten_nm(rod, rods)), Unit::Nm, 0),
+            least = say::amount(LEAST_LET_GO_NM, Unit::Nm, 0)
         ),
-        box_width: Chosen::or(&a.box_width, mm(width), PRACTICE, boxed.clone()),
-        box_height: Chosen::or(&a.box_height, mm(height), PRACTICE, boxed),
-        frame_mass,
-        weights,
-    }
+    );
+    let most = thread.map_or(blocked, |rod| blocked.max(loaded.overtightened(so_far, rod, rods)));
+    let strong = say!("holds the {most} that press a rod when the foot blocks or the spanner lets go", most = say::amount(most / 1000.0, Unit::Kn, 1));
+    let unused = "not used by a screw take-up";
+    let stop = Stop::tried(LEAST_ROD, loaded.stock).next();
+    let [gap, ring] = stop.map_or([20.0, 60.0], |s| [s.gap, s.ring]);
+    let [lug, shelf, gusset] = decided(a, loaded.stock, sizes, &strong);
+    let stop_gap = Chosen::or(&a.stop_gap, mm(gap), PRACTICE, unused);
+    (rod, torque, Holder { lug, shelf, gusset, stop_gap, buffer: Chosen::or(&a.buffer, mm(ring), PRACTICE, unused), back: 0.0 })
 }
 
-/// Room for a weight box on a sliding plate.
-struct BoxRoom {
-    /// Along the machine, mm.
-    length: f64,
-    /// Sliding plate above the underside of the box, mm.
-    height: f64,
-    /// Thickness of its plates, mm.
-    plate: f64,
-    /// Width and thickness of the bars that hold it, mm.
-    bar: [f64; 2],
+/// Rod and stop of a gravity take-up, and what holds them.
+fn hung(so_far: &Turning<'_>, rods: &Rods) -> (Chosen<String>, Chosen<Torque>, Holder) {
+    let a = &so_far.asked.take_up;
+    let loaded = Loaded::of(so_far, rods);
+    let hung = loaded.hung(so_far, rods);
+    let caught = || say::amount(hung.caught / 1000.0, Unit::Kn, 1);
+    let rod = Chosen::or(
+        &a.rod,
+        hung.rod.name.to_string(),
+        Family::of_job(so_far.rounding.us).source(),
+        say!("bears the {caught} with which the stop of a side catches what hangs when the belt parts", caught = caught()),
+    );
+    let strong = say!("holds the {caught} with which the stop catches what hangs", caught = caught());
+    let [lug, shelf, gusset] = decided(a, loaded.stock, Some(hung.holder), &strong);
+    let stop = hung.holder.stop;
+    let [gap, ring] = stop.map_or([20.0, 60.0], |s| [s.gap, s.ring]);
+    let stop_gap =
+        Chosen::or(&a.stop_gap, mm(gap), gravity_take_up::CATCH, "what hangs falls by no more when the belt parts; the nut is set anew as the belt stretches");
+    let why = say!(
+        "pressed by no more than {share} of its thickness by {caught}",
+        share = say::amount(100.0 * gravity_take_up::MOST_PRESSED, Unit::Percent, 0),
+        caught = caught()
+    );
+    let buffer = Chosen::or(&a.buffer, mm(ring), gravity_take_up::PRESSED, why);
+    let torque = Chosen::or(&a.torque, Torque::nm(LEAST_LET_GO_NM), screw::OVERTIGHTENED, "not used by a gravity take-up");
+    (rod, torque, Holder { lug, shelf, gusset, stop_gap, buffer, back: hung.holder.box_back() })
 }
 
-impl BoxRoom {
-    fn of(so_far: &Turning<'_>, travel: f64) -> Self {
-        let (stock, shaft, bearings) = (so_far.rounding.stock(), so_far.shaft.diameter.value.value(), &so_far.bearings);
-        let unit = bearing_unit(*bearings.kind, so_far.shaft.journal.value.value(), so_far.rounding.us);
-        let over_guides = sliding_plate::half_width(shaft, &unit, stock) + GUIDE + sliding_plate::wider(stock) / 2.0;
-        Self {
-            length: so_far.rounding.down(2.0 * over_guides, Step::Middle),
-            height: sliding_plate::half_height(travel, shaft, unit.up, stock) - weight_box::above_shaft(&unit, shaft, stock),
-            plate: weight_box::plate(so_far.plates.plate.value.value(), stock),
-            bar: weight_box::bar(stock),
-        }
-    }
-
-    /// Whether boxes of customary size hold a mass of weights, kg.
-    fn holds(&self, so_far: &Turning<'_>, weights: f64) -> bool {
-        let [length, width, height] = weight_box::inside(self.size(so_far, weights), self.plate);
-        filling_height_mm(weights / BOXES, PACKED_KG_PER_M3, length, width) <= height
-    }
-
-    /// Outside sizes of a box that holds half of a mass of weights, kg: rather high than far out.
-    fn size(&self, so_far: &Turning<'_>, weights: f64) -> [f64; 3] {
-        let rounding = so_far.rounding;
-        let [clear, ..] = weight_box::inside([self.length, 0.0, 0.0], self.plate);
-        let filled = |width: f64| filling_height_mm(weights / BOXES, PACKED_KG_PER_M3, clear, width) * SPARE;
-        let width = (filled(1.0) * OUT_BY_UP).sqrt() + 2.0 * self.plate;
-        let wide = |most: f64| rounding.up(width, Step::Middle).clamp(rounding.or_inch(150.0, 6.0), most);
-        let needed = |width: f64| filled(width - 2.0 * self.plate) + self.plate;
-        // Further out only where it would be too high.
-        let (usual, most) = (wide(rounding.or_inch(500.0, 20.0)), HIGHEST_BOX);
-        let width = if needed(usual) > most { wide(rounding.or_inch(800.0, 32.0)) } else { usual };
-        [self.length, width, rounding.up(needed(width).max(rounding.or_inch(200.0, 8.0)), Step::Middle).min(most)]
-    }
-
-    /// Mass of both boxes with their bars, kg.
-    fn mass_kg(&self, size: [f64; 3]) -> f64 {
-        let bars = 2.0 * self.bar[0] * self.bar[1] * size[2].min(self.height);
-        BOXES * (weight_box::area(size) * self.plate + bars) * mass::STEEL_KG_PER_M3 * 1e-9
-    }
+/// Lug, shelf and gusset: customary sizes, or those that are strong enough, with the reason.
+fn decided(a: &AskedTakeUp, stock: Stock, sizes: Option<RodHolder>, strong: &Statement) -> [Chosen<Length>; 3] {
+    let [lug, shelf, gusset] = RodHolder::customary(stock);
+    let decided = |leaf: &Leaf<Length>, size: Option<f64>, customary: f64| match size {
+        Some(size) if size > customary => Chosen::or(leaf, mm(size), strength::BENDING, strong.clone()),
+        size => Chosen::or(leaf, mm(size.unwrap_or(customary)), PRACTICE, "the customary size is strong enough"),
+    };
+    [decided(&a.lug, sizes.map(|s| s.lug), lug), decided(&a.shelf, sizes.map(|s| s.shelf), shelf), decided(&a.gusset, sizes.map(|s| s.gusset), gusset)]
 }

@@ -69,7 +69,9 @@ const POCKET: &[Step] = &[
 
 /// The box that loads a gravity take-up.
 const WEIGHT_BOX: &[Step] = &[
-    step("weight_box.bar", 0.0, 2.5, 0.0),
+    step("weight_box.bar", 0.0, -3.0, 0.0),
+    step("weight_box.web", 0.5, -1.5, 0.0),
+    step("weight", 0.0, 0.0, 2.0),
     step("weight_box.back", 0.0, 1.2, 0.0),
     step("weight_box.bottom", 0.0, 0.0, -1.5),
     step("weight_box.end", 1.5, 0.0, 0.0),
@@ -89,6 +91,8 @@ const TAKE_UP: &[Step] = &[
     step("bracket.gusset", 0.0, 1.5, 0.8),
     step("take_up.rod", 0.0, 3.0, 3.0),
     step("take_up.nut", 0.0, 3.0, 3.0),
+    step("take_up.buffer", 0.0, 1.5, 2.0),
+    step("take_up.disc", 0.0, 1.5, 2.5),
 ];
 
 const fn row(families: &'static [&'static str], near: Option<bool>) -> InRow {
@@ -172,7 +176,7 @@ const ASSEMBLIES: &[Assembly] = &[
             &["guide", "sliding_plate", "shaft_felt", "rod_lug", "bearing_bracket", "bearing", "bracket", "take_up"],
         )
     },
-    Assembly { near_alone: true, ..assembly("weight_box", "WEIGHT BOX, NEAR SIDE", WEIGHT_BOX, &["weight_box"]) },
+    Assembly { near_alone: true, ..assembly("weight_box", "WEIGHT BOX, NEAR SIDE", WEIGHT_BOX, &["weight_box", "weight"]) },
 ];
 
 /// Pulleys with their shafts: id, title, order along the shaft.

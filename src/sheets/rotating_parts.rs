@@ -146,11 +146,8 @@ fn take_up_as(subject: &Subject<'_>, from: From, title: Statement) -> (Draft, Ve
     // Both positions make it a tall view; smaller, plates and felt run together.
     let mut d = Draft::new(id, title).at_scale(ViewScale::Within { width, height: 310.0 });
     let outside = foot.casing.width.high + foot.casing.plate;
-    let top = match r.weight_box {
-        Some(held) => held.z.high + r.travel,
-        None if r.take_up == TakeUpKind::Screw => r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter,
-        None => 0.0,
-    };
+    let rod = r.bracket_z + r.shelf_thickness + 6.0 * r.rod_diameter;
+    let top = r.weight_box.map_or(rod, |held| rod.max(held.z.high + r.travel));
     let (low, high) = (plate.z.low - 40.0, top.max(plate.z.high + r.travel) + 20.0);
     let (look, window) = match from {
         From::Front => (Look::Elevation, Rect::new(plate.x.low - 90.0, low, plate.x.high + 90.0, high)),
@@ -159,7 +156,7 @@ fn take_up_as(subject: &Subject<'_>, from: From, title: Statement) -> (Draft, Ve
     };
     let picture = Picture::new(subject.machine, look).within(window);
     let picture = if from == From::Cut { picture.cut_at(0.0, 0.0, foot.shaft_lowest) } else { picture };
-    let moving = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "shaft", "rod_lug", "take_up.rod", "weight_box"];
+    let moving = ["sliding_plate", "shaft_felt", "bearing", "bearing_bracket", "shaft", "rod_lug", "take_up.rod", "weight_box", "weight"];
     // What is bolted on beside the guides is another's.
     let guides = picture.reach(|p| p.of_any(&["guide", "sliding_plate", "bracket"]) && p.high.y > outside);
     let beside = guides.map_or([plate.x.low, plate.x.high], |(low, high)| [low.x, high.x]);
@@ -184,7 +181,7 @@ fn take_up_as(subject: &Subject<'_>, from: From, title: Statement) -> (Draft, Ve
     broken_off(foot, &mut d, from, window);
     let highest = Picture::new(subject.machine, look).within(window).phantom(r.travel).without_holes(BOLT_HOLES);
     // The box by an outline of its own: it would swallow that of the plate which it hangs on.
-    highest.draw(&mut d, |p| (p.of_any(&moving) && !p.of("weight_box") && p.high.y > outside).then_some(Show::Seen));
+    highest.draw(&mut d, |p| (p.of_any(&moving) && !p.of_any(&["weight_box", "weight"]) && p.high.y > outside).then_some(Show::Seen));
     highest.draw(&mut d, |p| (p.of("weight_box") && p.high.y > outside).then_some(Show::Seen));
     (d, seen)
 }
@@ -265,9 +262,7 @@ fn take_up_section(subject: &Subject<'_>) -> Draft {
     let r = &subject.foot.rotating;
     let (mut d, _) = take_up_as(subject, From::Cut, say!("PART OF SECTION {letters}", letters = say::name(format!("{ALONG}–{ALONG}"))));
     let wall = -subject.foot.casing.width.high - subject.foot.casing.plate;
-    if r.take_up == TakeUpKind::Screw {
-        d.dimension(Side::Above, "take_up.rod_out", (wall - r.rod_out, r.bracket_z), (wall, r.bracket_z));
-    }
+    d.dimension(Side::Above, "take_up.rod_out", (wall - r.rod_out, r.bracket_z), (wall, r.bracket_z));
     d.dimension(Side::Below, "take_up.plate_thickness", (wall - r.sliding_plate.thickness, r.sliding_plate.z.low), (wall, r.sliding_plate.z.low));
     d
 }
@@ -366,6 +361,8 @@ fn data(subject: &Subject<'_>) -> Table {
     if let Some([l, w, h]) = r.weight_box.map(|b| b.size()) {
         row("weight boxes, one each side, length × width × height", format!("{} × {} × {}", subject.mm(l), subject.mm(w), subject.mm(h)));
         row("weights in both boxes", subject.mass(s.take_up.weights.value.value()));
+        row("gap over the disc of the stop, set anew as the belt stretches", subject.mm(s.take_up.stop_gap.value.value()));
+        row("buffer ring of the stop, outer diameter", subject.mm(s.take_up.buffer.value.value()));
     }
     row("foot pulley", subject.say(s.foot_pulley.style.value.word()));
     row("foot pulley without shaft", subject.mass(subject.results.masses.foot_pulley_kg));
@@ -379,7 +376,14 @@ fn notes(subject: &Subject<'_>) -> Notes {
             subject.say("Housing sizes from the usual boundary sizes of the 200 and 300 series, from memory; check against the unit that is bought."),
             subject.say("Shafts, hubs and rods: sheet of the turned parts. Mask bearing seats and threads when painting."),
             subject.say("Both bearings move equally: the belt tracks by them."),
-        ],
+        ]
+        .into_iter()
+        .chain(subject.foot.rotating.holder.stop.map(|stop| {
+            subject.say(say!(
+                "Stop: set the two nuts over each shelf {gap} above the disc, on both sides alike, and set them anew before half of it is used up. Lock for maintenance: turn the nut under the shelf up against it and the stop's nuts down on the disc.",
+                gap = say::mm(stop.gap)
+            ))
+        })),
     );
     notes.width = 130.0;
     notes

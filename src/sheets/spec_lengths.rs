@@ -20,6 +20,8 @@ pub const STATED: &[(&str, &str)] = &[
     ("take_up.box_length", "table of the rotating parts, where there is a box"),
     ("take_up.box_width", "table of the rotating parts, where there is a box"),
     ("take_up.box_height", "table of the rotating parts, where there is a box"),
+    ("take_up.stop_gap", "table of the rotating parts, where there is a stop"),
+    ("take_up.buffer", "table of the rotating parts, where there is a stop"),
     ("pit.ladder_width", "table of way down and guards"),
     ("pit.stair_width", "table of way down and guards"),
     ("pit.stair_going", "table of way down and guards"),
@@ -181,7 +183,7 @@ fn absent(spec: &Spec, path: &str) -> bool {
         || (path.starts_with("pit.hatch_") && !spec.pit.cover.value)
         || (path == "pit.rail_height" && !spec.pit.rail.value)
         || (path.starts_with("removal.") && spec.removal.on.wall().is_none())
-        || (path.starts_with("take_up.box_") && spec.take_up.kind.value != TakeUpKind::Gravity)
+        || ((path.starts_with("take_up.box_") || matches!(path, "take_up.stop_gap" | "take_up.buffer")) && spec.take_up.kind.value != TakeUpKind::Gravity)
         || (path == "bucket.row_gap" && spec.bucket.rows.value < 2)
         || (matches!(path, "shaft.thread_depth" | "shaft.drill_depth") && spec.shaft.tapped_end.value == TappedEnd::None)
         || (path == "pit.pitch" && spec.pit.elevators.value < 2)

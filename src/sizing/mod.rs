@@ -11,4 +11,5 @@ pub mod lifting_lug;
 pub mod pulley;
 pub mod rod_holder;
 pub mod sliding_plate;
+pub mod take_up_stop;
 pub mod weight_box;

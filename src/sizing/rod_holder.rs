@@ -1,13 +1,15 @@
 //! What holds a take-up rod: the lug on the sliding plate, the bracket with its shelf and gussets on the side plate, their seams.
+//! The rod of a gravity take-up passes the shelf freely up to its stop; lug and bracket are the same.
 //!
 //! In: rod, plates, the job's stock; force along the rod in N. Out: mm, MPa. The wall that carries the bracket is not judged: the
 //! frame above and the guides beside it stiffen it.
 
 use super::bearing_unit::BearingUnit;
 use super::frame;
+use super::take_up_stop::Stop;
 use crate::formulas::fillet_weld::throat_mm;
 use crate::formulas::strength::{self, Seam};
-use crate::spec::rotating::TakeUp;
+use crate::spec::rotating::{TakeUp, TakeUpKind};
 use crate::tables::plates::Stock;
 use crate::tables::{power_threads, threads};
 
@@ -34,6 +36,12 @@ const LUG_HEIGHT: f64 = 40.0;
 const OVER_NUT: f64 = 10.0;
 /// Gusset from the ends of the shelf, mm.
 const GUSSET_IN: f64 = 8.0;
+/// How far the lug's upper face lies below the sliding plate's upper edge, mm: room for the leg of its seam.
+pub const LUG_BELOW: f64 = 25.0;
+/// End of a rod beyond its nut, mm.
+const ROD_END: f64 = 5.0;
+/// Air between a weight box and what it passes, mm.
+const BEHIND_BOX: f64 = 10.0;
 
 /// A thing that a rod's force can break.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -79,6 +87,8 @@ pub struct RodHolder {
     pub shelf: f64,
     /// Height of the gussets under it.
     pub gusset: f64,
+    /// The stop of a gravity take-up on the shelf.
+    pub stop: Option<Stop>,
 }
 
 /// Plates round a rod, mm: sliding plate, side plate, width of the top flange.
@@ -99,14 +109,20 @@ impl RodHolder {
     /// For a rod, with thicknesses of lug and shelf and the height of the gussets.
     pub fn new(stock: Stock, rod: f64, around: &Around, [lug, shelf, gusset]: [f64; 3]) -> Self {
         let out = stock.up_mm((around.sliding + rod / 2.0 + 6.0).max(around.flange + rod / 2.0 + 8.0).max(around.flange + 0.75 * rod + 2.0));
-        Self { stock, rod, sliding: around.sliding, wall: around.wall, out, lug, shelf, gusset }
+        Self { stock, rod, sliding: around.sliding, wall: around.wall, out, lug, shelf, gusset, stop: None }
     }
 
     /// Of a take-up on a wall so thick with a top flange so wide, mm.
     pub fn of(t: &TakeUp, unit: &BearingUnit, wall: f64, flange: f64, stock: Stock) -> Self {
         let rod = power_threads::find(&t.rod.value).map_or(30.0, |t| t.diameter_mm);
         let around = Around { sliding: sliding_thickness(wall, unit, stock), wall, flange };
-        Self::new(stock, rod, &around, [&t.lug, &t.shelf, &t.gusset].map(|l| l.value()))
+        let stop = (t.kind.value == TakeUpKind::Gravity).then(|| Stop::new(t.buffer.value(), t.stop_gap.value(), rod, stock));
+        Self::new(stock, rod, &around, [&t.lug, &t.shelf, &t.gusset].map(|l| l.value())).stopped(stop)
+    }
+
+    /// The same with this stop.
+    pub fn stopped(self, stop: Option<Stop>) -> Self {
+        Self { stop, ..self }
     }
 
     /// The same with other thicknesses of lug and shelf and another height of the gussets.
@@ -131,11 +147,21 @@ impl RodHolder {
     }
     /// Half the length of the shelf along the wall.
     pub fn shelf_half(&self) -> f64 {
-        self.stock.width_mm(70.0).max(self.stock.up_mm(self.rod + 30.0))
+        let ring = self.stop.map_or(0.0, |s| s.ring / 2.0);
+        self.stock.width_mm(70.0).max(self.stock.up_mm((self.rod + 30.0).max(ring)))
     }
     /// The shelf out from the side plate.
     pub fn shelf_depth(&self) -> f64 {
-        self.stock.up_mm(self.out + self.rod / 2.0 + 25.0)
+        let ring = self.stop.map_or(0.0, |s| s.ring / 2.0);
+        self.stock.up_mm(self.out + (self.rod / 2.0 + 25.0).max(ring))
+    }
+    /// The back of a weight box from the side plate's outer face: it passes in front of lug and bracket.
+    pub fn box_back(&self) -> f64 {
+        self.stock.up_mm((self.sliding + self.lug_reach()).max(self.shelf_depth()) + BEHIND_BOX)
+    }
+    /// Thickness of the sliding plate.
+    pub fn sliding(&self) -> f64 {
+        self.sliding
     }
     /// Thickness of a gusset.
     pub fn gusset_thickness(&self) -> f64 {
@@ -152,21 +178,28 @@ impl RodHolder {
     }
     /// Rod left between the sliding plate and the shelf with the take-up at its highest: two nuts and a spanner, and the gussets over it.
     pub fn rod_beyond(&self) -> f64 {
-        self.stock.up_mm(60f64.max(self.gusset + 10.0))
+        let nuts = if self.stop.is_some() { 2.0 * self.rod + OVER_NUT } else { 0.0 };
+        self.stock.up_mm(60f64.max(self.gusset + 10.0).max(nuts))
     }
 
-    /// What the rod is longer than from the sliding plate's edge to the shelf, mm: through the lug, through the shelf, for nuts.
-    pub fn rod_more(&self) -> f64 {
+    /// What a screw is longer than from the sliding plate's edge to the shelf, mm: through the lug, through the shelf, for nuts.
+    fn rod_more(&self) -> f64 {
         self.stock.width_mm(LUG_HEIGHT).max(self.rod + 10.0) + self.shelf + 3.0 * self.rod
     }
     /// How far the rod's end stands over the underside of the shelf with the take-up at its lowest, mm.
     pub fn rod_over(&self) -> f64 {
-        self.rod_more() / 2.0
+        self.stop.map_or(self.rod_more() / 2.0, |stop| self.shelf + stop.under_nut() + 2.0 * self.rod + ROD_END)
+    }
+    /// How far the rod's lower end lies under the sliding plate's upper edge, mm.
+    pub fn rod_under(&self) -> f64 {
+        if self.stop.is_some() { LUG_BELOW + self.lug + self.rod + ROD_END } else { self.rod_more() / 2.0 }
     }
 
     /// From the underside of the shelf to the top flange, mm: the shelf, the nut on it and room for a spanner under the flange's bar.
     pub fn under_flange(&self) -> f64 {
-        self.stock.up_mm(self.shelf + self.rod + OVER_NUT + frame::thickness(self.wall, self.stock))
+        // The nuts over a stop stand in front of the flange.
+        let on_shelf = self.stop.map_or(self.rod, |s| s.thick + s.disc);
+        self.stock.up_mm(self.shelf + on_shelf + OVER_NUT + frame::thickness(self.wall, self.stock))
     }
 
     /// Stress under a force along the rod, MPa.

@@ -107,7 +107,7 @@ spec_table!(
         travel: Length, 20.0 ..= 3000.0;
         /// Length of belt kept for one new splice.
         splice: Length, 0.0 ..= 5000.0;
-        /// Rod thread: trapezoidal, e.g. Tr30x6, or Acme, e.g. Acme 1-5.
+        /// Rod thread: trapezoidal, e.g. Tr30x6, or Acme, e.g. Acme 1-5; of a gravity take-up the rod of its stop and lock.
         rod: String;
         /// Whether the rod pushes the sliding plate down from a bracket above it, as drawn, or pulls it from below.
         action: RodAction;
@@ -123,6 +123,12 @@ spec_table!(
         friction: Ratio, 0.05 ..= 0.5;
         /// Torque at which the spanner that comes with the rods lets go: nobody tightens them harder.
         torque: Torque, 2.0 ..= 2000.0;
+        /// Friction coefficient of the sliding plates of a gravity take-up in their guides.
+        guide_friction: Ratio, 0.05 ..= 0.6;
+        /// Gap of a gravity take-up's stop: how far the boxes fall before it catches them when the belt parts.
+        stop_gap: Length, 1.0 ..= 200.0;
+        /// Outer diameter of the ring of polyurethane under that stop.
+        buffer: Length, 30.0 ..= 300.0;
         /// Mass of both weight boxes of a gravity take-up with what holds them, empty, where it is known; left out, the drawn ones are weighed.
         frame_mass: Option<Mass>, 0.0 ..= 5000.0;
         /// Mass of the weights in both boxes.

@@ -639,7 +639,7 @@ def check_joints(folder, data, parts):
         if not groups[j["feature"]] and not any(h["feature"] == j["feature"] for p in parts if p["flat"] for h in p["flat"]["holes"]):
             out.append(f"{folder}: {said(j['what'])}: {j['quantity']} bolts on the list, but no holes for {j['feature']}")
     # The pin of a shackle goes through one lug.
-    alone_ok = ("top flange", "anchors", "take-up rod", "shaft", "hanger", "base.", "lifting.shackle")
+    alone_ok = ("top flange", "anchors", "take-up rod", "shaft", "hanger", "base.", "lifting.shackle", "sling")
     for feature, holes in groups.items():
         # A flange's mate may be another's.
         if any(w in feature for w in alone_ok) or (feature.endswith("flange") and len({i for i, *_ in holes}) == 1):

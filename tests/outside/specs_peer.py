@@ -184,7 +184,13 @@ def tensions(case):
     # What hangs on the belt, shared by the two runs so that the foot stands still.
     set_down = needed
     if g["gravity"]:
-        hung = (g["weights"] + g["hanging"]) * G
+        # The boxes hang beside the bearings and a tenth of their length off the middle: a couple on both ends of what is guided
+        # least, each end with its friction, on both sides; pulled up, the belt carries that as well.
+        box, weight = g["box"], (g["weights"] + g["boxes"]) * G
+        reach = [min(g["guides"][1], g["slide"][1] + s) - max(g["guides"][0], g["slide"][0] + s) for s in np.linspace(0.0, g["travel"], 101)]
+        arm = abs(sum(box["out"]) / 2.0 - g["bearing_plane"]) + 0.1 * box["length"]
+        pressed = weight * arm / max(min(reach), 1.0)
+        hung = (g["weights"] + g["hanging"]) * G + 2.0 * g["guide_friction"] * pressed
         set_down = max(0.0, brentq(lambda t: t * np.cos(lean) + t + dredging - hung, -1e7, 1e7, xtol=1e-9))
     down = max(needed, set_down)
     worst = 0.0

@@ -363,7 +363,7 @@ fn opening_tag(index: usize) -> String {
 
 /// What a hole or opening is for, in words, by the beginning of its feature's id; the id itself is for programs.
 fn purpose(subject: &Subject<'_>, feature: &str) -> String {
-    const WORDS: [(&str, &str); 19] = [
+    const WORDS: [(&str, &str); 22] = [
         ("shaft.journal", "shaft journal"),
         ("take_up.slot", "shaft slot"),
         ("sensor_panels", "sensor panel"),
@@ -383,6 +383,9 @@ fn purpose(subject: &Subject<'_>, feature: &str) -> String {
         ("down-side inlet flange", "down-side inlet flange"),
         ("pocket lid", "pocket lid"),
         ("weight box", "weight box"),
+        ("hand hole", "hand hole"),
+        ("lifting.shackle", "shackle"),
+        ("sling", "hook of a sling"),
     ];
     WORDS.iter().find(|(id, _)| feature.starts_with(id)).map_or_else(|| feature.to_string(), |(_, words)| subject.say(*words))
 }
