@@ -33,6 +33,8 @@ pub const ARM: f64 = 600.0;
 const ARM_HOLE: f64 = 120.0;
 /// Lap of a leaf over its opening, mm, more or less.
 const LAP: f64 = 30.0;
+/// A tool may reach so deep into what is beside it, mm: it is the largest that its standard allows.
+const SLACK: f64 = 0.2;
 /// What is left round the room before a door, mm.
 const ROUND_DOOR: f64 = 5.0;
 
@@ -125,7 +127,7 @@ impl<'a> Scene<'a> {
     fn met(&self, body: Option<&Within<'_>>, at: DAffine3, counts: &dyn Fn(&Piece<'_>) -> bool) -> Option<Met<'a>> {
         let stood = Stood::new(body?, at);
         let near = self.pieces.iter().filter(|p| p.stood.reach.meets(&stood.reach) && !p.alone && counts(p));
-        let found = near.filter_map(|p| shared(&stood, &p.stood).map(|s| Met { body: p.body, deep: s.deep, at: s.at }));
+        let found = near.filter_map(|p| shared(&stood, &p.stood).filter(|s| s.deep > SLACK).map(|s| Met { body: p.body, deep: s.deep, at: s.at }));
         found.max_by(|a, b| a.deep.total_cmp(&b.deep))
     }
 }

@@ -13,7 +13,7 @@ const GASKET: f64 = 3.0;
 pub const AIR: f64 = 6.0;
 
 /// How far a spanner with its ring stands over a lid, mm: washer, ring and handle of the largest usual bolts.
-pub const SPANNER: f64 = 24.0;
+pub const SPANNER: f64 = 26.0;
 
 /// The bolts of a lid.
 pub fn bolt(stock: Stock) -> Option<&'static Thread> {
