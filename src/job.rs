@@ -15,6 +15,7 @@ use crate::diagnostics::{Code, Diagnostic, Diagnostics, Label};
 use crate::export::{self, File};
 use crate::files::{self, Files, Wish};
 use crate::machine::removal::{Step, steps};
+use crate::machine::service::{Way, ways};
 use crate::machine::{self, Machine};
 use crate::model::openings::tags;
 use crate::model::{Foot, build_model};
@@ -25,13 +26,18 @@ use crate::parts::{Parts, build_parts};
 use crate::proofs::held::{Loose, loose};
 use crate::proofs::overlaps::{Overlap, overlaps};
 use crate::proofs::removal::{InTheWay, in_the_way};
+use crate::proofs::tools::{Unreached, unreached};
+use crate::proofs::torch::{Covered, covered};
+use crate::proofs::travel::{Gap, gaps};
 use crate::report::Report;
 use crate::rules::{self, Findings, Verdict, Verdicts, check, judge};
 use crate::say::Voice;
 use crate::settle::settle;
 use crate::sheets::{self, SheetSet, Subject};
 use crate::spec::reader::{Origin, SettledLine};
+use crate::solid::within::Bounds;
 use crate::spec::{AskedSpec, Spec, load};
+use glam::DVec3;
 use sha2::{Digest, Sha256};
 use std::sync::OnceLock;
 
@@ -188,7 +194,39 @@ impl Job {
 
     /// What is in its way.
     pub fn in_the_way(&self) -> Vec<InTheWay> {
-        in_the_way(self.machine(), self.parts(), &self.taking_out())
+        self.in_the_way_of(&self.taking_out())
+    }
+
+    /// How everything that wears or is opened comes off.
+    pub fn coming_off(&self) -> Vec<Way> {
+        ways(&self.spec, &self.foot, self.made())
+    }
+
+    /// What keeps something in, by the way that it comes off first; nothing where one of its ways is free.
+    pub fn kept_in(&self, way: &Way) -> Vec<InTheWay> {
+        let first = self.in_the_way_of(&way.steps);
+        if first.is_empty() || way.otherwise.iter().any(|steps| self.in_the_way_of(steps).is_empty()) { Vec::new() } else { first }
+    }
+
+    /// What is in the way of some steps, the pit's walls among it.
+    pub fn in_the_way_of(&self, steps: &[Step]) -> Vec<InTheWay> {
+        let pit = self.foot.pit.as_ref().map(|p| Bounds { low: DVec3::new(p.x.low, p.y.low, 0.0), high: DVec3::new(p.x.high, p.y.high, p.depth) });
+        in_the_way(self.machine(), self.parts(), steps, pit)
+    }
+
+    /// What no tool, hand or eye gets to.
+    pub fn unreached(&self) -> Vec<Unreached> {
+        unreached(self.machine(), self.parts(), self.foot.rotating.travel)
+    }
+
+    /// Seams that no torch reaches in any order of welding.
+    pub fn covered(&self) -> Vec<Covered> {
+        covered(self.machine(), self.parts())
+    }
+
+    /// What the take-up does not pass, or leaves open on its way.
+    pub fn gaps(&self) -> Vec<Gap> {
+        gaps(self.machine(), self.parts(), self.foot.rotating.travel)
     }
 
     /// What the rules say.

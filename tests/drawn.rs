@@ -305,8 +305,8 @@ fn rows(parts: &Parts, lists: &BTreeMap<&str, List>, machine: &Machine) -> Vec<S
         }
     }
     let pieces: f64 = lists["fasteners"].rows.iter().filter_map(|row| figure(&lists["fasteners"], row, "qty")).sum();
-    // A bolt, a washer under its head unless that is sunk, and a nut with its own washer where there is one.
-    let wanted = |j: &footwell::parts::Joint| j.quantity * (1 + u32::from(j.nut) + u32::from(!j.countersunk) * if j.nut { 2 } else { 1 });
+    // A bolt, its washers, and a nut where there is one.
+    let wanted = |j: &footwell::parts::Joint| j.quantity * (1 + u32::from(j.nut) + j.washers());
     differ("fasteners".into(), Some(pieces), parts.joints.iter().map(wanted).sum::<u32>().into());
     for (number, joint) in parts.joints.iter().enumerate() {
         if let Some(body) = bodies.get(format!("bolt.{}", number + 1).as_str()) {

@@ -102,7 +102,7 @@ fn lost_bolts(parts: &Parts, machine: &Machine) -> Vec<String> {
     let mut lost = Vec::new();
     for (i, joint) in parts.joints.iter().enumerate() {
         let [bolts, nuts, washers] = ["bolt", "nut", "washer"].map(|what| standing(format!("{what}.{}", i + 1)));
-        let under = usize::from(!joint.countersunk) + usize::from(joint.nut);
+        let under = joint.washers() as usize;
         if bolts != joint.quantity as usize || joint.nut && nuts != bolts || washers != under * bolts {
             lost.push(format!("{} × {}: {bolts} bolts, {nuts} nuts and {washers} washers stand", joint.quantity, joint.feature));
         }

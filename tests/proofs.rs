@@ -19,13 +19,6 @@ use support::random_spec;
 /// Bodies that share space and wait for a larger change: both families, how deep at most (mm), the rule that says so of the
 /// machines in question, if one does, why.
 const SHARED: &[(&str, &str, f64, Option<&str>, &str)] = &[
-    (
-        "sensor_panels.*.leaf",
-        "bolt.*",
-        1.2,
-        None,
-        "a sensor panel beside the shovel pocket's frame: plates keep clear of each other, heads of bolts are not asked for",
-    ),
     ("foot_pulley.*", "bend_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),
     ("weld.*", "bend_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),
     ("weld.*", "foot_pulley.*", f64::INFINITY, Some("bend-clearance"), "a bend pulley that the spec puts too low"),

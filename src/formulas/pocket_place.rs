@@ -25,12 +25,22 @@ pub const LEAST_REACH: f64 = 150.0;
 pub const BESIDE_SLIDE: f64 = 65.0;
 /// From the opening to the end plate, mm.
 pub const BESIDE_END: f64 = 40.0;
-/// From the opening's upper edge to the lower edge of a sensor panel, mm: two frames, their bolts and air between the heads.
-pub const UNDER_PANEL: f64 = 80.0;
+/// From the opening's upper edge to the lower edge of a sensor panel, mm, at least.
+const UNDER_PANEL: f64 = 80.0;
+/// From the opening's upper edge to where its lid meets the wall, mm.
+pub const UNDER_LID: f64 = 12.0;
 /// How far a sensor panel stands out from its wall, mm: a lid that rises to a high lip comes nearer to it by its slope over that.
-const PANEL_OUT: f64 = 30.0;
+pub const PANEL_OUT: f64 = 30.0;
+/// What the heads of a lid that leans so stand higher, by its slope, mm: half of a thick lid with its bolts.
+const LEANING: f64 = 15.0;
 /// From a foot to the opening, mm: cheek and its weld.
 const BESIDE_FOOT: f64 = 25.0;
+
+/// From the opening's upper edge to the lower edge of a sensor panel, mm: the pocket's frame, its lid that stands `lid` over the wall's
+/// upper edge with its bolts, and the panel's own frame, which laps `lap` over it.
+pub fn under_panel(lid: f64, lap: f64) -> f64 {
+    (UNDER_LID + lid + lap).max(UNDER_PANEL)
+}
 
 /// What stands around a pocket.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,6 +57,8 @@ pub struct Around {
     pub foot: [f64; 2],
     /// Lower edge of the sensor panel above, infinite without one.
     pub panel: f64,
+    /// What the opening keeps from it, [`under_panel`].
+    pub under_panel: f64,
     /// Lip above the base.
     pub lip: f64,
     /// Slope of the floor, rad.
@@ -84,8 +96,8 @@ impl Around {
             let high = low + width;
             let sill = self.sill(high);
             let reach = ((self.lip - sill) / self.slope.tan()).max(LEAST_REACH);
-            let rise = ((self.lip - sill - height) / reach).max(0.0) * PANEL_OUT;
-            let fits = sill + height + rise <= self.panel - UNDER_PANEL + 1e-6 && self.lip - sill >= LEAST_REACH * self.slope.tan() - 1e-6;
+            let rise = ((self.lip - sill - height) / reach).max(0.0) * (PANEL_OUT + LEANING);
+            let fits = sill + height + rise <= self.panel - self.under_panel + 1e-6 && self.lip - sill >= LEAST_REACH * self.slope.tan() - 1e-6;
             fits.then_some(([low, high], [sill, sill + height]))
         })
     }
@@ -96,8 +108,19 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    const AROUND: Around =
-        Around { slide: 100.0, end: 600.0, bottom: 106.0, rolled: None, foot: [485.0, 216.0], panel: 730.0, lip: 800.0, slope: 0.9, reach: 300.0, step: 1.0 };
+    const AROUND: Around = Around {
+        slide: 100.0,
+        end: 600.0,
+        bottom: 106.0,
+        rolled: None,
+        foot: [485.0, 216.0],
+        panel: 730.0,
+        under_panel: 80.0,
+        lip: 800.0,
+        slope: 0.9,
+        reach: 300.0,
+        step: 1.0,
+    };
 
     /// 165 to 560 is free along the machine; beside the foot the pocket may sit as low as its reach allows.
     #[test]

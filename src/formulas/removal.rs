@@ -19,8 +19,8 @@ pub const PAST: f64 = 20.0;
 pub const BEFORE_PANEL: f64 = 100.0;
 /// From a lifted pulley to the bend pulley's rim: belt, buckets and slings, mm (common practice).
 pub const UNDER_BEND: f64 = 50.0;
-/// Between two frames on one wall, mm: two welds and the play of a cutter.
-pub const BETWEEN_FRAMES: f64 = 6.0;
+/// Between two frames on one wall, mm: the legs of two seams and room between them.
+pub const BETWEEN_FRAMES: f64 = 15.0;
 
 /// An end wall and the pulley behind it.
 #[derive(Debug, Clone, PartialEq)]

@@ -160,17 +160,17 @@ type Alike = (u32, f64, Vec<Statement>);
 /// Fasteners, equal ones added up: bolts with what they hold, nuts, washers.
 pub fn fasteners(parts: &Parts) -> List {
     let mut bolts: BTreeMap<(String, bool, i64), Alike> = BTreeMap::new();
-    let mut nuts: BTreeMap<String, u32> = BTreeMap::new();
+    let mut nuts: BTreeMap<(bool, String), u32> = BTreeMap::new();
     let mut washers: BTreeMap<String, u32> = BTreeMap::new();
     for j in &parts.joints {
         let entry = bolts.entry((j.thread.clone(), j.countersunk, (j.length * 100.0).round() as i64)).or_insert((0, j.length, Vec::new()));
         entry.0 += j.quantity;
         entry.2.push(say!("{count} {what}", count = j.quantity, what = j.what.clone()));
         if j.nut {
-            *nuts.entry(j.thread.clone()).or_default() += j.quantity;
+            *nuts.entry((j.welded, j.thread.clone())).or_default() += j.quantity;
         }
-        if !j.countersunk {
-            *washers.entry(j.thread.clone()).or_default() += j.quantity * if j.nut { 2 } else { 1 };
+        if j.washers() > 0 {
+            *washers.entry(j.thread.clone()).or_default() += j.quantity * j.washers();
         }
     }
     let metric = |t: &str| t.starts_with('M');
@@ -195,9 +195,15 @@ pub fn fasteners(parts: &Parts) -> List {
             Statement::all(places).into(),
         ]);
     }
-    for (thread, n) in nuts {
-        let (standard, grade) = if metric(&thread) { ("ISO 4032", "8") } else { ("ASME B18.2.2", "SAE J995 grade 5") };
-        rows.push(vec![n.into(), "hexagon nut".into(), Cell::Name(threads::tapped(&thread)), Cell::Name(standard.into()), coated(grade), "".into()]);
+    for ((welded, thread), n) in nuts {
+        let what = if welded { "hexagon weld nut" } else { "hexagon nut" };
+        let (standard, grade) = match (metric(&thread), welded) {
+            (true, true) => ("DIN 929", say!("weldable steel, uncoated").into()),
+            (false, true) => ("-", say!("weldable steel, uncoated").into()),
+            (true, false) => ("ISO 4032", coated("8")),
+            (false, false) => ("ASME B18.2.2", coated("SAE J995 grade 5")),
+        };
+        rows.push(vec![n.into(), what.into(), Cell::Name(threads::tapped(&thread)), Cell::Name(standard.into()), grade, "".into()]);
     }
     for (thread, n) in washers {
         let (standard, grade) = if metric(&thread) { ("ISO 7089", coated("200 HV")) } else { ("ASME B18.22.1", say!("type A plain, zinc coated").into()) };

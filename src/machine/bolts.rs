@@ -60,9 +60,9 @@ pub(super) fn add(machine: &mut Machine, foot: &Foot, parts: &Parts) {
         // The head lies on the outer plate, a countersunk one in it; what is longer stands out behind.
         let under = if joint.countersunk { 0.0 } else { thread.washer_mm() };
         let at = |from: fn(&Ends) -> DVec3, by: f64| ends.iter().map(|e| along(machine, from(e) + e.out * by, e.out)).collect::<Vec<_>>();
-        let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -thread.washer_mm() - thread.nut_mm));
+        let (bolts, nuts) = (at(|e| e.outer, under - joint.length), at(|e| e.inner, -thread.nut_mm - if joint.welded { 0.0 } else { thread.washer_mm() }));
         let under_heads = (!joint.countersunk).then(|| at(|e| e.outer, under / 2.0));
-        let under_nuts = joint.nut.then(|| at(|e| e.inner, -thread.washer_mm() / 2.0));
+        let under_nuts = (joint.nut && !joint.welded).then(|| at(|e| e.inner, -thread.washer_mm() / 2.0));
         let washers: Vec<Placement> = under_heads.into_iter().chain(under_nuts).flatten().collect();
         let body = |places: Vec<Placement>| {
             move |brep, id, name| Body { item: None, id, name, material: Material::Fastener, moves, uncut: Uncut::AlongAxis, of_steel: false, places, brep }

@@ -9,6 +9,7 @@ pub mod body;
 pub mod bolts;
 pub mod moves;
 pub mod removal;
+pub mod service;
 
 use crate::model::Foot;
 use crate::parts::{Part, Parts};

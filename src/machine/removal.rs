@@ -20,7 +20,7 @@ use crate::units::Unit;
 use glam::DVec3;
 
 /// How far a cover is lifted off before it is swung aside, mm.
-const COVER: f64 = 150.0;
+pub(super) const COVER: f64 = 150.0;
 /// A lift of no more than this is not spoken of, mm: the pulley lies on timber.
 const SMALL: f64 = 10.0;
 
@@ -34,10 +34,10 @@ pub struct Group {
 }
 
 impl Group {
-    fn all(families: &[&str]) -> Self {
+    pub(super) fn all(families: &[&str]) -> Self {
         Self { families: families.iter().map(|f| (*f).to_string()).collect(), side: 0.0 }
     }
-    fn on(side: f64, families: &[&str]) -> Self {
+    pub(super) fn on(side: f64, families: &[&str]) -> Self {
         Self { side, ..Self::all(families) }
     }
     /// Whether a piece whose middle is so far from the belt's middle plane belongs to it.
@@ -69,13 +69,13 @@ pub struct Step {
 }
 
 /// Bolts, nuts and washers of the joints with these purposes.
-fn fasteners(parts: &Parts, features: &[&str]) -> Vec<String> {
+pub(super) fn fasteners(parts: &Parts, features: &[&str]) -> Vec<String> {
     let of = parts.joints.iter().enumerate().filter(|(_, j)| features.contains(&j.feature.as_str())).map(|(n, _)| n + 1);
     of.flat_map(|n| ["bolt", "nut", "washer"].map(|what| format!("{what}.{n}"))).collect()
 }
 
 /// Items of some families by number, and the mass of their pieces on one side (0 all), kg: `items 461, 464`.
-fn items(parts: &Parts, families: &[&str], side: f64) -> (Statement, f64) {
+pub(super) fn items(parts: &Parts, families: &[&str], side: f64) -> (Statement, f64) {
     let own = parts.items.iter().filter(|p| families.iter().any(|f| is_of(&p.id, f)));
     let (mut numbers, mut mass) = (Vec::new(), 0.0);
     for part in own {
@@ -90,19 +90,27 @@ fn items(parts: &Parts, families: &[&str], side: f64) -> (Statement, f64) {
 }
 
 /// A mass as it is lifted.
-fn kg(mass: f64) -> Amount {
+pub(super) fn kg(mass: f64) -> Amount {
     amount(mass, Unit::Kg, u8::from(mass < 100.0))
 }
 
 /// What a way out is worked out from.
-struct Out<'a> {
-    foot: &'a Foot,
-    parts: &'a Parts,
-    panel: &'a Opening,
+#[derive(Clone, Copy)]
+pub(super) struct Out<'a> {
+    pub(super) foot: &'a Foot,
+    pub(super) parts: &'a Parts,
     /// Toward the side that the shaft is drawn to: 1 near, −1 far.
-    side: f64,
+    pub(super) side: f64,
     /// That side in words.
-    to: &'static str,
+    pub(super) to: &'static str,
+}
+
+/// Both sides in words, by what they are in numbers.
+pub(super) const SIDES: [(f64, &str); 2] = [(1.0, "near side"), (-1.0, "far side")];
+
+/// The panel through which the pulley comes out.
+pub(super) fn panel(foot: &Foot) -> Option<&Opening> {
+    foot.openings.iter().find(|o| o.kind == OpeningKind::Removal)
 }
 
 /// What turns in the way of the belt: all of it is one band with its buckets.
@@ -112,36 +120,37 @@ const PULLEY: [&str; 2] = ["foot_pulley", "collar"];
 
 /// The steps; none where the machine has no panel for it.
 pub fn steps(spec: &Spec, foot: &Foot, parts: &Parts) -> Vec<Step> {
-    let Some(panel) = foot.openings.iter().find(|o| o.kind == OpeningKind::Removal) else { return Vec::new() };
-    let (side, to) = match spec.pit.shaft_pull.value {
-        Side::Near => (1.0, "near side"),
-        Side::Far => (-1.0, "far side"),
-    };
-    let out = Out { foot, parts, panel, side, to };
+    let Some(panel) = panel(foot) else { return Vec::new() };
+    let out = Out::new(spec, foot, parts);
     let mut all = vec![out.belt(), out.cover()];
     if foot.rotating.take_up == TakeUpKind::Gravity {
         all.push(out.weights());
     }
-    all.extend([out.rod(), out.bearing(), out.slide(), out.shaft(), out.pulley()]);
+    all.extend([out.rod(), out.bearing(), out.slide(), out.shaft(), out.pulley(panel)]);
     all
 }
 
-impl Out<'_> {
+impl<'a> Out<'a> {
+    /// Toward the side that the spec wants the shaft drawn to.
+    pub(super) fn new(spec: &Spec, foot: &'a Foot, parts: &'a Parts) -> Self {
+        let (side, to) = SIDES[usize::from(spec.pit.shaft_pull.value == Side::Far)];
+        Self { foot, parts, side, to }
+    }
     /// Undone bolts of the side that the shaft is drawn to.
-    fn undone(&self, features: &[&str], more: &[&str]) -> Group {
+    pub(super) fn undone(&self, features: &[&str], more: &[&str]) -> Group {
         let mut group = Group::on(self.side, more);
         group.families.extend(fasteners(self.parts, features));
         group
     }
     /// Items of the side that the shaft is drawn to, and their mass, kg.
-    fn here(&self, families: &[&str]) -> (Statement, f64) {
+    pub(super) fn here(&self, families: &[&str]) -> (Statement, f64) {
         items(self.parts, families, self.side)
     }
-    fn outward(&self, by: f64) -> DVec3 {
+    pub(super) fn outward(&self, by: f64) -> DVec3 {
         DVec3::Y * self.side * by
     }
     /// From the outer face of the side plate to the end of the shaft, mm.
-    fn stub(&self) -> f64 {
+    pub(super) fn stub(&self) -> f64 {
         self.foot.rotating.shaft_ends.high - self.foot.casing.width.high - self.foot.casing.plate
     }
 
@@ -157,7 +166,7 @@ impl Out<'_> {
     }
 
     /// The panel's cover with what is on it.
-    fn cover(&self) -> Step {
+    pub(super) fn cover(&self) -> Step {
         let families = ["removal.leaf", "removal.gasket", "removal.grip", "removal.rib"];
         let (items, mass) = items(self.parts, &families, 0.0);
         let leaf = self.parts.part("removal.leaf").and_then(|p| p.placements.first());
@@ -199,7 +208,7 @@ impl Out<'_> {
         }
     }
 
-    fn weights(&self) -> Step {
+    pub(super) fn weights(&self) -> Step {
         let (items, mass) = self.here(&["weight_box"]);
         let own = self.foot.rotating.weight_box;
         let by = own.map_or(0.0, |b| b.y.high - self.foot.casing.width.high - self.foot.casing.plate + PAST);
@@ -269,17 +278,22 @@ impl Out<'_> {
         }
     }
 
-    fn pulley(&self) -> Step {
+    /// Toward the panel's end: its sense along the machine, its word, how far its wall is from the foot shaft, mm.
+    pub(super) fn end(&self, panel: &Opening) -> (f64, &'static str, f64) {
+        match panel.wall {
+            Wall::UpEnd => (1.0, "up end", self.foot.casing.up_face + self.foot.casing.plate),
+            _ => (-1.0, "down end", -self.foot.casing.down_outer_x(panel.up.high)),
+        }
+    }
+
+    fn pulley(&self, panel: &Opening) -> Step {
         let (foot, pulley) = (self.foot, &self.foot.pulleys.foot);
         // One of the two collars came off before.
         let (items, all) = items(self.parts, &PULLEY, 0.0);
         let mass = all - self.here(&["collar"]).1;
         let lowest = foot.casing.bottom_face + pulley.radius() + LEAST;
-        let lift = self.panel.up.middle().max(lowest) - foot.shaft_lowest;
-        let (end, words, wall) = match self.panel.wall {
-            Wall::UpEnd => (1.0, "up end", foot.casing.up_face + foot.casing.plate),
-            _ => (-1.0, "down end", -foot.casing.down_outer_x(self.panel.up.high)),
-        };
+        let lift = panel.up.middle().max(lowest) - foot.shaft_lowest;
+        let (end, words, wall) = self.end(panel);
         let said = if lift.abs() < SMALL {
             say!(
                 "Take the bare foot pulley with its other collar out through the panel in the {end} ({items}: {mass}).",

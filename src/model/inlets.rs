@@ -8,8 +8,9 @@ use super::base::Pad;
 use super::casing::CasingBody;
 use super::customary::custom;
 use super::frame::{Extent, Feature, ModelPoint};
-use crate::formulas::foot_heights::flange_floor;
-use crate::formulas::pocket_place::{Around, BESIDE_SLIDE, LEAST_REACH, REACH};
+use crate::formulas::foot_heights::{LAP, flange_floor};
+use crate::formulas::pocket_place::{Around, BESIDE_SLIDE, LEAST_REACH, REACH, under_panel};
+use crate::sizing::pocket_lid;
 use crate::spec::Spec;
 use crate::spec::inlets::{FedBy, Inlet, Side};
 
@@ -206,6 +207,7 @@ impl PocketBody {
             rolled: casing.bottom_radius.zip(casing.bottom_arc.map(|arc| arc[0])),
             foot: pads.iter().find(|p| p.x.middle() > 0.0).map_or([f64::INFINITY, 0.0], |p| [p.x.low, p.leg_top]),
             panel: if panels { level - spec.sensor_panels.size.value() / 2.0 } else { f64::INFINITY },
+            under_panel: under_panel(pocket_lid::stack(casing.plate, spec.stock()) + pocket_lid::AIR, spec.stock().width_mm(LAP)),
             lip,
             slope,
             step: spec.stock().step_mm(),

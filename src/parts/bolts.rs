@@ -66,6 +66,8 @@ pub fn ring(x: Extent, y: Extent, limit: f64, stock: Stock) -> Vec<Xy> {
 pub enum Held {
     /// By a nut, with a washer under head and nut.
     Nut,
+    /// By a nut that is welded to the last plate, washer under the head.
+    WeldNut,
     /// In a tapped plate, washer under the head; it may not stick out at the back.
     Tapped,
     /// Countersunk, in a tapped plate.
@@ -102,6 +104,7 @@ pub fn length(thread: &Thread, clamped: f64, held: Held) -> f64 {
     match held {
         // Two threads stand out of the nut.
         Held::Nut => step(clamped + 2.0 * thread.washer_mm() + thread.nut_mm + 2.0 * thread.pitch_mm, true),
+        Held::WeldNut => step(clamped + thread.washer_mm() + thread.nut_mm + 2.0 * thread.pitch_mm, true),
         Held::Tapped => step(clamped + thread.washer_mm(), false),
         Held::Countersunk => step(clamped, false),
     }
@@ -119,6 +122,7 @@ pub fn mass(thread: &Thread, length: f64, held: Held) -> f64 {
     let ring = PI / 4.0 * (4.0 - WASHER_HOLE * WASHER_HOLE) * d * d * thread.washer_mm();
     let volume = match held {
         Held::Nut => shank * length + hexagon * thread.head_mm + (hexagon - shank) * thread.nut_mm + 2.0 * ring,
+        Held::WeldNut => shank * length + hexagon * thread.head_mm + (hexagon - shank) * thread.nut_mm + ring,
         Held::Tapped => shank * length + hexagon * thread.head_mm + ring,
         Held::Countersunk => shank * length + shank * thread.head_mm,
     };

@@ -1,6 +1,6 @@
 //! Lifting lugs: four plates square to the end plates under the top flange, beside the side plates.
 //!
-//! A lug stands as near to the corner as the nut of a flange bolt lets it, so that the side plate holds the wall behind it. Its pattern
+//! A lug stands as near to the corner as its seams and the nut of a flange bolt let it, so that the side plate holds the wall behind it. Its pattern
 //! has x out from the end plate and y up.
 
 use super::flat::{Contour, FlatPattern, Node};

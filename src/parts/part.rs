@@ -171,10 +171,19 @@ pub struct Joint {
     pub quantity: u32,
     /// Whether a nut holds it (else a tapped plate).
     pub nut: bool,
+    /// Whether that nut is welded to its plate: where no hand gets to it.
+    pub welded: bool,
     /// Whether the head is countersunk.
     pub countersunk: bool,
     /// Mass of one with nut and washers, kg.
     pub mass_kg: f64,
+}
+
+impl Joint {
+    /// Washers of one bolt: under its head unless that is sunk, under a nut that is not welded on.
+    pub fn washers(&self) -> u32 {
+        u32::from(!self.countersunk) + u32::from(self.nut && !self.welded)
+    }
 }
 
 /// In which of the corners between its parts a fillet is laid.

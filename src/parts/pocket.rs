@@ -9,22 +9,33 @@ use super::goods;
 use super::placement::Placement;
 use super::shop::{Draft, Shop, gasket};
 use super::{Hand, Lay};
+use crate::formulas::pocket_place::{PANEL_OUT, UNDER_LID};
 use crate::model::frame::Extent;
 use crate::model::inlets::PocketBody;
 use crate::model::openings::OpeningKind;
 use crate::say;
 use crate::say::Statement;
+use crate::sizing::pocket_lid;
 use crate::spec::inlets::Side;
 use crate::spec::openings::Wall;
 
 /// Height at which the frame meets the wall: the lip's, but over the opening and under the sensor panels beside it.
 pub fn top_at_wall(shop: &Shop, p: &PocketBody) -> f64 {
-    let least = p.z.high + 12.0;
+    let least = p.z.high + UNDER_LID;
     let wall = if p.side == Side::Near { Wall::Near } else { Wall::Far };
     let lap = shop.foot.lap;
     let panels = shop.foot.openings.iter().filter(|o| o.wall == wall && o.kind == OpeningKind::SensorPanel && o.across.grown(2.0 * lap + 8.0).overlaps(&p.x));
-    let ceiling = panels.map(|o| o.up.low).fold(f64::INFINITY, f64::min) - lap - 32.0;
-    p.lip.min(ceiling).max(least)
+    let ceiling = panels.map(|o| o.up.low).fold(f64::INFINITY, f64::min) - lap - pocket_lid::AIR;
+    // The lower it meets the wall, the more a lid that rises outward stands over that edge.
+    let top = (0..4).fold(p.lip, |top, _| p.lip.min(ceiling - over_wall(shop, p, top)));
+    top.max(least)
+}
+
+/// How far the lid and its bolts reach over the edge at the wall where the frame meets it at that height, mm: a lid that rises outward as
+/// far out as a sensor panel stands.
+pub fn over_wall(shop: &Shop, p: &PocketBody, top: f64) -> f64 {
+    let slope = (p.lip - top) / p.reach;
+    pocket_lid::stack(shop.foot.casing.plate, shop.stock()) * slope.hypot(1.0) + slope.max(0.0) * PANEL_OUT
 }
 
 /// Adds the pocket.
@@ -119,10 +130,11 @@ impl Hopper<'_> {
         let m = [0.0, s * alpha.sin(), alpha.cos()];
         // A lid that rises outward leans over its lower edge: frame and lid stand off the wall by that much.
         let lean = (-alpha).max(0.0).tan();
-        let off = lean * (tf + gasket + t);
+        // Its bolts lean with it: so much more that a spanner turns them beside the wall.
+        let off = lean * (tf + gasket + t + pocket_lid::SPANNER);
         let fx = Extent::about(0.0, width + 2.0 * lap);
         let clear = (Extent::about(0.0, width), Extent::new(lap + off, slant));
-        let Some(bolt) = shop.bolt("M8") else { return false };
+        let Some(bolt) = pocket_lid::bolt(shop.stock()) else { return false };
         let holes: Vec<Xy> = bolts::ring(clear.0.grown(lap / 2.0), clear.1.grown(lap / 2.0), PITCH, shop.stock());
         let plane = |h: f64| Placement::new([p.x.middle(), wall + m[1] * h, top + m[2] * h], right, g, m);
         let outline = |low: f64| Contour::rectangle([fx.low, low], [fx.high, slant + lap]);

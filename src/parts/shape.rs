@@ -15,8 +15,9 @@ use kurbo::Point;
 use serde::Serialize;
 use std::f64::consts::{PI, TAU};
 
-/// Across the corners of a bolt's head as a share of its hole, at most (ISO 4017 heads and ISO 273 medium holes, from memory).
-const HEAD: f64 = 1.75;
+/// What a ring spanner on a bolt's head is wide, as a share of the bolt's hole (ISO 4017 heads and ISO 273 medium holes, from memory: 1.75
+/// across the corners of the head).
+const HEAD: f64 = 2.1;
 
 /// What a bearing unit is bolted on with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

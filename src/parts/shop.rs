@@ -224,7 +224,8 @@ impl<'a> Shop<'a> {
             length,
             clamped,
             quantity: u32::try_from(quantity).unwrap_or(u32::MAX),
-            nut: held == Held::Nut,
+            nut: matches!(held, Held::Nut | Held::WeldNut),
+            welded: held == Held::WeldNut,
             countersunk: held == Held::Countersunk,
             mass_kg: bolts::mass(thread, length, held),
         });

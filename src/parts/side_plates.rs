@@ -7,7 +7,7 @@ use super::down_profile::DownProfile;
 use super::flat::{Contour, FlatPattern, Node, Xy};
 use super::placement::Placement;
 use super::shop::{Draft, Shop};
-use super::{Hand, Lay, bolts, doors, lifting, take_up};
+use super::{Hand, Lay, bolts, doors, lifting, pocket, take_up};
 use crate::model::frame::Extent;
 use crate::model::openings::OpeningKind;
 use crate::say;
@@ -109,7 +109,7 @@ pub fn build(shop: &mut Shop) {
     let rows = take_up::guide_holes(shop).len();
     if let Some(bolt) = take_up::guide_bolt(shop) {
         let clamped = c.plate + take_up::spacer(shop) + take_up::retainer(shop);
-        shop.joint("guides of the sliding plates", "guide of the sliding plate", bolt, 2 * rows, clamped, bolts::Held::Nut);
+        shop.joint("guides of the sliding plates", "guide of the sliding plate", bolt, 2 * rows, clamped, bolts::Held::WeldNut);
     }
 }
 
@@ -121,7 +121,8 @@ fn cut_pocket(shop: &mut Shop, plate: &mut FlatPattern, wall: Wall, item: u32, s
         && (p.side == Side::Near) == (wall == Wall::Near)
     {
         let owner = "the shovel pocket and its lid";
-        let zone_top = super::pocket::top_at_wall(shop, p) + 25.0;
+        let top = pocket::top_at_wall(shop, p);
+        let zone_top = top + pocket::over_wall(shop, p, top);
         // The hopper itself, and above it the wider lid.
         let lid = p.z.high - 10.0;
         let hopper = shop.zones.claim(wall, owner, p.x.grown(c.plate + 8.0), Extent::new(p.z.low - 15.0, lid));

@@ -6,7 +6,6 @@ use super::shop::{Draft, Shop};
 use super::take_up;
 use super::{Hand, Lay};
 use crate::model::frame::Extent;
-use crate::say::Statement;
 use crate::spec::openings::Wall;
 
 const DEPTH: f64 = 50.0;
@@ -16,6 +15,16 @@ const CORNER: f64 = 15.0;
 const BEAD: f64 = 75.0;
 /// Free panel beyond which a wall is stiffened, as a multiple of its thickness (common practice, no source).
 const PANEL: f64 = 60.0;
+/// What stiffeners keep from what else is on the wall, mm: room for the torch to the seams of frames and guides, where there is that much
+/// (common practice, no source); else they come after those, with room for their own seams.
+const APART: [f64; 2] = [35.0, 10.0];
+
+/// Where a stiffener has so much room on a wall: from the middle of a panel outward, alternating; with that room.
+fn place(shop: &Shop, wall: Wall, panel: Extent, room: f64, span: Extent) -> Option<(f64, f64)> {
+    let steps = (panel.size() / 20.0).floor() as i32;
+    let at = |i: i32| panel.middle() + f64::from((i + 1) / 2) * 10.0 * if i % 2 == 0 { 1.0 } else { -1.0 };
+    (0..=steps).map(at).find(|x| shop.zones.free(wall, Extent::about(*x, room), span)).map(|x| (x, room))
+}
 
 /// Adds the stiffeners.
 pub fn build(shop: &mut Shop) {
@@ -36,19 +45,8 @@ pub fn build(shop: &mut Shop) {
             continue;
         }
         for wall in [Wall::Near, Wall::Far] {
-            let mut found = None;
-            let steps = (half.size() / 20.0).floor() as i32;
-            for i in 0..=steps {
-                // From the middle outward, alternating.
-                let off = f64::from((i + 1) / 2) * 10.0 * if i % 2 == 0 { 1.0 } else { -1.0 };
-                let x = half.middle() + off;
-                if shop.zones.free(wall, Extent::about(x, tf + 20.0), span) {
-                    found = Some(x);
-                    break;
-                }
-            }
-            if let Some(x) = found {
-                shop.zones.take(wall, "a stiffener", Extent::about(x, tf + 20.0), span);
+            if let Some((x, room)) = APART.into_iter().find_map(|apart| place(shop, wall, half, tf + 2.0 * apart, span)) {
+                shop.zones.take(wall, "a stiffener", Extent::about(x, room), span);
                 places.push((wall, x));
             }
         }
@@ -87,7 +85,7 @@ pub fn build(shop: &mut Shop) {
         placements,
         hand: Hand::Neutral,
         sources: &["casing.height"],
-        remarks: Statement::default(),
+        remarks: "welded on after the frames beside it".into(),
     });
     let lay = Lay::Staggered { bead: stock.width_mm(BEAD), gap: stock.width_mm(BEAD) };
     shop.fillet("stiffener", "stiffeners to side plates", [&["stiffener"], &["side_plate"]], lay, c.plate, false);

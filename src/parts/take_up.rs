@@ -494,7 +494,7 @@ fn bend(shop: &mut Shop) {
             bolt,
             2 * holes.len(),
             foot.casing.plate + t + bend_unit(shop).foot,
-            Held::Nut,
+            Held::WeldNut,
         );
     }
     let places = both_sides(shop, 0.0).iter().map(|p| p.moved([b.centre.x, 0.0, b.centre.z])).collect();

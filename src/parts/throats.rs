@@ -55,6 +55,13 @@ pub fn too_narrow(shop: &Shop, width: f64, slope_rad: f64) -> Option<f64> {
     (bolt_line(shop, width) < least - 1e-6).then(|| (least + shop.stock().fine_mm(flange_room::EDGE * bolt.diameter_mm)).ceil())
 }
 
+/// Least width of a flange at whose bolts a spanner turns beside a wall that rises so steeply, mm, where this one is narrower.
+pub fn too_narrow_for_spanners(shop: &Shop, width: f64, slope_rad: f64) -> Option<f64> {
+    let bolt = flange_bolt(shop, width)?;
+    let least = flange_room::spanner_line(slope_rad, shop.foot.casing.plate, bolt);
+    (bolt_line(shop, width) < least - 1e-6).then(|| (least + shop.stock().fine_mm(flange_room::EDGE * bolt.diameter_mm)).ceil())
+}
+
 /// Thickness of a tapped flange, mm.
 pub fn ring_thickness(shop: &Shop, width: f64) -> f64 {
     flange_room::tapped_thickness(width, shop.foot.casing.plate, shop.us())

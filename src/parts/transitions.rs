@@ -11,10 +11,12 @@ use super::placement::Placement;
 use super::shop::{Draft, Joins, Shop, gasket};
 use super::throats::{self, Ring};
 use super::{Hand, Lay};
+use crate::model::Foot;
 use crate::model::frame::Extent;
 use crate::model::inlets::{FeedSide, InletBody, Transition};
 use crate::say;
 use crate::say::{Statement, amount, name};
+use crate::spec::Spec;
 use crate::tables::threads::Thread;
 use crate::units::Unit;
 
@@ -85,8 +87,7 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
     // Floor and roof: pattern x across the machine, y along the wall, marked on the upper face.
     let floor = Wall::new(run, a.1.low - b.1.low, t);
     let roof = Wall::new(run, b.1.high - a.1.high, t);
-    let steepest = [roof.angle, -floor.angle, ((b.0.size() - a.0.size()) / 2.0 / run).atan()].into_iter().fold(0.0, f64::max);
-    room_for_heads(shop, inlet, base, steepest);
+    room_for_heads(shop, inlet, base, steepest(inlet, tr, run));
     let across = |wall: &Wall| {
         let [(s0, i), (s1, j)] = wall.ends();
         let half = |share: f64| between(a.0.size(), b.0.size(), share) / 2.0;
@@ -127,6 +128,22 @@ fn transition(shop: &mut Shop, inlet: &InletBody, tr: &Transition) {
         shop.plate(Draft { item, id: &id, code, name, thickness, flat, placements, hand: Hand::Neutral, sources: &sources, remarks });
     }
     joined(shop, inlet, tr, (bolt, &outer_holes));
+}
+
+/// Least width of an inlet's flange at whose bolts a spanner turns beside the walls of its transition, mm; none where there is no transition,
+/// or where the flange is as wide.
+pub fn narrower_than_spanners(spec: &Spec, foot: &Foot, inlet: &InletBody) -> Option<f64> {
+    let shop = Shop::new(spec, foot);
+    let tr = inlet.transition.as_ref()?;
+    let run = (tr.face - inlet.flange_face).abs() - gasket(spec) - shop.frame_thickness() - throats::ring_thickness(&shop, inlet.flange);
+    (run >= SHORTEST).then(|| steepest(inlet, tr, run)).and_then(|slope| throats::too_narrow_for_spanners(&shop, inlet.flange, slope))
+}
+
+/// How steeply the steepest wall rises from the inlet's flange over so long a run, rad.
+fn steepest(inlet: &InletBody, tr: &Transition, run: f64) -> f64 {
+    let (low, high) = (inlet.flange_sill, inlet.flange_sill + inlet.opening.size());
+    let rises = [tr.opening.high - high, low - tr.opening.low, (tr.width.size() - inlet.width.size()) / 2.0];
+    rises.map(|rise| (rise / run).atan()).into_iter().fold(0.0, f64::max)
 }
 
 /// Says how wide a flange has to be whose bolts have no room beside walls that rise so steeply.

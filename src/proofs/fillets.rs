@@ -48,8 +48,12 @@ pub struct Fillet<'a> {
     pub number: u32,
     /// Its body, in the model.
     pub brep: Brep,
-    /// Whether what it joins goes up and down with the take-up.
+    /// What it moves with: a body that it joins.
+    pub on: &'a Body,
+    /// Whether that goes up and down with the take-up.
     pub rises: bool,
+    /// Whether a shaft turns that.
+    pub turns: bool,
 }
 
 impl Fillet<'_> {
@@ -95,17 +99,18 @@ fn coarse(points: &[DVec3], most: usize) -> Vec<[DVec3; 2]> {
 }
 
 /// The seams of a machine as bodies.
-pub fn fillets<'a>(parts: &'a Parts, pieces: &[Piece<'_>]) -> Vec<Fillet<'a>> {
+pub fn fillets<'a>(parts: &'a Parts, pieces: &[Piece<'a>]) -> Vec<Fillet<'a>> {
     let mut out = Vec::new();
     for stretch in stretches(parts, pieces, CHORDS).iter().filter(|s| !s.weld.ground) {
         let weld = stretch.weld;
         let profile = Profile::of(weld);
         let around = Bounds::of(stretch.run).grown(profile.reach);
-        let joined: Vec<&Piece<'_>> = stretch.pieces.iter().map(|i| &pieces[*i]).collect();
+        let joined: Vec<&Piece<'a>> = stretch.pieces.iter().map(|i| &pieces[*i]).collect();
         let others: Vec<&Piece<'_>> = pieces.iter().filter(|p| p.stood.reach.meets(&around) && !weld.takes(&p.body.id)).collect();
-        let rises = joined.iter().any(|p| p.rises);
+        let Some(on) = joined.iter().max_by_key(|p| (p.turns, p.rises)) else { continue };
+        let (on, rises, turns) = (on.body, on.rises, on.turns);
         let bodies = prisms(stretch.run, &profile, &joined, &others);
-        out.extend(bodies.into_iter().map(|brep| Fillet { weld, number: weld.number, brep, rises }));
+        out.extend(bodies.into_iter().map(|brep| Fillet { weld, number: weld.number, brep, on, rises, turns }));
     }
     out
 }

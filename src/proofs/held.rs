@@ -7,7 +7,7 @@
 
 use super::allowed::{LIES, PARTNERS, both, like};
 use super::fillets;
-use super::standing::{Piece, Position, Read, pairs};
+use super::standing::{Piece, Position, Read, Stance, pairs};
 use crate::machine::Machine;
 use crate::parts::{Joint, Part, Parts};
 use crate::say::Statement;
@@ -164,7 +164,7 @@ impl Held<'_> {
 /// Everything of a machine that is not held.
 pub fn loose(machine: &Machine, parts: &Parts) -> Vec<Loose> {
     let read = Read::new(machine);
-    let pieces = read.pieces(Position::Lowest, 0.0);
+    let pieces = read.pieces(Stance::at(Position::Lowest), 0.0);
     let own: BTreeMap<&str, Vec<Round>> = pieces.iter().filter(|p| p.place == 0).map(|p| (p.body.id.as_str(), rounds(p.stood.body))).collect();
     let moved = |p: &Piece<'_>| {
         let at = |r: &Round| Round { from: p.stood.at.transform_point3(r.from), to: p.stood.at.transform_point3(r.to), ..*r };

@@ -1,17 +1,16 @@
-//! Nothing overlaps: no two bodies share space in any position of the take-up, but for what is [`allowed`].
+//! Nothing overlaps: no two bodies share space in any position of the take-up, shafts as drawn or turned, but for what is [`allowed`].
 //!
 //! In: a machine, its parts, the travel of its take-up. Out: pairs of bodies that reach into each other, the deepest place
 //! of each pair. Weld seams count as bodies, against what they do not join.
 
 use super::allowed::{Allowed, allowed, is_free};
 use super::fillets::{self, Fillet};
-use super::standing::{Piece, Position, Read, pairs};
+use super::standing::{Piece, Position, Read, Stance, pairs};
 use crate::machine::{Body, Machine};
 use crate::parts::Parts;
 use crate::say::Statement;
 use crate::solid::overlap::{Shared, Stood, shared};
 use crate::solid::within::{Bounds, Within};
-use glam::{DAffine3, DVec3};
 use std::collections::{BTreeMap, HashSet};
 
 /// A seam may reach so deep into what it does not join, mm: its face is not that even (ISO 5817 level C, from memory).
@@ -88,37 +87,41 @@ impl Found {
 
 /// Everything of a machine that shares space and may not, by the ids of the bodies.
 pub fn overlaps(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Overlap> {
-    search(machine, parts, (travel, &Position::ALL), false)
+    search(machine, parts, (travel, &Stance::all()), false)
 }
 
-/// Everything that shares space in some positions, with what allows it.
-pub fn sharing(machine: &Machine, parts: &Parts, travel: f64, positions: &[Position]) -> Vec<Overlap> {
-    search(machine, parts, (travel, positions), true)
+/// Everything that shares space in some stances, with what allows it.
+pub fn sharing(machine: &Machine, parts: &Parts, travel: f64, stances: &[Stance]) -> Vec<Overlap> {
+    search(machine, parts, (travel, stances), true)
 }
 
 /// What shares space; `all` of it, or what may not.
-fn search(machine: &Machine, parts: &Parts, (travel, positions): (f64, &[Position]), all: bool) -> Vec<Overlap> {
+fn search(machine: &Machine, parts: &Parts, (travel, stances): (f64, &[Stance]), all: bool) -> Vec<Overlap> {
     let read = Read::new(machine);
-    let pieces = read.pieces(Position::Lowest, travel);
+    let pieces = read.pieces(Stance::at(Position::Lowest), travel);
     let seams = fillets::fillets(parts, &pieces);
     let solid: Vec<Within<'_>> = seams.iter().map(|f| Within::new(&f.brep)).collect();
     let mut search = Search { parts, all, apart: HashSet::new(), found: Found::default() };
-    for position in positions.iter().copied() {
-        let pieces = read.pieces(position, travel);
-        let up = DVec3::Z * travel * position.share();
-        let welds = seams.iter().zip(&solid).map(|(fillet, body)| Stood::new(body, DAffine3::IDENTITY).moved(if fillet.rises { up } else { DVec3::ZERO }));
+    for stance in stances.iter().copied() {
+        let position = stance.position;
+        let pieces = read.pieces(stance, travel);
+        let welds = seams.iter().zip(&solid).map(|(fillet, body)| Stood::new(body, read.way(fillet.on, stance, travel)));
         let welds: Vec<Stood<'_>> = welds.collect();
         let boxes: Vec<Bounds> = pieces.iter().map(|p| p.stood.reach).chain(welds.iter().map(|w| w.reach)).collect();
-        // What moves together, or not at all, has been asked in the first position.
-        let fresh = |rises: [bool; 2], alone: bool| Some(&position) == positions.first() || rises[0] != rises[1] || alone;
+        // What moves together, or not at all, has been asked in the first stance; turned shafts with what stands round them.
+        let first = stances.first() == Some(&stance);
+        let fresh = |one: &Piece<'_>, rises: bool, turns: bool, alone: bool| {
+            let turned = stance.turned != 0.0;
+            first || if turned { one.turns != turns } else { one.rises != rises || one.alone || alone }
+        };
         for (one, other) in pairs(&boxes) {
             let Some(piece) = pieces.get(one) else { continue };
             if let Some(other) = pieces.get(other) {
-                if fresh([piece.rises, other.rises], piece.alone || other.alone) {
+                if fresh(piece, other.rises, other.turns, other.alone) {
                     search.pieces(piece, other, position);
                 }
             } else if let Some((fillet, weld)) = seams.get(other - pieces.len()).zip(welds.get(other - pieces.len()))
-                && fresh([piece.rises, fillet.rises], piece.alone)
+                && fresh(piece, fillet.rises, fillet.turns, false)
             {
                 search.seam(piece, fillet, weld, position);
             }

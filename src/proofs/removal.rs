@@ -1,10 +1,10 @@
-//! The foot pulley comes out: every body that is moved passes every body that is still there.
+//! What wears comes out: every body that is moved passes every body that is still there, and stays inside the pit.
 //!
-//! In: a machine, its parts, the steps of taking apart. Out: what is in the way of what, and how deep. What a body sweeps on a straight
+//! In: a machine, its parts, the steps of taking apart, the pit's free space. Out: what is in the way of what, and how deep. What a body sweeps on a straight
 //! way is built as a body of its own: a plate along its thickness and a round part along its axis by their own outline, a shaft seat
 //! by seat, everything else by the box round it, which is never smaller.
 
-use super::standing::{Piece, Position, Read};
+use super::standing::{Piece, Position, Read, Stance};
 use crate::geometry::Edge;
 use crate::machine::Machine;
 use crate::machine::removal::{Move, Step};
@@ -14,11 +14,14 @@ use crate::say::Statement;
 use crate::solid::Brep;
 use crate::solid::brep::{Curve, FLAT, Frame};
 use crate::solid::build::extrude;
-use crate::solid::overlap::{Stood, shared};
+use crate::solid::overlap::{Stood, TOUCH, shared};
 use crate::solid::plane::{Loop, reversed};
 use crate::solid::within::{Bounds, Within};
 use glam::{DAffine3, DVec3};
 use kurbo::Point;
+
+/// Id of what is in the way where that is the pit.
+pub const PIT: &str = "pit";
 
 /// A body in the way.
 #[derive(Debug, Clone, PartialEq)]
@@ -113,22 +116,25 @@ fn swept(piece: &Piece<'_>, part: Option<&Part>, by: DVec3) -> Vec<(Brep, DAffin
     extrude(&[outline], high.z - low.z, &Frame { origin: DVec3::Z * low.z, ..FLAT }).into_iter().map(own_frame).collect()
 }
 
-/// What is in the way of taking the foot pulley out.
-pub fn in_the_way(machine: &Machine, parts: &Parts, steps: &[Step]) -> Vec<InTheWay> {
+/// What is in the way of some steps; `pit` is the box that its walls leave, up to the plant floor, where there is one.
+pub fn in_the_way(machine: &Machine, parts: &Parts, steps: &[Step], pit: Option<Bounds>) -> Vec<InTheWay> {
     let read = Read::new(machine);
-    let mut there = read.pieces(Position::Lowest, 0.0);
+    let mut there = read.pieces(Stance::at(Position::Lowest), 0.0);
     let mut out = Vec::new();
     for (number, step) in steps.iter().enumerate() {
         there.retain(|p| !step.undone.takes(&p.body.id, middle(p)));
         for way in &step.moves {
-            out.extend(met(&there, parts, number + 1, way));
-            for piece in there.iter_mut().filter(|p| way.group.takes(&p.body.id, middle(p))) {
+            // What is on its way; once it has moved it may be elsewhere than its group says.
+            let going: Vec<bool> = there.iter().map(|p| way.group.takes(&p.body.id, middle(p))).collect();
+            out.extend(met(&there, &going, parts, (number + 1, way), pit));
+            for (piece, _) in there.iter_mut().zip(&going).filter(|(_, goes)| **goes) {
                 piece.stood = piece.stood.moved(way.by);
             }
             // What is off is gone at once; a pulley that is lifted goes on.
             let last = step.moves.iter().rev().find(|m| m.group == way.group).is_some_and(|m| std::ptr::eq(m, way));
             if step.off && last {
-                there.retain(|p| !way.group.takes(&p.body.id, middle(p)));
+                let mut goes = going.iter();
+                there.retain(|_| goes.next() != Some(&true));
             }
         }
     }
@@ -140,25 +146,33 @@ fn middle(piece: &Piece<'_>) -> f64 {
     f64::midpoint(piece.stood.reach.low.y, piece.stood.reach.high.y)
 }
 
+/// How far a box reaches out of a pit, mm, and where; what stands wholly over the plant floor does not.
+fn beyond(reach: &Bounds, pit: &Bounds) -> Option<(f64, DVec3)> {
+    let (low, high) = (pit.low - reach.low, reach.high - pit.high);
+    let deep = low.x.max(low.y).max(high.x).max(high.y);
+    (reach.low.z < pit.high.z && deep > TOUCH).then(|| (deep, reach.low.midpoint(reach.high)))
+}
+
 /// What the pieces of a move meet on their way.
-fn met(there: &[Piece<'_>], parts: &Parts, step: usize, way: &Move) -> Vec<InTheWay> {
-    let takes = |p: &Piece<'_>| way.group.takes(&p.body.id, middle(p));
+fn met(there: &[Piece<'_>], going: &[bool], parts: &Parts, (step, way): (usize, &Move), pit: Option<Bounds>) -> Vec<InTheWay> {
     let mut out: Vec<InTheWay> = Vec::new();
-    for piece in there.iter().filter(|p| takes(p)) {
+    let mut note = |found: InTheWay| match out.iter_mut().find(|known| known.ids == found.ids) {
+        Some(known) if known.deep >= found.deep => {}
+        Some(known) => *known = found,
+        None => out.push(found),
+    };
+    for (piece, _) in there.iter().zip(going).filter(|(_, goes)| **goes) {
         for (body, at) in swept(piece, parts.part(&piece.body.id), way.by) {
             let within = Within::new(&body);
             let stood = Stood::new(&within, at);
-            for other in there.iter().filter(|p| !takes(p) && p.stood.reach.meets(&stood.reach)) {
+            if let Some((deep, at)) = pit.and_then(|pit| beyond(&stood.reach, &pit)) {
+                let names = [piece.body.name.clone(), "the pit's walls".into()];
+                note(InTheWay { step, ids: [piece.body.id.clone(), PIT.into()], names, deep, at: at.to_array() });
+            }
+            for (other, _) in there.iter().zip(going).filter(|(p, goes)| !**goes && p.stood.reach.meets(&stood.reach)) {
                 let Some(shared) = shared(&stood, &other.stood) else { continue };
-                let ids = [piece.body.id.clone(), other.body.id.clone()];
-                match out.iter_mut().find(|known| known.ids == ids) {
-                    Some(known) if known.deep >= shared.deep => {}
-                    Some(known) => (known.deep, known.at) = (shared.deep, shared.at.to_array()),
-                    None => {
-                        let names = [piece.body.name.clone(), other.body.name.clone()];
-                        out.push(InTheWay { step, ids, names, deep: shared.deep, at: shared.at.to_array() });
-                    }
-                }
+                let names = [piece.body.name.clone(), other.body.name.clone()];
+                note(InTheWay { step, ids: [piece.body.id.clone(), other.body.id.clone()], names, deep: shared.deep, at: shared.at.to_array() });
             }
         }
     }

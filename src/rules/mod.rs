@@ -39,6 +39,7 @@ mod discharge_kind;
 mod door_mesh;
 mod door_view;
 mod dust_explosion;
+mod empties_clean;
 pub mod finding;
 pub mod findings;
 mod foot_pulley_deep_pit;
@@ -94,6 +95,7 @@ mod shaft_stress;
 mod shovel_pocket;
 mod shovel_pocket_shape;
 mod slide_above_floor;
+mod take_up_covers;
 mod take_up_travel;
 mod tapped_shaft_end;
 mod throat_flow;
@@ -103,9 +105,11 @@ mod throat_room;
 mod throat_slope;
 mod throat_width;
 mod time_to_plug;
+mod tools_reach;
 #[cfg(test)]
 mod trial;
 mod wall_patches;
+mod wear_parts_come_out;
 
 pub use finding::{Accepted, Change, Finding, Standing, Verdict};
 pub use findings::{Counts, Findings, Judgement, Release, Verdicts, check, judge};
@@ -150,6 +154,7 @@ pub const ALL: &[Rule] = &[
     bend_shaft::RULE,
     foot_tension::RULE,
     take_up_travel::RULE,
+    take_up_covers::RULE,
     slide_above_floor::RULE,
     shaft_stress::RULE,
     shaft_slope::RULE,
@@ -177,7 +182,10 @@ pub const ALL: &[Rule] = &[
     openings_overlap::RULE,
     can_be_made::RULE,
     clean_out::RULE,
+    empties_clean::RULE,
     pulley_comes_out::RULE,
+    wear_parts_come_out::RULE,
+    tools_reach::RULE,
     lifting_points::RULE,
     sensor_panels::RULE,
     alignment_monitor::RULE,

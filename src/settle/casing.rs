@@ -12,9 +12,10 @@ use crate::formulas::foot_widths::{self, Gap};
 use crate::say;
 use crate::sizing::bearing_unit::bearing_unit;
 use crate::sizing::rod_holder::RodHolder;
-use crate::sizing::sliding_plate;
+use crate::sizing::{frame, sliding_plate};
 use crate::sources::Source;
 use crate::spec::casing::{Bottom, Casing, Trunk};
+use crate::spec::inlets::Inlet;
 use crate::spec::openings::Wall;
 use crate::spec::reader::Chosen;
 use crate::spec::sheet::Language;
@@ -35,7 +36,7 @@ fn finish(so_far: &Running<'_>) -> (&'static str, Source) {
 }
 
 /// Inward from a side plate, mm: a lifting lug with its seams.
-const LUG_ZONE: f64 = 60.0;
+const LUG_ZONE: f64 = 75.0;
 /// Between a frame and the zone of a lug, mm.
 const BESIDE_LUG: f64 = 10.0;
 
@@ -157,12 +158,23 @@ pub(super) fn feet(so_far: &Turning<'_>, travel: f64) -> Chosen<Length> {
     Chosen::or(a, mm(rounding.up(need, Step::Fine).min(1000.0)), foot_heights::SLIDING_PLATE, why)
 }
 
+/// Under the bar of the top flange, mm: nuts with the ends of their bolts, and a spanner between them and what lies below (common practice,
+/// no source).
+const NUTS_AND_SPANNER: f64 = 40.0;
+
 /// From what is in an end plate to the top, mm: the usual, or what a lifting lug takes up there, where what is in it reaches so far from
 /// the middle that it stands under the lug.
 fn under_lugs(so_far: &Opened<'_>, half: f64, room: f64) -> f64 {
     const USUAL: f64 = 100.0;
     let meets = half > so_far.widths.inside / 2.0 - LUG_ZONE;
     if meets && room > 0.0 { USUAL.max(foot_heights::LAP + BESIDE_LUG + room) } else { USUAL }
+}
+
+/// From an inlet to the top, mm: what its throat rises as far out as the top flange reaches, and under that flange's bar its nuts and a spanner.
+fn under_flange(so_far: &Opened<'_>, inlet: &Inlet) -> f64 {
+    let (plates, slope) = (&so_far.plates, inlet.slope.value.value().to_radians());
+    let (wall, flange) = (plates.plate.value.value(), plates.flange.value.value());
+    flange * slope.tan() + wall / slope.cos() + frame::thickness(wall, so_far.rounding.stock()) + NUTS_AND_SPANNER
 }
 
 /// Decides the height of the foot: above everything that is in it, with so much room for lifting lugs under the top, mm.
@@ -179,7 +191,7 @@ pub(super) fn height(so_far: &Opened<'_>, lugs: f64) -> Chosen<Length> {
     for (inlet, name) in [(&so_far.inlet_up, "the up-side inlet"), (&so_far.inlet_down, "the down-side inlet")] {
         if *inlet.fitted {
             let half = inlet.width.value.value() / 2.0 + inlet.flange.value.value();
-            let above = foot_heights::ABOVE_INLET.max(under_lugs(so_far, half, lugs));
+            let above = foot_heights::ABOVE_INLET.max(under_flange(so_far, inlet)).max(under_lugs(so_far, half, lugs));
             tops.push((inlet.sill.value.value() + inlet.height.value.value() + above, name));
         }
     }

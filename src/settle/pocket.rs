@@ -7,9 +7,10 @@ use super::PRACTICE;
 use super::rounding::{Rounding, Step, mm};
 use super::so_far::Standing;
 use crate::formulas::foot_heights;
-use crate::formulas::pocket_place::{Around, FLATTEST_DEG, LIP, POCKET_PLACE, REACH, UNDER_PANEL};
+use crate::formulas::pocket_place::{Around, FLATTEST_DEG, LIP, POCKET_PLACE, REACH, under_panel};
 use crate::formulas::rolled_bottom;
 use crate::say;
+use crate::sizing::pocket_lid;
 use crate::sizing::sliding_plate::{self, pad_length};
 use crate::spec::casing::Bottom;
 use crate::spec::inlets::{ShovelPocket, Side};
@@ -104,7 +105,7 @@ impl Wish {
         let height = a.height.value().map_or(rounding.or_inch(250.0, 10.0), |h| h.value());
         let [low, usual, high] = lip_heights(rounding);
         // A small foot has its panel low: a steeper floor brings the opening under it.
-        let ceiling = panel - UNDER_PANEL;
+        let ceiling = panel - below(so_far);
         let reach = rounding.or_inch(REACH[0], REACH[1]);
         let for_panel = ((low - (ceiling - height)) / reach).atan().to_degrees();
         let slope = so_far.product.chute_slope.value.value().max((for_panel / 5.0).ceil() * 5.0).clamp(FLATTEST_DEG, STEEPEST);
@@ -157,6 +158,12 @@ fn preferring(wish: f64, low: f64, high: f64, step: f64) -> Vec<f64> {
     std::iter::once(wish).chain(others).collect()
 }
 
+/// What its opening keeps from a sensor panel above it, mm.
+fn below(so_far: &Standing<'_>) -> f64 {
+    let stock = so_far.rounding.stock();
+    under_panel(pocket_lid::stack(so_far.plates.plate.value.value(), stock) + pocket_lid::AIR, stock.width_mm(foot_heights::LAP))
+}
+
 /// What stands round the pocket, but for its own slope and lip.
 fn surroundings(so_far: &Standing<'_>, panel: f64) -> Around {
     let (plates, levels, rounding) = (&so_far.plates, &so_far.levels, so_far.rounding);
@@ -171,6 +178,7 @@ fn surroundings(so_far: &Standing<'_>, panel: f64) -> Around {
         rolled,
         foot: [pad - length / 2.0, foot_heights::leg_top(levels.bottom + under_leg)],
         panel,
+        under_panel: below(so_far),
         lip: 0.0,
         slope: 0.0,
         step: rounding.stock().step_mm(),

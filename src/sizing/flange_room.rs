@@ -5,6 +5,7 @@
 
 use super::frame;
 use crate::tables::plates::Stock;
+use crate::tables::spanners;
 use crate::tables::threads::{Thread, of_job};
 
 /// Least distance of a bolt from an edge, diameters (common practice; EN 1993-1-8 Table 3.3 asks for 1.2 holes, from memory).
@@ -26,9 +27,15 @@ pub fn least_line(slope_rad: f64, wall: f64, bolt: &Thread) -> f64 {
     across + washer.max(head) + AIR
 }
 
-/// Least width of the flange, mm: beside the wall, and the bolts' distance from the edge.
+/// The same with room for a ring spanner on the heads, mm.
+pub fn spanner_line(slope_rad: f64, wall: f64, bolt: &Thread) -> f64 {
+    let (rise, across, ring) = (slope_rad.tan().max(0.0), wall / slope_rad.cos(), spanners::ring(bolt.across_flats_mm));
+    (across + (bolt.washer_mm() + ring.deep[1]) * rise + ring.jaw + AIR).max(least_line(slope_rad, wall, bolt))
+}
+
+/// Least width of the flange, mm: beside the wall with a spanner, and the bolts' distance from the edge.
 pub fn least_width(slope_rad: f64, wall: f64, bolt: &Thread, stock: Stock) -> f64 {
-    least_line(slope_rad, wall, bolt) + stock.fine_mm(EDGE * bolt.diameter_mm)
+    spanner_line(slope_rad, wall, bolt) + stock.fine_mm(EDGE * bolt.diameter_mm)
 }
 
 /// Thickness of a tapped flange, mm: 0.9 of its bolt's diameter at least (common practice). Behind it a floor that falls away leaves no
@@ -43,13 +50,15 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    /// M12 (head 7.5, 18 across flats, washer 2.5) beside a wall of 5 mm at 45 degrees: 7.07 + 10 + 10.39 + 1, and 18 to the edge.
+    /// M12 (head 7.5, 18 across flats, washer 2.5) beside a wall of 5 mm at 45 degrees: 7.07 + 10 + 10.39 + 1 for its head; with a ring
+    /// spanner (0.6 × 18 deep, 14 to its outside) 7.07 + 13.3 + 14 + 1, and 18 to the edge.
     #[test]
     fn by_hand() {
         let m12 = bolt(45.0, false).unwrap();
         assert_eq!(m12.name, "M12");
         assert_eq!(bolt(25.0, false).unwrap().name, "M8");
-        assert!((least_width(45f64.to_radians(), 5.0, m12, Stock::Metric) - (7.071 + 10.0 + 10.392 + 1.0 + 18.0)).abs() < 0.01);
+        assert!((least_line(45f64.to_radians(), 5.0, m12) - (7.071 + 10.0 + 10.392 + 1.0)).abs() < 0.01);
+        assert!((least_width(45f64.to_radians(), 5.0, m12, Stock::Metric) - (7.071 + 13.3 + 14.0 + 1.0 + 18.0)).abs() < 0.01);
         // Where nothing rises the washer's rim decides.
         assert!((least_line(0.0, 5.0, m12) - (5.0 + 12.0 + 1.0)).abs() < 1e-9);
     }

@@ -1,7 +1,7 @@
 //! A lifting lug: a plate square to an end plate, its upper edge welded under the top flange, its eye beyond the flange's edge.
 //!
 //! In: plates round it, the job's stock, shackle, thickness and height; the pull on it in N. Out: mm, MPa. The end plate behind it is
-//! not judged: the lug stands at its edge in line with the side plate, which holds it against what pulls square to it; the flange's bar
+//! not judged: the lug stands close beside the side plate, which holds it against what pulls square to it; the flange's bar
 //! holds the lug sideways. Slings lean along the machine, in the plane of the lug, more than across it.
 
 use super::frame;
@@ -35,8 +35,9 @@ const PLAY: f64 = 1.0;
 const CORNER: f64 = 15.0;
 /// Blunt end at the bottom, mm.
 const BLUNT: f64 = 12.0;
-/// From the side plate's outer face to the toe of the lug's seam, mm.
-const EDGE: f64 = 1.0;
+/// From the joint of end plate and side plate to the toe of the lug's seam, mm: a fillet is not laid to the edge of its plate (common
+/// practice, no source).
+const EDGE: f64 = 5.0;
 /// Between the seam of a lug and the nut of a flange bolt, mm.
 const BESIDE_NUT: f64 = 4.0;
 
@@ -158,9 +159,9 @@ impl Lug {
         let share = (self.flange - self.blunt()) / (y - self.blunt());
         self.height + (z + self.height) * -share.clamp(0.0, 1.0)
     }
-    /// From the outer face of the side plate to its own: the seam beside it ends on that plate's edge.
+    /// From the outer face of the side plate to its own: the seams on both its sides lie on the end plate, which begins beside the side plate.
     pub fn inset(&self) -> f64 {
-        self.stock.up_mm(self.seam_leg() + EDGE)
+        self.stock.up_mm(self.wall + self.seam_leg() + EDGE)
     }
     fn seam_leg(&self) -> f64 {
         leg_mm(throat_mm(self.wall.min(self.thickness)))

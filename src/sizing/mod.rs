@@ -8,6 +8,7 @@ pub mod bucket_plate;
 pub mod flange_room;
 pub mod frame;
 pub mod lifting_lug;
+pub mod pocket_lid;
 pub mod pulley;
 pub mod rod_holder;
 pub mod sliding_plate;

@@ -28,6 +28,7 @@ pub mod set_collars;
 pub mod shackles;
 pub mod sheets;
 pub mod soils;
+pub mod spanners;
 pub mod steels;
 pub mod stock_shafts;
 pub mod surfaces;
@@ -66,6 +67,7 @@ pub const ALL: &[(&str, &[Source])] = &[
     ("shackles", &[shackles::SOURCE]),
     ("sheets", &[sheets::SOURCE, sheets::ISO_FRAME, sheets::US]),
     ("soils", &[soils::SWELL, soils::CONCRETE, soils::SIDE.source, soils::SIDE_OSHA.source]),
+    ("spanners", &[spanners::OPEN, spanners::SOCKETS, spanners::SWING]),
     ("steels", steels::SOURCES),
     ("stock_shafts", &[stock_shafts::SOURCE]),
     ("surfaces", &[surfaces::SOURCE, surfaces::RUN_OUT]),

@@ -280,7 +280,7 @@ def check_lists(folder, data, manifest):
     bought = {row["item"] for row in rows("bought_parts") if row["item"] != "-"}
     if bought != {item for item, row in plist.items() if row["made"] == "bought"}:
         out.append(f"{folder}: bought parts and parts list differ")
-    listed = sorted((row["size"], int(row["qty"])) for row in rows("fasteners") if row["name"] not in ("hexagon nut", "plain washer"))
+    listed = sorted((row["size"], int(row["qty"])) for row in rows("fasteners") if row["name"] not in ("hexagon nut", "hexagon weld nut", "plain washer"))
     wanted = defaultdict(int)
     for j in data["parts"]["joints"]:
         # ASME B18.2.1: lengths up to an inch come in eighths.

@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
 """Judges the proof that nothing overlaps by OCP's booleans: interference.py [COUNT [FIRST]]
 
-`peer_overlaps` writes the STEP file of every starter (or of COUNT random specs from a seed on), and beside each a NAME.json:
-`shares`, the pairs of bodies of which the program says that they share space with the take-up at its lowest, allowed or not,
-each with how `deep` (mm). OCP reads the file and takes the common solid of every pair of pieces whose boxes meet; pieces of
+`peer_overlaps` writes three STEP files of every starter (or of COUNT random specs from a seed on): take-up at its lowest, half way up with the
+shafts turned (NAME_middle), at its highest (NAME_highest); and beside each a NAME.json: `shares`, the pairs of bodies of which the program says
+that they share space there, allowed or not, each with how `deep` (mm). OCP reads the file and takes the common solid of every pair of pieces whose boxes meet; pieces of
 one pair of bodies whose boxes meet alike are asked once. What is thicker than TOUCH in the mean (twice its volume over its
 surface) must be in the list, and what is in the list must have a common solid. Before that a body is moved by 2 mm into its
 neighbour in the file: OCP must see it and the list must lack it.
@@ -70,8 +70,9 @@ def box_of(shape):
     return (low.X(), low.Y(), low.Z()), (high.X(), high.Y(), high.Z())
 
 
-def meeting(pieces):
-    """Pairs whose boxes have more than a touch in common: by names the pieces, the like ones once."""
+def meeting(pieces, known):
+    """Pairs whose boxes have more than a touch in common: by names the pieces, the like ones once; but for those that stand to each
+    other as in `known`, a position of the same machine that was judged before, to which these are added."""
     boxes = [box_of(shape) for _, shape in pieces]
     order = sorted(range(len(pieces)), key=lambda i: boxes[i][0][0])
     open_, out = [], defaultdict(dict)
@@ -83,6 +84,11 @@ def meeting(pieces):
             size = [h - l for l, h in zip(low, high)]
             if min(size) > TOUCH:
                 names = tuple(sorted((pieces[i][0], pieces[j][0])))
+                first, second = sorted((i, j), key=lambda k: (pieces[k][0], boxes[k]))
+                stand = (names, *(round(b - a, 2) for at in (0, 1) for a, b in zip(boxes[first][0], boxes[second][at])))
+                if stand in known:
+                    continue
+                known.add(stand)
                 out[names].setdefault(tuple(round(s, 2) for s in sorted(size)), (i, j))
         open_.append(i)
     return {names: list(alike.values()) for names, alike in out.items()}
@@ -97,12 +103,13 @@ def common(one, other):
     return volume, 2 * volume / surface if surface > 0 else 0.0
 
 
-def judge(path):
-    """Findings, and how many pairs were asked."""
+def judge(path, known=None):
+    """Findings, and how many pairs were asked; those of `known` were asked before."""
+    again, known = bool(known), set() if known is None else known
     said = {tuple(sorted(s["names"])): s["deep"] for s in json.loads(path.with_suffix(".json").read_text())["shares"]}
     pieces = read(path)
     out, asked, seen = [], 0, set()
-    for names, pairs in meeting(pieces).items():
+    for names, pairs in meeting(pieces, known).items():
         # Many like bolts on one plate: the first, the last and some between tell.
         step = max(1, len(pairs) // 12)
         for i, j in pairs if names in said else pairs[::step]:
@@ -115,7 +122,8 @@ def judge(path):
                 break
             if names in seen and names in said:
                 break
-    out += [f"{a} and {b} are said to share {deep:.2f} mm and do not" for (a, b), deep in said.items() if (a, b) not in seen]
+    # What was asked in another position is not asked for here again.
+    out += [] if again else [f"{a} and {b} are said to share {deep:.2f} mm and do not" for (a, b), deep in said.items() if (a, b) not in seen]
     return out, asked
 
 
@@ -151,8 +159,11 @@ def main():
         subprocess.run(command if not count else [*command, str(first), str(count)], cwd=root, check=True)
         files = sorted(Path(folder).glob("*.step"))
         faults = planted(min(files, key=lambda p: p.stat().st_size))
+        asked_before = {}
         for path in files:
-            found, pairs = judge(path)
+            # Turned shafts have the same boxes and other edges: that position is asked all over.
+            known = asked_before.setdefault(path.stem.replace("_highest", ""), set())
+            found, pairs = judge(path, set() if path.stem.endswith("_middle") else known)
             asked += pairs
             for finding in found:
                 print(f"{path.name}: {finding}", flush=True)

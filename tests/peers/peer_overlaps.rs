@@ -1,4 +1,5 @@
-//! Writes STEP files, and beside each which bodies share space, for tests/outside/interference.py.
+//! Writes STEP files of machines in three positions of their take-up, in the middle one with their shafts turned, and beside each file which
+//! bodies share space in it, for tests/outside/interference.py.
 //!
 //! `peer_overlaps FOLDER` writes one for every starter, `peer_overlaps FOLDER FIRST COUNT` for random specs from a seed on.
 #![allow(clippy::unwrap_used)]
@@ -12,23 +13,30 @@ use footwell::cli::starters;
 use footwell::files::model;
 use footwell::job::Job;
 use footwell::proofs::overlaps::sharing;
-use footwell::proofs::standing::Position;
+use footwell::proofs::standing::{Position, Stance, stood};
 use serde_json::json;
 use std::error::Error;
 use std::path::Path;
 
+/// How a machine stands in each of its files: the end of the name, the take-up, how far the shafts are turned.
+const STANCES: [(&str, Position, f64); 3] = [("", Position::Lowest, 0.0), ("_middle", Position::Middle, 17.0), ("_highest", Position::Highest, 0.0)];
+
 fn write(folder: &Path, name: &str, text: &str) -> Result<(), Box<dyn Error>> {
     let job = Job::of(text).map_err(|problems| format!("{name}: {problems:?}"))?;
     let voice = job.voice();
-    let file = model::file(job.machine(), &voice, name)?;
-    std::fs::write(folder.join(format!("{name}.step")), file.bytes)?;
+    let travel = job.foot().rotating.travel;
     let title = |id: &str| job.machine().bodies.iter().find(|b| b.id == id).map(|b| voice.say(&b.title()));
-    // The file shows the take-up at its lowest, and no seams.
-    let shares = sharing(job.machine(), job.parts(), 0.0, &[Position::Lowest]).into_iter().filter_map(|o| {
-        let [a, b] = [title(&o.ids[0])?, title(&o.ids[1])?];
-        Some(json!({ "names": [a, b], "deep": o.deep, "allowed": o.allowed.map(|a| a.why) }))
-    });
-    std::fs::write(folder.join(format!("{name}.json")), json!({ "shares": shares.collect::<Vec<_>>() }).to_string())?;
+    for (end, position, turned) in STANCES {
+        let (name, stance) = (format!("{name}{end}"), Stance { position, turned });
+        // The file shows no seams.
+        let shares = sharing(job.machine(), job.parts(), travel, &[stance]).into_iter().filter_map(|o| {
+            let [a, b] = [title(&o.ids[0])?, title(&o.ids[1])?];
+            Some(json!({ "names": [a, b], "deep": o.deep, "allowed": o.allowed.map(|a| a.why) }))
+        });
+        std::fs::write(folder.join(format!("{name}.json")), json!({ "shares": shares.collect::<Vec<_>>() }).to_string())?;
+        let file = model::file(&stood(job.machine(), travel, stance), &voice, &name)?;
+        std::fs::write(folder.join(format!("{name}.step")), file.bytes)?;
+    }
     Ok(())
 }
 
