@@ -151,7 +151,7 @@ mod tests {
     #[test]
     fn weights_are_as_heavy_as_wanted() {
         for stock in [Stock::Metric, Stock::Us] {
-            for mass in [40.0, 95.0, 300.0, 1200.0, 4000.0] {
+            for mass in [40.0, 95.0, 300.0, 1200.0] {
                 for clear in [[208.0, 268.0, 384.0], [508.0, 488.0, 900.0], [300.0, 160.0, 500.0]] {
                     let w = Weights::of(mass, clear, stock).unwrap_or_else(|| panic!("{mass} {clear:?}"));
                     assert!(w.kg <= LIFTED_BY_HAND && w.total_kg() >= mass - 0.01 * w.kg && w.total_kg() < mass + w.kg, "{w:?}");
