@@ -84,7 +84,14 @@ impl Net {
             g.put("throats", "what all throats pass together", t, Unit::TPerH, &["throat.stream_up", "throat.stream_down"], CHAIN);
             inputs.push("net.throats");
         }
-        g.put("past_head", "what the head throws out of the buckets, at least", self.past_head_t_per_h, Unit::TPerH, &["capacity.rated", "discharge.back"], CHAIN);
+        g.put(
+            "past_head",
+            "what the head throws out of the buckets, at least",
+            self.past_head_t_per_h,
+            Unit::TPerH,
+            &["capacity.rated", "discharge.back"],
+            CHAIN,
+        );
         inputs.push("net.past_head");
         g.put("capacity", "net capacity: the least of buckets, sill, throats and head", self.t_per_h, Unit::TPerH, &inputs, CHAIN);
     }

@@ -158,7 +158,14 @@ impl Screw {
             &["screw.belt_pull", "screw.sliding_weight", "take_up.rod", "take_up.friction"],
             TORQUE,
         );
-        g.put("torque", "torque to turn one rod, tightening or with a slack belt", self.torque_nm, Unit::Nm, &["screw.rod_load", "take_up.rod", "take_up.friction"], TORQUE);
+        g.put(
+            "torque",
+            "torque to turn one rod, tightening or with a slack belt",
+            self.torque_nm,
+            Unit::Nm,
+            &["screw.rod_load", "take_up.rod", "take_up.friction"],
+            TORQUE,
+        );
         g.put("free_length", "largest free length", self.free_length_mm, Unit::Mm, &["take_up.travel"], COLUMN);
         if let (Some(critical), Some(safety)) = (self.critical_n, self.buckling_safety) {
             g.put("critical", "critical load", critical, Unit::N, &["take_up.rod", "screw.free_length", "take_up.rod_yield"], COLUMN);

@@ -144,7 +144,14 @@ impl Tension {
             &["tension.effective_pull", "capacity.full", "capacity.required", "assumed.overloaded", "head_pulley.pull_limit"],
             CHAIN,
         );
-        g.put("start_pull", "effective pull in starting with full buckets", c.start_pull_n, Unit::N, &["tension.full_pull", "assumed.start_pull", "head_pulley.pull_limit"], BOUNDS);
+        g.put(
+            "start_pull",
+            "effective pull in starting with full buckets",
+            c.start_pull_n,
+            Unit::N,
+            &["tension.full_pull", "assumed.start_pull", "head_pulley.pull_limit"],
+            BOUNDS,
+        );
         g.put("ratio_limit", "tight over slack side that the head grips", self.ratio_limit, Unit::One, GRIP, EULER_EYTELWEIN);
         g.put("ratio", "tight over slack side", self.ratio, Unit::One, &["tension.head_tight", "tension.head_slack"], CHAIN);
         g.put("centrifugal", "tension from the belt's own inertia", c.centrifugal_n, Unit::N, &["capacity.empty_line_mass", "duty.belt_speed"], CENTRIFUGAL);
@@ -212,7 +219,8 @@ impl Tension {
         g.put("largest_per_width", "largest tension over belt width", self.largest_n_per_mm, Unit::NPerMm, &["tension.largest", "belt.width"], BELT_LOAD);
         g.put("belt_reserve", "allowed over largest working tension", self.belt_reserve, Unit::One, &["belt.strength", "tension.largest_per_width"], BELT_LOAD);
         g.put("start", "largest tension in starting, buckets full", self.start_n, Unit::N, &["tension.head_slack", "tension.start_pull"], BOUNDS);
-        const HELD: &[&str] = &["tension.foot_down", "tension.own_weight", "tension.full_pull", "tension.ratio_limit", "assumed.blocked_pull", "head_pulley.pull_limit"];
+        const HELD: &[&str] =
+            &["tension.foot_down", "tension.own_weight", "tension.full_pull", "tension.ratio_limit", "assumed.blocked_pull", "head_pulley.pull_limit"];
         g.put("blocked_empty", "up run at a blocked foot, buckets empty", self.blocked_empty_n, Unit::N, HELD, BLOCKED);
         g.put("blocked_loaded", "up run at a blocked foot, buckets loaded", self.blocked_loaded_n, Unit::N, HELD, BLOCKED);
     }

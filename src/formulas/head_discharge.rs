@@ -19,7 +19,8 @@ pub const USUAL_BACK: f64 = 0.1;
 pub const MUCH_BACK: f64 = 0.35;
 
 /// Throwing too early.
-pub const TOO_FAST: Source = Source::practice("over about one and a half times the speed at which discharge is centrifugal, product leaves before the top and strikes the hood");
+pub const TOO_FAST: Source =
+    Source::practice("over about one and a half times the speed at which discharge is centrifugal, product leaves before the top and strikes the hood");
 /// Belt speed over the one at which the pole reaches the buckets' backs, from which product is thrown too early. Source: [`TOO_FAST`].
 pub const FASTEST_OVER_CENTRIFUGAL: f64 = 1.6;
 

@@ -8,7 +8,8 @@ use super::rolled_bottom::rise;
 use crate::sources::Source;
 
 /// Product under the buckets.
-pub const RESIDUE: Source = Source::physics("between the floor and the circle of the bucket tips, beside it a slope at the angle of repose; times the casing's width");
+pub const RESIDUE: Source =
+    Source::physics("between the floor and the circle of the bucket tips, beside it a slope at the angle of repose; times the casing's width");
 /// Where a clean-out lets it out.
 pub const RAKED: Source = Source::practice("a rake reaches over an edge of a hand's breadth; what lies in a trough below it is drawn off from above");
 

@@ -22,7 +22,8 @@ pub const BY_HAND_NM: f64 = 200.0;
 pub const OVERTIGHTENED: Source =
     Source::practice("a person turns a rod until the spanner lets go: what it then gives on a freshly greased thread, both rods, the sum on the belt");
 /// Thread friction of a rod that has just been greased.
-pub const GREASE: Source = Source::book("Shigley, Mechanical Engineering Design, Table 8-5").remark("steel on steel or bronze, machine oil against dry").from_memory();
+pub const GREASE: Source =
+    Source::book("Shigley, Mechanical Engineering Design, Table 8-5").remark("steel on steel or bronze, machine oil against dry").from_memory();
 /// Friction of a freshly greased thread over that of the same thread in service. Source: [`GREASE`].
 pub const GREASED: f64 = 2.0 / 3.0;
 /// Step of the torque at which a spanner lets go, N·m (common practice: what its scale is read to).

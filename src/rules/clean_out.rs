@@ -55,7 +55,9 @@ fn under_the_tips(case: &Case<'_>, edge: f64) -> Finding {
     let reached = within(edge, HAND_BREADTH_MM);
     let spoils = case.spec.product.kind.value == ProductKind::Meal;
     let (verdict, out) = match (reached, spoils) {
-        (true, _) => (Verdict::Pass, say!("the clean-outs begin {edge} above the bottom, a rake reaches over {limit}", edge = mm(edge), limit = mm(HAND_BREADTH_MM))),
+        (true, _) => {
+            (Verdict::Pass, say!("the clean-outs begin {edge} above the bottom, a rake reaches over {limit}", edge = mm(edge), limit = mm(HAND_BREADTH_MM)))
+        }
         (false, spoils) => (
             if spoils { Verdict::Warn } else { Verdict::Note },
             say!(

@@ -33,7 +33,12 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             RULE.finds(
                 unless(reaches(diameter, least), Verdict::Fail),
                 key,
-                say!("the {pulley} is {diameter} in diameter, the belt allows {least} at full wrap", pulley = pulley, diameter = mm(diameter), least = mm(least)),
+                say!(
+                    "the {pulley} is {diameter} in diameter, the belt allows {least} at full wrap",
+                    pulley = pulley,
+                    diameter = mm(diameter),
+                    least = mm(least)
+                ),
             )
             .value(diameter, Unit::Mm)
             .limit(least, Unit::Mm)

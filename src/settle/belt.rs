@@ -5,8 +5,8 @@
 
 use super::PRACTICE;
 use super::bucket::rows_length;
-use super::rounding::{Rounding, Step, mm};
 use super::pulls::overtightened_n;
+use super::rounding::{Rounding, Step, mm};
 use super::so_far::{Lifted, Pulls};
 use crate::formulas::tension::BRIEF_BELT_PULL;
 use crate::say;
@@ -171,7 +171,8 @@ impl Build<'_> {
         let grades: &[f64] = if self.fabric { &FABRIC } else { &CORD };
         let reserve = if self.fabric { 10.0 } else { 8.0 };
         let least = if self.fabric { 100.0 * self.n } else { 0.0 };
-        let grade = grades.iter().copied().find(|g| *g >= (per_mm * IN_HAND).max(tightened) * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
+        let grade =
+            grades.iter().copied().find(|g| *g >= (per_mm * IN_HAND).max(tightened) * reserve && *g >= least).or(grades.last().copied()).unwrap_or(2000.0);
         Chosen::or(
             &self.a.strength,
             LineForce::n_per_mm(grade / reserve),

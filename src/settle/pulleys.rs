@@ -64,7 +64,12 @@ pub(super) fn head(a: &AskedHeadPulley, needs: &[[f64; 2]], out: &mut Diagnostic
     });
     let pull_limit = limited.as_ref().map(|_| Ratio::of_one(LIMITED_PULL));
     HeadPulley {
-        pull_limit: Chosen::or(&a.pull_limit, pull_limit, LIMITED, limited.unwrap_or_else(|| "nothing but the motor limits the drive: the belt grips without".into())),
+        pull_limit: Chosen::or(
+            &a.pull_limit,
+            pull_limit,
+            LIMITED,
+            limited.unwrap_or_else(|| "nothing but the motor limits the drive: the belt grips without".into()),
+        ),
         diameter: needed(&a.diameter, "head_pulley.diameter", "\"630 mm\"", mm(630.0), out),
         friction: Chosen::or(
             &a.friction,

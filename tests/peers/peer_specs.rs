@@ -4,6 +4,7 @@
 //! from the settled keys and the places of the pulleys alone. The specs are those of the property tests: every
 //! second one holds values that rules object to (low sills among them), half have a slippery head pulley.
 #![allow(clippy::unwrap_used)]
+#![recursion_limit = "256"] // json! takes a step a key
 
 use footwell::analysis::Results;
 use footwell::analysis::cases::rod_of;
