@@ -65,7 +65,10 @@ fn everything_comes_off() {
             let kind = way.id.split(['.', '[']).next().unwrap_or_default().to_string();
             *seen.entry(kind).or_insert(0) += 1;
             let met = job.kept_in(&way);
-            wrong.extend(met.iter().map(|w| format!("{name}: {}, step {}: {} and {}, {:.2} mm at {:?}", way.id, w.step, w.ids[0], w.ids[1], w.deep, w.at.map(f64::round))));
+            wrong.extend(
+                met.iter()
+                    .map(|w| format!("{name}: {}, step {}: {} and {}, {:.2} mm at {:?}", way.id, w.step, w.ids[0], w.ids[1], w.deep, w.at.map(f64::round))),
+            );
         }
         let bend = job.foot().pulleys.bend.is_some();
         let has = |id: &str| job.coming_off().iter().any(|w| w.id == id);

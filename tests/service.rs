@@ -103,7 +103,11 @@ fn a_torch_reaches_every_seam() {
     let mut wrong = Vec::new();
     for (name, job) in jobs() {
         if passes(&job, &["can-be-made", "openings-overlap"]) {
-            wrong.extend(job.covered().iter().map(|c| format!("{name}: weld {} {} by {}: {:.1} mm at {:?}", c.number, c.what.plainly(), c.by, c.deep, c.at.map(f64::round))));
+            wrong.extend(
+                job.covered()
+                    .iter()
+                    .map(|c| format!("{name}: weld {} {} by {}: {:.1} mm at {:?}", c.number, c.what.plainly(), c.by, c.deep, c.at.map(f64::round))),
+            );
         }
     }
     assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));

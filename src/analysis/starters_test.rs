@@ -178,7 +178,7 @@ fn statics_close() {
         let t = &r.tension;
         near(t.chain.head_tight_n - t.chain.head_slack_n, t.chain.effective_pull_n, 1e-9);
         assert!(t.ratio < t.ratio_limit, "{name}");
-        assert!(t.foot_up_n > t.foot_down_n && t.largest_n > t.foot_up_n && t.start_n > t.largest_n, "{name}");
+        assert!(t.foot_up_n > t.foot_down_n && t.largest_n > t.foot_up_n && t.start_n >= t.largest_n - 1e-6, "{name}");
         for case in &r.loads.cases {
             near(case.pads.iter().map(|p| p.vertical_kn).sum::<f64>(), case.vertical_kn, 1e-9);
         }

@@ -96,7 +96,8 @@ pub fn stood(machine: &Machine, travel: f64, stance: Stance) -> Machine {
     let axes = Axes::new(machine);
     let moved = |body: &Body, highest: bool| {
         let way = stance.way(body, highest, travel, &axes)?;
-        let (point, vector) = (|p: [f64; 3]| way.transform_point3(DVec3::from_array(p)).to_array(), |v: [f64; 3]| way.transform_vector3(DVec3::from_array(v)).to_array());
+        let (point, vector) =
+            (|p: [f64; 3]| way.transform_point3(DVec3::from_array(p)).to_array(), |v: [f64; 3]| way.transform_vector3(DVec3::from_array(v)).to_array());
         let places = body.places.iter().map(|p| Placement::new(point(p.origin), vector(p.right), vector(p.up), vector(p.toward)));
         Some(Body { places: places.collect(), ..body.clone() })
     };

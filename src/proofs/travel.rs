@@ -68,7 +68,8 @@ pub fn gaps(machine: &Machine, parts: &Parts, travel: f64) -> Vec<Gap> {
             let at = Bounds { low: plate.stood.reach.low + up, high: plate.stood.reach.high + up };
             let id = || plate.body.id.clone();
             for slot in slots(parts).into_iter().filter(|s| s.low.y.signum() == side) {
-                let lap = [slot.low.x - at.low.x, at.high.x - slot.high.x, slot.low.z - at.low.z, at.high.z - slot.high.z].into_iter().fold(f64::INFINITY, f64::min);
+                let lap =
+                    [slot.low.x - at.low.x, at.high.x - slot.high.x, slot.low.z - at.low.z, at.high.z - slot.high.z].into_iter().fold(f64::INFINITY, f64::min);
                 if lap < LAP {
                     out.push(Gap::Slot { id: id(), share, lap });
                 }

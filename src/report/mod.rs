@@ -154,6 +154,7 @@ const HEADINGS: &[(&str, &str)] = &[
     ("gravity", "Gravity take-up"),
     ("throat", "Throat and chute"),
     ("plugging", "Time to plug"),
+    ("residue", "Under the bucket tips"),
     ("motion", "Speeds to watch"),
     ("clearances", "Clearances"),
     ("masses", "Masses"),

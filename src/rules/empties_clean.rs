@@ -106,9 +106,14 @@ mod tests {
     }
 
     fn sum_of(finding: &Finding) -> f64 {
-        finding.message.values.iter().find_map(|(name, v)| match v {
-            crate::say::Value::Amount(a) if *name == "litres" => Some(a.value),
-            _ => None,
-        }).unwrap()
+        finding
+            .message
+            .values
+            .iter()
+            .find_map(|(name, v)| match v {
+                crate::say::Value::Amount(a) if *name == "litres" => Some(a.value),
+                _ => None,
+            })
+            .unwrap()
     }
 }

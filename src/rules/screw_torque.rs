@@ -46,23 +46,25 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         .limit(BY_HAND_NM, Unit::Nm),
     ];
     if let Some(over) = case.results.cases.overtightened() {
+        // A tenth of a newton metre more or less is not felt.
+        let takes = up_to(rod.tighten_nm, 0.1);
         all.push(
             RULE.finds(
-                unless(reaches(lets_go, rod.tighten_nm), Verdict::Warn),
+                unless(reaches(lets_go, takes), Verdict::Warn),
                 "take_up.torque",
                 say!(
                     "the spanner for the {rod} lets go at {limit}, tightening takes {torque}; on greased threads it puts {load} on each rod and {pull} on the foot shaft, with which rods, shaft, bearings and belt are checked",
                     rod = turned,
                     limit = nm(lets_go),
-                    torque = amount(rod.tighten_nm, Unit::Nm, 1),
+                    torque = amount(takes, Unit::Nm, 1),
                     load = amount(over.rod_n / 1000.0, Unit::Kn, 1),
                     pull = amount(over.shaft_n / 1000.0, Unit::Kn, 1)
                 ),
             )
             .value(lets_go, Unit::Nm)
-            .limit(rod.tighten_nm, Unit::Nm)
+            .limit(takes, Unit::Nm)
             .after(OVERTIGHTENED)
-            .change("take_up.torque", &Torque::nm(up_to(rod.tighten_nm, LET_GO_STEP_NM))),
+            .change("take_up.torque", &Torque::nm(up_to(takes, LET_GO_STEP_NM))),
         );
     }
     all

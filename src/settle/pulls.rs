@@ -42,11 +42,19 @@ pub(super) fn overtightened_n(load: f64) -> f64 {
 impl Pulls {
     /// First estimate, with a fabric belt of 10 kg/m² that tracks at 5 N/mm.
     pub(super) fn estimate(so_far: &Lifted<'_>) -> Self {
-        let (asked, duty, bucket) = (so_far.asked, &so_far.duty, &so_far.bucket);
-        let width = asked.belt.width.value().map_or(rows_length(bucket) + 50.0, |w| w.value());
         let head = so_far.head_pulley.diameter.value.value();
         let usual = if *pulleys::bend_fitted(so_far) { pulleys::BESIDE_BEND * head } else { head };
-        let foot_diameter = asked.foot_pulley.diameter.value().map_or(usual, |d| d.value());
+        Self::with_foot_pulley(so_far, so_far.asked.foot_pulley.diameter.value().map_or(usual, |d| d.value()))
+    }
+
+    /// The same for choosing the head pulley, which does not follow from the foot pulley: with one as large as itself.
+    pub(super) fn for_head(so_far: &Lifted<'_>) -> Self {
+        Self::with_foot_pulley(so_far, so_far.head_pulley.diameter.value.value())
+    }
+
+    fn with_foot_pulley(so_far: &Lifted<'_>, foot_diameter: f64) -> Self {
+        let (asked, duty, bucket) = (so_far.asked, &so_far.duty, &so_far.bucket);
+        let width = asked.belt.width.value().map_or(rows_length(bucket) + 50.0, |w| w.value());
         let side = if so_far.sides.down.value { FeedSide::Down } else { FeedSide::Up };
         let speed = duty.belt_speed.value.value();
         let load = duty.capacity.value.value() / 3.6 / speed;

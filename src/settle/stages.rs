@@ -23,7 +23,7 @@ impl<'a> Lifted<'a> {
         // Where grip decides with the usual lagging, another is chosen; where it decides with that, what limits the drive.
         let mut needs = Vec::new();
         for _ in 0..2 {
-            needs.push(Pulls::estimate(&lifted).for_grip_and_tracking());
+            needs.push(Pulls::for_head(&lifted).for_grip_and_tracking());
             lifted.head_pulley = pulleys::head(asked_head, &needs, &mut Diagnostics::default());
         }
         lifted

@@ -8,7 +8,8 @@ use crate::sources::Source;
 /// Jaws of open spanners.
 pub const OPEN: Source = Source::standard("ISO 3318").remark("largest outside of an open end: 2.1 times the width across flats and 7 mm").from_memory();
 /// Outside of sockets.
-pub const SOCKETS: Source = Source::standard("ISO 2725-1").remark("largest outside of hand-operated sockets, about 1.25 times the width across flats and 4 mm").from_memory();
+pub const SOCKETS: Source =
+    Source::standard("ISO 2725-1").remark("largest outside of hand-operated sockets, about 1.25 times the width across flats and 4 mm").from_memory();
 /// The rest.
 pub const SWING: Source = Source::practice("a spanner ten times as long as its width across flats, turned by 30° at a time: its set jaw is turned over");
 

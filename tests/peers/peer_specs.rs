@@ -5,6 +5,7 @@
 //! second one holds values that rules object to (low sills among them), half have a slippery head pulley.
 #![recursion_limit = "256"]
 #![allow(clippy::unwrap_used)]
+#![recursion_limit = "256"] // json! takes a step a key
 
 use footwell::analysis::Results;
 use footwell::analysis::cases::rod_of;
