@@ -22,7 +22,7 @@ fn sets() -> [Vec<OutputFile>; 2] {
     [0_usize, 1].map(|which| {
         let of = |folder: &str, i: usize, own: bool| OutputFile {
             path: format!("{folder}/{}{i}.txt", if own { ["a", "b"][which] } else { "c" }),
-            bytes: format!("set {} file {folder} {i}\n", if i % 9 == 0 { 9 } else { which }).repeat(200 + 40 * i).into_bytes(),
+            bytes: format!("set {} file {folder} {i}\n", if i.is_multiple_of(9) { 9 } else { which }).repeat(200 + 40 * i).into_bytes(),
         };
         let mut files: Vec<OutputFile> = (0..40).map(|i| of("sheets", i, false)).chain((0..40).map(|i| of("plates", i, false))).collect();
         files.extend((0..8).map(|i| of("plates", i, true)).chain((0..4).map(|i| of(["lists", "model"][which], i, true))));
@@ -157,6 +157,9 @@ fn killed_at_any_moment() {
     kill(std::env::var("FOOTWELL_KILLS").map_or(40, |n| n.parse().unwrap()));
 }
 
+/// Does something wrong to the files of a folder.
+type Spoil = fn(&mut BTreeMap<String, (Vec<u8>, u64)>);
+
 /// What the judge must see: a file of the other set, one missing, one too many, foreign files lost or moved, a marker of the other set.
 #[test]
 fn planted_faults_are_seen() {
@@ -167,7 +170,7 @@ fn planted_faults_are_seen() {
     let whole = found(&folder);
     let foreign: BTreeMap<_, _> = [("sheets/mine.dxf".to_string(), whole["sheets/mine.dxf"].clone())].into();
     assert_eq!(judge(&whole, &foreign), Ok(0));
-    let faults: [(&str, fn(&mut BTreeMap<String, (Vec<u8>, u64)>)); 7] = [
+    let faults: [(&str, Spoil); 7] = [
         ("neither", |all| all.get_mut("sheets/c1.txt").unwrap().0 = sets()[1][1].bytes.clone()),
         ("neither", |all| drop(all.remove("plates/a3.txt"))),
         ("neither", |all| drop(all.insert(".footwell-new/plan".into(), (Vec::new(), 0)))),

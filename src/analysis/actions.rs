@@ -127,11 +127,10 @@ struct Shares {
 impl Shares {
     fn of(pads: &[Pad]) -> Self {
         let count = (pads.len() as f64).max(1.0);
-        let middle = |f: fn(&Pad) -> f64| pads.iter().map(f).sum::<f64>() / count;
-        let (x, y): (fn(&Pad) -> f64, fn(&Pad) -> f64) = (|p| p.anchor.x, |p| p.anchor.y);
-        let (x0, y0) = (middle(x), middle(y));
-        let square = |f: fn(&Pad) -> f64, m: f64| pads.iter().map(|p| (f(p) - m).powi(2)).sum::<f64>();
-        Self { middle: [x0, y0], square: [square(x, x0), square(y, y0)], count }
+        let along: [fn(&Pad) -> f64; 2] = [|p| p.anchor.x, |p| p.anchor.y];
+        let middle = along.map(|of| pads.iter().map(of).sum::<f64>() / count);
+        let off = |of: fn(&Pad) -> f64, middle: f64| pads.iter().map(|p| (of(p) - middle).powi(2)).sum::<f64>();
+        Self { middle, square: [off(along[0], middle[0]), off(along[1], middle[1])], count }
     }
     /// A pad's arm over the squares, along x and y, 1/mm.
     fn arms(&self, pad: &Pad) -> [f64; 2] {

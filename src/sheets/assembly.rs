@@ -101,11 +101,8 @@ fn drawn(subject: &Subject<'_>, mut d: Draft, wall: Wall, own: &[&Place]) -> (Dr
     for place in own {
         match place.items.first() {
             // Bars alike are pointed at once.
-            Some(item) if place.is_slender() => {
-                if pointed.insert(*item) {
-                    d.leader(place.mark, item.to_string(), None);
-                }
-            }
+            Some(item) if place.is_slender() && pointed.insert(*item) => d.leader(place.mark, item.to_string(), None),
+            Some(_) if place.is_slender() => {}
             Some(item) => d.tag(place.mark, 0.0, item.to_string()),
             None => {}
         }

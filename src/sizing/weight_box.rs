@@ -84,7 +84,7 @@ impl Weights {
         let weights = tried.filter(|t| holds_hands(long, t.2, t.0)).filter_map(|(thickness, stacks, wide)| {
             let kg = (long * wide - HAND_HOLES * hand_hole_mm2()) * thickness * STEEL_KG_PER_M3 * 1e-9;
             let pieces = (mass / kg - SHORT).ceil();
-            (kg <= LIFTED_BY_HAND && pieces <= MOST_PIECES).then(|| Self { size: [long, wide], thickness, pieces: pieces as u32, stacks, kg })
+            (kg <= LIFTED_BY_HAND && pieces <= MOST_PIECES).then_some(Self { size: [long, wide], thickness, pieces: pieces as u32, stacks, kg })
         });
         weights.min_by(|a, b| a.badness(mass).total_cmp(&b.badness(mass)))
     }

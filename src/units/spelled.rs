@@ -77,7 +77,7 @@ const PAIRS: &[(&str, &str, &str)] = &[
 
 /// The one spelling of a unit, in small letters.
 pub(super) fn spelled(unit: &str) -> String {
-    let plain = unit.trim().to_lowercase().replace('.', "").replace('^', "").replace('·', "");
+    let plain = unit.trim().to_lowercase().replace(['.', '^', '·'], "");
     let whole = |text: &str| WHOLE.iter().find(|(as_written, _)| *as_written == text).map(|w| w.1.to_string());
     if let Some(known) = whole(&plain) {
         return known;

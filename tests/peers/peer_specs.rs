@@ -3,7 +3,6 @@
 //! `tests/outside/specs_peer.py` reads them and works out retained fill, belt tensions and foot shaft again
 //! from the settled keys and the places of the pulleys alone. The specs are those of the property tests: every
 //! second one holds values that rules object to (low sills among them), half have a slippery head pulley.
-#![recursion_limit = "256"]
 #![allow(clippy::unwrap_used)]
 #![recursion_limit = "256"] // json! takes a step a key
 

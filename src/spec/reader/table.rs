@@ -119,7 +119,7 @@ pub fn table_list<'a, 'i>(parent: &'a DeTable<'i>, key: &str, out: &mut Diagnost
     match found.get_ref() {
         DeValue::Array(rows) => {
             let most = most_rows(key);
-            if let Some(row) = rows.iter().nth(most) {
+            if let Some(row) = rows.get(most) {
                 let message = format!("[[{key}]] stands {} times; {most} times at most", rows.iter().count());
                 out.push(Diagnostic::error(Code::OutOfRange, key, Some(row.span()), message, format!("leave {} of them out", rows.iter().count() - most)));
             }
