@@ -15,15 +15,6 @@ fn run(text: &str) {
             for line in job.spec().settled_lines() {
                 assert!(!line.value.contains("NaN") && !line.value.contains("inf "), "{} = {}", line.path, line.value);
             }
-            for finding in &job.findings().items {
-                let said = job.voice().say(&finding.message);
-                let words: Vec<&str> = said.split_whitespace().collect();
-                let numbers = [finding.value, finding.limit].into_iter().flatten().all(|a| a.value.is_finite());
-                assert!(numbers && !words.iter().any(|w| ["inf", "-inf", "NaN"].contains(w)), "{}: {said}\n{text}", finding.rule);
-            }
-            for quantity in job.quantities() {
-                assert!(quantity.value.is_finite(), "{}\n{text}", quantity.id);
-            }
         }
         Err(problems) => {
             assert!(problems.has_errors());

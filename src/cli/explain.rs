@@ -92,9 +92,7 @@ pub fn explanation(what: &str) -> Result<String, String> {
         return Ok(one_product(product));
     }
     if let Some(synonym) = synonyms::meant("", what) {
-        let path = plain_path(synonym.path);
-        let (key, table) = (path.as_str(), path.rsplit_once('.').map_or(path.as_str(), |(table, _)| table));
-        let meant = if synonym.path.contains("[n]") { table } else { key };
+        let meant = synonym.path;
         let word = synonym.choice.map_or_else(String::new, |choice| format!(" = \"{choice}\""));
         return Ok(format!("\"{what}\" is {meant}{word} here.\n\n{}", explanation(meant)?));
     }

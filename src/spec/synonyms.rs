@@ -24,6 +24,9 @@ const fn choice(path: &'static str, choice: &'static str, typed: &'static [&'sta
     Synonym { typed, path, choice: Some(choice) }
 }
 
+/// Tables that may stand several times.
+const LISTS: [&str; 2] = ["door", "revision"];
+
 /// All of them; a name in a certain table stands with the table before it.
 pub const ALL: &[Synonym] = &[
     key("casing", &["boot", "boot section", "housing", "shell", "foot", "base", "body"]),
@@ -35,58 +38,58 @@ pub const ALL: &[Synonym] = &[
     key("belt", &["band", "belting"]),
     key("product", &["material", "commodity", "bulk", "bulk material", "grain"]),
     key("duty", &["elevator", "leg", "machine", "performance"]),
-    key("inlet.up", &["hopper", "feed hopper", "inlet hopper", "chute", "spout", "feed", "throat", "up inlet", "inlet.front"]),
-    key("inlet.down", &["down inlet", "inlet.back", "inlet.rear"]),
-    key("door[n].on", &["doors", "inspection door", "inspection doors", "access door", "access doors", "window", "manhole"]),
+    key("inlet.up", &["hopper", "feed hopper", "inlet hopper", "chute", "spout", "feed", "throat", "up inlet", "inlet front"]),
+    key("inlet.down", &["down inlet", "inlet back", "inlet rear"]),
+    key("door", &["doors", "inspection door", "inspection doors", "access door", "access doors", "window", "manhole"]),
     key("clean_out", &["cleanout", "clean outs", "cleanouts", "cleaning door", "slide gate"]),
     key("shovel_pocket", &["pocket", "shovel", "auger pocket"]),
     key("sensor_panels", &["panels", "sensors", "rub block", "rub blocks"]),
     key("monitoring", &["hazard monitoring", "motion sensor", "speed sensor", "alignment sensor", "rub sensor"]),
     key("lifting", &["lugs", "lifting lugs", "eyes", "lifting eyes", "pad eyes"]),
     key("removal", &["pulley panel", "removable panel", "pulley removal"]),
-    key("revision[n].index", &["revisions", "changes"]),
+    key("revision", &["revisions", "changes"]),
     key("fabrication", &["cutting", "shop", "manufacture"]),
     key("sheet", &["sheets", "drawing", "drawings", "paper", "format"]),
     key("duty.capacity", &["capacity", "throughput", "rate", "flow", "tph", "bph", "tonnage"]),
     key(
         "duty.lift",
-        &["duty.height", "lift height", "elevation", "discharge height", "head height", "shaft centres", "shaft centers", "centre distance", "center distance"],
+        &["duty height", "lift height", "elevation", "discharge height", "head height", "shaft centres", "shaft centers", "centre distance", "center distance"],
     ),
-    key("duty.belt_speed", &["duty.speed", "speed", "velocity", "duty.velocity", "duty.rpm", "rpm", "belt.speed", "head_pulley.rpm", "head_pulley.speed"]),
+    key("duty.belt_speed", &["duty speed", "speed", "velocity", "duty velocity", "duty rpm", "rpm", "belt speed", "head pulley rpm", "head pulley speed"]),
     key("duty.fill", &["fill factor", "filling", "fill level", "load factor", "filling degree"]),
-    key("bucket.length", &["bucket.width"]),
-    key("bucket.projection", &["bucket.depth", "bucket.out"]),
-    key("bucket.volume", &["bucket.capacity", "bucket.content", "bucket.contents", "water level", "water level capacity"]),
-    key("bucket.spacing", &["bucket.pitch", "bucket.centres", "bucket.centers", "bucket.distance", "bucket spacing", "pitch of buckets"]),
-    key("bucket.mass", &["bucket.weight"]),
-    key("belt.strength", &["belt.tension", "belt.rating", "belt.working_tension", "piw"]),
-    key("belt.plies", &["belt.ply", "ply", "plies"]),
-    key("belt.stretch", &["belt.elongation", "elongation"]),
-    key("casing.plate", &["casing.thickness", "casing.plate_thickness", "plate thickness", "gauge", "gage", "casing.gauge"]),
+    key("bucket.length", &["bucket width"]),
+    key("bucket.projection", &["bucket depth", "bucket out"]),
+    key("bucket.volume", &["bucket capacity", "bucket content", "bucket contents", "water level", "water level capacity"]),
+    key("bucket.spacing", &["bucket pitch", "bucket centres", "bucket centers", "bucket distance", "bucket spacing", "pitch of buckets"]),
+    key("bucket.mass", &["bucket weight"]),
+    key("belt.strength", &["belt tension", "belt rating", "belt working tension", "piw"]),
+    key("belt.plies", &["belt ply", "ply", "plies"]),
+    key("belt.stretch", &["belt elongation", "elongation"]),
+    key("casing.plate", &["casing thickness", "casing plate thickness", "plate thickness", "gauge", "gage", "casing gauge"]),
     key("casing.trunk", &["trunking", "legs", "trunk"]),
-    key("product.density", &["bulk density", "test weight", "bushel weight", "product.bulk_density", "product.weight", "product.test_weight"]),
+    key("product.density", &["bulk density", "test weight", "bushel weight", "product bulk density", "product weight", "product test weight"]),
     key("product.repose", &["angle of repose", "repose"]),
     key("product.lump", &["lump size", "particle size", "grain size"]),
-    key("project.number", &["drawing number", "project.drawing_number", "job number", "project.job", "project.no"]),
-    key("project.owner", &["customer", "client", "owner", "project.customer", "project.client", "company", "project.company"]),
-    key("project.creator", &["author", "project.author", "drawn by", "designer", "project.drawn_by", "project.designer"]),
-    key("project.title", &["project.name", "name"]),
-    key("sheet.unit", &["units", "unit", "imperial", "metric", "sheet.units"]),
+    key("project.number", &["drawing number", "project drawing number", "job number", "project job", "project no"]),
+    key("project.owner", &["customer", "client", "owner", "project customer", "project client", "company", "project company"]),
+    key("project.creator", &["author", "project author", "drawn by", "designer", "project drawn by", "project designer"]),
+    key("project.title", &["project name", "name"]),
+    key("sheet.unit", &["units", "unit", "imperial", "metric", "sheet units"]),
     key("sheet.language", &["language", "lang"]),
-    key("sheet.size", &["paper size", "sheet.format", "sheet.paper"]),
+    key("sheet.size", &["paper size", "sheet format", "sheet paper"]),
     key("pit.depth", &["pit depth", "depth of pit"]),
-    key("pit.rail", &["railing", "handrail", "guardrail", "guard rail", "hand rail", "pit.railing", "pit.handrail"]),
-    key("pit.cover", &["grating", "lid", "pit.grating", "pit.lid"]),
+    key("pit.rail", &["railing", "handrail", "guardrail", "guard rail", "hand rail", "pit railing", "pit handrail"]),
+    key("pit.cover", &["grating", "lid", "pit grating", "pit lid"]),
     key("pit.sump", &["sump", "drain"]),
-    key("pit.hatch_length", &["hatch", "pit.hatch"]),
+    key("pit.hatch_length", &["hatch", "pit hatch"]),
     key("pit.groundwater", &["water table", "groundwater", "ground water"]),
-    key("bearings.kind", &["bearing", "bearings.type", "bearing type"]),
+    key("bearings.kind", &["bearing", "bearings type", "bearing type"]),
     key("bearings.life", &["l10", "l10h", "bearing life"]),
-    choice("pit.access", "stair", &["stairs", "staircase", "stairway", "steps", "pit.stair", "pit.stairs"]),
-    choice("pit.access", "ladder", &["ladder", "ladders", "rungs", "pit.ladder", "caged ladder"]),
-    choice("project.jurisdiction", "us", &["osha", "usa", "u.s.", "united states", "america", "ansi rules", "project.osha"]),
+    choice("pit.access", "stair", &["stairs", "staircase", "stairway", "steps", "pit stair", "pit stairs"]),
+    choice("pit.access", "ladder", &["ladder", "ladders", "rungs", "pit ladder", "caged ladder"]),
+    choice("project.jurisdiction", "us", &["osha", "usa", "u.s.", "united states", "america", "ansi rules", "project osha"]),
     choice("project.jurisdiction", "iso", &["eu", "europe", "en iso", "ce", "international"]),
-    choice("project.status", "survey", &["existing", "as built", "measured", "old", "retrofit", "project.existing"]),
+    choice("project.status", "survey", &["existing", "as built", "measured", "old", "retrofit", "project existing"]),
     choice("project.status", "new", &["design", "planned", "proposed", "new build"]),
     choice("sheet.unit", "inch", &["in", "inches", "decimal inch", "decimal inches"]),
     choice("sheet.unit", "feet-inch", &["ft-in", "feet", "ft", "feet and inches", "feet inches", "architectural"]),
@@ -121,7 +124,7 @@ pub const ALL: &[Synonym] = &[
 
 /// As names are compared: small letters, blanks for strokes below and between.
 pub fn plain(typed: &str) -> String {
-    typed.trim().trim_matches(['[', ']']).to_lowercase().split(['_', '-', ' ']).filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ")
+    typed.trim().trim_matches(['[', ']']).to_lowercase().split(['_', '-', ' ', '.']).filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ")
 }
 
 /// The synonyms by what is typed, in the order of [`ALL`].
@@ -151,7 +154,7 @@ impl Synonym {
     pub fn hint(&self) -> String {
         match (self.choice, self.path.rsplit_once('.')) {
             (Some(choice), Some((table, key))) => format!("under [{table}] write  {key} = \"{choice}\""),
-            (None, Some((list, _))) if list.ends_with("[n]") => format!("write [[{}]] above each", list.trim_end_matches("[n]")),
+            _ if LISTS.contains(&self.path) => format!("write [[{}]] above each", self.path),
             (None, Some((table, key))) if self.path != "inlet.up" && self.path != "inlet.down" => format!("did you mean {key} under [{table}]?"),
             _ => format!("did you mean [{}]?", self.path),
         }
@@ -169,7 +172,7 @@ mod tests {
     fn they_lead_somewhere() {
         let keys: Vec<String> = keys().into_iter().map(|k| k.path).collect();
         for s in ALL {
-            let known = keys.iter().any(|k| k == s.path || k.starts_with(&format!("{}.", s.path)));
+            let known = keys.iter().any(|k| k.as_str() == s.path || [".", "[n]."].iter().any(|end| k.starts_with(&format!("{}{end}", s.path))));
             assert!(known, "{}", s.path);
             if let (Some(choice), Some((table, key))) = (s.choice, s.path.rsplit_once('.')) {
                 let (_, problems) = load(&format!("[{table}]\n{key} = \"{choice}\"\n"));
