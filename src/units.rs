@@ -221,7 +221,7 @@ quantity!(
     /// A torque in N·m.
     Torque, nm, "torque", "60 N·m", "N·m", Nm, us "lbf·ft", bare false,
     [("N·m", 1.0), ("Nm", 1.0), ("lbf·ft", N_PER_POUND_FORCE * 0.3048), ("lbf-ft", N_PER_POUND_FORCE * 0.3048), ("ft-lbf", N_PER_POUND_FORCE * 0.3048)],
-    also [("kNm", 1000.0), ("kN·m", 1000.0), ("ft-lb", N_PER_POUND_FORCE * 0.3048), ("ft·lb", N_PER_POUND_FORCE * 0.3048), ("lb-ft", N_PER_POUND_FORCE * 0.3048), ("in-lbf", N_PER_POUND_FORCE * 0.0254)],
+    also [("knm", 1000.0), ("lbfft", N_PER_POUND_FORCE * 0.3048), ("ft-lb", N_PER_POUND_FORCE * 0.3048), ("lb-ft", N_PER_POUND_FORCE * 0.3048), ("in-lbf", N_PER_POUND_FORCE * 0.0254)],
     refused &[],
     Sum
 );

@@ -97,6 +97,7 @@ const BODILESS: &[(&str, &str)] = &[
     ("belt/buckets", "two buckets on a straight piece of belt: sizes compared with the body in `sizes`"),
     ("belt/head", "the head is not part of the foot"),
     ("belt/retained", "a chart"),
+    ("pit/cover", "the cover's beams and plates and the rail, of others"),
     ("pit/detail-*", "concrete and anchors in detail: the pad compared with the body in `sizes`"),
     ("pit-loads/*", "arrows"),
     ("rotating/tapped_end", "a centre hole as its standard has it: drill compared with the body in `sizes`"),

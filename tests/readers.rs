@@ -104,7 +104,7 @@ const NAMED_ON_THE_SHEET: &str = "assembly.down_edge assembly.far_edge assembly.
     base.anchor.embedment base.anchor.grout base.anchor.projection base.anchor.recess base.anchors base.pad.length \
     bearings.bolts_across bearings.bolts_up bearings.plane_from_wall bend_pulley.neutral_radius bucket.tip_radius casing.top_flange.width clearance.down \
     door[n].mesh_distance door[n].mesh_opening door[n].offset foot_pulley.neutral_radius head_pulley.neutral_radius holes.pitch_x holes.pitch_y \
-    holes.x holes.y inlet.down inlet.up opening.height opening.length opening.x opening.y pit.feed_slope_built pit.grating.length pit.rail.knee \
+    holes.x holes.y inlet.down inlet.up opening.height opening.length opening.x opening.y pit.cover.beam pit.cover.bearing pit.feed_slope_built pit.grating.length pit.rail.gap pit.rail.knee \
     pit.rail.offset pit.rail.toe_board pit.seat.depth pit.seat.width pit.sump.base pit.sump.shell pit.sump_from_wall_x pit.sump_from_wall_y \
     take_up.plate_thickness take_up.rod.length take_up.rod_out";
 

@@ -104,7 +104,7 @@ const WORDS: &[(&str, &str)] = &[
     ("cautions", "Cautions"),
     ("sheets", "Sheets"),
     ("checks", "Checks"),
-    ("deviations", "Deviations"),
+    ("deviations", "Accepted deviations"),
     ("verdict", "Verdict"),
     ("rule", "Rule"),
     ("found", "What was found"),

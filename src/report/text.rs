@@ -51,7 +51,7 @@ pub fn whole(report: &Report) -> String {
     heading(&mut out, &voice.word("Checks"));
     out.push_str(&checks(report));
     if !report.deviations.is_empty() {
-        heading(&mut out, &voice.word("Deviations"));
+        heading(&mut out, &voice.word("Accepted deviations"));
         for line in &report.deviations {
             let _ = writeln!(out, "- {}", wrap(&voice.say(line), 92, "  "));
         }

@@ -44,6 +44,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(d.back_share, Unit::One)
         .limit(if worse == Verdict::Warn { MUCH_BACK } else { USUAL_BACK }, Unit::One);
+    // What is only noted asks for nothing.
+    if finding.verdict < Verdict::Warn {
+        return vec![finding];
+    }
     vec![case.mend(finding, |finding| match faster(case, |v| back(case.spec, case.foot, v) <= USUAL_BACK) {
         Some(v) => finding.change("duty.belt_speed", &Speed::m_per_s(v)),
         None => finding,

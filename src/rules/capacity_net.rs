@@ -3,14 +3,12 @@
 //! The least of what buckets, sill, throats and head let through (physics). Each link has a rule of its own that says what mends it; here they
 //! are held together, so that a reader sees which one limits.
 
-use super::back_legging::faster;
 use super::finding::{reaches, unless};
 use super::{Case, Finding, Rule, Verdict};
-use crate::analysis::discharge::back;
-use crate::analysis::net::{CHAIN, Limit};
+use crate::analysis::net::CHAIN;
 use crate::say;
 use crate::say::{Statement, amount};
-use crate::units::{Speed, Unit};
+use crate::units::Unit;
 
 /// The weakest link.
 pub const RULE: Rule = Rule {
@@ -44,25 +42,13 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
         )
         .value(net.t_per_h, Unit::TPerH)
         .limit(capacity.required_t_per_h, Unit::TPerH);
-    if net.limit != Limit::Head {
-        return vec![finding];
-    }
-    let now = case.spec.duty.belt_speed.value();
-    let passes = |v: f64| capacity.rated_t_per_h * v / now * (1.0 - back(case.spec, case.foot, v)) >= capacity.required_t_per_h;
-    vec![case.mend(finding, |finding| match faster(case, passes) {
-        Some(v) => {
-            let finding = finding.change("duty.belt_speed", &Speed::m_per_s(v));
-            // A spacing that is left out is settled from the speed; it is pinned where it stands.
-            if case.spec.bucket.spacing.is_given() { finding } else { finding.change("bucket.spacing", &case.spec.bucket.spacing.value) }
-        }
-        None => finding,
-    })]
+    vec![finding]
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::trial::{SMALL, findings_of, measured, mended, worst};
+    use crate::rules::trial::{SMALL, findings_of, measured, worst};
 
     const STICKY: [(&str, &str); 3] = [("product.internal_friction", "\"42 deg\""), ("duty.belt_speed", "\"1.8 m/s\""), ("bucket.spacing", "\"220 mm\"")];
 
@@ -74,7 +60,7 @@ mod tests {
         assert_eq!([worst(&RULE, &asked(net - 0.01)), worst(&RULE, &asked(net + 0.01))], [Some(Verdict::Pass), Some(Verdict::Warn)]);
         let found = findings_of(&RULE, SMALL, &asked(net + 0.01));
         assert!(found[0].message.plainly().contains("what limits it: the head"), "{found:#?}");
-        mended(&RULE, SMALL, &asked(net + 0.01));
+        assert!(found[0].would_pass.is_empty(), "its own rule says how");
     }
 
     /// A low sill and a flat chute are named as what limits, and their own rules mend them.

@@ -19,7 +19,7 @@ pub const RULE: Rule = Rule {
     what: "Concrete left between feed openings, sleeves and the way down in each wall, and between anchors and sump in the floor.",
     why: "A sleeve inside an opening has no wall to sit in; an anchor at the sump's edge breaks out.",
     remedy: "Move the elevators apart, or widen the side at which they meet.",
-    source: Source::practice("at least 100 mm of concrete between two things that are cast in"),
+    source: Source::practice("concrete as thick as a cover of two bars between two things that are cast in"),
     check,
 };
 

@@ -19,7 +19,7 @@ pub const RULE: Rule = Rule {
     what: "Whether a bearing can be drawn off each end of the shaft inside the pit, and whether a bucket and the bend pulley pass the removal panel.",
     why: "What cannot be taken out is worn until it breaks, and then cut out where dust can burn.",
     remedy: "More room in the pit beside the shaft's ends; a panel as high as the bend pulley.",
-    source: Source::practice("a bearing's depth and a hand beyond the shaft's end; what goes through a panel with 10 mm all round"),
+    source: Source::practice("a bearing's depth and a hand beyond the shaft's end; what goes through a panel with a finger's room all round"),
     check,
 };
 
@@ -107,7 +107,7 @@ mod tests {
     fn bucket_and_bend_pulley_pass() {
         assert_eq!(worst_of(&RULE, LARGE, &[]), Some(Verdict::Pass));
         assert!(findings_of(&RULE, LARGE, &[]).iter().any(|f| f.path == "bend_pulley.diameter"));
-        assert_eq!(worst_of(&RULE, LARGE, &[("bend_pulley.diameter", "\"2000 mm\"")]), Some(Verdict::Warn));
+        assert_eq!(worst_of(&RULE, LARGE, &[("removal.height", "\"600 mm\"")]), Some(Verdict::Warn));
         assert!(findings_of(&RULE, SMALL, &[("removal.on", "\"none\"")]).iter().all(|f| f.path != "bucket.length"));
     }
 }

@@ -69,9 +69,9 @@ pub const fn view(wall: Wall) -> View {
 }
 
 /// Whether a piece belongs to the assembled casing: nothing that turns, rises with the take-up, is bolted
-/// through or lies under a flange.
+/// through or lies under a flange, and none of the take-up's rod and stop.
 pub fn on_casing(piece: &Piece<'_>) -> bool {
-    matches!(piece.body.moves, Moves::Fixed | Moves::Leaf) && piece.body.item.is_some() && !piece.is_small()
+    matches!(piece.body.moves, Moves::Fixed | Moves::Leaf) && piece.body.item.is_some() && !piece.is_small() && !piece.of("take_up")
 }
 
 /// Whether a part is one of the plates that the casing itself is made of.

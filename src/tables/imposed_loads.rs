@@ -6,13 +6,13 @@ use super::access;
 use crate::sources::Source;
 
 /// Floors and covers.
-pub const EN_1991: Source = Source::standard("EN 1991-1-1 table 6.4").remark("category E1, general storage").from_memory();
+pub const EN_1991: Source = Source::standard("EN 1991-1-1").remark("table 6.4, category E1, general storage").from_memory();
 /// Stairs and landings.
-pub const ISO_14122: Source = Source::standard("ISO 14122-2").remark("2 kN/m² over the whole, 1.5 kN on 200 mm by 200 mm").from_memory();
+pub const ISO_14122: Source = Source::standard("ISO 14122-2").remark("load on floors: over the whole and on a small square").from_memory();
 /// US floors, stairs and guards.
 pub const ASCE_7: Source = Source::standard("ASCE 7 table 4.3-1 and clause 4.5").from_memory();
 /// A cover's own weight.
-pub const COVER: Source = Source::practice("chequer plate of 8 mm with its ribs and beams");
+pub const COVER: Source = Source::practice("chequer plate with its ribs and beams");
 
 /// Every source of this table.
 pub const SOURCES: &[Source] = &[EN_1991, ISO_14122, ASCE_7, COVER];
