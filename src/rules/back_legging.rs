@@ -35,7 +35,7 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             unless(within(d.back_share, USUAL_BACK), worse),
             "duty.belt_speed",
             say!(
-                "at {speed} up to {share} of the load is still in the buckets where they pass the head shaft and falls back down the leg, {usual} is usual; the head throws out {thrown} at least",
+                "at {speed} up to {share} of the load is still in the buckets where they pass the head shaft and falls back down the leg, {usual} is usual; the head throws out no less than {thrown}",
                 speed = amount(speed, Unit::MPerS, 2),
                 share = percent(d.back_share),
                 usual = percent(USUAL_BACK),

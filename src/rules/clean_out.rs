@@ -38,6 +38,10 @@ fn check(case: &Case<'_>) -> Vec<Finding> {
             finding = finding.change(key, &true);
         }
     }
+    // Only clean-outs tell how much lies below them; a rolled bottom would keep some.
+    if !up && !down && case.spec.casing.bottom.value != Bottom::Flat {
+        finding = finding.change("casing.bottom", &Bottom::Flat);
+    }
     let lying = case.results.residue.edge_mm.map(|edge| under_the_tips(case, edge));
     std::iter::once(finding).chain(lying).collect()
 }

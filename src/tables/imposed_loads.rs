@@ -10,7 +10,7 @@ pub const EN_1991: Source = Source::standard("EN 1991-1-1").remark("table 6.4, c
 /// Stairs and landings.
 pub const ISO_14122: Source = Source::standard("ISO 14122-2").remark("load on floors: over the whole and on a small square").from_memory();
 /// US floors, stairs and guards.
-pub const ASCE_7: Source = Source::standard("ASCE 7 table 4.3-1 and clause 4.5").from_memory();
+pub const ASCE_7: Source = Source::standard("ASCE 7").remark("table 4.3-1 and clause 4.5").from_memory();
 /// A cover's own weight.
 pub const COVER: Source = Source::practice("chequer plate with its ribs and beams");
 
