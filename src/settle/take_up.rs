@@ -97,6 +97,7 @@ pub(super) fn take_up(so_far: &Turning<'_>, out: &mut Diagnostics) -> TakeUp {
         "greased and dusty thread",
     );
     let rods = Rods { free: travel.value.value(), dead, yield_mpa: rod_yield.value.value(), friction: friction.value.value() };
+    let (travel, rods) = roomy(so_far, travel, rods);
     let kind = kind(so_far, &rods);
     let (rod, torque, holder) = if *kind == TakeUpKind::Gravity { hung(so_far, &rods) } else { screw(so_far, &rods) };
     let guide_friction = Chosen::or(&a.guide_friction, Ratio::of_one(GUIDE_FRICTION), PRACTICE, "steel in dusty guides with felt");
@@ -184,7 +185,29 @@ fn travel(so_far: &Turning<'_>, splice: f64) -> Chosen<Length> {
     Chosen::or(&so_far.asked.take_up.travel, mm(travel), source, why)
 }
 
+/// A gravity take-up that is asked for gets as much more travel as the bars of its boxes need above the bearing, where nobody said how much.
+fn roomy(so_far: &Turning<'_>, travel: Chosen<Length>, rods: Rods) -> (Chosen<Length>, Rods) {
+    let asked = so_far.asked.take_up.kind.value() == Some(TakeUpKind::Gravity);
+    let leaf = &so_far.asked.take_up.travel;
+    let stands = |free: f64| {
+        let rods = Rods { free, ..rods };
+        Loaded::of(so_far, &rods).hung(so_far, &rods).stands
+    };
+    if !asked || leaf.value().is_some() || stands(rods.free) {
+        return (travel, rods);
+    }
+    let step = so_far.rounding.or_inch(25.0, 1.0);
+    let more = (1..=MORE_TRAVEL).map(|i| so_far.rounding.up(rods.free + step * f64::from(i), Step::Coarse)).find(|free| stands(*free));
+    let Some(free) = more else { return (travel, rods) };
+    let travel = Chosen::or(leaf, mm(free), PRACTICE, "as much as the weight boxes need above the bearing");
+    (travel, Rods { free, ..rods })
+}
+
+/// Steps by which the travel may grow for the bars of weight boxes.
+const MORE_TRAVEL: u32 = 16;
+
 /// What a rod has to do.
+#[derive(Clone, Copy)]
 struct Rods {
     /// Travel, mm.
     free: f64,
